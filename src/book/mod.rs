@@ -1,0 +1,5 @@
+//! Orders: who wears the piece, for which dance, and the piece itself.
+
+mod order;
+
+pub use order::Order;

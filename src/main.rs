@@ -1,0 +1,3 @@
+//! The door.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! once_over

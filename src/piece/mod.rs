@@ -1,0 +1,106 @@
+//! The wrist piece: only what is kept. Everything else is derived from it.
+//!
+//! Lengths in millimetres, angles in radians, in the frame of [`crate::geometry`]. A piece changes only by an edit; it
+//! knows nothing of judgement, prices, pictures or files.
+
+mod bow;
+mod part;
+mod question;
+mod style;
+mod wrist;
+
+use crate::geometry::{Oval, Point};
+use crate::stock::StockId;
+
+pub use bow::Bow;
+pub use part::{Level, Part, PartId};
+pub use question::Question;
+pub use style::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules};
+pub use wrist::{Measured, Side, Wrist};
+
+/// The elliptical footprint about the centre point, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Footprint {
+    /// Along the forearm.
+    pub length_mm: f64,
+    /// Across it.
+    pub width_mm: f64,
+    /// How far the centre sits from the crease of the wrist toward the elbow.
+    pub offset_mm: f64,
+}
+
+impl Footprint {
+    /// The oval itself.
+    pub fn oval(&self) -> Oval {
+        Oval::from_axes(self.length_mm, self.width_mm)
+    }
+}
+
+/// Where the piece is worn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Worn {
+    /// Round the wrist.
+    Wrist,
+    /// Pinned to a lapel: the boutonniere that goes with it.
+    Lapel,
+}
+
+/// How heads are fastened.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fixing {
+    /// Glued to a base.
+    Glued,
+    /// Each on its wire.
+    Wired,
+}
+
+/// One piece to be made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// Where it is worn.
+    pub worn: Worn,
+    /// The oval.
+    pub footprint: Footprint,
+    /// What goes round the wrist.
+    pub band: Option<StockId>,
+    /// The bow.
+    pub bow: Option<Bow>,
+    /// How heads are fastened.
+    pub fixing: Fixing,
+    parts: Vec<Part>,
+    next_id: u32,
+}
+
+impl Piece {
+    /// A piece without parts.
+    pub fn empty(worn: Worn, footprint: Footprint) -> Self {
+        Self { worn, footprint, band: None, bow: None, fixing: Fixing::Glued, parts: Vec::new(), next_id: 1 }
+    }
+
+    /// The parts, in the order they were put on.
+    pub fn parts(&self) -> &[Part] {
+        &self.parts
+    }
+
+    /// The part with this id.
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.iter().find(|p| p.id == id)
+    }
+
+    /// The oval.
+    pub fn oval(&self) -> Oval {
+        self.footprint.oval()
+    }
+
+    /// Parts from the lowest to the highest: by level, then leaves, filler, blooms, accents, then age.
+    pub fn from_below(&self) -> Vec<&Part> {
+        let mut parts: Vec<&Part> = self.parts.iter().collect();
+        parts.sort_by_key(|p| (p.level, p.height_rank(), p.id));
+        parts
+    }
+
+    /// The topmost part under `p`, as `shape_of` tells shapes.
+    pub fn part_at(&self, p: Point, shape_of: impl Fn(&Part) -> crate::geometry::Shape) -> Option<&Part> {
+        self.from_below().into_iter().rev().find(|part| shape_of(part).contains(p))
+    }
+}

@@ -1,0 +1,135 @@
+//! The house style: the shop's own proportions, weights, sizes, minutes and money rules.
+//!
+//! No length or width limit for a wrist piece is published anywhere that we could find; the limits of the built-in style
+//! are a shop rule (common practice, no source) and every one of them can be changed.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::{Bow, Question, Worn};
+use crate::stock::{Role, StockId};
+use crate::units::Cents;
+
+/// Limits that the once-over measures against.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShapeRules {
+    /// Width allowed across the wrist, as a share of its girth.
+    pub width_of_girth: f64,
+    /// Length over width: from, to.
+    pub length_to_width: [f64; 2],
+    /// Height allowed over the wrist, mm.
+    pub height_mm: f64,
+    /// Diameter of the smallest gap that an eye sees as a bare spot, mm.
+    pub room_mm: f64,
+    /// Areas of blooms together over the area of the oval: from, to.
+    pub fullness: [f64; 2],
+    /// Largest over ideal angle between neighbours of one accent that still looks even.
+    pub uneven_from: f64,
+}
+
+/// Minutes for each step of making.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MakingMinutes {
+    /// Laying out, base and band, finishing: once a wrist piece.
+    pub wrist_base: f64,
+    /// Taping and pinning: once a boutonniere.
+    pub lapel_base: f64,
+    /// Tying the bow.
+    pub bow: f64,
+    /// Each part, by role.
+    pub each: BTreeMap<Role, f64>,
+}
+
+/// How making time is paid for. Both published meanings of a share are here.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Making {
+    /// So many cents a minute.
+    ByMinute(f64),
+    /// A share of the goods' price, added on top: 0.25 of 75 makes 93.75.
+    ShareOnTop(f64),
+    /// A share of the whole price: 0.25 of it turns 75 into 100.
+    ShareOfWhole(f64),
+}
+
+/// From cost to price.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PriceRule {
+    /// Flowers and greens times this.
+    pub fresh_times: f64,
+    /// Everything else times this.
+    pub hard_times: f64,
+    /// Making time.
+    pub making: Making,
+    /// Up to the next whole step of this.
+    pub round_up_to: Cents,
+    /// Sign before a price.
+    pub currency: String,
+}
+
+/// How many of what a size holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Planned {
+    /// What.
+    pub stock: StockId,
+    /// Its colour, by its name in stock.
+    pub colour: Arc<str>,
+    /// How many.
+    pub count: u32,
+}
+
+/// One of the sizes that the shop offers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceSize {
+    /// Petite, Classic, Full.
+    pub name: String,
+    /// Where it is worn.
+    pub worn: Worn,
+    /// Its oval, mm.
+    pub length_mm: f64,
+    /// Its oval across, mm.
+    pub width_mm: f64,
+    /// What it holds.
+    pub holds: Vec<Planned>,
+    /// Its bow.
+    pub bow: Option<Bow>,
+}
+
+/// All that is the shop's own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HouseStyle {
+    /// Its name.
+    pub name: String,
+    /// Limits of shape.
+    pub shape: ShapeRules,
+    /// Weight of each question in the mark; a question without a weight is not asked.
+    pub weights: BTreeMap<Question, f64>,
+    /// Sizes, smallest first.
+    pub sizes: Vec<PieceSize>,
+    /// Minutes.
+    pub minutes: MakingMinutes,
+    /// Money.
+    pub prices: PriceRule,
+    /// Sundries used up by every wrist piece.
+    pub wrist_sundries: Vec<StockId>,
+    /// Sundries used up by every boutonniere.
+    pub lapel_sundries: Vec<StockId>,
+    /// Share bought over what is needed.
+    pub spare: f64,
+}
+
+impl HouseStyle {
+    /// The size of this name.
+    pub fn size(&self, name: &str) -> Option<&PieceSize> {
+        self.sizes.iter().find(|s| s.name == name)
+    }
+
+    /// Weight of a question, 0 when it is not asked.
+    pub fn weight(&self, question: Question) -> f64 {
+        self.weights.get(&question).copied().unwrap_or(0.0)
+    }
+
+    /// Width that a wrist of this girth allows, mm.
+    pub fn width_limit_mm(&self, girth_mm: f64) -> f64 {
+        self.shape.width_of_girth * girth_mm
+    }
+}

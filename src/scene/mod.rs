@@ -1,0 +1,157 @@
+//! The picture, in millimetres: paths and paints in groups keyed by part. One scene feeds every outlet.
+//!
+//! Scene space is piece space: x toward the elbow, y across; an outlet turns it upright with [`upright`]. Knows nothing
+//! of pixels, files or windows.
+
+use std::sync::Arc;
+
+use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
+
+use crate::colour::Rgb;
+use crate::piece::PartId;
+
+/// A colour with its cover: 0 is clear, 1 is solid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[expect(missing_docs, reason = "a colour and its cover")]
+pub struct Tint {
+    pub rgb: Rgb,
+    pub alpha: f64,
+}
+
+/// A stop of a gradient, at 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[expect(missing_docs, reason = "a place and its tint")]
+pub struct Stop {
+    pub at: f64,
+    pub tint: Tint,
+}
+
+/// What a path is filled with. Gradients mix in sRGB as SVG and PDF do; mix nicer colours in OKLab when making stops.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Paint {
+    /// One tint.
+    Solid(Tint),
+    /// From one point to another.
+    Linear {
+        /// Where stop 0 lies.
+        from: Point,
+        /// Where stop 1 lies.
+        to: Point,
+        /// The stops, in order.
+        stops: Arc<[Stop]>,
+    },
+    /// The unit circle's radial gradient, placed by `place`; so an ellipse costs nothing.
+    Radial {
+        /// Where the unit circle goes.
+        place: Affine,
+        /// The stops, in order.
+        stops: Arc<[Stop]>,
+    },
+}
+
+/// One thing to be painted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// A filled path.
+    Fill {
+        /// Its outline.
+        path: Arc<BezPath>,
+        /// Its paint.
+        paint: Paint,
+    },
+    /// A stroked path with round ends.
+    Stroke {
+        /// Its line.
+        path: Arc<BezPath>,
+        /// Its width, mm.
+        width: f64,
+        /// Its paint.
+        paint: Paint,
+    },
+    /// A group.
+    Group(Group),
+}
+
+/// Whose picture a group is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Key {
+    /// Paper, wrist, cast shadow, band: what stands still.
+    Ground,
+    /// The bow.
+    Bow,
+    /// A part of the piece.
+    Part(PartId),
+    /// Marks and rulers over the picture.
+    Marks,
+    /// Inside another group.
+    Inner,
+}
+
+/// Items that move together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// Whose picture it is.
+    pub key: Key,
+    /// From its own frame to its parent's.
+    pub transform: Affine,
+    /// Its items, lowest first.
+    pub items: Vec<Item>,
+}
+
+impl Group {
+    /// A group without items.
+    pub fn new(key: Key, transform: Affine) -> Self {
+        Self { key, transform, items: Vec::new() }
+    }
+
+    /// Adds a filled path on top.
+    pub fn fill(&mut self, path: BezPath, paint: Paint) {
+        self.items.push(Item::Fill { path: Arc::new(path), paint });
+    }
+
+    /// Adds a stroked path on top.
+    pub fn stroke(&mut self, path: BezPath, width: f64, paint: Paint) {
+        self.items.push(Item::Stroke { path: Arc::new(path), width, paint });
+    }
+
+    /// Walks all paths, lowest first, each with its transform to the space of `at`.
+    pub fn walk(&self, at: Affine, visit: &mut impl FnMut(&Item, Affine)) {
+        let here = at * self.transform;
+        for item in &self.items {
+            match item {
+                Item::Group(group) => group.walk(here, visit),
+                Item::Fill { .. } | Item::Stroke { .. } => visit(item, here),
+            }
+        }
+    }
+
+    /// The box around all its paths in the space of `at`; `None` when there are none.
+    pub fn bounds(&self, at: Affine) -> Option<Rect> {
+        let mut all: Option<Rect> = None;
+        self.walk(at, &mut |item, here| {
+            let bounds = match item {
+                Item::Fill { path, .. } => (here * path.as_ref().clone()).bounding_box(),
+                Item::Stroke { path, width, .. } => {
+                    (here * path.as_ref().clone()).bounding_box().inflate(*width, *width)
+                }
+                Item::Group(_) => return,
+            };
+            all = Some(all.map_or(bounds, |rect| rect.union(bounds)));
+        });
+        all
+    }
+}
+
+/// A whole picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// What of piece space it shows, mm.
+    pub frame: Rect,
+    /// Its groups, lowest first.
+    pub groups: Vec<Group>,
+}
+
+/// From piece space to upright space: x up, y to the right, still millimetres.
+pub fn upright() -> Affine {
+    Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, 0.0])
+}

@@ -1,0 +1,68 @@
+//! Cautions in plain words. The piece is worn on skin, near food and candles, perhaps by a child.
+
+/// One thing to be careful of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caution {
+    /// Sap or dust that reddens skin.
+    SkinIrritant,
+    /// Known to cause allergy.
+    Allergen,
+    /// Poisonous when eaten.
+    PoisonByMouth,
+    /// Pollen that stains cloth.
+    PollenStain,
+    /// Dye that may mark cloth.
+    Dye,
+    /// Thorns, prickles or sharp ends.
+    Spine,
+    /// Natural rubber.
+    Latex,
+    /// Nickel against the skin.
+    Nickel,
+    /// Comes off in parts a small child could swallow.
+    SmallParts,
+    /// Flammable spray.
+    Aerosol,
+    /// Burns when hot.
+    Burn,
+}
+
+/// The line that stands under every list of cautions.
+pub const STANDING_LINE: &str = "General caution, not medical advice. Follow the maker's label and local rules; where \
+     someone has an allergy or a medical condition, their own doctor's word goes first.";
+
+impl Caution {
+    /// The caution as a sentence.
+    pub fn sentence(self) -> &'static str {
+        match self {
+            Self::SkinIrritant => "Sap can redden skin: keep cut ends off the wrist, wear gloves when making.",
+            Self::Allergen => "A known allergen: ask before use.",
+            Self::PoisonByMouth => "Poisonous if eaten: keep away from children, food and plates.",
+            Self::PollenStain => "Pollen stains cloth: take the anthers out.",
+            Self::Dye => "Dye may mark cloth: keep off pale dresses.",
+            Self::Spine => "Prickles or sharp ends: strip and check before it touches skin.",
+            Self::Latex => "May hold natural rubber latex: ask, and use a latex-free band if in doubt.",
+            Self::Nickel => "May hold nickel: ask, and keep it off bare skin if in doubt.",
+            Self::SmallParts => "Small parts: not for children under three.",
+            Self::Aerosol => "Flammable spray: use in fresh air, away from flames, and let it dry.",
+            Self::Burn => "Hot glue burns skin: let it cool before anyone touches it.",
+        }
+    }
+
+    /// The caution in a word or two, for a tag.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Self::SkinIrritant => "skin irritant",
+            Self::Allergen => "allergen",
+            Self::PoisonByMouth => "poison by mouth",
+            Self::PollenStain => "pollen stain",
+            Self::Dye => "dye",
+            Self::Spine => "spines",
+            Self::Latex => "latex",
+            Self::Nickel => "nickel",
+            Self::SmallParts => "small parts",
+            Self::Aerosol => "aerosol",
+            Self::Burn => "burn",
+        }
+    }
+}

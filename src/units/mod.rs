@@ -1,0 +1,20 @@
+//! Millimetres, money and minutes, as people type them and read them.
+//!
+//! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
+
+mod length;
+mod money;
+
+pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
+pub use money::Cents;
+
+/// Minutes as people say them: `14 min`, `1 h 05`.
+pub fn minutes_text(minutes: f64) -> String {
+    let whole = minutes.round().max(0.0) as u64;
+    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02}", whole / 60, whole % 60) }
+}
+
+/// A count with its noun: `1 stem`, `3 stems`.
+pub fn counted(n: usize, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
