@@ -4,6 +4,7 @@
 //! knows nothing of judgement, prices, pictures or files.
 
 mod bow;
+mod edit;
 mod part;
 mod question;
 mod style;
@@ -13,6 +14,7 @@ use crate::geometry::{Oval, Point};
 use crate::stock::StockId;
 
 pub use bow::Bow;
+pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_MM};
 pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub use style::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules};

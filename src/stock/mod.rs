@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
 
-pub use caution::Caution;
+pub use caution::{Caution, STANDING_LINE};
 pub use form::Form;
 
 use crate::colour::Rgb;

@@ -194,6 +194,9 @@ fn parse_number(text: &str) -> Option<(f64, bool)> {
         ('\u{2044}', "/"),
         ('-', " "),
     ];
+    if text.starts_with('-') {
+        return None;
+    }
     let plain = GLYPHS.iter().fold(text.to_owned(), |t, &(glyph, words)| t.replace(glyph, words));
     let words: Vec<&str> = plain.split_whitespace().collect();
     match words[..] {

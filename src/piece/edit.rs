@@ -1,0 +1,372 @@
+//! What a person means to do to a piece, and what cannot be done.
+//!
+//! [`Piece::apply`] gives the piece after an edit or says why not; it never changes the piece it was given.
+
+use std::fmt;
+use std::ops::RangeInclusive;
+use std::sync::Arc;
+
+use super::{Bow, Fixing, Footprint, Level, Part, PartId, Piece, Worn};
+use crate::geometry::{Point, Vec2};
+use crate::stock::{Botanical, Role, StockId};
+
+/// Most parts on one piece. Our choice: ten times what a wrist could carry, and still quick to look over.
+pub const MOST_PARTS: usize = 5000;
+/// Farthest that a centre may lie from the centre point along either axis, mm. Our choice: an arm's length.
+pub const FARTHEST_MM: f64 = 1000.0;
+/// Sizes of one part, mm. Our choice: a seed pearl to a dinner plate.
+pub const SIZES_MM: RangeInclusive<f64> = 1.0..=500.0;
+/// Length and width of an oval, mm. Our choice.
+pub const OVALS_MM: RangeInclusive<f64> = 2.0..=1000.0;
+
+/// A part that is about to be put on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NewPart {
+    /// What it is.
+    pub stock: StockId,
+    /// Its colour, by its name in stock.
+    pub colour: Arc<str>,
+    /// The part it plays.
+    pub role: Role,
+    /// Where its centre goes.
+    pub centre: Point,
+    /// How it is turned, radians.
+    pub turn_rad: f64,
+    /// Its size, mm, when not the usual one.
+    pub size_mm: Option<f64>,
+    /// How high it sits.
+    pub level: Level,
+}
+
+impl NewPart {
+    /// One of `botanical` at a place, as it usually sits: greens and sprigs flat, the others raised.
+    pub fn usual(botanical: &Botanical, colour: Arc<str>, centre: Point) -> Self {
+        let level = match botanical.role {
+            Role::Leaf | Role::Filler => Level::Flat,
+            Role::Bloom | Role::Accent | Role::Trim => Level::Raised,
+        };
+        Self { stock: botanical.id.clone(), colour, role: botanical.role, centre, turn_rad: 0.0, size_mm: None, level }
+    }
+}
+
+/// What a person means to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Put one on.
+    Place(NewPart),
+    /// Move parts by the same way.
+    Move(Vec<PartId>, Vec2),
+    /// Move each part to its own place.
+    MoveEach(Vec<(PartId, Point)>),
+    /// Turn parts in place, radians.
+    Turn(Vec<PartId>, f64),
+    /// Give parts a size, mm; `None` is the usual one.
+    Resize(Vec<PartId>, Option<f64>),
+    /// Set how high parts sit.
+    Raise(Vec<PartId>, Level),
+    /// Lock or free parts.
+    Lock(Vec<PartId>, bool),
+    /// Give parts another colour.
+    Recolour(Vec<PartId>, Arc<str>),
+    /// Take parts off.
+    TakeOff(Vec<PartId>),
+    /// Put copies of parts on, this far from them.
+    Copy(Vec<PartId>, Vec2),
+    /// Change the oval.
+    Reshape(Footprint),
+    /// Change the band.
+    Band(Option<StockId>),
+    /// Change the bow.
+    Tie(Option<Bow>),
+    /// Turn the piece into its mirror image, for the other wrist.
+    Mirror,
+    /// Several edits that are one step.
+    Together(Vec<Edit>),
+}
+
+/// Why an edit was not done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// All the parts meant are locked.
+    AllLocked,
+    /// No such part is on the piece.
+    Gone(PartId),
+    /// There are too many parts already.
+    TooMany,
+    /// A place beyond reach.
+    TooFar,
+    /// A size out of range.
+    Size(f64),
+    /// An oval out of range.
+    Oval,
+    /// Two parts with one number.
+    Twice(PartId),
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AllLocked => f.write_str("That one is locked. Unlock it first, then try again."),
+            Self::Gone(PartId(id)) => write!(f, "Part {id} is no longer on the piece."),
+            Self::TooMany => {
+                write!(f, "The piece holds {MOST_PARTS} parts, which is the most it can. Take some off first.")
+            }
+            Self::TooFar => write!(f, "That place is more than {FARTHEST_MM} mm from the centre. Choose one nearer."),
+            Self::Size(mm) => {
+                write!(f, "A size of {mm} mm cannot be made. Choose {} to {} mm.", SIZES_MM.start(), SIZES_MM.end())
+            }
+            Self::Oval => {
+                write!(f, "The oval must measure {} to {} mm each way.", OVALS_MM.start(), OVALS_MM.end())
+            }
+            Self::Twice(PartId(id)) => write!(f, "Two parts carry the number {id}. Give one of them another."),
+        }
+    }
+}
+
+impl Piece {
+    /// A piece as it was kept, its parts checked.
+    pub fn restore(worn: Worn, footprint: Footprint, parts: Vec<Part>) -> Result<Self, Refusal> {
+        check_footprint(&footprint)?;
+        if parts.len() > MOST_PARTS {
+            return Err(Refusal::TooMany);
+        }
+        let mut ids: Vec<PartId> = parts.iter().map(|p| p.id).collect();
+        ids.sort_unstable();
+        if let Some(pair) = ids.windows(2).find(|pair| pair[0] == pair[1]) {
+            return Err(Refusal::Twice(pair[0]));
+        }
+        for part in &parts {
+            check_place(part.centre)?;
+            check_size(part.size_mm)?;
+        }
+        let next_id = ids.last().map_or(1, |id| id.0.saturating_add(1));
+        Ok(Self { worn, footprint, band: None, bow: None, fixing: Fixing::Glued, parts, next_id })
+    }
+
+    /// The piece after `edit`, or why it cannot be done.
+    pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
+        let mut after = self.clone();
+        after.change(edit)?;
+        Ok(after)
+    }
+
+    fn change(&mut self, edit: &Edit) -> Result<(), Refusal> {
+        match edit {
+            Edit::Place(new) => self.place(new.clone(), false),
+            Edit::Move(ids, by) => {
+                self.free(ids)?.try_for_each(|p| check_place(p.centre + *by).map(|()| p.centre += *by))
+            }
+            Edit::MoveEach(places) => self.move_each(places),
+            Edit::Turn(ids, by) => {
+                let by = if by.is_finite() { *by } else { 0.0 };
+                self.free(ids)?.for_each(|p| p.turn_rad = (p.turn_rad + by).rem_euclid(std::f64::consts::TAU));
+                Ok(())
+            }
+            Edit::Resize(ids, size) => {
+                check_size(*size)?;
+                self.free(ids)?.for_each(|p| p.size_mm = *size);
+                Ok(())
+            }
+            Edit::Raise(ids, level) => {
+                self.any(ids)?.for_each(|p| p.level = *level);
+                Ok(())
+            }
+            Edit::Lock(ids, locked) => {
+                self.any(ids)?.for_each(|p| p.locked = *locked);
+                Ok(())
+            }
+            Edit::Recolour(ids, colour) => {
+                self.any(ids)?.for_each(|p| p.colour = Arc::clone(colour));
+                Ok(())
+            }
+            Edit::TakeOff(ids) => {
+                self.free(ids)?.for_each(drop);
+                self.parts.retain(|p| p.locked || !ids.contains(&p.id));
+                Ok(())
+            }
+            Edit::Copy(ids, by) => self.copy(ids, *by),
+            Edit::Reshape(footprint) => {
+                check_footprint(footprint)?;
+                self.footprint = *footprint;
+                Ok(())
+            }
+            Edit::Band(band) => {
+                self.band.clone_from(band);
+                Ok(())
+            }
+            Edit::Tie(bow) => {
+                self.bow.clone_from(bow);
+                Ok(())
+            }
+            Edit::Mirror => {
+                for part in &mut self.parts {
+                    part.centre.y = -part.centre.y;
+                    part.turn_rad = (-part.turn_rad).rem_euclid(std::f64::consts::TAU);
+                }
+                Ok(())
+            }
+            Edit::Together(edits) => edits.iter().try_for_each(|e| self.change(e)),
+        }
+    }
+
+    fn place(&mut self, new: NewPart, locked: bool) -> Result<(), Refusal> {
+        check_place(new.centre)?;
+        check_size(new.size_mm)?;
+        if self.parts.len() >= MOST_PARTS || self.next_id == u32::MAX {
+            return Err(Refusal::TooMany);
+        }
+        let id = PartId(self.next_id);
+        self.next_id += 1;
+        let NewPart { stock, colour, role, centre, turn_rad, size_mm, level } = new;
+        self.parts.push(Part { id, stock, colour, role, centre, turn_rad, size_mm, level, locked });
+        Ok(())
+    }
+
+    fn copy(&mut self, ids: &[PartId], by: Vec2) -> Result<(), Refusal> {
+        let copies: Vec<NewPart> = self.any(ids)?.map(|p| NewPart { centre: p.centre + by, ..p.as_new() }).collect();
+        copies.into_iter().try_for_each(|new| self.place(new, false))
+    }
+
+    fn move_each(&mut self, places: &[(PartId, Point)]) -> Result<(), Refusal> {
+        for &(id, place) in places {
+            check_place(place)?;
+            let part = self.parts.iter_mut().find(|p| p.id == id).ok_or(Refusal::Gone(id))?;
+            if part.locked {
+                return Err(Refusal::AllLocked);
+            }
+            part.centre = place;
+        }
+        Ok(())
+    }
+
+    /// The parts meant; refused when one of them is gone.
+    fn any(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, Refusal> {
+        if let Some(&id) = ids.iter().find(|id| self.part(**id).is_none()) {
+            return Err(Refusal::Gone(id));
+        }
+        Ok(self.parts.iter_mut().filter(|p| ids.contains(&p.id)))
+    }
+
+    /// The parts meant that are not locked; refused when there is none.
+    fn free(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, Refusal> {
+        let any_free = self.parts.iter().any(|p| !p.locked && ids.contains(&p.id));
+        let meant = self.any(ids)?;
+        if any_free { Ok(meant.filter(|p| !p.locked)) } else { Err(Refusal::AllLocked) }
+    }
+}
+
+impl Part {
+    /// What would put the same part on again.
+    pub fn as_new(&self) -> NewPart {
+        NewPart {
+            stock: self.stock.clone(),
+            colour: Arc::clone(&self.colour),
+            role: self.role,
+            centre: self.centre,
+            turn_rad: self.turn_rad,
+            size_mm: self.size_mm,
+            level: self.level,
+        }
+    }
+}
+
+fn check_place(p: Point) -> Result<(), Refusal> {
+    // Written so that not-a-number is refused too.
+    if p.x.abs() <= FARTHEST_MM && p.y.abs() <= FARTHEST_MM { Ok(()) } else { Err(Refusal::TooFar) }
+}
+
+fn check_size(size: Option<f64>) -> Result<(), Refusal> {
+    match size {
+        Some(mm) if !SIZES_MM.contains(&mm) => Err(Refusal::Size(mm)),
+        _ => Ok(()),
+    }
+}
+
+fn check_footprint(f: &Footprint) -> Result<(), Refusal> {
+    let within = OVALS_MM.contains(&f.length_mm) && OVALS_MM.contains(&f.width_mm) && f.offset_mm.abs() <= FARTHEST_MM;
+    if within { Ok(()) } else { Err(Refusal::Oval) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn piece_with(n: usize) -> Piece {
+        let footprint = Footprint { length_mm: 90.0, width_mm: 54.0, offset_mm: 50.0 };
+        (0..n).fold(Piece::empty(Worn::Wrist, footprint), |p, i| p.apply(&Edit::Place(rose(i as f64, 8.0))).unwrap())
+    }
+
+    fn rose(x: f64, y: f64) -> NewPart {
+        NewPart {
+            stock: StockId::new("rose"),
+            colour: Arc::from("white"),
+            role: Role::Bloom,
+            centre: Point::new(x, y),
+            turn_rad: 0.0,
+            size_mm: None,
+            level: Level::Raised,
+        }
+    }
+
+    fn ids(piece: &Piece) -> Vec<PartId> {
+        piece.parts().iter().map(|p| p.id).collect()
+    }
+
+    #[test]
+    fn a_number_is_never_given_twice() {
+        let piece = piece_with(3);
+        let fewer = piece.apply(&Edit::TakeOff(vec![PartId(3)])).unwrap();
+        let again = fewer.apply(&Edit::Place(rose(0.0, 0.0))).unwrap();
+        assert_eq!(ids(&again), [PartId(1), PartId(2), PartId(4)]);
+    }
+
+    #[test]
+    fn locked_parts_stay_where_they_are() {
+        let piece = piece_with(2).apply(&Edit::Lock(vec![PartId(1)], true)).unwrap();
+        let moved = piece.apply(&Edit::Move(ids(&piece), Vec2::new(5.0, 0.0))).unwrap();
+        assert_eq!(moved.part(PartId(1)), piece.part(PartId(1)));
+        assert_eq!(moved.parts()[1].centre, Point::new(6.0, 8.0));
+        for edit in [
+            Edit::Move(vec![PartId(1)], Vec2::new(1.0, 0.0)),
+            Edit::Turn(vec![PartId(1)], 1.0),
+            Edit::TakeOff(vec![PartId(1)]),
+            Edit::MoveEach(vec![(PartId(1), Point::ZERO)]),
+        ] {
+            assert_eq!(piece.apply(&edit), Err(Refusal::AllLocked), "{edit:?}");
+        }
+    }
+
+    #[test]
+    fn the_mirror_image_of_the_mirror_image_is_the_piece() {
+        let piece = piece_with(1).apply(&Edit::MoveEach(vec![(PartId(1), Point::new(12.0, 8.0))])).unwrap();
+        let mirrored = piece.apply(&Edit::Mirror).unwrap();
+        assert_eq!(mirrored.parts()[0].centre, Point::new(12.0, -8.0));
+        assert_eq!(mirrored.apply(&Edit::Mirror).unwrap(), piece);
+    }
+
+    #[test]
+    fn impossible_places_sizes_and_ovals_are_refused_and_change_nothing() {
+        let piece = piece_with(1);
+        let one = vec![PartId(1)];
+        let oval = |length_mm| Footprint { length_mm, ..piece.footprint };
+        for edit in [
+            Edit::Move(one.clone(), Vec2::new(f64::NAN, 0.0)),
+            Edit::Move(one.clone(), Vec2::new(1e9, 0.0)),
+            Edit::Resize(one.clone(), Some(-3.0)),
+            Edit::Resize(one, Some(f64::INFINITY)),
+            Edit::Reshape(oval(0.0)),
+            Edit::Reshape(oval(f64::NAN)),
+            Edit::TakeOff(vec![PartId(99)]),
+            Edit::Together(vec![Edit::Mirror, Edit::TakeOff(vec![PartId(99)])]),
+        ] {
+            assert!(piece.apply(&edit).is_err(), "{edit:?}");
+        }
+    }
+
+    #[test]
+    fn parts_that_share_a_number_are_refused_when_restored() {
+        let part = piece_with(1).parts()[0].clone();
+        let footprint = piece_with(0).footprint;
+        assert_eq!(Piece::restore(Worn::Wrist, footprint, vec![part.clone(), part]), Err(Refusal::Twice(PartId(1))));
+    }
+}
