@@ -1,1 +1,154 @@
-//! once_over
+//! The once-over: a second pair of eyes before a stem is cut. Pure judgement; it never edits.
+//!
+//! [`look_over`] measures a piece once ([`Measures`]) and asks each question of the house style in a file of its own.
+//! Every answer is a [`Finding`]: kind words, a figure with its unit, a mark on the sketch, points out of the question's
+//! weight, and a remedy where there is one. The default weights follow what published score sheets for corsages weigh
+//! (form, focal point and counts, even spacing, mechanics, wearability); the numbers themselves are our choice.
+//! Knows nothing of screens, money or files.
+
+mod even_spread;
+mod fullness;
+mod measures;
+mod odd_counts;
+mod outline;
+mod room_here;
+mod width_on_wrist;
+mod words;
+
+use crate::geometry::Point;
+use crate::piece::{Edit, HouseStyle, Piece, Question, Worn, Wrist};
+use crate::stock::Stock;
+
+pub use measures::{KindSpread, Measures};
+
+/// What the once-over looks at.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject<'a> {
+    /// The piece.
+    pub piece: &'a Piece,
+    /// What its parts are.
+    pub stock: &'a Stock,
+    /// What the shop asks for.
+    pub style: &'a HouseStyle,
+    /// Whose wrist it is for.
+    pub wrist: &'a Wrist,
+}
+
+/// A thing to be drawn on the sketch, mm and radians in the piece's frame.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SketchMark {
+    /// A dotted ring where something fits.
+    Ring {
+        /// Its centre.
+        centre: Point,
+        /// Its radius.
+        radius: f64,
+    },
+    /// A wedge between two neighbours, as angles about the centre of the oval's eccentric circle.
+    Wedge {
+        /// From here,
+        from_rad: f64,
+        /// turning this way to here.
+        to_rad: f64,
+    },
+    /// A ruler between two points.
+    Ruler {
+        /// One end.
+        from: Point,
+        /// The other.
+        to: Point,
+    },
+}
+
+/// Something that would mend what was found, as an edit to take with one tap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// What the button says.
+    pub label: String,
+    /// What it does.
+    pub edit: Edit,
+}
+
+/// One answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// The question.
+    pub question: Question,
+    /// The answer in kind words.
+    pub says: String,
+    /// The same as an invitation, for the client's eyes; `None` when it is nothing to show.
+    pub invites: Option<String>,
+    /// The figure behind it.
+    pub figure: f64,
+    /// Unit of the figure: `mm`, `degrees`, or empty for a ratio or a count.
+    pub unit: &'static str,
+    /// How well it is, 0 to 1.
+    pub score: f64,
+    /// Weight of the question.
+    pub weight: f64,
+    /// Where to look.
+    pub marks: Vec<SketchMark>,
+    /// What would mend it.
+    pub remedies: Vec<Remedy>,
+}
+
+impl Finding {
+    /// Points earned of the weight.
+    pub fn points(&self) -> f64 {
+        self.weight * self.score
+    }
+
+    /// Whether nothing needs doing.
+    pub fn is_well(&self) -> bool {
+        self.score >= WELL_FROM
+    }
+}
+
+/// A score from which a question counts as well answered; our choice.
+const WELL_FROM: f64 = 0.995;
+
+/// Everything seen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OnceOver {
+    /// Points over weights of the questions that apply, 0 to 100.
+    pub mark: f64,
+    /// What was measured.
+    pub measures: Measures,
+    /// One finding a question that applies: what matters most first.
+    pub findings: Vec<Finding>,
+}
+
+/// Looks a piece over.
+pub fn look_over(subject: Subject<'_>) -> OnceOver {
+    let measures = Measures::take(subject);
+    let mut findings: Vec<Finding> = Question::ALL
+        .into_iter()
+        .filter(|&q| subject.style.weight(q) > 0.0)
+        .filter_map(|q| ask(q, subject, &measures).map(|f| Finding { weight: subject.style.weight(q), ..f }))
+        .collect();
+    let weights: f64 = findings.iter().map(|f| f.weight).sum();
+    let points: f64 = findings.iter().map(Finding::points).sum();
+    let mark = if weights > 0.0 { (100.0 * points / weights).clamp(0.0, 100.0) } else { 0.0 };
+    findings.sort_by(|a, b| (b.weight - b.points()).total_cmp(&(a.weight - a.points())));
+    OnceOver { mark, measures, findings }
+}
+
+fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    match question {
+        Question::Outline => Some(outline::answer(subject, measures)),
+        Question::OddCounts => Some(odd_counts::answer(measures)),
+        Question::EvenSpread => even_spread::answer(subject, measures),
+        Question::RoomHere => Some(room_here::answer(subject, measures)),
+        Question::Fullness => Some(fullness::answer(subject, measures)),
+        Question::WidthOnWrist => {
+            (subject.piece.worn == Worn::Wrist).then(|| width_on_wrist::answer(subject, measures))
+        }
+    }
+}
+
+/// A finding before its weight is known.
+fn finding(question: Question, says: String, figure: f64, unit: &'static str, score: f64) -> Finding {
+    let score = if score.is_finite() { score.clamp(0.0, 1.0) } else { 0.0 };
+    let figure = if figure.is_finite() { figure } else { 0.0 };
+    Finding { question, says, invites: None, figure, unit, score, weight: 0.0, marks: Vec::new(), remedies: Vec::new() }
+}
