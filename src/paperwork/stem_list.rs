@@ -1,0 +1,259 @@
+//! The stem list: what one piece needs, from heads to stems, ribbon, band, wire and glue.
+//!
+//! Parts promised by the size but not sketched yet are in it too, so that a half-finished sketch names the price of what
+//! was promised. Costs are cents and parts of a cent.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::making_minutes;
+use crate::geometry::{RibbonWork, ribbon_length};
+use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn};
+use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
+
+/// Ribbon pinched together at the knot, a loop, mm; common practice, no source.
+const PINCH_MM: f64 = 12.0;
+/// Ribbon cut away slantwise at the end of a tail, mm; common practice, no source.
+const CUT_MM: f64 = 12.0;
+/// Diameter of the small loop over the knot and its overlap, mm; common practice, no source.
+const CENTRE_LOOP_MM: (f64, f64) = (16.0, 12.0);
+/// Cut length of florist wire, mm: 18 in ("Designing Corsages and Boutonnieres", lesson, studylib.net/doc/5707417).
+const WIRE_CUT_MM: f64 = 457.2;
+/// Wire for a bow: one cut of 26 gauge (the same lesson).
+const BOW_WIRE_GAUGE: u8 = 26;
+
+/// One kind in one colour.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StemLine {
+    /// What is bought.
+    pub stock: StockId,
+    /// Trade name.
+    pub name: String,
+    /// Colour, by its name in stock.
+    pub colour: Arc<str>,
+    /// The part it plays.
+    pub role: Role,
+    /// Heads, sprigs or leaves on the piece, those to come included.
+    pub pieces: u32,
+    /// How many of them are promised but not on the sketch yet.
+    pub to_place: u32,
+    /// Whole stems to take from the bucket.
+    pub stems: u32,
+    /// Cost of the heads used.
+    pub cost_cents: f64,
+}
+
+/// One line of band, ribbon, wire and the rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HardLine {
+    /// What is used.
+    pub stock: StockId,
+    /// Trade name.
+    pub name: String,
+    /// How many, where it is counted.
+    pub count: u32,
+    /// How long, mm, where it is cut from a roll.
+    pub length_mm: Option<f64>,
+    /// Grams, where it is wire.
+    pub grams: Option<f64>,
+    /// Cost.
+    pub cost_cents: f64,
+}
+
+/// Everything one piece needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StemList {
+    /// Flowers and greens: blooms first.
+    pub lines: Vec<StemLine>,
+    /// Everything else.
+    pub hard: Vec<HardLine>,
+    /// Ribbon for the bow, mm.
+    pub ribbon_mm: f64,
+    /// Cost of flowers and greens.
+    pub fresh_cents: f64,
+    /// Cost of everything else.
+    pub hard_cents: f64,
+    /// Minutes to make it.
+    pub minutes: f64,
+    /// Mass, grams; a planning figure until the shop has weighed its own.
+    pub mass_g: f64,
+}
+
+/// The stem list of `piece`, with what `size` promises beyond it.
+pub fn stem_list(piece: &Piece, size: Option<&PieceSize>, stock: &Stock, style: &HouseStyle) -> StemList {
+    let to_come = still_to_place(piece, size, stock);
+    let lines = stem_lines(piece, &to_come, stock);
+    let ribbon_mm = piece.bow.as_ref().map_or(0.0, |bow| bow_ribbon_mm(bow));
+    let hard = hard_lines(piece, ribbon_mm, stock, style);
+    let extra: Vec<(Role, u32)> = to_come.iter().map(|(b, _, n)| (b.role, *n)).collect();
+    let wire_g: f64 = hard.iter().filter_map(|h| h.grams).sum();
+    let head_g = |id: &StockId| stock.botanical(id).map_or(0.0, |b| b.mass_g);
+    let placed_g: f64 = piece.parts().iter().map(|p| head_g(&p.stock)).sum();
+    let to_come_g: f64 = to_come.iter().map(|(b, _, n)| b.mass_g * f64::from(*n)).sum();
+    StemList {
+        fresh_cents: lines.iter().map(|l| l.cost_cents).sum(),
+        hard_cents: hard.iter().map(|h| h.cost_cents).sum(),
+        minutes: making_minutes(piece, &extra, &style.minutes),
+        mass_g: placed_g + to_come_g + wire_g,
+        lines,
+        hard,
+        ribbon_mm,
+    }
+}
+
+/// Ribbon for a bow with its pinches, tails and centre loop, mm.
+pub fn bow_ribbon_mm(bow: &Bow) -> f64 {
+    let (centre_diameter, overlap) = if bow.centre_loop { CENTRE_LOOP_MM } else { (0.0, 0.0) };
+    ribbon_length(&RibbonWork {
+        loops_a_side: bow.loops_a_side,
+        reach: bow.loop_length_mm,
+        width: bow.loop_width_mm,
+        pinch: PINCH_MM,
+        tails: bow.tails,
+        tail: bow.tail_length_mm,
+        cut: CUT_MM,
+        centre_diameter,
+        overlap,
+    })
+}
+
+/// What a size promises beyond what is on the sketch. A head in another colour, or another bloom of the same role, keeps
+/// the promise just as well.
+fn still_to_place<'a>(
+    piece: &Piece,
+    size: Option<&PieceSize>,
+    stock: &'a Stock,
+) -> Vec<(&'a Botanical, Arc<str>, u32)> {
+    let Some(size) = size else { return Vec::new() };
+    let mut spare: BTreeMap<Role, u32> = BTreeMap::new();
+    for part in piece.parts() {
+        *spare.entry(part.role).or_default() += 1;
+    }
+    let mut to_come = Vec::new();
+    for planned in &size.holds {
+        let Some(botanical) = stock.botanical(&planned.stock) else { continue };
+        let placed = spare.entry(botanical.role).or_default();
+        let kept = planned.count.min(*placed);
+        *placed -= kept;
+        if planned.count > kept {
+            let like = piece.parts().iter().find(|p| p.role == botanical.role);
+            let same = like.and_then(|p| Some((stock.botanical(&p.stock)?, Arc::clone(&p.colour))));
+            let (what, colour) = same.unwrap_or((botanical, Arc::clone(&planned.colour)));
+            to_come.push((what, colour, planned.count - kept));
+        }
+    }
+    to_come
+}
+
+/// Heads of one bought kind and colour, by what is cut from its stems.
+#[derive(Default)]
+struct Heads {
+    pieces: u32,
+    to_place: u32,
+    stems: f64,
+    cost: f64,
+}
+
+impl Heads {
+    fn add(&mut self, botanical: &Botanical, n: u32, to_place: bool) {
+        self.pieces += n;
+        self.to_place += if to_place { n } else { 0 };
+        self.stems += f64::from(n) / f64::from(botanical.per_stem.max(1));
+        self.cost += f64::from(n) * botanical.cents_a_head();
+    }
+}
+
+fn stem_lines(piece: &Piece, to_come: &[(&Botanical, Arc<str>, u32)], stock: &Stock) -> Vec<StemLine> {
+    let mut heads: BTreeMap<(Role, StockId, Arc<str>), Heads> = BTreeMap::new();
+    let mut add = |b: &Botanical, colour: &Arc<str>, n, to_place| {
+        let bought = bought_as(b, stock);
+        heads.entry((bought.role, bought.id.clone(), Arc::clone(colour))).or_default().add(b, n, to_place);
+    };
+    for part in piece.parts() {
+        if let Some(botanical) = stock.botanical(&part.stock) {
+            add(botanical, &part.colour, 1, false);
+        }
+    }
+    for (botanical, colour, n) in to_come {
+        add(botanical, colour, *n, true);
+    }
+    heads.into_iter().map(|((role, id, colour), h)| line(role, id, colour, &h, stock)).collect()
+}
+
+fn line(role: Role, id: StockId, colour: Arc<str>, heads: &Heads, stock: &Stock) -> StemLine {
+    /// Sums of parts of a stem that come this near to a whole are whole: 1/3 + 1/3 + 1/3.
+    const WHOLE: f64 = 1e-9;
+    StemLine {
+        name: stock.botanical(&id).map_or_else(|| id.to_string(), |b| b.name.clone()),
+        stock: id,
+        colour,
+        role,
+        pieces: heads.pieces,
+        to_place: heads.to_place,
+        stems: (heads.stems - WHOLE).ceil().max(0.0) as u32,
+        cost_cents: heads.cost,
+    }
+}
+
+/// What is bought when this is wanted: half a carnation comes from a carnation.
+fn bought_as<'a>(botanical: &'a Botanical, stock: &'a Stock) -> &'a Botanical {
+    botanical.cut_from.as_ref().and_then(|id| stock.botanical(id)).unwrap_or(botanical)
+}
+
+fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) -> Vec<HardLine> {
+    let mut lines = Vec::new();
+    let counted = |stock: &StockId, name: &str, cents: i64| HardLine {
+        stock: stock.clone(),
+        name: name.to_owned(),
+        count: 1,
+        length_mm: None,
+        grams: None,
+        cost_cents: cents as f64,
+    };
+    if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
+        lines.push(counted(&band.id, &band.name, band.price.0));
+    }
+    if let Some(ribbon) = piece.bow.as_ref().and_then(|bow| stock.ribbon(&bow.ribbon)) {
+        let steps = (ribbon_mm / ribbon.step_mm.max(1.0)).ceil().max(0.0) as u32;
+        let cost_cents = f64::from(steps) * ribbon.step.0 as f64;
+        let base = counted(&ribbon.id, &ribbon.name, 0);
+        lines.push(HardLine { count: steps, length_mm: Some(ribbon_mm), cost_cents, ..base });
+    }
+    let sundries = match piece.worn {
+        Worn::Wrist => &style.wrist_sundries,
+        Worn::Lapel => &style.lapel_sundries,
+    };
+    let used = sundries.iter().filter_map(|id| stock.sundry(id));
+    let glued = piece.fixing == Fixing::Glued;
+    lines.extend(used.filter(|s| glued || s.kind != SundryKind::Adhesive).map(|s| counted(&s.id, &s.name, s.price.0)));
+    if piece.fixing == Fixing::Wired {
+        lines.extend(wire_lines(piece, stock));
+    }
+    lines
+}
+
+/// Wire by gauge: whole cuts, the grams and the share of a cut that are used.
+fn wire_lines(piece: &Piece, stock: &Stock) -> Vec<HardLine> {
+    let mut by_gauge: BTreeMap<u8, (u32, f64)> = BTreeMap::new();
+    let heads = piece.parts().iter().filter_map(|p| stock.botanical(&p.stock)?.wire);
+    let bow = piece.bow.iter().map(|_| crate::stock::WireCut { gauge: BOW_WIRE_GAUGE, length_mm: WIRE_CUT_MM });
+    for cut in heads.chain(bow) {
+        let used = by_gauge.entry(cut.gauge).or_default();
+        used.0 += 1;
+        used.1 += cut.length_mm;
+    }
+    let wire_of = |gauge: u8| stock.sundries().iter().find(move |s| s.wire.is_some_and(|w| w.0 == gauge));
+    let line = |(gauge, (count, length)): (u8, (u32, f64))| {
+        let sundry = wire_of(gauge)?;
+        let cuts = length / WIRE_CUT_MM;
+        Some(HardLine {
+            stock: sundry.id.clone(),
+            name: sundry.name.clone(),
+            count,
+            length_mm: Some(length),
+            grams: sundry.wire.map(|w| w.1 * cuts),
+            cost_cents: sundry.price.0 as f64 * cuts,
+        })
+    };
+    by_gauge.into_iter().filter_map(line).collect()
+}
