@@ -1,1 +1,197 @@
-//! session
+//! The open order: its history, what is derived from it, and whether it is kept.
+//!
+//! Everything derived (once-over, stem list, price) is a pure function of order, stock and style, and is reckoned once a
+//! revision. Knows no window and no egui.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::book::{Change, Order};
+use crate::history::{History, Revision};
+use crate::once_over::{OnceOver, Subject, look_over};
+use crate::paperwork::{Price, StemList, stem_list, worked_price};
+use crate::piece::{Edit, HouseStyle, Piece, Refusal};
+use crate::stock::Stock;
+use crate::store::{self, FileMark};
+
+/// What follows from an order.
+#[derive(Clone, Debug)]
+pub struct Derived {
+    /// The once-over.
+    pub over: OnceOver,
+    /// The stem list.
+    pub stems: StemList,
+    /// The price of it.
+    pub price: Price,
+}
+
+impl Derived {
+    /// Reckons everything from an order.
+    pub fn of(order: &Order, stock: &Stock, style: &HouseStyle) -> Self {
+        let size = order.size.as_ref().and_then(|name| style.size(name));
+        let stems = stem_list(&order.piece, size, stock, style);
+        let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
+        Self { over, stems, price }
+    }
+}
+
+/// One order on the bench.
+#[derive(Debug)]
+pub struct Session {
+    stock: Arc<Stock>,
+    style: Arc<HouseStyle>,
+    path: Option<PathBuf>,
+    on_disk: Option<FileMark>,
+    history: History<Order>,
+    kept: Option<Revision>,
+    derived: Option<(Revision, Arc<Derived>)>,
+}
+
+impl Session {
+    /// A new order, not kept anywhere yet; an untouched one is not asked about.
+    pub fn fresh(stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
+        let order = Order::blank(style.sizes.first(), &stock);
+        let history = History::new(order);
+        let kept = Some(history.revision());
+        Self { stock, style, path: None, on_disk: None, history, kept, derived: None }
+    }
+
+    /// The order in a file, and what is to be said about it.
+    pub fn open(path: &Path, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Result<(Self, Vec<String>), store::Refusal> {
+        let read = store::read_order(path, &stock)?;
+        let history = History::new(read.order);
+        let kept = Some(history.revision());
+        let path = Some(path.to_owned());
+        Ok((Self { stock, style, path, on_disk: Some(read.mark), history, kept, derived: None }, read.warnings))
+    }
+
+    /// What can be bought.
+    pub fn stock(&self) -> &Arc<Stock> {
+        &self.stock
+    }
+    /// The house style.
+    pub fn style(&self) -> &Arc<HouseStyle> {
+        &self.style
+    }
+    /// The file it is kept in.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+    /// The order as it stands, a running gesture included.
+    pub fn order(&self) -> &Arc<Order> {
+        self.history.now()
+    }
+    /// The piece without a running gesture.
+    pub fn settled_piece(&self) -> &Piece {
+        &self.history.settled().piece
+    }
+    /// The revision of the order as it stands.
+    pub fn revision(&self) -> Revision {
+        self.history.revision()
+    }
+    /// The revision of the order without a running gesture.
+    pub fn settled_revision(&self) -> Revision {
+        self.history.settled_revision()
+    }
+    /// Whether there is something to undo.
+    pub fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+    /// Whether there is something to redo.
+    pub fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+    /// Whether the order on disk is the order as it stands.
+    pub fn is_kept(&self) -> bool {
+        self.kept == Some(self.history.revision())
+    }
+
+    /// What follows from the order as it stands.
+    pub fn derived(&mut self) -> Arc<Derived> {
+        let revision = self.history.revision();
+        match &self.derived {
+            Some((of, derived)) if *of == revision => Arc::clone(derived),
+            _ => {
+                let derived = Arc::new(Derived::of(self.history.now(), &self.stock, &self.style));
+                self.derived = Some((revision, Arc::clone(&derived)));
+                derived
+            }
+        }
+    }
+
+    /// Does one step.
+    pub fn change(&mut self, change: &Change) -> Result<(), Refusal> {
+        let after = self.history.settled().apply(change, &self.stock)?;
+        if after != **self.history.settled() {
+            self.history.step(after);
+        }
+        Ok(())
+    }
+
+    /// Does an edit that joins the step before when that belongs to the same run.
+    pub fn edit_in_run(&mut self, edit: &Edit, run: &str) -> Result<(), Refusal> {
+        let after = self.edited(edit)?;
+        self.history.step_in_run(after, run);
+        Ok(())
+    }
+
+    /// Ends a run of steps: the key went up.
+    pub fn end_run(&mut self) {
+        self.history.end_run();
+    }
+
+    /// Shows an edit while a gesture goes on, counted from where it began. What cannot be done shows what was.
+    pub fn preview(&mut self, edit: &Edit) -> Result<(), Refusal> {
+        let after = self.edited(edit)?;
+        self.history.preview(after);
+        Ok(())
+    }
+
+    /// The gesture is one step.
+    pub fn settle(&mut self) {
+        self.history.settle();
+    }
+
+    /// The gesture never was.
+    pub fn abandon(&mut self) {
+        self.history.abandon();
+    }
+
+    /// One step back.
+    pub fn undo(&mut self) -> bool {
+        self.history.undo()
+    }
+
+    /// One step forward again.
+    pub fn redo(&mut self) -> bool {
+        self.history.redo()
+    }
+
+    /// Keeps the order in its file. What is on disk stays as it was when this is refused.
+    pub fn keep(&mut self) -> Result<(), store::Refusal> {
+        match self.path.clone() {
+            Some(path) => self.keep_to(&path, self.on_disk),
+            None => Err(store::Refusal::no_name_yet()),
+        }
+    }
+
+    /// Keeps the order in another file, which becomes its own.
+    pub fn keep_as(&mut self, path: &Path) -> Result<(), store::Refusal> {
+        self.keep_to(path, None)
+    }
+
+    fn keep_to(&mut self, path: &Path, on_disk: Option<FileMark>) -> Result<(), store::Refusal> {
+        let revision = self.history.revision();
+        let mark = store::keep_order(path, self.history.now(), on_disk.as_ref())?;
+        self.path = Some(path.to_owned());
+        self.on_disk = Some(mark);
+        self.kept = Some(revision);
+        Ok(())
+    }
+
+    fn edited(&self, edit: &Edit) -> Result<Order, Refusal> {
+        let from = self.history.settled();
+        Ok(Order { piece: from.piece.apply(edit)?, ..(**from).clone() })
+    }
+}

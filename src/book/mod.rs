@@ -2,4 +2,4 @@
 
 mod order;
 
-pub use order::Order;
+pub use order::{Change, Order};
