@@ -1,3 +1,74 @@
-//! The door.
+//! The door: reads the call, opens the window or runs the command, and says what happened.
 
-fn main() {}
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use posywright::cli::{Call, help, read_call, run};
+
+/// Could not be done.
+const COULD_NOT: u8 = 1;
+/// The call was not understood.
+const WRONG_CALL: u8 = 2;
+
+fn main() -> ExitCode {
+    match read_call(std::env::args_os().skip(1)) {
+        Err(sentence) => {
+            tell(&format!("{sentence}\n\n{}", help(None)));
+            ExitCode::from(WRONG_CALL)
+        }
+        Ok((Call::Window(file), shop)) => open_window(file, shop),
+        Ok((call, shop)) => match run(&call, shop.as_deref()) {
+            Ok((text, warnings)) => {
+                warnings.iter().for_each(|w| tell(&format!("{w}\n")));
+                print(&text)
+            }
+            Err(sentence) => {
+                tell(&format!("{sentence}\n"));
+                ExitCode::from(COULD_NOT)
+            }
+        },
+    }
+}
+
+#[cfg(feature = "gui")]
+fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>) -> ExitCode {
+    use posywright::app::{Opening, open};
+    match open(Opening { file: file.clone(), shop }) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => papers_instead(file.as_deref(), &why),
+    }
+}
+
+#[cfg(not(feature = "gui"))]
+fn open_window(file: Option<PathBuf>, _shop: Option<PathBuf>) -> ExitCode {
+    papers_instead(file.as_deref(), "this build has no window")
+}
+
+/// Without a display: the papers of the order, or of a sample order, into the folder `papers`.
+fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
+    match posywright::cli::papers_without_window(file, Path::new("papers")) {
+        Ok(made) => {
+            let list: String = made.iter().map(|p| format!("  {}\n", p.display())).collect();
+            print(&format!("No window, because {why}; made the papers of the order instead:\n{list}"))
+        }
+        Err(sentence) => {
+            tell(&format!("No window, because {why}. {sentence}\n"));
+            ExitCode::from(COULD_NOT)
+        }
+    }
+}
+
+/// A closed pipe on the other side is no concern of ours.
+fn print(text: &str) -> ExitCode {
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::from(COULD_NOT),
+        _ => ExitCode::SUCCESS,
+    }
+}
+
+fn tell(text: &str) {
+    // Nobody is left to tell when stderr is closed.
+    drop(std::io::stderr().lock().write_all(text.as_bytes()));
+}

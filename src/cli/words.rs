@@ -1,0 +1,60 @@
+//! Help for the commands, with an example each.
+
+/// What the program is and what it can be told to do; or one command alone.
+pub fn help(topic: Option<&str>) -> String {
+    match topic.and_then(|t| ABOUT.iter().find(|(name, ..)| *name == t)) {
+        Some((name, usage, what, example)) => {
+            format!("posywright {name} {usage}\n\n  {what}\n\nExample:\n  {example}\n")
+        }
+        None => {
+            let list: String =
+                ABOUT.iter().map(|(n, u, w, e)| format!("  posywright {n} {u}\n      {w}\n      {e}\n")).collect();
+            format!("{HEAD}{list}{TAIL}")
+        }
+    }
+}
+
+const HEAD: &str = "\
+Posywright: sketch a wrist corsage with the client; get the picture, the stem list and the price.
+
+  posywright [FILE]
+      Opens the window, on the order in FILE when one is named. Without a display it makes the
+      papers of a sample order into the folder papers.
+      posywright samples/orders/02-classic.ron
+";
+
+const TAIL: &str = "
+Options for all:
+  --shop DIR   the shop's folder (its stock, its house style) instead of the one the file lies in
+  --help       this text; after a command, that command alone
+  --version    the version
+
+Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
+";
+
+const ABOUT: [(&str, &str, &str, &str); 4] = [
+    (
+        "once-over",
+        "FILE [--json]",
+        "Looks the piece over: outline, width on the wrist, odd counts, even spread, room.",
+        "posywright once-over samples/orders/05-bare-spots.ron",
+    ),
+    (
+        "stems",
+        "FILE [--json|--csv]",
+        "Reckons stems, ribbon, minutes and the price.",
+        "posywright stems samples/orders/02-classic.ron --csv",
+    ),
+    (
+        "picture",
+        "FILE --to OUT.png [--width-px N]",
+        "Makes the picture; it prints life-size.",
+        "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
+    ),
+    (
+        "papers",
+        "FILE --into DIR",
+        "Makes picture, stem list (CSV and text) and once-over into a folder, and lists them.",
+        "posywright papers samples/orders/01-petite.ron --into papers",
+    ),
+];

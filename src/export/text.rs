@@ -1,0 +1,106 @@
+//! Papers as plain text, for people: the once-over and the stem list.
+
+use std::fmt::Write as _;
+
+use crate::book::Order;
+use crate::once_over::OnceOver;
+use crate::paperwork::{Price, StemList, cautions_of};
+use crate::piece::PriceRule;
+use crate::stock::{STANDING_LINE, Stock};
+use crate::units::{Cents, counted, minutes_text, mm_text};
+
+/// The once-over, a line a question.
+pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
+    let m = &over.measures;
+    let mut text = format!("{}\nOnce-over: {:.0} of 100\n\n", heading(order), over.mark);
+    for found in &over.findings {
+        let sign = if found.is_well() { " " } else { ">" };
+        let points = format!("{:.1} of {:.0}", found.points(), found.weight);
+        // Writing to a String cannot fail.
+        _ = writeln!(text, "{sign} {:<20} {points:>13}   {}", found.question.title(), found.says);
+        for remedy in &found.remedies {
+            _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label));
+        }
+    }
+    _ = writeln!(
+        text,
+        "\n{} mm along, {} mm across; {:.0} % of the oval covered; {}",
+        mm_text(m.along_mm),
+        mm_text(m.across_mm),
+        m.cover_fraction() * 100.0,
+        counted(m.room.len(), "bare spot", "bare spots"),
+    );
+    text
+}
+
+/// The stem list and the price, with what to be careful of.
+pub fn stems_text(order: &Order, stems: &StemList, price: &Price, rule: &PriceRule, stock: &Stock) -> String {
+    let mut text = format!("{}\nStem list\n\n", heading(order));
+    for l in &stems.lines {
+        let to_come = if l.to_place > 0 { format!("  ({} still to place)", l.to_place) } else { String::new() };
+        let what = format!("{}, {}", l.name, l.colour);
+        let stems = counted(l.stems as usize, "stem", "stems");
+        _ = writeln!(text, "{:>4} {:<8} {what:<36} {stems:>9}{to_come}", l.pieces, role_word(l.role, l.pieces));
+    }
+    for h in &stems.hard {
+        let amount = match h.length_mm {
+            Some(mm) => format!("{} mm", mm.round()),
+            None => h.count.to_string(),
+        };
+        _ = writeln!(text, "{amount:>13} {}", h.name);
+    }
+    _ = writeln!(text, "\nMaking: {}   Price: {}{}", minutes_text(stems.minutes), rule.currency, price.rounded);
+    _ = writeln!(text, "About {:.0} g, a planning figure until weighed.", stems.mass_g);
+    text + &cautions_text(stems, order, stock)
+}
+
+/// The rows of the stem list for CSV, head first.
+pub fn stems_rows(stems: &StemList) -> (Vec<&'static str>, Vec<Vec<String>>) {
+    let head = vec!["stock", "name", "colour", "role", "pieces", "to_place", "stems", "length_mm", "cost_cents"];
+    let fresh = stems.lines.iter().map(|l| {
+        let (role, _) = l.role.words();
+        vec![
+            l.stock.to_string(),
+            l.name.clone(),
+            l.colour.to_string(),
+            role.to_owned(),
+            l.pieces.to_string(),
+            l.to_place.to_string(),
+            l.stems.to_string(),
+            String::new(),
+            l.cost_cents.to_string(),
+        ]
+    });
+    let hard = stems.hard.iter().map(|h| {
+        let length = h.length_mm.map_or_else(String::new, |mm| format!("{mm:.1}"));
+        let (none, role) = (String::new(), "hard".to_owned());
+        let count = h.count.to_string();
+        let cost = h.cost_cents.to_string();
+        vec![h.stock.to_string(), h.name.clone(), none.clone(), role, count, "0".to_owned(), none, length, cost]
+    });
+    (head, fresh.chain(hard).collect())
+}
+
+fn cautions_text(stems: &StemList, order: &Order, stock: &Stock) -> String {
+    let mut text = "\nTo be careful of\n".to_owned();
+    for (caution, names) in cautions_of(stems, order, stock) {
+        _ = writeln!(text, "- {}: {}", names.join(", "), caution.sentence());
+    }
+    text + STANDING_LINE + "\n"
+}
+
+fn heading(order: &Order) -> String {
+    let dance = if order.dance.is_empty() { String::new() } else { format!(", {}", order.dance) };
+    let wrist = format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown());
+    format!("{}{dance}\n{wrist}", order.title())
+}
+
+fn role_word(role: crate::stock::Role, n: u32) -> &'static str {
+    let (one, many) = role.words();
+    if n == 1 { one } else { many }
+}
+
+/// A price with its currency: `$20.00`, or `$20` when whole.
+pub fn price_text(amount: Cents, currency: &str) -> String {
+    if amount.0 % 100 == 0 { format!("{currency}{}", amount.0 / 100) } else { format!("{currency}{amount}") }
+}
