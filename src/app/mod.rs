@@ -1,1 +1,107 @@
-//! app
+//! The window: painting and input, nothing else. What a person does becomes an [`Action`]; actions run once a frame,
+//! after everything is painted.
+//!
+//! Each file paints what a person sees in one place: the rail at the left, the strip on top, the trays along the bottom,
+//! the side at the right, and the wrist sheet, which takes the rest.
+
+mod action;
+mod canvas;
+mod controls;
+mod dialogs;
+mod icons;
+mod keys;
+mod overlay;
+mod rail;
+mod ring;
+mod sheet_place;
+mod side;
+mod strip;
+mod theme;
+mod thumbs;
+mod trays;
+mod window;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use window::Window;
+
+use crate::session::Session;
+use crate::store::Shop;
+
+/// What to open the window on.
+#[derive(Clone, Debug, Default)]
+pub struct Opening {
+    /// The file of an order.
+    pub file: Option<PathBuf>,
+    /// The shop's folder.
+    pub shop: Option<PathBuf>,
+}
+
+/// The name under which settings and the shop's folder are kept.
+const APP_ID: &str = "posywright";
+
+/// Opens the window and stays until it is closed. The failure says in a few words why there is none.
+pub fn open(opening: Opening) -> Result<(), String> {
+    if !has_display() {
+        return Err("there is no display".to_owned());
+    }
+    let (shop, session, said) = lay_out(&opening)?;
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title("Posywright")
+            .with_app_id(APP_ID)
+            .with_inner_size([1366.0, 740.0])
+            .with_min_inner_size([1024.0, 640.0]),
+        ..Default::default()
+    };
+    let made = eframe::run_native(
+        APP_ID,
+        options,
+        Box::new(move |context| Ok(Box::new(Window::new(context, shop, session, said)))),
+    );
+    made.map_err(|why| format!("the display could not be used ({why})"))
+}
+
+fn has_display() -> bool {
+    let named = |name: &str| std::env::var_os(name).is_some_and(|v| !v.is_empty());
+    !cfg!(target_os = "linux") || named("DISPLAY") || named("WAYLAND_DISPLAY")
+}
+
+/// The shop and the order to begin with, and what is to be said about them.
+fn lay_out(opening: &Opening) -> Result<(Shop, Session, Vec<String>), String> {
+    let mut said = Vec::new();
+    let shop = match (&opening.shop, &opening.file) {
+        (Some(dir), _) => Shop::open(dir),
+        (None, Some(file)) => Shop::of_file(file),
+        (None, None) => Shop::own(&own_folder()),
+    };
+    let shop = shop.or_else(|refusal| {
+        said.push(refusal.to_string());
+        Shop::built_in()
+    });
+    let shop = shop.map_err(|r| r.to_string())?;
+    let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
+    let first = opening.file.clone().or_else(|| shop.order_files().into_iter().find(|f| f.ends_with(SHOWN_FIRST)));
+    let session = match first {
+        None => Session::fresh(stock, style),
+        Some(file) => match Session::open(&file, Arc::clone(&stock), Arc::clone(&style)) {
+            Ok((session, warnings)) => {
+                said.extend(warnings);
+                session
+            }
+            Err(refusal) => {
+                said.push(refusal.to_string());
+                Session::fresh(stock, style)
+            }
+        },
+    };
+    Ok((shop, session, said))
+}
+
+/// The sample that a person sees first.
+const SHOWN_FIRST: &str = "09-showpiece.ron";
+
+fn own_folder() -> PathBuf {
+    eframe::storage_dir(APP_ID).unwrap_or_else(|| PathBuf::from(".")).join("shop")
+}

@@ -1,0 +1,78 @@
+//! What a person did in a frame. Collected while painting, done afterwards by [`super::window::Window`].
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use crate::book::Change;
+use crate::piece::{Edit, Side};
+use crate::sheet::Deed;
+use crate::stock::{Role, StockId};
+
+/// One thing done.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Action {
+    /// What the sheet gave.
+    Deeds(Vec<Deed>),
+    /// An edit of the piece.
+    Edit(Edit),
+    /// A change of the order.
+    Change(Change),
+    /// The girth as typed.
+    Girth(String),
+    /// The other wrist.
+    Side(Side),
+    /// Look at another tray.
+    Tray(Role),
+    /// Take one from a tray into the hand.
+    Pick(StockId),
+    /// Another colour for what is in the hand or selected.
+    Colour(Arc<str>),
+    /// Put what is in the hand down where it hovers.
+    PutDown,
+    /// Lift what is selected.
+    Lift,
+    /// Esc.
+    Cancel,
+    /// A finding was tapped.
+    Point(Option<crate::piece::Question>),
+    /// One step back.
+    Undo,
+    /// One step forward.
+    Redo,
+    /// Keep the order.
+    Keep,
+    /// Keep the picture.
+    KeepPicture,
+    /// A new order; asks first when this one is not kept.
+    New,
+    /// Show the orders.
+    ShowOrders,
+    /// Ask for a file.
+    AskForFile,
+    /// Open an order; asks first when this one is not kept.
+    Open(PathBuf),
+    /// Show the help.
+    ShowHelp,
+    /// Close what is open over the sheet.
+    CloseDialog,
+    /// Client's side or my side.
+    TurnScreen,
+    /// The next light.
+    Light,
+    /// Show the whole piece.
+    Whole,
+    /// Zoom about the middle.
+    Zoom(f64),
+    /// Select a part.
+    Select(crate::piece::PartId),
+    /// Select all parts.
+    SelectAll,
+    /// The next part, or the one before.
+    SelectNext(bool),
+    /// Leave what is open without keeping it, and go on.
+    LeaveUnkept,
+    /// Keep, and go on.
+    KeepAndGoOn,
+    /// Close what was said.
+    Heard,
+}

@@ -1,0 +1,122 @@
+//! What lies over the sheet: the orders of the shop, the question before something is left unkept, the keys.
+
+use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
+
+use super::action::Action;
+use super::controls::{Weight, button, button_sized};
+use super::theme::{Colours, GRID, TARGET, strong, title, words};
+use super::window::{Dialog, Window};
+
+pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let dialog = w.dialog.clone();
+    let open = match dialog {
+        Dialog::None => return,
+        Dialog::Help => Modal::new(Id::unique("help")).show(ui.ctx(), |ui| help_ui(ui, &c, actions)).should_close(),
+        Dialog::Leave(_) => {
+            let name = w.session.order().title();
+            Modal::new(Id::unique("leave")).show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
+        }
+        Dialog::Orders(search) => {
+            Modal::new(Id::unique("orders")).show(ui.ctx(), |ui| orders_ui(ui, w, search, actions)).should_close()
+        }
+    };
+    if open {
+        actions.push(Action::CloseDialog);
+    }
+}
+
+fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
+    ui.set_max_width(470.0);
+    ui.label(RichText::new(format!("{name} is not kept yet")).font(title(24.0)).color(c.ink));
+    ui.label("Keep it before you go on?");
+    ui.add_space(GRID);
+    ui.horizontal(|ui| {
+        if button(ui, c, "Keep it", Weight::Main).clicked() {
+            actions.push(Action::KeepAndGoOn);
+        }
+        if button_sized(ui, c, "Leave it", Weight::Plain, vec2(0.0, 56.0)).clicked() {
+            actions.push(Action::LeaveUnkept);
+        }
+        if button_sized(ui, c, "Stay here", Weight::Plain, vec2(0.0, 56.0)).clicked() {
+            actions.push(Action::CloseDialog);
+        }
+    });
+}
+
+fn orders_ui(ui: &mut Ui, w: &mut Window, mut search: String, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.set_width(520.0);
+    ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
+    let field = TextEdit::singleline(&mut search)
+        .hint_text("Find by name")
+        .font(words(17.0))
+        .desired_width(500.0)
+        .min_size(vec2(500.0, TARGET))
+        .vertical_align(egui::Align::Center);
+    let response = ui.add(field).accessible_name("Find by name");
+    if ui.memory(|m| m.focused().is_none()) {
+        response.request_focus();
+    }
+    ScrollArea::vertical().max_height(380.0).auto_shrink([false, true]).show(ui, |ui| {
+        for (path, name) in w.shop.orders_named(&search) {
+            if button_sized(ui, &c, &name, Weight::Plain, vec2(490.0, TARGET)).clicked() {
+                actions.push(Action::Open(path));
+            }
+        }
+    });
+    if response.changed() {
+        w.dialog = Dialog::Orders(search);
+    }
+    ui.horizontal(|ui| {
+        if button(ui, &c, "From a file\u{2026}", Weight::Plain).clicked() {
+            actions.push(Action::CloseDialog);
+            actions.push(Action::AskForFile);
+        }
+        if button(ui, &c, "Close", Weight::Plain).clicked() {
+            actions.push(Action::CloseDialog);
+        }
+    });
+}
+
+/// Keys, in the order in which a new hand needs them.
+const KEYS: [(&str, &str); 20] = [
+    ("1 \u{2026} 9", "take that bloom from the tray"),
+    ("Enter", "put down what is in the hand, where it hovers"),
+    ("Arrows", "move it, or what is chosen, by 1 mm; with Shift 5 mm"),
+    ("Esc", "put back, let go, close"),
+    ("N, Shift+N", "choose the next part, the one before"),
+    ("R, Shift+R", "turn by 15\u{b0}, back"),
+    ("+, \u{2212}", "larger, smaller by 1 mm"),
+    ("U", "flat, raised, top"),
+    ("K", "lock, unlock"),
+    ("M", "lift what is chosen; the next tap puts it down"),
+    ("Ctrl+D, Delete", "copy, take off"),
+    ("Ctrl+A", "choose all"),
+    ("Ctrl+Z, Ctrl+Y", "undo, do again"),
+    ("Ctrl+S, Ctrl+P", "keep the order, keep the picture"),
+    ("Ctrl+N, Ctrl+O", "a new order, open an order"),
+    ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
+    ("O, then Enter", "look at what the once-over says next, take its remedy"),
+    ("F2, F8", "client\u{2019}s side or my side; the light"),
+    ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
+    ("Tab", "from button to button, and through the blooms"),
+];
+
+fn help_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
+    ui.set_width(600.0);
+    ui.label(RichText::new("Keys and gestures").font(title(26.0)).color(c.ink));
+    ui.label("Tap a tray, then tap the sheet. Drag to move; drag bare paper to shift the sheet; pinch or roll the wheel to come nearer.");
+    ScrollArea::vertical().max_height(400.0).show(ui, |ui| {
+        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 4.0)).show(ui, |ui| {
+            for (key, what) in KEYS {
+                ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
+                ui.label(RichText::new(what).font(words(15.0)).color(c.ink));
+                ui.end_row();
+            }
+        });
+    });
+    if button(ui, c, "Close", Weight::Main).clicked() {
+        actions.push(Action::CloseDialog);
+    }
+}

@@ -1,0 +1,170 @@
+//! Keys: everything a pointer can do.
+
+use egui::{Key, Modifiers, Ui};
+
+use super::action::Action;
+use super::ring::{COPY_OFF, SIZE_STEP_MM};
+use super::sheet_place::take_key;
+use super::trays::nth_in_tray;
+use super::window::{Dialog, Window};
+use crate::piece::{Edit, PartId, Question};
+use crate::sheet::{Held, LONG_STEP_MM, TURN_STEP_RAD};
+use crate::stock::Role;
+
+const NONE: Modifiers = Modifiers::NONE;
+const CTRL: Modifiers = Modifiers::COMMAND;
+const SHIFT: Modifiers = Modifiers::SHIFT;
+
+/// Runs after the panels, so that a text field or a button in focus takes its keys first.
+pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    if ui.text_edit_focused() {
+        if take_key(ui, CTRL, Key::S) {
+            actions.push(Action::Keep);
+        }
+        return;
+    }
+    if take_key(ui, NONE, Key::Escape) {
+        actions.push(Action::Cancel);
+    }
+    if w.dialog != Dialog::None {
+        return;
+    }
+    whole_window(ui, actions);
+    on_the_piece(ui, w, actions);
+    arrows(ui, w, actions);
+    from_the_tray(ui, w, actions);
+    once_over(ui, w, actions);
+}
+
+fn whole_window(ui: &Ui, actions: &mut Vec<Action>) {
+    let keys = [
+        (CTRL.plus(SHIFT), Key::Z, Action::Redo),
+        (CTRL, Key::Z, Action::Undo),
+        (CTRL, Key::Y, Action::Redo),
+        (CTRL, Key::S, Action::Keep),
+        (CTRL, Key::P, Action::KeepPicture),
+        (CTRL, Key::N, Action::New),
+        (CTRL, Key::O, Action::ShowOrders),
+        (CTRL, Key::A, Action::SelectAll),
+        (NONE, Key::F1, Action::ShowHelp),
+        (NONE, Key::F2, Action::TurnScreen),
+        (NONE, Key::F8, Action::Light),
+        (NONE, Key::Num0, Action::Whole),
+        (NONE, Key::PageUp, Action::Zoom(1.25)),
+        (NONE, Key::PageDown, Action::Zoom(0.8)),
+        (SHIFT, Key::N, Action::SelectNext(true)),
+        (NONE, Key::N, Action::SelectNext(false)),
+        (NONE, Key::M, Action::Lift),
+    ];
+    for (modifiers, key, action) in keys {
+        if take_key(ui, modifiers, key) {
+            actions.push(action);
+        }
+    }
+}
+
+fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    if take_key(ui, SHIFT, Key::R) {
+        actions.push(Action::Deeds(w.sheet.turn(-TURN_STEP_RAD)));
+    }
+    if take_key(ui, NONE, Key::R) {
+        actions.push(Action::Deeds(w.sheet.turn(TURN_STEP_RAD)));
+    }
+    let larger = take_key(ui, NONE, Key::Plus) || take_key(ui, SHIFT, Key::Plus) || take_key(ui, NONE, Key::Equals);
+    let smaller = take_key(ui, NONE, Key::Minus);
+    for (pressed, by) in [(larger, SIZE_STEP_MM), (smaller, -SIZE_STEP_MM)] {
+        if pressed {
+            actions.push(Action::Deeds(w.sheet.resize(by, &w.session.order().piece, w.session.stock())));
+        }
+    }
+    let chosen: Vec<PartId> = w.sheet.selected.clone();
+    let piece = &w.session.order().piece;
+    let Some(first) = chosen.first().and_then(|id| piece.part(*id)) else { return };
+    let all_locked = chosen.iter().filter_map(|id| piece.part(*id)).all(|p| p.locked);
+    let edits = [
+        (NONE, Key::U, Edit::Raise(chosen.clone(), first.level.next())),
+        (NONE, Key::K, Edit::Lock(chosen.clone(), !all_locked)),
+        (CTRL, Key::D, Edit::Copy(chosen.clone(), COPY_OFF)),
+        (NONE, Key::Delete, Edit::TakeOff(chosen.clone())),
+        (NONE, Key::Backspace, Edit::TakeOff(chosen.clone())),
+    ];
+    for (modifiers, key, edit) in edits {
+        if take_key(ui, modifiers, key) {
+            actions.push(Action::Edit(edit));
+        }
+    }
+}
+
+fn arrows(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let in_hand = matches!(w.sheet.held, Held::FromTray { .. });
+    if !in_hand && w.sheet.selected.is_empty() {
+        return;
+    }
+    const ARROWS: [(Key, f64, f64); 4] = [
+        (Key::ArrowUp, 1.0, 0.0),
+        (Key::ArrowDown, -1.0, 0.0),
+        (Key::ArrowRight, 0.0, 1.0),
+        (Key::ArrowLeft, 0.0, -1.0),
+    ];
+    for (key, up, right) in ARROWS {
+        for (modifiers, step) in [(SHIFT, LONG_STEP_MM), (NONE, 1.0)] {
+            let times = ui.input_mut(|i| i.count_and_consume_key(modifiers, key));
+            if times > 0 {
+                actions.push(Action::Deeds(w.sheet.nudge(up, right, step * times as f64)));
+            }
+        }
+        if ui.input(|i| i.key_released(key)) {
+            w.session.end_run();
+        }
+    }
+    if ui.input(|i| i.key_released(Key::R)) {
+        w.session.end_run();
+    }
+}
+
+fn from_the_tray(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    const NUMBERS: [Key; 9] =
+        [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
+    const TRAYS: [(Key, Role); 5] = [
+        (Key::B, Role::Bloom),
+        (Key::A, Role::Accent),
+        (Key::S, Role::Filler),
+        (Key::L, Role::Leaf),
+        (Key::T, Role::Trim),
+    ];
+    for (key, role) in TRAYS {
+        if take_key(ui, NONE, key) {
+            w.tray = role;
+        }
+    }
+    for (n, key) in NUMBERS.into_iter().enumerate() {
+        if take_key(ui, NONE, key)
+            && let Some(id) = nth_in_tray(w, n)
+        {
+            actions.push(Action::Pick(id));
+        }
+    }
+    let nothing_else_wants_enter = matches!(w.sheet.held, Held::FromTray { .. });
+    if nothing_else_wants_enter && take_key(ui, NONE, Key::Enter) {
+        actions.push(Action::PutDown);
+    }
+}
+
+/// O goes round the findings; Enter takes the remedy of the one pointed at.
+fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let derived = w.session.derived();
+    let shown: Vec<Question> = derived.over.findings.iter().filter(|f| !f.is_well()).map(|f| f.question).collect();
+    if take_key(ui, NONE, Key::O) {
+        let at = w.pointed_at.and_then(|q| shown.iter().position(|s| *s == q));
+        let next = at.map_or(0, |i| i + 1);
+        actions.push(Action::Point(shown.get(next).copied()));
+    }
+    let pointed = derived.over.findings.iter().find(|f| Some(f.question) == w.pointed_at);
+    let free = w.sheet.held == Held::Nothing && ui.memory(|m| m.focused().is_none());
+    if free
+        && let Some(remedy) = pointed.and_then(|f| f.remedies.first())
+        && take_key(ui, NONE, Key::Enter)
+    {
+        actions.push(Action::Edit(remedy.edit.clone()));
+    }
+}

@@ -1,0 +1,164 @@
+//! What is pencilled over the picture: the oval, marks of the once-over, rulers, what is selected, what is in the hand.
+
+use egui::{Align2, Color32, Painter, Pos2, Shape, Stroke, pos2};
+use kurbo::{Affine, Point, Rect};
+
+use super::theme::{Colours, words};
+use crate::geometry::{Oval, Shape as Outline};
+use crate::once_over::SketchMark;
+use crate::sheet::View;
+use crate::units::mm_text;
+
+/// A pencil for one sheet.
+pub(super) struct Pencil<'a> {
+    pub(super) painter: &'a Painter,
+    pub(super) view: &'a View,
+    pub(super) colours: Colours,
+}
+
+impl Pencil<'_> {
+    fn at(&self, p: Point) -> Pos2 {
+        let s = self.view.to_screen(p);
+        pos2(s.x as f32, s.y as f32)
+    }
+
+    /// The oval, dashed.
+    pub(super) fn oval(&self, oval: Oval) {
+        let stroke = Stroke::new(1.3, self.colours.soft.gamma_multiply(0.7));
+        self.painter.extend(Shape::dashed_line(&self.ring_points(oval, 1.0), stroke, 7.0, 6.0));
+    }
+
+    /// A mark of the once-over.
+    pub(super) fn mark(&self, mark: &SketchMark, oval: Oval) {
+        let rose = Stroke::new(2.4, self.colours.rose);
+        match *mark {
+            SketchMark::Ring { centre, radius } => {
+                let ring: Vec<Pos2> = (0..=64)
+                    .map(|k| {
+                        self.at(centre + kurbo::Vec2::from_angle(f64::from(k) / 64.0 * std::f64::consts::TAU) * radius)
+                    })
+                    .collect();
+                self.painter.extend(Shape::dotted_line(&ring, self.colours.rose, 7.0, 1.9));
+            }
+            SketchMark::Wedge { from_rad, to_rad } => self.wedge(oval, from_rad, to_rad),
+            SketchMark::Ruler { from, to } => {
+                let (a, b) = (self.at(from), self.at(to));
+                self.painter.line_segment([a, b], rose);
+                let across = (b - a).normalized().rot90() * 7.0;
+                for end in [a, b] {
+                    self.painter.line_segment([end - across, end + across], rose);
+                }
+                self.tag(a + (b - a) * 0.5 + across * 2.4, &format!("{} mm", mm_text(from.distance(to))));
+            }
+        }
+    }
+
+    fn wedge(&self, oval: Oval, from: f64, to: f64) {
+        const STEPS: u32 = 24;
+        let rim = |k: u32| {
+            let a = from + (to - from) * f64::from(k) / f64::from(STEPS);
+            self.at(Point::new(oval.a * a.cos(), oval.b * a.sin()))
+        };
+        let mut points = vec![self.at(Point::ZERO)];
+        points.extend((0..=STEPS).map(rim));
+        let fill = self.colours.rose.gamma_multiply(0.16);
+        // A wedge under half a turn is convex; a wider one is drawn in two halves.
+        if to - from < std::f64::consts::PI {
+            self.painter.add(Shape::convex_polygon(points.clone(), fill, Stroke::NONE));
+        }
+        points.push(points[0]);
+        self.painter.extend(Shape::dashed_line(&points, Stroke::new(2.0, self.colours.rose), 8.0, 4.0));
+        let middle = f64::midpoint(from, to);
+        let label = self.at(Point::new(0.6 * oval.a * middle.cos(), 0.6 * oval.b * middle.sin()));
+        self.tag(label, &format!("{:.0}\u{b0}", (to - from).to_degrees()));
+    }
+
+    /// The outline of a selected part.
+    pub(super) fn selected(&self, shape: &Outline) {
+        let points = self.outline_points(shape);
+        self.painter.add(Shape::closed_line(points.clone(), Stroke::new(4.5, self.colours.card.gamma_multiply(0.85))));
+        self.painter.add(Shape::closed_line(points, Stroke::new(2.2, self.colours.rose)));
+    }
+
+    /// The outline of what is in the hand.
+    pub(super) fn held(&self, shape: &Outline) {
+        let mut points = self.outline_points(shape);
+        points.push(points[0]);
+        self.painter.extend(Shape::dashed_line(&points, Stroke::new(2.2, self.colours.rose), 6.0, 5.0));
+    }
+
+    /// Rulers along the left and the lower edge, mm from the centre point.
+    pub(super) fn rulers(&self) {
+        let area = self.view.area;
+        let step = if self.view.scale > 9.0 { 5 } else { 10 };
+        let ink = self.colours.soft;
+        let tick = |a: Pos2, b: Pos2| self.painter.line_segment([a, b], Stroke::new(1.0, ink));
+        let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];
+        for mm in ticks(corner[1].x, corner[0].x, step) {
+            let y = self.view.to_screen(Point::new(f64::from(mm), 0.0)).y as f32;
+            let long = mm % (step * 2) == 0;
+            tick(pos2(area.x0 as f32, y), pos2(area.x0 as f32 + if long { 10.0 } else { 5.0 }, y));
+            if long {
+                self.figure(pos2(area.x0 as f32 + 13.0, y), Align2::LEFT_CENTER, mm, ink);
+            }
+        }
+        for mm in ticks(corner[0].y, corner[1].y, step) {
+            let x = self.view.to_screen(Point::new(0.0, f64::from(mm))).x as f32;
+            let long = mm % (step * 2) == 0;
+            let bottom = area.y1 as f32;
+            tick(pos2(x, bottom), pos2(x, bottom - if long { 10.0 } else { 5.0 }));
+            if long {
+                self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
+            }
+        }
+    }
+
+    fn figure(&self, at: Pos2, align: Align2, mm: i32, ink: Color32) {
+        self.painter.text(at, align, mm.abs().to_string(), words(13.0), ink);
+    }
+
+    /// Words on a small card, so that they can be read over flowers.
+    fn tag(&self, at: Pos2, label: &str) {
+        let galley = self.painter.layout_no_wrap(label.to_owned(), words(15.0), self.colours.ink);
+        let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(egui::vec2(7.0, 3.0));
+        self.painter.rect_filled(rect, 6.0, self.colours.card);
+        self.painter.galley(rect.min + egui::vec2(7.0, 3.0), galley, self.colours.ink);
+    }
+
+    fn ring_points(&self, oval: Oval, times: f64) -> Vec<Pos2> {
+        const STEPS: u32 = 120;
+        let at = |k: u32| {
+            let a = f64::from(k) / f64::from(STEPS) * std::f64::consts::TAU;
+            self.at(Point::new(times * oval.a * a.cos(), times * oval.b * a.sin()))
+        };
+        (0..=STEPS).map(at).collect()
+    }
+
+    fn outline_points(&self, shape: &Outline) -> Vec<Pos2> {
+        const STEPS: u32 = 48;
+        let turn = |k: u32| f64::from(k) / f64::from(STEPS) * std::f64::consts::TAU;
+        match shape {
+            Outline::Disc(d) => {
+                (0..STEPS).map(|k| self.at(d.centre + kurbo::Vec2::from_angle(turn(k)) * d.radius)).collect()
+            }
+            Outline::Lens(l) => {
+                let frame = Affine::translate(l.centre.to_vec2()) * Affine::rotate(l.turn);
+                let side = |u: f64| l.width / 2.0 * (1.0 - (2.0 * u / l.length).powi(2)).max(0.0);
+                let along = |k: u32| l.length * (f64::from(k) / f64::from(STEPS / 2) - 0.5);
+                let there = (0..=STEPS / 2).map(|k| Point::new(along(k), side(along(k))));
+                let back = (1..STEPS / 2).rev().map(|k| Point::new(along(k), -side(along(k))));
+                there.chain(back).map(|p| self.at(frame * p)).collect()
+            }
+        }
+    }
+}
+
+fn ticks(from: f64, to: f64, step: i32) -> impl Iterator<Item = i32> {
+    let (lo, hi) = ((from.min(to) / f64::from(step)).ceil() as i32, (from.max(to) / f64::from(step)).floor() as i32);
+    (lo..=hi.min(lo + 400)).map(move |k| k * step)
+}
+
+/// A screen rectangle as kurbo has it.
+pub(super) fn area_of(rect: egui::Rect) -> Rect {
+    Rect::new(f64::from(rect.min.x), f64::from(rect.min.y), f64::from(rect.max.x), f64::from(rect.max.y))
+}

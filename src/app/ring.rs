@@ -1,0 +1,66 @@
+//! The ring of actions beside what is selected: each 44 points, each with a key of its own.
+
+use egui::{Rect, Ui, Vec2, pos2, vec2};
+
+use super::action::Action;
+use super::controls::icon_button;
+use super::icons::Icon;
+use super::theme::TARGET;
+use super::window::Window;
+use crate::geometry::Vec2 as Way;
+use crate::piece::{Edit, Part, PartId};
+use crate::sheet::{Deed, Hand, Held, TURN_STEP_RAD};
+
+/// How far a copy lands from what it was copied from, mm.
+pub(super) const COPY_OFF: Way = Way::new(0.0, 12.0);
+/// One step of the size buttons, mm.
+pub(super) const SIZE_STEP_MM: f64 = 1.0;
+
+pub(super) fn ring_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Action>) {
+    let piece = &w.session.order().piece;
+    let chosen: Vec<&Part> = w.sheet.selected.iter().filter_map(|id| piece.part(*id)).collect();
+    let Some(last) = chosen.last().filter(|_| w.sheet.held == Held::Nothing && w.sheet.hand == Hand::Idle) else {
+        return;
+    };
+    let at = w.sheet.view.to_screen(last.centre);
+    let reach = (last.shape_in(w.session.stock()).reach() * w.sheet.view.scale) as f32;
+    let c = w.colours();
+    let buttons = buttons(w, &chosen);
+    let radius = (reach + TARGET * 0.62).clamp(TARGET * 1.45, sheet.height().min(sheet.width()) * 0.36);
+    let room = radius + TARGET / 2.0 + 4.0;
+    let middle = pos2(
+        (at.x as f32).clamp(sheet.min.x + room, (sheet.max.x - room).max(sheet.min.x + room)),
+        (at.y as f32).clamp(sheet.min.y + room, (sheet.max.y - room).max(sheet.min.y + room)),
+    );
+    let n = buttons.len() as f32;
+    for (k, (icon, name, action)) in buttons.into_iter().enumerate() {
+        let turn = std::f32::consts::TAU * k as f32 / n - std::f32::consts::FRAC_PI_2;
+        let place = middle + vec2(turn.cos(), turn.sin()) * radius;
+        let rect = Rect::from_center_size(place, Vec2::splat(TARGET));
+        let clicked = ui.put(rect, |ui: &mut Ui| icon_button(ui, &c, icon, &name, true)).clicked();
+        if clicked {
+            actions.push(action);
+        }
+    }
+}
+
+fn buttons(w: &Window, chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
+    let ids: Vec<PartId> = chosen.iter().map(|p| p.id).collect();
+    let all_locked = chosen.iter().all(|p| p.locked);
+    let level = chosen[0].level.next();
+    let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
+    let resized = |by: f64| Action::Deeds(w.sheet.resize(by, &w.session.order().piece, w.session.stock()));
+    let named = |icon, name: &str, action| (icon, name.to_owned(), action);
+    let turned = Edit::Turn(ids.clone(), TURN_STEP_RAD);
+    let mut ring = vec![
+        named(Icon::Turn, "Turn (R)", Action::Deeds(vec![Deed::DoInRun(turned, "turn")])),
+        named(Icon::Larger, "Larger (+)", resized(SIZE_STEP_MM)),
+        named(Icon::Smaller, "Smaller (-)", resized(-SIZE_STEP_MM)),
+        named(Icon::Lift, "Move: then tap where (M)", Action::Lift),
+        named(Icon::Copy, "Copy (Ctrl+D)", Action::Edit(Edit::Copy(ids.clone(), COPY_OFF))),
+    ];
+    ring.push((Icon::Raise, format!("Set {} (U)", level.word()), Action::Edit(Edit::Raise(ids.clone(), level))));
+    ring.push(named(lock_icon, lock_name, Action::Edit(Edit::Lock(ids.clone(), !all_locked))));
+    ring.push(named(Icon::TakeOff, "Take off (Delete)", Action::Edit(Edit::TakeOff(ids))));
+    ring
+}

@@ -1,0 +1,313 @@
+//! The wrist sheet: the picture, what is pencilled over it, the pointer, and a line that says what the next tap does.
+
+use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use kurbo::Point;
+
+use super::action::Action;
+use super::canvas::Wanted;
+use super::controls::{Weight, button, icon_button};
+use super::icons::Icon;
+use super::overlay::{Pencil, area_of};
+use super::ring;
+use super::theme::{GRID, strong, words};
+use super::thumbs::{screen_turn, with_margin};
+use super::window::{Said, Window};
+use crate::piece::{Part, PartId, Piece};
+use crate::scene::{Look, frame_for, picture};
+use crate::sheet::{Hand, Held};
+use crate::stock::Stock;
+
+/// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
+const LIFE_SIZE: f64 = 96.0 / 25.4;
+/// Height of the line under the sheet.
+const HINT_HEIGHT: f32 = 34.0;
+
+pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let all = ui.available_rect_before_wrap();
+    let rect = Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - HINT_HEIGHT));
+    let sheet = ui.allocate_rect(rect, Sense::click_and_drag());
+    sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist sheet"));
+    settle_view(w, rect);
+    read_pointer(ui, w, &sheet, actions);
+    read_zoom(ui, w, &sheet);
+    let painter = ui.painter_at(rect);
+    paint_picture(&painter, w);
+    paint_pencil(&painter, w);
+    paint_hand(&painter, w);
+    parts_ui(ui, w, &sheet, actions);
+    ring::ring_ui(ui, w, rect, actions);
+    corner_ui(ui, w, rect, actions);
+    said_ui(ui, w, rect, actions);
+    hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
+}
+
+fn settle_view(w: &mut Window, rect: Rect) {
+    let area = area_of(rect);
+    let order = w.session.order();
+    if w.sheet.view.area != area {
+        w.sheet.view.area = area;
+    }
+    if !w.fitted {
+        w.sheet.view.fit(frame_for(&order.piece, &order.wrist), LIFE_SIZE * 1.35);
+        w.fitted = true;
+    }
+}
+
+fn screen(p: egui::Pos2) -> Point {
+    Point::new(f64::from(p.x), f64::from(p.y))
+}
+
+fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
+    let (pos, pressed, released, down, shift, fingers) = ui.input(|i| {
+        let p = &i.pointer;
+        let shift = i.modifiers.shift || i.modifiers.command;
+        (
+            p.interact_pos(),
+            p.primary_pressed(),
+            p.primary_released(),
+            p.primary_down(),
+            shift,
+            i.multi_touch().is_some(),
+        )
+    });
+    if fingers && w.sheet.hand != Hand::Idle {
+        actions.push(Action::Deeds(w.sheet.cancel()));
+        return;
+    }
+    let Some(pos) = pos else { return };
+    let at = screen(pos);
+    if pressed && sheet.is_pointer_button_down_on() {
+        sheet.request_focus();
+        let settled = w.session.settled_piece().clone();
+        w.sheet.press(at, shift, &settled, w.session.stock());
+    } else if down && w.sheet.hand != Hand::Idle {
+        let deeds = w.sheet.drag(at);
+        if matches!(w.sheet.hand, Hand::Panning { .. }) {
+            w.canvas.view_changed(ui.ctx());
+        }
+        actions.push(Action::Deeds(deeds));
+    } else if w.dragging_from_tray || sheet.hovered() {
+        w.sheet.hover(at);
+    }
+    if released {
+        let settled = w.session.settled_piece().clone();
+        if std::mem::take(&mut w.dragging_from_tray) {
+            if sheet.rect.contains(pos) {
+                let place = w.sheet.view.to_piece(at);
+                actions.push(Action::Deeds(w.sheet.put_down(place, &settled)));
+            }
+        } else if w.sheet.hand != Hand::Idle {
+            actions.push(Action::Deeds(w.sheet.release(at, &settled)));
+        }
+    }
+}
+
+fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
+    if !sheet.contains_pointer() {
+        return;
+    }
+    let (zoom, scroll, pos) = ui.input(|i| (i.zoom_delta(), i.smooth_scroll_delta(), i.pointer.latest_pos()));
+    let wheel = (f64::from(scroll.y) / 400.0).exp();
+    let by = f64::from(zoom) * wheel;
+    if (by - 1.0).abs() > 1e-6
+        && let Some(pos) = pos
+    {
+        w.sheet.view.zoom(screen(pos), by);
+        w.canvas.view_changed(ui.ctx());
+    }
+}
+
+fn paint_picture(painter: &egui::Painter, w: &mut Window) {
+    let (lifted, by): (Vec<PartId>, kurbo::Vec2) = match &w.sheet.hand {
+        Hand::Moving { ids, .. } => (ids.clone(), moved_by(w, ids)),
+        Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => (Vec::new(), kurbo::Vec2::ZERO),
+    };
+    // Locked parts do not move with the others.
+    let settled = w.session.settled_piece();
+    let lifted: Vec<PartId> = lifted.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect();
+    let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
+    let wanted = Wanted { revision, view: w.sheet.view, client_side: w.client_side, lifted: &lifted, by };
+    let order = std::sync::Arc::clone(w.session.order());
+    let piece = if lifted.is_empty() { order.piece.clone() } else { settled.clone() };
+    let stock = std::sync::Arc::clone(w.session.stock());
+    w.canvas.paint(painter, &wanted, || picture(&piece, &stock, &order.wrist, &Look::default()));
+}
+
+fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
+    let (now, settled) = (&w.session.order().piece, w.session.settled_piece());
+    let moved = ids.iter().filter_map(|id| Some((now.part(*id)?, settled.part(*id)?)));
+    let mut ways = moved.filter(|(n, _)| !n.locked).map(|(n, s)| n.centre - s.centre);
+    ways.next().unwrap_or(kurbo::Vec2::ZERO)
+}
+
+fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
+    let derived = w.session.derived();
+    let order = w.session.order();
+    let pencil = Pencil { painter, view: &w.sheet.view, colours: w.colours() };
+    let oval = order.piece.oval();
+    if !w.client_side {
+        pencil.oval(oval);
+        pencil.rulers();
+    }
+    let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.pointed_at);
+    for mark in shown.iter().flat_map(|f| &f.marks) {
+        pencil.mark(mark, oval);
+    }
+    for part in w.sheet.selected.iter().filter_map(|id| order.piece.part(*id)) {
+        pencil.selected(&part.shape_in(w.session.stock()));
+    }
+}
+
+fn paint_hand(painter: &egui::Painter, w: &mut Window) {
+    let stock = std::sync::Arc::clone(w.session.stock());
+    let colours = w.colours();
+    let Held::FromTray { new, .. } = &w.sheet.held else { return };
+    let part = Part {
+        id: PartId(0),
+        stock: new.stock.clone(),
+        colour: std::sync::Arc::clone(&new.colour),
+        role: new.role,
+        centre: new.centre,
+        turn_rad: new.turn_rad,
+        size_mm: new.size_mm,
+        level: new.level,
+        locked: false,
+    };
+    let Some(botanical) = stock.botanical(&part.stock) else { return };
+    let points = with_margin((part.size_in(&stock) * w.sheet.view.scale) as f32);
+    let texture = w.thumbs.of(painter.ctx(), botanical, &part.colour, points.min(400.0));
+    let at = w.sheet.view.to_screen(part.centre);
+    let rect = Rect::from_center_size(pos2(at.x as f32, at.y as f32), vec2(points, points));
+    let tint = egui::Color32::WHITE.gamma_multiply(0.85);
+    let mut mesh = egui::Mesh::with_texture(texture.id());
+    mesh.add_rect_with_uv(rect, Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)), tint);
+    mesh.rotate(egui::emath::Rot2::from_angle(screen_turn(part.turn_rad)), rect.center());
+    painter.add(mesh);
+    Pencil { painter, view: &w.sheet.view, colours }.held(&part.shape_in(&stock));
+}
+
+/// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
+fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
+    let order = std::sync::Arc::clone(w.session.order());
+    let stock = std::sync::Arc::clone(w.session.stock());
+    let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
+    ui.scope_builder(builder, |ui| {
+        for part in order.piece.parts() {
+            part_node(ui, w, &order.piece, part, &stock, actions);
+        }
+    });
+}
+
+fn part_node(ui: &Ui, w: &Window, piece: &Piece, part: &Part, stock: &Stock, actions: &mut Vec<Action>) {
+    let id = ui.scope_id().with(("part", part.id.0));
+    let centre = w.sheet.view.to_screen(part.centre);
+    let reach = (part.shape_in(stock).reach() * w.sheet.view.scale) as f32;
+    let rect = Rect::from_center_size(pos2(centre.x as f32, centre.y as f32), egui::Vec2::splat(2.0 * reach));
+    let node = ui.interact(rect, id, Sense::focusable_noninteractive());
+    let chosen = w.sheet.selected.contains(&part.id);
+    node.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, part_name(piece, part, stock)));
+    ui.ctx().accesskit_node_builder(id, |n| {
+        n.add_action(egui::accesskit::Action::Click);
+        n.set_description(format!(
+            "{:.0} mm toward the elbow, {:.0} mm to the right, {:.0} mm across",
+            part.centre.x,
+            part.centre.y,
+            part.size_in(stock)
+        ));
+    });
+    let asked = ui.input(|i| i.has_accesskit_action_request(id, egui::accesskit::Action::Click));
+    if (node.gained_focus() || asked) && !chosen {
+        actions.push(Action::Select(part.id));
+    }
+    if node.has_focus() {
+        let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+        ui.memory_mut(|m| m.set_focus_lock_filter(id, arrows));
+    }
+}
+
+/// `Spray rose 3`: the name of a part, counted among its kind.
+pub(super) fn part_name(piece: &Piece, part: &Part, stock: &Stock) -> String {
+    let name = stock.botanical(&part.stock).map_or_else(|| part.stock.to_string(), |b| b.name.clone());
+    let n = piece.parts().iter().filter(|p| p.stock == part.stock && p.id <= part.id).count();
+    format!("{name} {n}")
+}
+
+/// Zoom, and the whole piece again.
+fn corner_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let area = Rect::from_min_size(pos2(rect.max.x - 54.0, rect.min.y + GRID), vec2(46.0, 3.0 * 52.0));
+    ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
+        if icon_button(ui, &c, Icon::Larger, "Zoom in", true).clicked() {
+            actions.push(Action::Zoom(1.25));
+        }
+        if icon_button(ui, &c, Icon::Smaller, "Zoom out", true).clicked() {
+            actions.push(Action::Zoom(0.8));
+        }
+        if icon_button(ui, &c, Icon::Whole, "Show the whole piece", true).clicked() {
+            actions.push(Action::Whole);
+        }
+    });
+}
+
+/// What was said, with the thing to do about it, over the lower edge of the sheet.
+fn said_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
+    let Some(Said { words: said, offer }) = &w.said else { return };
+    let c = w.colours();
+    let width = (rect.width() - 120.0).clamp(260.0, 640.0);
+    let area = Rect::from_min_max(
+        pos2(rect.center().x - width / 2.0, rect.max.y - 150.0),
+        pos2(rect.center().x + width / 2.0, rect.max.y - 14.0),
+    );
+    ui.scope_builder(UiBuilder::new().max_rect(area).layout(egui::Layout::bottom_up(egui::Align::Center)), |ui| {
+        egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(10).show(ui, |ui| {
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(true), |ui| {
+                ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
+                if let Some((label, action)) = offer
+                    && button(ui, &c, label, Weight::Main).clicked()
+                {
+                    actions.push(Action::Heard);
+                    actions.push(action.clone());
+                }
+                if button(ui, &c, "All right", Weight::Plain).clicked() {
+                    actions.push(Action::Heard);
+                }
+            });
+        });
+    });
+}
+
+fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
+    let c = w.colours();
+    ui.painter().text(rect.left_center() + vec2(14.0, 0.0), Align2::LEFT_CENTER, hint(w), strong(15.0), c.ink);
+    let keys = "F1 shows all keys";
+    ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, keys, words(14.0), c.soft);
+}
+
+/// What the next tap does, and what Esc does.
+fn hint(w: &Window) -> String {
+    let stock = w.session.stock();
+    match (&w.sheet.held, &w.sheet.selected[..]) {
+        (Held::FromTray { new, .. }, _) => {
+            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| b.name.to_lowercase());
+            format!("In the hand: {name}, {}. Tap the sheet to put it there, or Enter. Esc puts it back.", new.colour)
+        }
+        (Held::Lifted(ids), _) => {
+            format!(
+                "Lifted: {}. Tap where it should go. Esc leaves it.",
+                crate::units::counted(ids.len(), "part", "parts")
+            )
+        }
+        (Held::Nothing, []) => "Tap a tray to take a bloom, or a bloom on the sheet to choose it.".to_owned(),
+        (Held::Nothing, [one]) => {
+            let piece = &w.session.order().piece;
+            let name = piece.part(*one).map_or_else(String::new, |p| part_name(piece, p, stock));
+            format!("{name}: drag it, or use the ring or the arrow keys (Shift: 5 mm). Esc lets go.")
+        }
+        (Held::Nothing, many) => format!("{} parts chosen: drag one, or use the arrow keys. Esc lets go.", many.len()),
+    }
+}
+
+/// Consumes a key that the sheet uses and no text field wants.
+pub(super) fn take_key(ui: &Ui, modifiers: Modifiers, key: Key) -> bool {
+    ui.input_mut(|i| i.consume_key(modifiers, key))
+}

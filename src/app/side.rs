@@ -1,0 +1,186 @@
+//! The side at the right. On my side: the once-over as tags, the stems, the price with its cost. On the client's side:
+//! what is in the piece and what it costs her, nothing else.
+
+use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+
+use super::action::Action;
+use super::controls::{Weight, button};
+use super::icons::{Icon, paint_icon};
+use super::theme::{Colours, GRID, ROUND, strong, title, words};
+use super::window::Window;
+use crate::export::price_text;
+use crate::once_over::Finding;
+use crate::paperwork::{StemLine, cautions_of};
+use crate::session::Derived;
+use crate::stock::STANDING_LINE;
+use crate::units::{Cents, counted, minutes_text};
+
+pub(super) fn side_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let derived = w.session.derived();
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 6.0;
+        if w.client_side {
+            client_ui(ui, w, &derived, actions);
+        } else {
+            price_ui(ui, w, &derived);
+            once_over_ui(ui, w, &derived, actions);
+            stems_ui(ui, w, &derived);
+            care_ui(ui, w, &derived);
+        }
+    });
+}
+
+fn heading(ui: &mut Ui, c: &Colours, text: &str) {
+    ui.add_space(GRID / 2.0);
+    ui.label(RichText::new(text).font(strong(17.0)).color(c.ink));
+}
+
+fn price_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
+    let c = w.colours();
+    let Derived { stems, price, .. } = derived;
+    let currency = &w.session.style().prices.currency;
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(price_text(price.rounded, currency)).font(title(34.0)).color(c.ink));
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            let size = w.session.order().size.as_deref().unwrap_or("as sketched");
+            ui.label(RichText::new(format!("{size}, {}", minutes_text(stems.minutes))).font(words(15.0)).color(c.ink));
+            let worked = format!("worked {currency}{}, costs {currency}{}", price.worked(), Cents::nearest(price.cost));
+            ui.label(RichText::new(worked).font(words(14.0)).color(c.soft));
+        });
+    });
+}
+
+fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.mark));
+    for found in &derived.over.findings {
+        let response = tag_ui(ui, w, &c, found);
+        if response.clicked() {
+            let shown = w.pointed_at == Some(found.question);
+            actions.push(Action::Point((!shown).then_some(found.question)));
+        } else if (response.hovered() || response.has_focus()) && w.pointed_at != Some(found.question) {
+            let moved = ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO);
+            if moved || response.gained_focus() {
+                actions.push(Action::Point(Some(found.question)));
+            }
+        }
+        if w.pointed_at == Some(found.question) {
+            for remedy in &found.remedies {
+                if button(ui, &c, &remedy.label, Weight::Main).clicked() {
+                    actions.push(Action::Edit(remedy.edit.clone()));
+                }
+            }
+        }
+    }
+}
+
+/// One finding as a tag: a sign, its title, its words.
+fn tag_ui(ui: &mut Ui, w: &Window, c: &Colours, found: &Finding) -> Response {
+    let well = found.is_well();
+    let width = ui.available_width();
+    let pointed = w.pointed_at == Some(found.question);
+    let mut job = egui::text::LayoutJob::default();
+    job.wrap.max_width = width - 56.0;
+    let format = |font, color| egui::TextFormat { font_id: font, color, ..Default::default() };
+    job.append(found.question.title(), 0.0, format(strong(15.0), c.ink));
+    if !well || pointed {
+        job.append(&format!("\n{}", found.says), 0.0, format(words(15.0), c.ink));
+    }
+    let galley = ui.painter().layout_job(job);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, (galley.size().y + 14.0).max(44.0)), Sense::click());
+    response.widget_info(|| {
+        WidgetInfo::selected(Role::Button, true, pointed, format!("{}: {}", found.question.title(), found.says))
+    });
+    let edge = if pointed || response.has_focus() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
+    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    let (icon, ink) = if well { (Icon::Well, c.leaf) } else { (Icon::Note, c.rose) };
+    let sign = Rect::from_center_size(pos2(rect.min.x + 22.0, rect.min.y + 22.0), vec2(22.0, 22.0));
+    paint_icon(ui.painter(), icon, sign, 22.0, ink);
+    let text_top = if well && !pointed { rect.center().y - galley.size().y / 2.0 } else { rect.min.y + 7.0 };
+    ui.painter().galley(pos2(rect.min.x + 42.0, text_top), galley, c.ink);
+    if response.has_focus() && ui.input(|i| i.key_pressed(egui::Key::Space)) {
+        ui.ctx().request_repaint();
+    }
+    response
+}
+
+fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
+    let c = w.colours();
+    heading(ui, &c, "Stems");
+    for line in &derived.stems.lines {
+        let to_come = if line.to_place > 0 { format!("{} to place", line.to_place) } else { String::new() };
+        let right = counted(line.stems as usize, "stem", "stems");
+        row(ui, &c, &what(line), &right, &to_come);
+    }
+    for hard in &derived.stems.hard {
+        let right = match hard.length_mm {
+            Some(mm) => format!("{:.0} mm", mm.ceil()),
+            None => hard.count.to_string(),
+        };
+        row(ui, &c, &hard.name, &right, "");
+    }
+    let mass = format!("About {:.0} g, a planning figure until weighed.", derived.stems.mass_g);
+    ui.label(RichText::new(mass).font(words(14.0)).color(c.soft));
+}
+
+fn what(line: &StemLine) -> String {
+    format!("{} {}, {}", line.pieces, line.name.to_lowercase(), line.colour)
+}
+
+fn row(ui: &mut Ui, c: &Colours, left: &str, right: &str, note: &str) {
+    let width = ui.available_width();
+    let (rect, _) = ui.allocate_exact_size(vec2(width, if note.is_empty() { 20.0 } else { 36.0 }), Sense::hover());
+    let mut job = egui::text::LayoutJob::simple(left.to_owned(), words(15.0), c.ink, width - 76.0);
+    job.wrap.max_rows = 1;
+    let galley = ui.painter().layout_job(job);
+    ui.painter().galley(rect.min, galley, c.ink);
+    ui.painter().text(pos2(rect.max.x - 4.0, rect.min.y), Align2::RIGHT_TOP, right, words(15.0), c.soft);
+    if !note.is_empty() {
+        ui.painter().text(rect.min + vec2(12.0, 18.0), Align2::LEFT_TOP, note, strong(14.0), c.rose);
+    }
+}
+
+fn care_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
+    let c = w.colours();
+    let cautions = cautions_of(&derived.stems, w.session.order(), w.session.stock());
+    if cautions.is_empty() {
+        return;
+    }
+    heading(ui, &c, "To be careful of");
+    for (caution, names) in cautions {
+        let words_of = format!("{}: {}", names.join(", "), caution.sentence());
+        ui.label(RichText::new(words_of).font(words(14.0)).color(c.ink));
+    }
+    ui.label(RichText::new(STANDING_LINE).font(words(13.0)).color(c.soft));
+}
+
+fn client_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let order = w.session.order();
+    let currency = &w.session.style().prices.currency;
+    ui.add_space(GRID);
+    if let Some(size) = &order.size {
+        ui.label(RichText::new(size).font(title(26.0)).color(c.ink));
+    }
+    ui.label(RichText::new(price_text(derived.price.rounded, currency)).font(title(38.0)).color(c.ink));
+    ui.add_space(GRID);
+    for line in &derived.stems.lines {
+        ui.label(RichText::new(what(line)).font(words(17.0)).color(c.ink));
+    }
+    if let Some(bow) = &order.piece.bow {
+        ui.label(RichText::new(format!("a bow in {}", bow.colour)).font(words(17.0)).color(c.ink));
+    }
+    ui.add_space(GRID);
+    let invitation = derived.over.findings.iter().find(|f| f.invites.is_some() && !order.piece.parts().is_empty());
+    if let Some(found) = invitation {
+        let shown = w.pointed_at == Some(found.question);
+        let weight = if shown { Weight::Chosen } else { Weight::Plain };
+        if button(ui, &c, "Room for one more?", weight).clicked() {
+            actions.push(Action::Point((!shown).then_some(found.question)));
+        }
+    }
+    ui.add_space(GRID);
+    let screen = "Colours on a screen are a guide; hold the real ribbon to the dress.";
+    ui.label(RichText::new(screen).font(words(14.0)).color(c.soft));
+}

@@ -1,0 +1,181 @@
+//! The trays along the bottom edge: what there is to pick from, in its colours, with what is left to place.
+
+use std::sync::Arc;
+
+use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+
+use super::action::Action;
+use super::controls::{Weight, button};
+use super::theme::{Colours, GRID, ROUND, TARGET, strong, words};
+use super::window::Window;
+use crate::book::Change;
+use crate::piece::PieceSize;
+use crate::sheet::Held;
+use crate::stock::{Botanical, Role, StockColour, StockId};
+
+/// One bucket, points.
+const BUCKET: egui::Vec2 = vec2(104.0, 112.0);
+/// The picture in it, points.
+const PICTURE: f32 = 62.0;
+
+pub(super) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    head_ui(ui, w, actions);
+    let stock = Arc::clone(w.session.stock());
+    let left = left_to_place(w);
+    ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = GRID;
+            let tray = w.tray;
+            for (n, botanical) in in_tray_order(stock.botanicals(), tray, &left).into_iter().enumerate() {
+                bucket_ui(ui, w, botanical, n, &left, actions);
+            }
+        });
+    });
+}
+
+/// What the chosen size promises comes first, then the order of the stock list.
+fn in_tray_order<'a>(all: &'a [Botanical], role: Role, left: &[(StockId, u32)]) -> Vec<&'a Botanical> {
+    let mut tray: Vec<&Botanical> = all.iter().filter(|b| b.role == role && b.cut_from.is_none()).collect();
+    tray.sort_by_key(|b| !left.iter().any(|(id, _)| *id == b.id));
+    tray
+}
+
+pub(super) fn nth_in_tray(w: &mut Window, n: usize) -> Option<StockId> {
+    let stock = Arc::clone(w.session.stock());
+    let left = left_to_place(w);
+    in_tray_order(stock.botanicals(), w.tray, &left).get(n).map(|b| b.id.clone())
+}
+
+/// What the size promises: each kind with how many are still to be put on.
+fn left_to_place(w: &mut Window) -> Vec<(StockId, u32)> {
+    let derived = w.session.derived();
+    let lines = derived.stems.lines.iter().map(|l| (l.stock.clone(), l.to_place)).collect::<Vec<_>>();
+    lines
+}
+
+fn head_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        for role in Role::ALL {
+            let (_, many) = role.words();
+            let weight = if w.tray == role { Weight::Chosen } else { Weight::Plain };
+            if button(ui, &c, many, weight).clicked() {
+                actions.push(Action::Tray(role));
+            }
+        }
+        ui.add_space(GRID);
+        let coloured = what_is_coloured(w);
+        match coloured {
+            Some((botanical, now)) => colours_ui(ui, &c, &botanical, &now, actions),
+            None => sizes_ui(ui, w, actions),
+        }
+    });
+}
+
+/// The botanical whose colours are offered: in the hand, or selected when all that is selected is of one kind.
+fn what_is_coloured(w: &Window) -> Option<(Botanical, Arc<str>)> {
+    let stock = w.session.stock();
+    if let Held::FromTray { new, .. } = &w.sheet.held {
+        return Some((stock.botanical(&new.stock)?.clone(), Arc::clone(&new.colour)));
+    }
+    let piece = &w.session.order().piece;
+    let mut chosen = w.sheet.selected.iter().filter_map(|id| piece.part(*id));
+    let first = chosen.next()?;
+    chosen.all(|p| p.stock == first.stock).then_some(())?;
+    Some((stock.botanical(&first.stock)?.clone(), Arc::clone(&first.colour)))
+}
+
+fn colours_ui(ui: &mut Ui, c: &Colours, of: &Botanical, now: &str, actions: &mut Vec<Action>) {
+    for colour in &of.colours {
+        if swatch(ui, c, colour, colour.name == now).clicked() {
+            actions.push(Action::Colour(Arc::from(colour.name.as_str())));
+        }
+    }
+}
+
+fn swatch(ui: &mut Ui, c: &Colours, colour: &StockColour, chosen: bool) -> egui::Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(TARGET, TARGET), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Accessible::Button, true, chosen, &colour.name));
+    let fill = egui::Color32::from_rgb(colour.rgb.r, colour.rgb.g, colour.rgb.b);
+    let edge = if chosen { Stroke::new(3.0, c.ink) } else { Stroke::new(1.0, c.soft) };
+    let edge = if response.has_focus() { Stroke::new(3.0, c.rose) } else { edge };
+    ui.painter().circle(rect.center(), 17.0, fill, edge);
+    response.on_hover_text(&colour.name)
+}
+
+fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let order = w.session.order();
+    for size in &w.session.style().sizes {
+        let chosen = order.size.as_deref() == Some(size.name.as_str());
+        let weight = if chosen { Weight::Chosen } else { Weight::Plain };
+        if button(ui, &c, &size.name, weight).on_hover_text(size_words(w, size)).clicked() && !chosen {
+            actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
+        }
+    }
+}
+
+fn size_words(w: &Window, size: &PieceSize) -> String {
+    let what = size.holds.iter().map(|p| {
+        let name = w.session.stock().botanical(&p.stock).map_or_else(|| p.stock.to_string(), |b| b.name.to_lowercase());
+        format!("{} {name}", p.count)
+    });
+    what.collect::<Vec<_>>().join(", ")
+}
+
+fn bucket_ui(
+    ui: &mut Ui,
+    w: &mut Window,
+    botanical: &Botanical,
+    n: usize,
+    left: &[(StockId, u32)],
+    actions: &mut Vec<Action>,
+) {
+    let c = w.colours();
+    let colour = w.colour_for(&botanical.id);
+    let (rect, response) = ui.allocate_exact_size(BUCKET, Sense::click_and_drag());
+    let in_hand = matches!(&w.sheet.held, Held::FromTray { new, .. } if new.stock == botanical.id);
+    response.widget_info(|| {
+        WidgetInfo::selected(Accessible::Button, true, in_hand, format!("{}, {colour}", botanical.name))
+    });
+    let to_place = left.iter().find(|(id, _)| *id == botanical.id).map(|(_, n)| *n);
+    if ui.is_rect_visible(rect) {
+        let edge = if in_hand || response.has_focus() { Stroke::new(2.5, c.rose) } else { Stroke::new(1.0, c.line) };
+        ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+        let texture = w.thumbs.of(ui.ctx(), botanical, &colour, PICTURE);
+        let picture =
+            Rect::from_center_size(pos2(rect.center().x, rect.min.y + 6.0 + PICTURE / 2.0), vec2(PICTURE, PICTURE));
+        let uv = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+        ui.painter().image(texture.id(), picture, uv, egui::Color32::WHITE);
+        name_of(ui, &c, rect, &botanical.name);
+        if let Some(to_place) = to_place {
+            let (words, ink) =
+                if to_place > 0 { (format!("{to_place} to place"), c.rose) } else { ("placed".to_owned(), c.leaf) };
+            ui.painter().text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, words, strong(13.0), ink);
+        } else if n < 9 {
+            let key = (n + 1).to_string();
+            ui.painter().text(rect.right_top() + vec2(-8.0, 5.0), Align2::RIGHT_TOP, key, words(13.0), c.soft);
+        }
+    }
+    if response.clicked() || response.drag_started() {
+        w.dragging_from_tray = response.drag_started();
+        actions.push(Action::Pick(botanical.id.clone()));
+    }
+    response.on_hover_text(tip(botanical));
+}
+
+/// The name under a bucket's picture, made to fit.
+fn name_of(ui: &Ui, c: &Colours, rect: Rect, name: &str) {
+    let mut job = egui::text::LayoutJob::simple(name.to_owned(), words(14.0), c.ink, rect.width() - 8.0);
+    job.wrap.max_rows = 1;
+    job.halign = egui::Align::Center;
+    let galley = ui.painter().layout_job(job);
+    ui.painter().galley(pos2(rect.center().x, rect.min.y + 8.0 + PICTURE), galley, c.ink);
+}
+
+fn tip(b: &Botanical) -> String {
+    let cautions: Vec<&str> = b.cautions.iter().map(|x| x.tag()).collect();
+    let cautions = if cautions.is_empty() { String::new() } else { format!("\nCare: {}", cautions.join(", ")) };
+    format!("{} ({})\n{} mm, {}{cautions}", b.name, b.botanical, crate::units::mm_text(b.usual_mm()), b.keeps.word())
+}

@@ -1,0 +1,434 @@
+//! The window's state, its frame, and the one place where what a person did is done.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::mpsc::Receiver;
+
+use egui::{Panel, Ui};
+
+use super::action::Action;
+use super::canvas::Canvas;
+use super::theme::{self, Colours, Light};
+use super::thumbs::Thumbs;
+use super::{dialogs, keys, rail, sheet_place, side, strip, trays};
+use crate::book::Change;
+use crate::export::png_of;
+use crate::piece::{Edit, NewPart, PartId, Question};
+use crate::scene::{Look, picture};
+use crate::session::Session;
+use crate::set_out::next_place;
+use crate::sheet::{Deed, Held, Sheet};
+use crate::stock::{Role, StockId};
+use crate::store::{self, Shop};
+use crate::units::{Doubt, Length};
+
+/// What lies over the sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Dialog {
+    /// Nothing.
+    None,
+    /// The orders of the shop, with what is searched for.
+    Orders(String),
+    /// Something not kept would be left.
+    Leave(Next),
+    /// Keys and gestures.
+    Help,
+}
+
+/// Where to go when the order in front has been seen to.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Next {
+    /// Close the window.
+    Close,
+    /// A new order.
+    New,
+    /// Another order.
+    Open(PathBuf),
+}
+
+/// Something said in the line over the hint, with a thing to do about it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Said {
+    pub(super) words: String,
+    pub(super) offer: Option<(String, Action)>,
+}
+
+/// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
+pub(super) struct Window {
+    pub(super) shop: Shop,
+    pub(super) session: Session,
+    pub(super) sheet: Sheet,
+    pub(super) canvas: Canvas,
+    pub(super) thumbs: Thumbs,
+    pub(super) light: Light,
+    pub(super) client_side: bool,
+    pub(super) tray: Role,
+    pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
+    pub(super) pointed_at: Option<Question>,
+    pub(super) dialog: Dialog,
+    pub(super) said: Option<Said>,
+    pub(super) fields: strip::Fields,
+    pub(super) fitted: bool,
+    pub(super) dragging_from_tray: bool,
+    pub(super) waiting: Option<Receiver<Option<PathBuf>>>,
+    may_close: bool,
+}
+
+impl Window {
+    pub(super) fn new(context: &eframe::CreationContext<'_>, shop: Shop, session: Session, said: Vec<String>) -> Self {
+        theme::put_fonts(&context.egui_ctx);
+        let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
+        let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
+        theme::dress(&context.egui_ctx, light);
+        let said = (!said.is_empty()).then(|| Said { words: said.join(" "), offer: None });
+        Self {
+            shop,
+            session,
+            sheet: Sheet::new(),
+            canvas: Canvas::new(),
+            thumbs: Thumbs::new(),
+            light,
+            client_side: kept("client_side").is_some_and(|w| w == "yes"),
+            tray: Role::Bloom,
+            colours_chosen: BTreeMap::new(),
+            pointed_at: None,
+            dialog: Dialog::None,
+            said,
+            fields: strip::Fields::default(),
+            fitted: false,
+            dragging_from_tray: false,
+            waiting: None,
+            may_close: false,
+        }
+    }
+
+    pub(super) fn colours(&self) -> Colours {
+        Colours::of(self.light)
+    }
+
+    /// The colour in which a botanical is taken from its tray.
+    pub(super) fn colour_for(&self, id: &StockId) -> Arc<str> {
+        let chosen = self.colours_chosen.get(id).cloned();
+        let first =
+            || self.session.stock().botanical(id).and_then(|b| b.colours.first().map(|c| c.name.as_str().into()));
+        chosen.or_else(first).unwrap_or_else(|| Arc::from("white"))
+    }
+
+    fn lay(&mut self, ui: &mut Ui) -> Vec<Action> {
+        let mut actions = Vec::new();
+        let c = self.colours();
+        let frame = egui::Frame::new().fill(c.paper).inner_margin(egui::Margin::symmetric(12, 6));
+        let rail_frame = egui::Frame::new().fill(c.kraft).inner_margin(egui::Margin::symmetric(6, 10));
+        Panel::left("rail").exact_size(84.0).resizable(false).frame(rail_frame).show(ui, |ui| {
+            rail::rail_ui(ui, self, &mut actions);
+        });
+        Panel::top("strip").exact_size(64.0).resizable(false).frame(frame).show(ui, |ui| {
+            strip::strip_ui(ui, self, &mut actions);
+        });
+        Panel::bottom("trays").exact_size(178.0).resizable(false).frame(frame).show(ui, |ui| {
+            trays::trays_ui(ui, self, &mut actions);
+        });
+        let width = if self.client_side { 220.0 } else { 332.0 };
+        Panel::right("side").exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
+            side::side_ui(ui, self, &mut actions);
+        });
+        egui::CentralPanel::default().frame(egui::Frame::new().fill(c.paper)).show(ui, |ui| {
+            sheet_place::sheet_ui(ui, self, &mut actions);
+        });
+        dialogs::dialogs_ui(ui, self, &mut actions);
+        keys::read_keys(ui, self, &mut actions);
+        actions
+    }
+
+    fn run(&mut self, ctx: &egui::Context, action: Action) {
+        match action {
+            Action::Deeds(deeds) => deeds.into_iter().for_each(|d| self.do_deed(d)),
+            Action::Edit(edit) => self.change(&Change::Piece(edit)),
+            Action::Change(change) => self.change(&change),
+            Action::Girth(words) => self.take_girth(&words),
+            Action::Side(side) => self.change(&Change::Side(side)),
+            Action::Tray(role) => self.tray = role,
+            Action::Pick(id) => self.pick(&id),
+            Action::Colour(name) => self.recolour(&name),
+            Action::PutDown => self.put_down(),
+            Action::Lift => self.sheet.lift(),
+            Action::Cancel => self.cancel(),
+            Action::Point(question) => self.pointed_at = question,
+            Action::Undo => self.step_back(true),
+            Action::Redo => self.step_back(false),
+            Action::Keep => drop(self.keep()),
+            Action::KeepPicture => self.keep_picture(),
+            Action::New => self.leave_for(ctx, Next::New),
+            Action::ShowOrders => self.dialog = Dialog::Orders(String::new()),
+            Action::AskForFile => self.ask_for_file(ctx),
+            Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
+            Action::ShowHelp => self.dialog = Dialog::Help,
+            Action::CloseDialog => self.dialog = Dialog::None,
+            Action::TurnScreen => self.turn_screen(),
+            Action::Light => {
+                self.light = self.light.next();
+                theme::dress(ctx, self.light);
+            }
+            Action::Whole => self.fitted = false,
+            Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
+            Action::Select(id) => self.sheet.selected = vec![id],
+            Action::SelectAll => {
+                self.sheet.selected = self.session.order().piece.parts().iter().map(|p| p.id).collect();
+            }
+            Action::SelectNext(back) => self.sheet.select_next(back, &self.session.order().piece),
+            Action::LeaveUnkept => self.go_on(ctx, true),
+            Action::KeepAndGoOn => {
+                let kept = self.keep();
+                self.go_on(ctx, kept);
+            }
+            Action::Heard => self.said = None,
+        }
+    }
+
+    fn do_deed(&mut self, deed: Deed) {
+        let done = match &deed {
+            Deed::Do(edit) => self.session.change(&Change::Piece(edit.clone())),
+            Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
+            Deed::Preview(edit) => self.session.preview(edit),
+            Deed::Settle => {
+                self.session.settle();
+                Ok(())
+            }
+            Deed::Abandon => {
+                self.session.abandon();
+                Ok(())
+            }
+        };
+        match done {
+            Err(refusal) => self.say(&refusal.to_string()),
+            Ok(()) if matches!(deed, Deed::Do(Edit::Place(_))) => self.after_placing(),
+            Ok(()) => {}
+        }
+    }
+
+    /// When the last one promised has been put on, the hand is empty again.
+    fn after_placing(&mut self) {
+        let Held::FromTray { new, .. } = &self.sheet.held else { return };
+        let role = new.role;
+        let derived = self.session.derived();
+        let promised = self.session.order().size.is_some();
+        let left = derived.stems.lines.iter().any(|l| l.role == role && l.to_place > 0);
+        if promised && !left {
+            self.sheet.held = Held::Nothing;
+            self.sheet.selected = self.newest().into_iter().collect();
+        } else if let Held::FromTray { new, .. } = &mut self.sheet.held {
+            new.centre = next_place(&self.session.order().piece, self.session.stock());
+        }
+    }
+
+    fn newest(&self) -> Option<PartId> {
+        self.session.order().piece.parts().last().map(|p| p.id)
+    }
+
+    fn change(&mut self, change: &Change) {
+        match self.session.change(change) {
+            Ok(()) => self.sheet.forget_gone(&self.session.order().piece),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    fn take_girth(&mut self, words: &str) {
+        match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
+            Ok(girth) if girth == self.session.order().wrist.girth => {}
+            Ok(girth) => {
+                self.said = None;
+                self.change(&Change::Girth(girth));
+            }
+            Err(doubt) => {
+                let offer = match &doubt {
+                    Doubt::Ask { meant, .. } => {
+                        let yes = format!("Yes, {}", meant.shown());
+                        Some((yes, Action::Girth(format!("{} mm", meant.typed()))))
+                    }
+                    Doubt::Unreadable { .. } => None,
+                };
+                self.said = Some(Said { words: format!("Girth of the wrist: {doubt}"), offer });
+            }
+        }
+    }
+
+    fn pick(&mut self, id: &StockId) {
+        let colour = self.colour_for(id);
+        let place = next_place(&self.session.order().piece, self.session.stock());
+        if let Some(botanical) = self.session.stock().botanical(id) {
+            let outward = botanical.form.is_long();
+            self.sheet.pick(NewPart::usual(botanical, colour, place), outward);
+        }
+    }
+
+    fn recolour(&mut self, name: &Arc<str>) {
+        if let Held::FromTray { new, .. } = &mut self.sheet.held {
+            new.colour = Arc::clone(name);
+            self.colours_chosen.insert(new.stock.clone(), Arc::clone(name));
+        } else if !self.sheet.selected.is_empty() {
+            self.change(&Change::Piece(Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name))));
+        }
+    }
+
+    fn put_down(&mut self) {
+        if let Held::FromTray { new, .. } = &self.sheet.held {
+            let place = new.centre;
+            let deeds = self.sheet.put_down(place, self.session.settled_piece());
+            deeds.into_iter().for_each(|d| self.do_deed(d));
+        }
+    }
+
+    fn cancel(&mut self) {
+        if self.dialog != Dialog::None {
+            self.dialog = Dialog::None;
+            return;
+        }
+        let deeds = self.sheet.cancel();
+        if deeds.is_empty() && self.said.take().is_some() {
+            return;
+        }
+        deeds.into_iter().for_each(|d| self.do_deed(d));
+    }
+
+    fn step_back(&mut self, back: bool) {
+        self.sheet.hand = crate::sheet::Hand::Idle;
+        let went = if back { self.session.undo() } else { self.session.redo() };
+        if went {
+            self.sheet.forget_gone(&self.session.order().piece);
+        }
+    }
+
+    fn turn_screen(&mut self) {
+        self.client_side = !self.client_side;
+        self.pointed_at = None;
+        self.said = None;
+    }
+
+    /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
+    fn keep(&mut self) -> bool {
+        let kept = match self.session.path() {
+            Some(_) => self.session.keep(),
+            None => self.shop.new_order_file(self.session.order()).and_then(|path| self.session.keep_as(&path)),
+        };
+        match kept {
+            Ok(()) => {
+                let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
+                self.say(&format!("Kept as {}.", name.unwrap_or_default()));
+                true
+            }
+            Err(refusal) => {
+                self.say(&refusal.to_string());
+                false
+            }
+        }
+    }
+
+    fn keep_picture(&mut self) {
+        let order = self.session.order();
+        let scene = picture(&order.piece, self.session.stock(), &order.wrist, &Look::default());
+        let png = png_of(&scene, 1600);
+        let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
+        match made {
+            Ok(path) => self.say(&format!("The picture is in {}.", path.display())),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
+        self.dialog = Dialog::Leave(next);
+        if self.session.is_kept() {
+            self.go_on(ctx, true);
+        }
+    }
+
+    /// Goes where the question was about; stays when `go` is not.
+    fn go_on(&mut self, ctx: &egui::Context, go: bool) {
+        let Dialog::Leave(next) = self.dialog.clone() else { return };
+        self.dialog = Dialog::None;
+        if !go {
+            return;
+        }
+        match next {
+            Next::Close => {
+                self.may_close = true;
+                ctx.send_viewport_cmd(egui::ViewportCommand::Close);
+            }
+            Next::New => {
+                let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
+                self.take_up(Session::fresh(stock, style), &[]);
+            }
+            Next::Open(path) => {
+                match Session::open(&path, Arc::clone(self.shop.stock()), Arc::clone(self.shop.style())) {
+                    Ok((session, warnings)) => self.take_up(session, &warnings),
+                    Err(refusal) => self.say(&refusal.to_string()),
+                }
+            }
+        }
+    }
+
+    fn take_up(&mut self, session: Session, warnings: &[String]) {
+        self.session = session;
+        self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
+        self.fields = strip::Fields::default();
+        self.pointed_at = None;
+        self.fitted = false;
+        self.said = (!warnings.is_empty()).then(|| Said { words: warnings.join(" "), offer: None });
+    }
+
+    fn ask_for_file(&mut self, ctx: &egui::Context) {
+        let answer = rfd::AsyncFileDialog::new()
+            .set_title("Open an order")
+            .add_filter("Orders", &["ron"])
+            .set_directory(self.shop.orders_folder())
+            .pick_file();
+        let (tell, hear) = std::sync::mpsc::channel();
+        let ctx = ctx.clone();
+        std::thread::spawn(move || {
+            let chosen = pollster::block_on(answer).map(|handle| handle.path().to_owned());
+            drop(tell.send(chosen)); // the window may be gone by now
+            ctx.request_repaint();
+        });
+        self.waiting = Some(hear);
+    }
+
+    fn hear_of_file(&mut self, ctx: &egui::Context) {
+        let Some(Ok(answer)) = self.waiting.as_ref().map(|hear| hear.try_recv()) else { return };
+        self.waiting = None;
+        match answer {
+            Some(path) => self.leave_for(ctx, Next::Open(path)),
+            None => self.say("No file was chosen. You can also name one when starting: posywright FILE."),
+        }
+    }
+
+    pub(super) fn say(&mut self, words: &str) {
+        self.said = Some(Said { words: words.to_owned(), offer: None });
+    }
+}
+
+impl eframe::App for Window {
+    fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        self.hear_of_file(ctx);
+        let closing = ctx.input(|i| i.viewport().close_requested());
+        if closing && !self.may_close && !self.session.is_kept() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.dialog = Dialog::Leave(Next::Close);
+        }
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        let actions = self.lay(ui);
+        let ctx = ui.ctx().clone();
+        if !actions.is_empty() {
+            ctx.request_repaint();
+        }
+        for action in actions {
+            self.run(&ctx, action);
+        }
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        storage.set_string("light", self.light.word().to_owned());
+        storage.set_string("client_side", if self.client_side { "yes" } else { "no" }.to_owned());
+    }
+}
