@@ -1,9 +1,15 @@
-//! Scene or rows to bytes. Opens no file.
+//! Scene or rows to bytes: pixels, PNG, SVG, CSV, JSON, text. Opens no file.
 
 mod csv;
 mod json;
+mod pixels;
+mod png_file;
+mod svg_file;
 mod text;
 
 pub use csv::csv_of;
 pub use json::{once_over_json, stems_json};
+pub use pixels::{Finish, Pixels, raster, view_of};
+pub use png_file::png_of;
+pub use svg_file::svg_of;
 pub use text::{once_over_text, price_text, stems_rows, stems_text};

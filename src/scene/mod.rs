@@ -3,12 +3,26 @@
 //! Scene space is piece space: x toward the elbow, y across; an outlet turns it upright with [`upright`]. Knows nothing
 //! of pixels, files or windows.
 
+mod bloom;
+mod brush;
+mod chance;
+mod draft;
+mod hues;
+mod outline;
+mod picture;
+mod ribbon;
+mod wrist;
+
 use std::sync::Arc;
 
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 
 use crate::colour::Rgb;
 use crate::piece::PartId;
+
+pub use bloom::{Openness, bloom, form_chart};
+pub use picture::{Ground, Look, frame_for, picture};
+pub use wrist::Skin;
 
 /// A colour with its cover: 0 is clear, 1 is solid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,6 +61,25 @@ pub enum Paint {
         /// The stops, in order.
         stops: Arc<[Stop]>,
     },
+}
+
+impl Paint {
+    /// Whether it is clear at its far end, as shadows and glows are: such a paint has no edge to be measured.
+    pub fn fades(&self) -> bool {
+        match self {
+            Self::Solid(tint) => tint.alpha <= 0.0,
+            Self::Linear { stops, .. } | Self::Radial { stops, .. } => stops.last().is_none_or(|s| s.tint.alpha <= 0.0),
+        }
+    }
+
+    /// The same paint, moved.
+    pub fn moved(self, by: Affine) -> Self {
+        match self {
+            Self::Solid(_) => self,
+            Self::Linear { from, to, stops } => Self::Linear { from: by * from, to: by * to, stops },
+            Self::Radial { place, stops } => Self::Radial { place: by * place, stops },
+        }
+    }
 }
 
 /// One thing to be painted.
@@ -128,17 +161,51 @@ impl Group {
     /// The box around all its paths in the space of `at`; `None` when there are none.
     pub fn bounds(&self, at: Affine) -> Option<Rect> {
         let mut all: Option<Rect> = None;
+        self.walk(at, &mut |item, here| all = join(all, item.bounds(here)));
+        all
+    }
+
+    /// The box around what has an edge: shadows and glows, which fade to nothing, are left out.
+    pub fn edge_bounds(&self, at: Affine) -> Option<Rect> {
+        let mut all: Option<Rect> = None;
         self.walk(at, &mut |item, here| {
-            let bounds = match item {
-                Item::Fill { path, .. } => (here * path.as_ref().clone()).bounding_box(),
-                Item::Stroke { path, width, .. } => {
-                    (here * path.as_ref().clone()).bounding_box().inflate(*width, *width)
-                }
-                Item::Group(_) => return,
-            };
-            all = Some(all.map_or(bounds, |rect| rect.union(bounds)));
+            if !item.fades() {
+                all = join(all, item.bounds(here));
+            }
         });
         all
+    }
+}
+
+impl Item {
+    /// The box around it in the space of `at`; `None` when there is nothing in it.
+    pub fn bounds(&self, at: Affine) -> Option<Rect> {
+        match self {
+            Self::Group(group) => group.bounds(at),
+            Self::Fill { path, .. } => (!path.elements().is_empty()).then(|| bounds_of(path, at)),
+            Self::Stroke { path, width, .. } => {
+                let half = width * at.determinant().abs().sqrt() / 2.0;
+                (!path.elements().is_empty()).then(|| bounds_of(path, at).inflate(half, half))
+            }
+        }
+    }
+
+    fn fades(&self) -> bool {
+        match self {
+            Self::Group(_) => false,
+            Self::Fill { paint, .. } | Self::Stroke { paint, .. } => paint.fades(),
+        }
+    }
+}
+
+fn bounds_of(path: &BezPath, at: Affine) -> Rect {
+    (at * path.clone()).bounding_box()
+}
+
+fn join(all: Option<Rect>, more: Option<Rect>) -> Option<Rect> {
+    match (all, more) {
+        (Some(a), Some(b)) => Some(a.union(b)),
+        (a, b) => a.or(b),
     }
 }
 

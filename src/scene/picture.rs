@@ -1,0 +1,220 @@
+//! The whole picture of a piece on its wrist.
+
+use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
+
+use super::bloom::{Openness, lit_bloom};
+use super::brush::{oval, oval_radial, radial};
+use super::chance::seed_of;
+use super::draft::{Draft, LIGHT};
+use super::hues::PLUM;
+use super::ribbon;
+use super::wrist::{Arm, Skin, board};
+use super::{Group, Key, Scene};
+use crate::colour::Rgb;
+use crate::geometry::Shape;
+use crate::piece::{Part, Piece, Worn, Wrist};
+use crate::stock::{Form, Role, Stock};
+
+/// What lies under everything.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Ground {
+    /// Warm paper.
+    #[default]
+    Paper,
+    /// Nothing: the picture can be laid over something else.
+    Clear,
+    /// The cloth of the dress.
+    Dress(Rgb),
+}
+
+/// How a piece is to be shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// The tone of the arm.
+    pub skin: Skin,
+    /// What lies under it.
+    pub ground: Ground,
+    /// What of piece space is shown, mm; `None` for [`frame_for`].
+    pub frame: Option<Rect>,
+    /// Whether the arm is drawn.
+    pub arm: bool,
+}
+
+impl Default for Look {
+    fn default() -> Self {
+        Self { skin: Skin::Plain, ground: Ground::Paper, frame: None, arm: true }
+    }
+}
+
+/// The least that a frame shows along and across, mm, so that the wrist is seen to be one; our choice.
+const LEAST_FRAME_MM: Vec2 = Vec2::new(140.0, 110.0);
+/// Room left about the piece, mm.
+const MARGIN_MM: f64 = 10.0;
+/// How much of the hand is shown below the crease, mm.
+const HAND_MM: f64 = 52.0;
+/// The most that a frame shows to each side of the centre, mm.
+const FARTHEST_MM: f64 = 1000.0;
+/// Colour of something that is not in stock.
+const UNKNOWN_COLOUR: Rgb = Rgb::hex(0xe8ddd6);
+
+/// The picture of a piece on its wrist: ground, bow, then each part from below.
+pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look) -> Scene {
+    let frame = look.frame.filter(|f| f.is_finite() && f.area() > 0.0).unwrap_or_else(|| frame_for(piece, wrist));
+    let mut groups = vec![ground(piece, stock, wrist, look, frame), bow(piece, stock)];
+    groups.extend(piece.from_below().into_iter().map(|part| part_group(part, stock)));
+    Scene { frame, groups }
+}
+
+/// A sensible frame: the piece with its bow and some of the hand, upright.
+pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
+    let limit = |mm: f64| if mm.is_finite() { mm.clamp(0.0, FARTHEST_MM) } else { 0.0 };
+    let (a, b) = (limit(piece.footprint.length_mm / 2.0), limit(piece.footprint.width_mm / 2.0));
+    let mut all = Rect::new(-a, -b, a, b);
+    if let Some(bow) = &piece.bow {
+        let (reach, tail) = (limit(bow.loop_length_mm), if bow.tails > 0 { limit(bow.tail_length_mm) } else { 0.0 });
+        all = all.union(Rect::new(-reach.max(tail), -reach, reach, reach));
+    }
+    for part in piece.parts() {
+        let Point { x, y } = part.centre;
+        if x.is_finite() && y.is_finite() {
+            all = all.union(Rect::from_center_size(
+                (x.clamp(-FARTHEST_MM, FARTHEST_MM), y.clamp(-FARTHEST_MM, FARTHEST_MM)),
+                (20.0, 20.0),
+            ));
+        }
+    }
+    let mut frame = all.inflate(MARGIN_MM, MARGIN_MM);
+    if piece.worn == Worn::Wrist {
+        frame.x0 = frame.x0.min(Arm::new(wrist, piece.footprint.offset_mm).crease() - HAND_MM);
+    }
+    grown(frame)
+}
+
+/// At least the least frame, and no wider than it is high.
+fn grown(frame: Rect) -> Rect {
+    let high = frame.width().max(LEAST_FRAME_MM.x).max(frame.height() * LEAST_FRAME_MM.x / LEAST_FRAME_MM.y);
+    let wide = frame.height().max(LEAST_FRAME_MM.y);
+    let x1 = frame.x1.max(frame.x0 + high);
+    let y = frame.center().y;
+    Rect::new(frame.x0, y - wide / 2.0, x1, y + wide / 2.0)
+}
+
+fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect) -> Group {
+    let mut draft = board(1);
+    draft.group.key = Key::Ground;
+    under(&mut draft, look.ground, frame);
+    let arm = Arm::new(wrist, piece.footprint.offset_mm);
+    if look.arm && piece.worn == Worn::Wrist {
+        arm.draw(&mut draft, frame, look.skin);
+        ends_fade(&mut draft, look.ground, frame);
+        if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
+            arm.band(&mut draft, band);
+        }
+    }
+    let oval = piece.oval();
+    if oval.a.is_finite() && oval.b.is_finite() && !piece.parts().is_empty() {
+        let away = draft.lightward() * -2.0;
+        let radii = Vec2::new(oval.a.min(FARTHEST_MM), oval.b.min(FARTHEST_MM)) * 1.16;
+        draft.shadow(away.to_point(), radii, 0.0, PLUM, 0.5 * fullness(piece, stock));
+    }
+    draft.group
+}
+
+/// Paper or cloth over the whole frame.
+fn under(draft: &mut Draft, ground: Ground, frame: Rect) {
+    let tones = match ground {
+        Ground::Clear => return,
+        Ground::Paper => [Rgb::hex(0xfcf8f3), Rgb::hex(0xf3ece4), Rgb::hex(0xdfd3c9)],
+        Ground::Dress(rgb) => [rgb.lighter(0.05), rgb, rgb.lighter(-0.10)],
+    };
+    let lit = frame.center() + draft.lightward() * (frame.width() * 0.12);
+    let reach = frame.width().hypot(frame.height()) * 0.62;
+    let list = [(0.0, tones[0].solid()), (0.5, tones[1].solid()), (1.0, tones[2].solid())];
+    draft.group.fill(frame.to_path(0.1), radial(lit, reach, &list));
+    if let Ground::Dress(rgb) = ground {
+        folds(draft, rgb, frame);
+    }
+}
+
+/// Soft folds of cloth, so that a dress is not taken for coloured paper.
+fn folds(draft: &mut Draft, rgb: Rgb, frame: Rect) {
+    let (light, dark) = (rgb.lighter(0.06), rgb.lighter(-0.10));
+    for i in 0..5 {
+        let y = frame.y0 + frame.height() * (f64::from(i) + 0.5 + draft.chance.about(0.3)) / 5.0;
+        let radii = Vec2::new(frame.width() * 0.8, frame.height() * 0.07);
+        let centre = Point::new(frame.center().x + draft.chance.about(30.0), y);
+        let turn = draft.chance.about(0.22);
+        for (shift, tone) in [(0.0, dark), (radii.y * 0.9, light)] {
+            let centre = centre + Vec2::new(0.0, shift);
+            let list = [(0.0, tone.tint(0.4)), (1.0, tone.tint(0.0))];
+            draft.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
+        }
+    }
+}
+
+/// The arm runs out into the paper at both ends, as a sketch does.
+fn ends_fade(draft: &mut Draft, ground: Ground, frame: Rect) {
+    let tone = match ground {
+        Ground::Clear => return,
+        Ground::Paper => Rgb::hex(0xf1e9e1),
+        Ground::Dress(rgb) => rgb.lighter(-0.02),
+    };
+    let deep = frame.width() * 0.16;
+    for (edge, inward) in [(frame.x0, deep), (frame.x1, -deep)] {
+        let list = [(0.0, tone.tint(0.96)), (0.35, tone.tint(0.6)), (0.7, tone.tint(0.16)), (1.0, tone.tint(0.0))];
+        let strip = Rect::new(edge, frame.y0, edge + inward, frame.y1).abs();
+        draft.group.fill(strip.to_path(0.1), super::brush::linear((edge, 0.0), (edge + inward, 0.0), &list));
+    }
+}
+
+/// How far the oval is covered, 0 to 1: a full piece is dark between its blooms, a beginning is not.
+fn fullness(piece: &Piece, stock: &Stock) -> f64 {
+    let area = |part: &Part| match part.shape_in(stock) {
+        Shape::Disc(d) => std::f64::consts::PI * d.radius * d.radius,
+        Shape::Lens(l) => l.length * l.width * 0.66,
+    };
+    let covered: f64 = piece.parts().iter().map(area).filter(|a| a.is_finite()).sum();
+    (covered / piece.oval().area().max(1.0)).clamp(0.0, 1.0)
+}
+
+/// The bow, and over it the green heart that a full piece has between its blooms.
+fn bow(piece: &Piece, stock: &Stock) -> Group {
+    let mut group =
+        piece.bow.as_ref().map_or_else(|| Group::new(Key::Bow, Affine::IDENTITY), |bow| ribbon::bow(bow, stock));
+    let (full, oval_mm) = (fullness(piece, stock), piece.oval());
+    let strength = super::hues::ease(0.45, 0.95, full);
+    let radii = Vec2::new(oval_mm.a, oval_mm.b) * 0.8;
+    if strength > 0.0 && radii.x.is_finite() && radii.y.is_finite() {
+        let (deep, edge) = (Rgb::hex(0x1f3824), Rgb::hex(0x37573a));
+        let list = [
+            (0.0, deep.tint(strength)),
+            (0.7, deep.tint(strength * 0.95)),
+            (0.88, edge.tint(strength * 0.6)),
+            (1.0, edge.tint(0.0)),
+        ];
+        group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(Point::ZERO, radii, 0.0, &list));
+    }
+    group
+}
+
+/// One part: drawn in its own frame, lit as the page is, then turned and set in its place.
+fn part_group(part: &Part, stock: &Stock) -> Group {
+    let botanical = stock.botanical(&part.stock);
+    let form = botanical.map_or(Form::StarFloret, |b| b.form);
+    let colour = botanical.and_then(|b| b.colour(&part.colour)).map_or(UNKNOWN_COLOUR, |c| c.rgb);
+    let size = [part.size_in(stock), botanical.map_or(1.0, |b| b.breadth)];
+    let turn = if part.turn_rad.is_finite() { part.turn_rad } else { 0.0 };
+    let seed = seed_of(part.stock.as_str(), part.id.0);
+    let mut group = lit_bloom(form, seed, size, colour, openness(part), LIGHT - turn);
+    let at = if part.centre.is_finite() { part.centre.to_vec2() } else { Vec2::ZERO };
+    group.key = Key::Part(part.id);
+    group.transform = Affine::translate(at) * Affine::rotate(turn) * group.transform;
+    group
+}
+
+/// Blooms are shown open: that is how they are sold for wear.
+fn openness(part: &Part) -> Openness {
+    match part.role {
+        Role::Bloom | Role::Accent | Role::Filler | Role::Leaf | Role::Trim => Openness::Open,
+    }
+}

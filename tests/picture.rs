@@ -1,0 +1,136 @@
+//! The picture through its public door: every form, every outlet, odd sizes.
+
+use kurbo::{Affine, Rect};
+use posywright::colour::Rgb;
+use posywright::export::{Finish, png_of, raster, svg_of, view_of};
+use posywright::piece::{Footprint, Piece, Side, Worn, Wrist};
+use posywright::scene::{Ground, Group, Look, Openness, Scene, bloom, form_chart, picture};
+use posywright::stock::{Form, Stock};
+
+fn edge(group: &Group) -> Rect {
+    group.edge_bounds(Affine::IDENTITY).expect("something with an edge")
+}
+
+fn bare_piece() -> Piece {
+    Piece::empty(Worn::Wrist, Footprint { length_mm: 90.0, width_mm: 60.0, offset_mm: 30.0 })
+}
+
+fn bare_scene(look: &Look) -> Scene {
+    picture(&bare_piece(), &Stock::default(), &Wrist::usual(), look)
+}
+
+#[test]
+fn every_form_is_as_large_as_it_is_reckoned() {
+    for form in Form::ALL {
+        for seed in 0..6 {
+            for openness in [Openness::Open, Openness::Half, Openness::Bud] {
+                let breadth = if form.is_long() { 0.3 } else { 1.0 };
+                let bounds = edge(&bloom(form, seed, 40.0, breadth, Rgb::hex(0xf3c6c4), openness));
+                let (long, wide) = (bounds.width(), bounds.height());
+                if form.is_long() {
+                    assert!(
+                        (long / 40.0 - 1.0).abs() < 0.06 && (wide / 12.0 - 1.0).abs() < 0.06,
+                        "{form:?} {bounds:?}"
+                    );
+                } else {
+                    assert!((long.max(wide) / 40.0 - 1.0).abs() < 0.03, "{form:?} {bounds:?}");
+                    assert!(long.min(wide) > 24.0, "{form:?} is too thin to be round: {bounds:?}");
+                }
+                assert!(bounds.center().to_vec2().hypot() < 0.5, "{form:?} sits beside its centre: {bounds:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_bloom_is_drawn_the_same_and_another_seed_differs() {
+    for form in Form::ALL {
+        let draw = |seed| bloom(form, seed, 30.0, 0.4, Rgb::hex(0xfffdf6), Openness::Open);
+        assert_eq!(draw(5), draw(5), "{form:?}");
+        assert!(matches!(form, Form::Pearl | Form::Stone) || draw(5) != draw(6), "{form:?}");
+    }
+}
+
+#[test]
+fn odd_sizes_give_sensible_blooms() {
+    for form in Form::ALL {
+        for size in [f64::NAN, f64::INFINITY, 0.0, -3.0] {
+            assert!(bloom(form, 1, size, 0.5, Rgb::hex(0), Openness::Open).items.is_empty());
+        }
+        for (size, breadth) in [(1e-6, 0.5), (1e300, 0.5), (20.0, f64::NAN), (20.0, 0.0), (20.0, 1e9)] {
+            let group = bloom(form, 1, size, breadth, Rgb::hex(0xffffff), Openness::Half);
+            assert!(edge(&group).is_finite(), "{form:?} {size} {breadth}");
+            raster(&[&group], Affine::scale(3.0), 40, 40, Finish::Quick);
+        }
+    }
+}
+
+#[test]
+fn odd_pixel_sizes_and_views_do_not_panic() {
+    let scene = bare_scene(&Look::default());
+    let groups: Vec<&Group> = scene.groups.iter().collect();
+    assert!(raster(&groups, Affine::IDENTITY, 0, 10, Finish::Quick).rgba.is_empty());
+    assert_eq!(raster(&groups, Affine::IDENTITY, 1_000_000, 1, Finish::Fine).width, 16_384);
+    for view in [Affine::scale(1e12), Affine::scale(f64::NAN), Affine::scale(0.0), Affine::translate((1e30, 0.0))] {
+        assert_eq!(raster(&groups, view, 8, 8, Finish::Quick).rgba.len(), 256);
+    }
+    for frame in [Rect::ZERO, Rect::new(0.0, 0.0, f64::NAN, 1.0), Rect::new(0.0, 0.0, 1e9, 1e-3)] {
+        let odd = Scene { frame, groups: Vec::new() };
+        let (_, width, height) = view_of(&odd, 10);
+        assert!(width == 10 && (1..=16_384).contains(&height));
+        assert!(!png_of(&odd, 10).is_empty() && svg_of(&odd).ends_with("</svg>\n"));
+    }
+}
+
+#[test]
+fn a_file_has_the_same_bytes_twice_prints_life_size_and_is_not_blank() {
+    let scene = bare_scene(&Look::default());
+    let bytes = png_of(&scene, 220);
+    assert_eq!(bytes, png_of(&scene, 220));
+    let at = bytes.windows(4).position(|w| w == b"pHYs").expect("life-size");
+    let per_metre = u32::from_be_bytes([bytes[at + 4], bytes[at + 5], bytes[at + 6], bytes[at + 7]]);
+    assert!((f64::from(per_metre) - 220.0 / scene.frame.height() * 1000.0).abs() <= 0.5);
+    assert!(bytes.windows(4).any(|w| w == b"sRGB"));
+    let image = image::load_from_memory(&bytes).unwrap().to_rgba8();
+    assert_eq!(image.width(), 220);
+    let first = *image.get_pixel(0, 0);
+    assert!(image.pixels().any(|p| *p != first) && image.pixels().all(|p| p.0[3] == 255));
+}
+
+#[test]
+fn a_clear_ground_stays_clear() {
+    let scene = bare_scene(&Look { ground: Ground::Clear, arm: false, ..Look::default() });
+    let image = image::load_from_memory(&png_of(&scene, 60)).unwrap().to_rgba8();
+    assert!(image.pixels().all(|p| p.0[3] == 0));
+}
+
+#[test]
+fn the_thumb_is_on_the_left_of_a_left_hand_and_on_the_right_of_a_right_one() {
+    let mut wrist = Wrist::usual();
+    let ground = |wrist: &Wrist| {
+        let look = Look { ground: Ground::Clear, ..Look::default() };
+        edge(&picture(&bare_piece(), &Stock::default(), wrist, &look).groups[0])
+    };
+    assert!(ground(&wrist).center().y < -2.0);
+    wrist.side = Side::Right;
+    assert!(ground(&wrist).center().y > 2.0);
+}
+
+#[test]
+fn svg_tags_balance_and_measures_are_millimetres() {
+    let scene = form_chart();
+    let svg = svg_of(&scene);
+    let mut open: Vec<&str> = Vec::new();
+    for tag in svg.split('<').skip(1).filter_map(|rest| rest.split('>').next()) {
+        let name = tag.split([' ', '/']).find(|part| !part.is_empty()).unwrap();
+        if tag.starts_with('/') {
+            assert_eq!(open.pop(), Some(name));
+        } else if !tag.ends_with('/') && !tag.starts_with('?') {
+            open.push(name);
+        }
+    }
+    assert!(open.is_empty(), "{open:?}");
+    assert!(svg.contains(&format!("width=\"{}mm\"", scene.frame.height())));
+    assert!(!svg.contains("NaN") && !svg.contains("inf"));
+    assert_eq!(svg, svg_of(&form_chart()));
+}
