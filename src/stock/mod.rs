@@ -130,6 +130,8 @@ pub struct Origins {
     pub mass: String,
     /// Origin of the cautions.
     pub cautions: String,
+    /// Origin of the wire.
+    pub wire: String,
 }
 
 /// A flower, berry or green.
@@ -361,9 +363,10 @@ impl Stock {
         self.sundries.iter().find(|s| s.id == *id)
     }
 
-    /// The band of `kind` that fits `girth_mm`, else the one that comes nearest.
+    /// The band of `kind` that fits `girth_mm`, else the one that comes nearest. Where two fit, at the girth where one
+    /// ends and the next begins, the later one in the list, which is the more comfortable when they are listed by size.
     pub fn band_for(&self, kind: BandKind, girth_mm: f64) -> Option<&Band> {
         let off = |b: &&Band| (b.fits_mm[0] - girth_mm).max(girth_mm - b.fits_mm[1]).max(0.0);
-        self.bands.iter().filter(|b| b.kind == kind).min_by(|a, b| off(a).total_cmp(&off(b)))
+        self.bands.iter().rev().filter(|b| b.kind == kind).min_by(|a, b| off(a).total_cmp(&off(b)))
     }
 }

@@ -1,1 +1,20 @@
-//! store
+//! The shop folder: reading and writing every file. The only floor that knows serde, and the only one that opens files.
+//!
+//! Files are RON, one order to a file, with a version first. The file types are this floor's own, so that the types of
+//! the floors below may change without changing what lies on disk. Reading never panics: whatever a file holds, the
+//! answer is a value or a [`Refusal`] in plain words. Writing happens completely or leaves the last version.
+
+mod bow_lines;
+mod figures;
+mod nearest;
+mod reading;
+mod refusal;
+mod stock_file;
+mod stock_lines;
+mod style_file;
+mod words;
+mod writing;
+
+pub use refusal::{Cause, Line, Refusal};
+pub use stock_file::{built_in_stock, stock_from_text};
+pub use style_file::{built_in_style, style_from_text, style_to_text};

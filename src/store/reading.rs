@@ -1,0 +1,204 @@
+//! From a file to a value, with every way of going wrong turned into a sentence that names the file and the line.
+//!
+//! The order matters: what it is, how big it is, whether it is text, which version, and only then what it says.
+
+use std::fs::{self, File};
+use std::io::Read;
+use std::path::Path;
+
+use ron::extensions::Extensions;
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+use super::refusal::{Cause, KNOWN_VERSION, Line, Refusal};
+
+/// The most that is read of any file. Our choice: a piece of a thousand parts takes about 0.2 MB.
+const MOST_BYTES: u64 = 16 * 1024 * 1024;
+
+/// How deep brackets may nest (each counts twice in RON); the deepest file of ours goes to 6.
+const DEEPEST: usize = 64;
+
+/// Letters of a line that are shown.
+const LINE_SHOWN: usize = 100;
+
+/// All of a file, after looking at what it is.
+pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, Refusal> {
+    let refuse = |cause| Refusal::new(&name_of(path), cause);
+    let trouble = |e| refuse(Cause::of_reading(&e));
+    let what = fs::metadata(path).map_err(trouble)?;
+    if what.is_dir() {
+        return Err(refuse(Cause::Folder));
+    }
+    if !what.is_file() {
+        return Err(refuse(Cause::NotAFile));
+    }
+    let mut bytes = Vec::new();
+    File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(trouble)?;
+    if bytes.len() as u64 > MOST_BYTES { Err(refuse(Cause::TooBig)) } else { Ok(bytes) }
+}
+
+/// The name under which a file is spoken of.
+pub(super) fn name_of(path: &Path) -> String {
+    path.display().to_string()
+}
+
+/// The text in these bytes, without a byte order mark.
+pub(super) fn text_of<'a>(bytes: &'a [u8], name: &str) -> Result<&'a str, Refusal> {
+    if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
+        return Err(Refusal::new(name, Cause::WideText));
+    }
+    std::str::from_utf8(bytes).map(without_mark).map_err(|e| {
+        let number = 1 + bytes[..e.valid_up_to()].iter().filter(|&&b| b == b'\n').count();
+        Refusal::at(name, Some(Line { number, text: String::new() }), Cause::NotText)
+    })
+}
+
+fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+/// The value that `text` says. Its version is looked at first, so that a newer file is told as such.
+pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, Refusal> {
+    let text = without_mark(text);
+    if text.len() as u64 > MOST_BYTES {
+        return Err(Refusal::new(name, Cause::TooBig));
+    }
+    if text.trim().is_empty() {
+        return Err(Refusal::new(name, Cause::Empty));
+    }
+    let options =
+        ron::Options::default().with_recursion_limit(DEEPEST).with_default_extension(Extensions::IMPLICIT_SOME);
+    let head = options.from_str::<Head>(text);
+    if let Ok(head) = &head {
+        check_version(head.version, text, name)?;
+    }
+    let value = options.from_str::<T>(text).map_err(|e| refused(&e, text, name))?;
+    head.map(|_| value).map_err(|e| refused(&e, text, name))
+}
+
+/// What every file begins with; the rest is passed over.
+#[derive(Deserialize)]
+struct Head {
+    version: Option<u64>,
+}
+
+fn check_version(version: Option<u64>, text: &str, name: &str) -> Result<(), Refusal> {
+    let at_it = |cause| Err(Refusal::at(name, line_with(text, "version", ""), cause));
+    match version {
+        None => Err(Refusal::new(name, Cause::NoVersion)),
+        Some(0) => at_it(Cause::NoSuchVersion(0)),
+        Some(newer) if newer > KNOWN_VERSION => at_it(Cause::Newer(newer)),
+        Some(_) => Ok(()),
+    }
+}
+
+/// The parser's answer in plain words, with the line it points at.
+fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> Refusal {
+    let owned = |names: &[&str]| names.iter().map(|&n| n.to_owned()).collect();
+    let cause = match &e.code {
+        ron::Error::ExceededRecursionLimit => Cause::Nested,
+        ron::Error::NoSuchStructField { expected, found, .. } => {
+            Cause::UnknownField { found: found.clone(), known: owned(expected) }
+        }
+        ron::Error::NoSuchEnumVariant { expected, found, .. } => {
+            Cause::Value(super::refusal::no_such_word("word that may stand here", found, &owned(expected)))
+        }
+        ron::Error::MissingStructField { field, .. } => Cause::MissingField((*field).to_owned()),
+        ron::Error::DuplicateStructField { field, .. } => Cause::FieldTwice((*field).to_owned()),
+        ron::Error::Message(sentence) => Cause::Value(sentence.clone()),
+        code => Cause::Form(form(code)),
+    };
+    Refusal::at(name, line_at(text, e.span.end.line), cause)
+}
+
+/// What the writing lacks, in words.
+fn form(code: &ron::Error) -> String {
+    use ron::Error as E;
+    match code {
+        E::Eof => "the file ends before it is finished".into(),
+        E::ExpectedArray => "a list in [ ] belongs here".into(),
+        E::ExpectedArrayEnd => "a list is not closed with ]".into(),
+        E::ExpectedBoolean => "true or false belongs here".into(),
+        E::ExpectedComma => "a comma is missing between two things".into(),
+        E::ExpectedFloat | E::ExpectedInteger | E::FloatUnderscore | E::UnderscoreAtBeginning => {
+            "a number belongs here".into()
+        }
+        E::IntegerOutOfBounds => "a whole number that is not too large and not below zero belongs here".into(),
+        E::InvalidIntegerDigit { digit, .. } => format!("\u{201c}{digit}\u{201d} stands inside a number"),
+        E::ExpectedMapColon => "a colon is missing between a name and what it holds".into(),
+        E::ExpectedStructLike | E::ExpectedNamedStructLike(_) | E::ExpectedDifferentStructName { .. } => {
+            "something in ( ) belongs here".into()
+        }
+        E::ExpectedStructLikeEnd | E::ExpectedOptionEnd => "a bracket is not closed with )".into(),
+        E::ExpectedString => "a text in \" \" belongs here".into(),
+        E::ExpectedStringEnd => "a text is not closed with \"".into(),
+        E::ExpectedIdentifier => "a plain word without quotes belongs here".into(),
+        E::InvalidEscape(_) => "a \\ stands in a text where it means nothing".into(),
+        E::UnclosedBlockComment => "a remark that begins with /* is not closed with */".into(),
+        E::UnexpectedChar(c) => {
+            format!("\u{201c}{}\u{201d} stands where nothing of the kind belongs", c.escape_debug())
+        }
+        E::TrailingCharacters => "something follows after the end".into(),
+        E::ExpectedDifferentLength { expected, found } => {
+            format!(
+                "{found} values stand in brackets that should hold {}",
+                expected.trim_start_matches("a tuple of size ")
+            )
+        }
+        E::InvalidValueForType { expected, found } => {
+            format!("{expected} belongs here, and {} stands there", plain(found))
+        }
+        _ => "this does not read as it should".into(),
+    }
+}
+
+/// The parser's words for what it found, without words of the trade that is not ours.
+fn plain(found: &str) -> String {
+    const FOR: [(&str, &str); 5] = [
+        ("the boolean ", ""),
+        ("the unsigned integer ", ""),
+        ("the signed integer ", ""),
+        ("the floating point number ", ""),
+        ("the string ", ""),
+    ];
+    let known = FOR.iter().find_map(|(theirs, ours)| found.strip_prefix(theirs).map(|rest| format!("{ours}{rest}")));
+    known.unwrap_or_else(|| "something else".to_owned()).replace('`', "")
+}
+
+/// Line `number` of a text, cut to a readable length.
+pub(super) fn line_at(text: &str, number: usize) -> Option<Line> {
+    let line = text.lines().nth(number.checked_sub(1)?).unwrap_or("").trim();
+    let mut shown: String = line.chars().filter(|c| !c.is_control()).take(LINE_SHOWN).collect();
+    if line.chars().count() > LINE_SHOWN {
+        shown.push('\u{2026}');
+    }
+    Some(Line { number, text: shown })
+}
+
+/// The first line on which `field` holds `value` (any value when empty); remarks at the start of a line are passed over.
+pub(super) fn line_with(text: &str, field: &str, value: &str) -> Option<Line> {
+    nth_line_with(text, field, value, 0)
+}
+
+/// The line on which `field` holds `value` for the time after `passed` others.
+pub(super) fn nth_line_with(text: &str, field: &str, value: &str, passed: usize) -> Option<Line> {
+    let holds = |line: &str| {
+        line.match_indices(field)
+            .filter(|(at, _)| !line[..*at].ends_with(|c: char| c.is_alphanumeric() || c == '_'))
+            .filter_map(|(at, _)| line[at + field.len()..].trim_start().strip_prefix(':'))
+            .filter(|rest| {
+                let after = rest.trim_start().strip_prefix(value);
+                after.is_some_and(|a| value.is_empty() || !a.starts_with(|c: char| c.is_alphanumeric()))
+            })
+            .count()
+    };
+    let mut left = passed;
+    for (i, line) in text.lines().enumerate().filter(|(_, l)| !l.trim_start().starts_with("//")) {
+        let here = holds(line);
+        if here > left {
+            return line_at(text, i + 1);
+        }
+        left -= here;
+    }
+    None
+}

@@ -1,0 +1,352 @@
+//! Everything this floor says when it cannot do what was asked, side by side: what could not be done, why, what to do.
+//!
+//! No message blames, and none speaks of types or bytes. Sentences are finished here; who shows them adds nothing.
+
+use std::fmt;
+use std::io;
+
+use crate::units::mm_text;
+
+/// A line of a file, to show where it stopped.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// Its number, from 1.
+    pub number: usize,
+    /// What it says, cut to a readable length.
+    pub text: String,
+}
+
+/// A file that could not be opened or kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// The file, as it was named.
+    pub file: String,
+    /// The line, where there is one.
+    pub line: Option<Line>,
+    /// Why.
+    pub cause: Cause,
+}
+
+/// Why a file could not be opened or kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cause {
+    /// Nothing of that name.
+    NotThere,
+    /// A folder stands there.
+    Folder,
+    /// Neither file nor folder.
+    NotAFile,
+    /// The system does not let us look.
+    NotAllowed,
+    /// The disk answered something else.
+    Disk(String),
+    /// More than is read.
+    TooBig,
+    /// Not UTF-8 text.
+    NotText,
+    /// Text in another encoding.
+    WideText,
+    /// Nothing in it.
+    Empty,
+    /// No version is given.
+    NoVersion,
+    /// Made by a newer program.
+    Newer(u64),
+    /// A version that never was.
+    NoSuchVersion(u64),
+    /// Brackets within brackets beyond any real file.
+    Nested,
+    /// The writing itself does not hold together.
+    Form(String),
+    /// A field nobody knows.
+    UnknownField {
+        /// What was found.
+        found: String,
+        /// What may stand there.
+        known: Vec<String>,
+    },
+    /// A field that is needed.
+    MissingField(String),
+    /// A field given twice.
+    FieldTwice(String),
+    /// A value that cannot be meant; the sentence says which and what belongs there.
+    Value(String),
+    /// A name that is not in stock.
+    NotInStock {
+        /// Flower, ribbon, band.
+        what: &'static str,
+        /// What was found.
+        found: String,
+        /// Near names.
+        near: Vec<String>,
+    },
+    /// A colour that this does not come in.
+    NoSuchColour {
+        /// Of what.
+        of: String,
+        /// What was found.
+        found: String,
+        /// What it comes in.
+        known: Vec<String>,
+    },
+    /// Two things of one name or number.
+    Twice {
+        /// Part, flower, size.
+        what: &'static str,
+        /// Name or number.
+        name: String,
+    },
+    /// More parts than a piece can hold.
+    TooManyParts(usize),
+    /// A new line of stock without all it needs.
+    Incomplete {
+        /// Its id.
+        id: String,
+        /// What is missing.
+        missing: Vec<&'static str>,
+    },
+    /// The file may only be read.
+    ReadOnly,
+    /// The folder takes no new files.
+    ReadOnlyFolder,
+    /// The disk may only be read.
+    ReadOnlyDisk,
+    /// The disk is full.
+    Full,
+    /// The folder is gone.
+    FolderGone,
+    /// Someone else wrote the file since it was opened.
+    Changed,
+    /// Something else stands there already.
+    AlreadyThere,
+    /// A link that leads nowhere.
+    LinkToNothing,
+    /// What was about to be written does not read back the same.
+    NotTheSame(String),
+}
+
+impl Refusal {
+    pub(super) fn new(file: &str, cause: Cause) -> Self {
+        Self { file: file.to_owned(), line: None, cause }
+    }
+
+    pub(super) fn at(file: &str, line: Option<Line>, cause: Cause) -> Self {
+        Self { file: file.to_owned(), line, cause }
+    }
+
+    /// What could not be done.
+    pub fn what(&self) -> String {
+        let done = if self.cause.is_of_keeping() { "kept" } else { "opened" };
+        format!("\u{201c}{}\u{201d} could not be {done}", self.file)
+    }
+
+    /// What to do about it.
+    pub fn remedy(&self) -> String {
+        self.cause.remedy()
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: ", self.what())?;
+        if let Some(line) = &self.line {
+            write!(f, "line {}: ", line.number)?;
+        }
+        write!(f, "{}. {}", self.cause.why(), self.remedy())?;
+        match &self.line {
+            Some(line) if !line.text.is_empty() => write!(f, " Line {} reads: {}", line.number, line.text),
+            _ => Ok(()),
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl Cause {
+    /// What reading ran into, from the kind of trouble and never from the system's own words.
+    pub(super) fn of_reading(trouble: &io::Error) -> Self {
+        match trouble.kind() {
+            io::ErrorKind::NotFound => Self::NotThere,
+            io::ErrorKind::IsADirectory => Self::Folder,
+            io::ErrorKind::PermissionDenied => Self::NotAllowed,
+            kind => Self::Disk(kind.to_string()),
+        }
+    }
+
+    fn is_of_keeping(&self) -> bool {
+        matches!(
+            self,
+            Self::ReadOnly
+                | Self::ReadOnlyFolder
+                | Self::ReadOnlyDisk
+                | Self::Full
+                | Self::FolderGone
+                | Self::Changed
+                | Self::AlreadyThere
+                | Self::LinkToNothing
+                | Self::NotTheSame(_)
+        )
+    }
+
+    fn why(&self) -> String {
+        match self {
+            Self::NotThere => "there is no such file".into(),
+            Self::Folder => "it is a folder, not a file".into(),
+            Self::NotAFile => "it is not an ordinary file".into(),
+            Self::NotAllowed => "this computer does not let the program read it".into(),
+            Self::Disk(kind) => format!("the disk did not give it ({kind})"),
+            Self::TooBig => "it is larger than 16 MB, far more than any file of this program".into(),
+            Self::NotText => "it holds something that is not text".into(),
+            Self::WideText => "its letters are stored in another way than UTF-8".into(),
+            Self::Empty => "there is nothing in it".into(),
+            Self::NoVersion => "it does not say which version it is written in".into(),
+            Self::Newer(version) => {
+                format!("it is written in version {version}, and this program knows versions up to {KNOWN_VERSION}")
+            }
+            Self::NoSuchVersion(version) => format!("there never was a version {version}"),
+            Self::Nested => "its brackets are nested too deep".into(),
+            Self::Form(why) | Self::Value(why) => why.clone(),
+            Self::UnknownField { found, .. } => format!("nothing here is called \u{201c}{found}\u{201d}"),
+            Self::MissingField(name) => format!("\u{201c}{name}\u{201d} is missing"),
+            Self::FieldTwice(name) => format!("\u{201c}{name}\u{201d} is given twice"),
+            Self::NotInStock { what, found, .. } => format!("there is no {what} \u{201c}{found}\u{201d} in stock"),
+            Self::NoSuchColour { of, found, .. } => {
+                format!("\u{201c}{of}\u{201d} does not come in \u{201c}{found}\u{201d}")
+            }
+            Self::Twice { what, name } => format!("there are two with the {what} \u{201c}{name}\u{201d}"),
+            Self::TooManyParts(n) => format!("it holds {n} parts, and a piece can hold 5000"),
+            Self::Incomplete { id, missing } => {
+                format!(
+                    "\u{201c}{id}\u{201d} is new to the list and does not say its {}",
+                    listed(missing.iter().copied())
+                )
+            }
+            Self::ReadOnly => "the file is marked as read-only".into(),
+            Self::ReadOnlyFolder => "this computer does not let the program write into that folder".into(),
+            Self::ReadOnlyDisk => "that disk can only be read".into(),
+            Self::Full => "the disk is full".into(),
+            Self::FolderGone => "its folder is no longer there".into(),
+            Self::Changed => "it has been changed by something else since it was opened".into(),
+            Self::AlreadyThere => "there is already a file of that name".into(),
+            Self::LinkToNothing => "the name is a link, and what it leads to is not there".into(),
+            Self::NotTheSame(why) => format!("what would be written does not read back the same ({why})"),
+        }
+    }
+
+    fn remedy(&self) -> String {
+        match self {
+            Self::NotThere => "Check the name, or choose the file again.".into(),
+            Self::Folder => "Choose a file inside it.".into(),
+            Self::NotAFile => "Choose a file that was kept with this program.".into(),
+            Self::NotAllowed => "Allow reading it, or copy it to a folder of your own.".into(),
+            Self::Disk(_) => "Check that the disk is connected, then try again.".into(),
+            Self::TooBig => "Choose a file that was kept with this program.".into(),
+            Self::NotText | Self::WideText => {
+                "Open it in a text editor and keep it as UTF-8, or take a copy kept earlier.".into()
+            }
+            Self::Empty => "Take a copy kept earlier, or delete it.".into(),
+            Self::NoVersion => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
+            Self::Newer(_) => "Open it with the newer program that made it; it has not been touched.".into(),
+            Self::NoSuchVersion(_) => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
+            Self::Nested => "Take a copy kept earlier.".into(),
+            Self::Form(_) | Self::Value(_) => "Put that right in a text editor, or take a copy kept earlier.".into(),
+            Self::UnknownField { found, known } => one_of("", found, known),
+            Self::MissingField(_) => "Write it in.".into(),
+            Self::FieldTwice(_) => "Take one of the two out.".into(),
+            Self::NotInStock { near, .. } if near.is_empty() => {
+                "Change the name, or add it to the shop\u{2019}s stock.ron.".into()
+            }
+            Self::NotInStock { near, .. } => {
+                format!(
+                    "Near it in stock: {}. Change the name, or add it to the shop\u{2019}s stock.ron.",
+                    listed(near.iter())
+                )
+            }
+            Self::NoSuchColour { known, .. } => format!("It comes in {}.", listed(known.iter())),
+            Self::Twice { .. } => "Give one of them another.".into(),
+            Self::TooManyParts(_) => "Take parts out, or take a copy kept earlier.".into(),
+            Self::Incomplete { .. } => "Write these in, or use an id of the built-in list to change that.".into(),
+            Self::ReadOnly => "Keep a copy under another name, or allow writing to it.".into(),
+            Self::ReadOnlyFolder | Self::ReadOnlyDisk => {
+                "Keep a copy somewhere else; the last kept version is safe.".into()
+            }
+            Self::Full => "Make room or keep it on another disk; the last kept version is safe.".into(),
+            Self::FolderGone => "Choose another folder, or connect the disk again.".into(),
+            Self::Changed => "Keep yours under another name, then open the file again and compare.".into(),
+            Self::AlreadyThere => "Choose another name.".into(),
+            Self::LinkToNothing => "Choose another name, or connect the disk it leads to.".into(),
+            Self::NotTheSame(_) => "The last kept version is safe. Undo the last step and keep it again.".into(),
+        }
+    }
+}
+
+/// The newest version of every kind of file.
+pub(super) const KNOWN_VERSION: u64 = 1;
+
+/// Why a length was not taken.
+pub(super) fn no_length(found: &str, least_mm: f64, most_mm: f64) -> String {
+    format!(
+        "a length from {} to {} mm belongs here, as 155, \u{201c}15.5 cm\u{201d} or \u{201c}6 1/4\u{201d}, and {found} stands there",
+        mm_text(least_mm),
+        mm_text(most_mm)
+    )
+}
+
+/// Why a number was not taken.
+pub(super) fn no_number(found: &str, what: &str, least: f64, most: f64) -> String {
+    format!("{what} from {least} to {most} belongs here, and {found} stands there")
+}
+
+/// Why an amount of money was not taken.
+pub(super) fn no_money(found: &str) -> String {
+    format!("an amount such as 18 or 18.50 belongs here, and {found} stands there")
+}
+
+/// Why a colour was not taken.
+pub(super) fn no_colour(found: &str) -> String {
+    format!("a colour such as \u{201c}#f2cfc8\u{201d} belongs here, and \u{201c}{found}\u{201d} stands there")
+}
+
+/// Why a list of months was not taken.
+pub(super) fn no_months(found: &str) -> String {
+    format!(
+        "months belong here, as \u{201c}all\u{201d}, \u{201c}2-6\u{201d} or \u{201c}10-4\u{201d}, and \u{201c}{found}\u{201d} stands there"
+    )
+}
+
+/// Why a word was not taken.
+pub(super) fn no_such_word(what: &str, found: &str, known: &[String]) -> String {
+    format!("\u{201c}{found}\u{201d} is no {what}{}", ended(&one_of("; ", found, known)))
+}
+
+/// Why a text was not taken.
+pub(super) fn too_long(found: usize, most: usize) -> String {
+    format!("a text of {found} letters is too long, {most} is the most")
+}
+
+/// A list as people write it: `a, b and c`.
+pub(super) fn listed<T: AsRef<str>>(names: impl Iterator<Item = T>) -> String {
+    let names: Vec<T> = names.collect();
+    match names.split_last() {
+        None => String::new(),
+        Some((only, [])) => only.as_ref().to_owned(),
+        Some((last, before)) => {
+            let before: Vec<&str> = before.iter().map(|n| n.as_ref()).collect();
+            format!("{} and {}", before.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// The near ones of many known names, or all of a few.
+fn one_of(before: &str, found: &str, known: &[String]) -> String {
+    let near = super::nearest::nearest(found, known.iter().map(String::as_str));
+    match near.first() {
+        Some(best) => format!("{before}Did you mean \u{201c}{best}\u{201d}? Known here: {}.", listed(known.iter())),
+        None => format!("{before}Known here: {}.", listed(known.iter())),
+    }
+}
+
+/// Without the full stop, for the middle of a sentence.
+fn ended(text: &str) -> &str {
+    text.trim_end_matches('.')
+}

@@ -1,0 +1,116 @@
+//! The stock list as a file: the built-in one, and a shop's own that changes it line by line and field by field.
+//!
+//! A line of the shop's file with the id of a built-in line replaces only the fields it gives:
+//!
+//! ```text
+//! (
+//!     version: 1,
+//!     botanicals: [
+//!         (id: "spray-rose", bunch: 19.50, supplier: "Hollin Growers"),
+//!     ],
+//! )
+//! ```
+//!
+//! A line with a new id must be complete; the refusal names what is missing. The fields are those of `assets/stock.ron`.
+
+use serde::Deserialize;
+
+use super::reading::{line_with, nth_line_with, parse};
+use super::refusal::{Cause, Refusal};
+use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
+use crate::stock::{Stock, StockId};
+
+/// The list that comes with the program.
+const BUILT_IN: &str = include_str!("../../assets/stock.ron");
+
+/// The list that comes with the program.
+pub fn built_in_stock() -> Stock {
+    // A test proves that it reads; should it ever not, an empty list leaves a program that still opens.
+    stock_from_text(BUILT_IN, "stock.ron", &Stock::default()).unwrap_or_default()
+}
+
+/// `base`, changed by the lines that `text` holds. `name` is what the file is called in a refusal.
+pub fn stock_from_text(text: &str, name: &str, base: &Stock) -> Result<Stock, Refusal> {
+    let file: StockFile = parse(text, name)?;
+    let at = At { text, name };
+    let botanicals = at.merged(base.botanicals(), &file.botanicals)?;
+    let ribbons = at.merged(base.ribbons(), &file.ribbons)?;
+    let bands = at.merged(base.bands(), &file.bands)?;
+    let sundries = at.merged(base.sundries(), &file.sundries)?;
+    let stock = Stock::new(botanicals, ribbons, bands, sundries);
+    at.check_sources(&stock)?;
+    Ok(stock)
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StockFile {
+    #[serde(rename = "version")]
+    _version: u64,
+    #[serde(default)]
+    botanicals: Vec<BotanicalLine>,
+    #[serde(default)]
+    ribbons: Vec<RibbonLine>,
+    #[serde(default)]
+    bands: Vec<BandLine>,
+    #[serde(default)]
+    sundries: Vec<SundryLine>,
+}
+
+/// Where in the file we are, for refusals.
+struct At<'a> {
+    text: &'a str,
+    name: &'a str,
+}
+
+impl At<'_> {
+    fn merged<L: StockLine>(&self, base: &[L::Thing], lines: &[L]) -> Result<Vec<L::Thing>, Refusal> {
+        let mut things = base.to_vec();
+        for (i, line) in lines.iter().enumerate() {
+            let id = line.id();
+            let refuse = |cause| Err(Refusal::at(self.name, line_with(self.text, "id", &format!("\"{id}\"")), cause));
+            if !is_plain(id) {
+                return refuse(Cause::Value(
+                    "an id has small letters, digits and hyphens only, and at most 60 of them".to_owned(),
+                ));
+            }
+            if lines[..i].iter().any(|l| l.id() == id) {
+                let again = nth_line_with(self.text, "id", &format!("\"{id}\""), 1);
+                return Err(Refusal::at(self.name, again, Cause::Twice { what: "id", name: id.to_owned() }));
+            }
+            let known = things.iter().position(|t| L::id_of(t).as_str() == id);
+            let missing = line.missing();
+            if known.is_none() && !missing.is_empty() {
+                return refuse(Cause::Incomplete { id: id.to_owned(), missing });
+            }
+            let mut thing = known.map_or_else(|| L::blank(StockId::new(id)), |at| things[at].clone());
+            line.change(&mut thing);
+            if let Some(fault) = L::fault(&thing) {
+                return refuse(Cause::Value(format!("\u{201c}{id}\u{201d}: {fault}")));
+            }
+            match known {
+                Some(at) => things[at] = thing,
+                None => things.push(thing),
+            }
+        }
+        Ok(things)
+    }
+
+    /// What is cut from something must be cut from something in stock.
+    fn check_sources(&self, stock: &Stock) -> Result<(), Refusal> {
+        for source in stock.botanicals().iter().filter_map(|b| b.cut_from.as_ref()) {
+            if stock.botanical(source).is_none() {
+                let line = line_with(self.text, "cut_from", &format!("\"{source}\""));
+                let near = super::nearest::nearest(source.as_str(), stock.botanicals().iter().map(|b| b.id.as_str()));
+                let cause = Cause::NotInStock { what: "flower", found: source.to_string(), near };
+                return Err(Refusal::at(self.name, line, cause));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn is_plain(id: &str) -> bool {
+    let plain = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
+    !id.is_empty() && id.len() <= 60 && id.bytes().all(plain)
+}

@@ -1,0 +1,426 @@
+//! The house style as a file: the built-in one, and a shop's own that changes it field by field.
+//!
+//! Every field may be left out and then stays as it is in the built-in style; `sizes`, `weights` and the lists of
+//! sundries are replaced as a whole. The fields are those of `assets/style.ron`.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+
+use super::bow_lines::BowLine;
+use super::figures::{Amount, Count, Money, Share, Size, Text};
+use super::reading::{line_with, parse};
+use super::refusal::{Cause, Refusal};
+use super::words::Said;
+use crate::piece::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, Worn};
+use crate::stock::{Role, Stock, StockId};
+use crate::units::Cents;
+
+/// The style that comes with the program.
+const BUILT_IN: &str = include_str!("../../assets/style.ron");
+
+/// The style that comes with the program, for the built-in list.
+pub fn built_in_style() -> HouseStyle {
+    // A test proves that it reads; should it ever not, a style without sizes leaves a program that still opens.
+    style_from_text(BUILT_IN, "style.ron", &bare(), &super::built_in_stock()).unwrap_or_else(|_| bare())
+}
+
+/// `base`, changed by what `text` says. Names are looked up in `stock`; `name` is what the file is called in a refusal.
+pub fn style_from_text(text: &str, name: &str, base: &HouseStyle, stock: &Stock) -> Result<HouseStyle, Refusal> {
+    let file: StyleFile = parse(text, name)?;
+    let mut style = base.clone();
+    file.change(&mut style, stock);
+    match fault(&style, stock) {
+        Some((field, value, cause)) => Err(Refusal::at(name, line_with(text, field, &value), cause)),
+        None => Ok(style),
+    }
+}
+
+/// The style as a file holds it, whole.
+pub fn style_to_text(style: &HouseStyle) -> String {
+    super::writing::pretty(&StyleFile::of(style), 3)
+}
+
+/// A style that asks nothing and offers nothing.
+fn bare() -> HouseStyle {
+    HouseStyle {
+        name: "House".to_owned(),
+        shape: ShapeRules {
+            width_of_girth: 0.4,
+            length_to_width: [1.4, 2.2],
+            height_mm: 45.0,
+            room_mm: 9.0,
+            fullness: [0.6, 1.05],
+            uneven_from: 1.25,
+        },
+        weights: BTreeMap::new(),
+        sizes: Vec::new(),
+        minutes: MakingMinutes { wrist_base: 0.0, lapel_base: 0.0, bow: 0.0, each: BTreeMap::new() },
+        prices: PriceRule {
+            fresh_times: 1.0,
+            hard_times: 1.0,
+            making: Making::ByMinute(0.0),
+            round_up_to: Cents(1),
+            currency: "$".to_owned(),
+        },
+        wrist_sundries: Vec::new(),
+        lapel_sundries: Vec::new(),
+        spare: 0.0,
+    }
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StyleFile {
+    version: u64,
+    name: Option<Text>,
+    shape: Option<ShapeLine>,
+    weights: Option<WeightsLine>,
+    minutes: Option<MinutesLine>,
+    prices: Option<PricesLine>,
+    spare: Option<Share>,
+    wrist_sundries: Option<Vec<Text>>,
+    lapel_sundries: Option<Vec<Text>>,
+    sizes: Option<Vec<SizeLine>>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct ShapeLine {
+    width_of_girth: Option<Share>,
+    length_to_width: Option<(Share, Share)>,
+    height: Option<Size>,
+    room: Option<Size>,
+    fullness: Option<(Share, Share)>,
+    uneven_from: Option<Share>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct WeightsLine {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    outline: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    width_on_wrist: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    odd_counts: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    even_spread: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    room_here: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fullness: Option<Amount>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct MinutesLine {
+    wrist_base: Option<Amount>,
+    lapel_base: Option<Amount>,
+    bow: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bloom: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    accent: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    filler: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    leaf: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    trim: Option<Amount>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct PricesLine {
+    fresh_times: Option<Amount>,
+    hard_times: Option<Amount>,
+    making: Option<MakingLine>,
+    round_up_to: Option<Money>,
+    currency: Option<Text>,
+}
+
+#[derive(Clone, Copy, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case")]
+enum MakingLine {
+    ByMinute(Amount),
+    ShareOnTop(Share),
+    ShareOfWhole(Share),
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct SizeLine {
+    name: Text,
+    #[serde(default = "on_the_wrist")]
+    worn: Said<Worn>,
+    oval: OvalLine,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bow: Option<BowLine>,
+    #[serde(default)]
+    holds: Vec<PlannedLine>,
+}
+
+fn on_the_wrist() -> Said<Worn> {
+    Said(Worn::Wrist)
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct OvalLine {
+    length: Size,
+    width: Size,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct PlannedLine {
+    stock: Text,
+    colour: Option<Text>,
+    count: Count,
+}
+
+impl StyleFile {
+    fn change(&self, style: &mut HouseStyle, stock: &Stock) {
+        if let Some(name) = &self.name {
+            style.name.clone_from(&name.0);
+        }
+        if let Some(shape) = &self.shape {
+            shape.change(&mut style.shape);
+        }
+        if let Some(weights) = &self.weights {
+            style.weights = weights.given().into_iter().filter_map(|(q, w)| Some((q, w?.0))).collect();
+        }
+        if let Some(minutes) = &self.minutes {
+            minutes.change(&mut style.minutes);
+        }
+        if let Some(prices) = &self.prices {
+            prices.change(&mut style.prices);
+        }
+        let ids = |list: &Vec<Text>| list.iter().map(|id| StockId::new(&id.0)).collect();
+        style.spare = self.spare.map_or(style.spare, |s| s.0);
+        style.wrist_sundries = self.wrist_sundries.as_ref().map_or_else(|| style.wrist_sundries.clone(), ids);
+        style.lapel_sundries = self.lapel_sundries.as_ref().map_or_else(|| style.lapel_sundries.clone(), ids);
+        if let Some(sizes) = &self.sizes {
+            style.sizes = sizes.iter().map(|s| s.size(stock)).collect();
+        }
+    }
+
+    fn of(style: &HouseStyle) -> Self {
+        let texts = |ids: &[StockId]| Some(ids.iter().map(|id| Text(id.to_string())).collect());
+        Self {
+            version: super::refusal::KNOWN_VERSION,
+            name: Some(Text(style.name.clone())),
+            shape: Some(ShapeLine::of(&style.shape)),
+            weights: Some(WeightsLine::of(style)),
+            minutes: Some(MinutesLine::of(&style.minutes)),
+            prices: Some(PricesLine::of(&style.prices)),
+            spare: Some(Share::new(style.spare)),
+            wrist_sundries: texts(&style.wrist_sundries),
+            lapel_sundries: texts(&style.lapel_sundries),
+            sizes: Some(style.sizes.iter().map(SizeLine::of).collect()),
+        }
+    }
+}
+
+impl ShapeLine {
+    fn change(&self, shape: &mut ShapeRules) {
+        let pair = |p: Option<(Share, Share)>, old: [f64; 2]| p.map_or(old, |(from, to)| [from.0, to.0]);
+        shape.width_of_girth = self.width_of_girth.map_or(shape.width_of_girth, |s| s.0);
+        shape.length_to_width = pair(self.length_to_width, shape.length_to_width);
+        shape.height_mm = self.height.map_or(shape.height_mm, |s| s.0);
+        shape.room_mm = self.room.map_or(shape.room_mm, |s| s.0);
+        shape.fullness = pair(self.fullness, shape.fullness);
+        shape.uneven_from = self.uneven_from.map_or(shape.uneven_from, |s| s.0);
+    }
+
+    fn of(shape: &ShapeRules) -> Self {
+        let pair = |[from, to]: [f64; 2]| Some((Share::new(from), Share::new(to)));
+        Self {
+            width_of_girth: Some(Share::new(shape.width_of_girth)),
+            length_to_width: pair(shape.length_to_width),
+            height: Some(Size::new(shape.height_mm)),
+            room: Some(Size::new(shape.room_mm)),
+            fullness: pair(shape.fullness),
+            uneven_from: Some(Share::new(shape.uneven_from)),
+        }
+    }
+}
+
+impl WeightsLine {
+    fn given(&self) -> [(Question, Option<Amount>); 6] {
+        [
+            (Question::Outline, self.outline),
+            (Question::WidthOnWrist, self.width_on_wrist),
+            (Question::OddCounts, self.odd_counts),
+            (Question::EvenSpread, self.even_spread),
+            (Question::RoomHere, self.room_here),
+            (Question::Fullness, self.fullness),
+        ]
+    }
+
+    fn of(style: &HouseStyle) -> Self {
+        let weight = |q: Question| style.weights.get(&q).map(|&w| Amount::new(w));
+        Self {
+            outline: weight(Question::Outline),
+            width_on_wrist: weight(Question::WidthOnWrist),
+            odd_counts: weight(Question::OddCounts),
+            even_spread: weight(Question::EvenSpread),
+            room_here: weight(Question::RoomHere),
+            fullness: weight(Question::Fullness),
+        }
+    }
+}
+
+impl MinutesLine {
+    fn change(&self, minutes: &mut MakingMinutes) {
+        minutes.wrist_base = self.wrist_base.map_or(minutes.wrist_base, |m| m.0);
+        minutes.lapel_base = self.lapel_base.map_or(minutes.lapel_base, |m| m.0);
+        minutes.bow = self.bow.map_or(minutes.bow, |m| m.0);
+        let each = [
+            (Role::Bloom, self.bloom),
+            (Role::Accent, self.accent),
+            (Role::Filler, self.filler),
+            (Role::Leaf, self.leaf),
+            (Role::Trim, self.trim),
+        ];
+        minutes.each.extend(each.into_iter().filter_map(|(role, m)| Some((role, m?.0))));
+    }
+
+    fn of(minutes: &MakingMinutes) -> Self {
+        let each = |role: Role| minutes.each.get(&role).map(|&m| Amount::new(m));
+        Self {
+            wrist_base: Some(Amount::new(minutes.wrist_base)),
+            lapel_base: Some(Amount::new(minutes.lapel_base)),
+            bow: Some(Amount::new(minutes.bow)),
+            bloom: each(Role::Bloom),
+            accent: each(Role::Accent),
+            filler: each(Role::Filler),
+            leaf: each(Role::Leaf),
+            trim: each(Role::Trim),
+        }
+    }
+}
+
+impl PricesLine {
+    fn change(&self, prices: &mut PriceRule) {
+        prices.fresh_times = self.fresh_times.map_or(prices.fresh_times, |t| t.0);
+        prices.hard_times = self.hard_times.map_or(prices.hard_times, |t| t.0);
+        prices.making = self.making.map_or(prices.making, |m| match m {
+            MakingLine::ByMinute(cents) => Making::ByMinute(cents.0),
+            MakingLine::ShareOnTop(share) => Making::ShareOnTop(share.0),
+            MakingLine::ShareOfWhole(share) => Making::ShareOfWhole(share.0),
+        });
+        prices.round_up_to = self.round_up_to.map_or(prices.round_up_to, |m| m.0);
+        if let Some(sign) = &self.currency {
+            prices.currency.clone_from(&sign.0);
+        }
+    }
+
+    fn of(prices: &PriceRule) -> Self {
+        Self {
+            fresh_times: Some(Amount::new(prices.fresh_times)),
+            hard_times: Some(Amount::new(prices.hard_times)),
+            making: Some(match prices.making {
+                Making::ByMinute(cents) => MakingLine::ByMinute(Amount::new(cents)),
+                Making::ShareOnTop(share) => MakingLine::ShareOnTop(Share::new(share)),
+                Making::ShareOfWhole(share) => MakingLine::ShareOfWhole(Share::new(share)),
+            }),
+            round_up_to: Some(Money(prices.round_up_to)),
+            currency: Some(Text(prices.currency.clone())),
+        }
+    }
+}
+
+impl SizeLine {
+    fn size(&self, stock: &Stock) -> PieceSize {
+        PieceSize {
+            name: self.name.0.clone(),
+            worn: self.worn.0,
+            length_mm: self.oval.length.0,
+            width_mm: self.oval.width.0,
+            holds: self.holds.iter().map(|p| p.planned(stock)).collect(),
+            bow: self.bow.as_ref().map(|b| b.bow(stock)),
+        }
+    }
+
+    fn of(size: &PieceSize) -> Self {
+        Self {
+            name: Text(size.name.clone()),
+            worn: Said(size.worn),
+            oval: OvalLine { length: Size::new(size.length_mm), width: Size::new(size.width_mm) },
+            bow: size.bow.as_ref().map(BowLine::of),
+            holds: size.holds.iter().map(PlannedLine::of).collect(),
+        }
+    }
+}
+
+impl PlannedLine {
+    fn planned(&self, stock: &Stock) -> Planned {
+        let id = StockId::new(&self.stock.0);
+        let first = || stock.botanical(&id).and_then(|b| b.colours.first()).map_or("", |c| c.name.as_str());
+        let colour: Arc<str> = Arc::from(self.colour.as_ref().map_or_else(first, |c| c.0.as_str()));
+        Planned { stock: id, colour, count: self.count.whole() }
+    }
+
+    fn of(planned: &Planned) -> Self {
+        Self {
+            stock: Text(planned.stock.to_string()),
+            colour: Some(Text(planned.colour.to_string())),
+            count: Count::new(f64::from(planned.count)),
+        }
+    }
+}
+
+/// What is wrong with a style: the field and the value by which its line is found, and the cause.
+fn fault(style: &HouseStyle, stock: &Stock) -> Option<(&'static str, String, Cause)> {
+    shape_fault(style).or_else(|| sizes_fault(style, stock)).or_else(|| sundries_fault(style, stock))
+}
+
+fn shape_fault(style: &HouseStyle) -> Option<(&'static str, String, Cause)> {
+    let told = |field, sentence: &str| Some((field, String::new(), Cause::Value(sentence.to_owned())));
+    let shape = &style.shape;
+    if shape.width_of_girth <= 0.0 {
+        told("width_of_girth", "no piece fits a width of nothing")
+    } else if shape.length_to_width[0] > shape.length_to_width[1] {
+        told("length_to_width", "limits are given as from, to, in that order")
+    } else if shape.fullness[0] > shape.fullness[1] {
+        told("fullness", "limits are given as from, to, in that order")
+    } else if shape.uneven_from < 1.0 {
+        told("uneven_from", "this is the largest angle over the ideal one, so at least 1")
+    } else if matches!(style.prices.making, Making::ShareOfWhole(share) if share >= 1.0) {
+        told("making", "a share of the whole price must be less than 1")
+    } else if style.prices.round_up_to.0 < 1 {
+        told("round_up_to", "prices are rounded up to a step of at least 0.01")
+    } else {
+        None
+    }
+}
+
+fn sizes_fault(style: &HouseStyle, stock: &Stock) -> Option<(&'static str, String, Cause)> {
+    for (i, size) in style.sizes.iter().enumerate() {
+        let quoted = format!("\"{}\"", size.name);
+        if style.sizes[..i].iter().any(|s| s.name == size.name) {
+            return Some(("name", quoted, Cause::Twice { what: "name", name: size.name.clone() }));
+        }
+        if let Some(cause) = size.bow.as_ref().and_then(|b| super::bow_lines::fault(b, stock)) {
+            return Some(("name", quoted, cause));
+        }
+        for planned in &size.holds {
+            if let Some(cause) = super::bow_lines::flower_fault(&planned.stock, &planned.colour, stock) {
+                return Some(("stock", format!("\"{}\"", planned.stock), cause));
+            }
+        }
+    }
+    None
+}
+
+fn sundries_fault(style: &HouseStyle, stock: &Stock) -> Option<(&'static str, String, Cause)> {
+    let fields = [("wrist_sundries", &style.wrist_sundries), ("lapel_sundries", &style.lapel_sundries)];
+    fields.into_iter().find_map(|(field, ids)| {
+        let unknown = ids.iter().find(|id| stock.sundry(id).is_none())?;
+        let near = super::nearest::nearest(unknown.as_str(), stock.sundries().iter().map(|s| s.id.as_str()));
+        Some((field, String::new(), Cause::NotInStock { what: "sundry", found: unknown.to_string(), near }))
+    })
+}

@@ -1,0 +1,121 @@
+//! Words in files that stand for one of a few things: `raised`, `left`, `glued`.
+
+use std::fmt;
+use std::marker::PhantomData;
+
+use serde::de::{self, Deserialize, Deserializer, Visitor};
+use serde::{Serialize, Serializer};
+
+use super::refusal;
+use crate::piece::{Fixing, Level, Measured, Side, Worn};
+use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
+
+/// A closed set of things, each with its word.
+pub(super) trait Word: Copy + PartialEq + 'static {
+    /// What the words are, for messages.
+    const WHAT: &'static str;
+    /// The words.
+    const WORDS: &'static [(&'static str, Self)];
+}
+
+/// One of a few things, written as a bare word.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Said<T>(pub(super) T);
+
+impl<T: Word> Serialize for Said<T> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let found = T::WORDS.iter().position(|(_, thing)| *thing == self.0).unwrap_or(0);
+        let number = u32::try_from(found).unwrap_or(0);
+        to.serialize_unit_variant("Word", number, T::WORDS[found].0)
+    }
+}
+
+impl<'de, T: Word> Deserialize<'de> for Said<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_identifier(Reader(PhantomData))
+    }
+}
+
+struct Reader<T>(PhantomData<T>);
+
+impl<T: Word> Visitor<'_> for Reader<T> {
+    type Value = Said<T>;
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a ")?;
+        f.write_str(T::WHAT)
+    }
+    fn visit_str<E: de::Error>(self, found: &str) -> Result<Self::Value, E> {
+        let known = T::WORDS.iter().find(|(word, _)| *word == found);
+        known.map(|&(_, thing)| Said(thing)).ok_or_else(|| {
+            let words: Vec<String> = T::WORDS.iter().map(|(word, _)| (*word).to_owned()).collect();
+            E::custom(refusal::no_such_word(T::WHAT, found, &words))
+        })
+    }
+}
+
+/// A form, under its own name in small letters: `spray_rose`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct SaidForm(pub(super) Form);
+
+impl<'de> Deserialize<'de> for SaidForm {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_identifier(FormReader)
+    }
+}
+
+struct FormReader;
+
+impl Visitor<'_> for FormReader {
+    type Value = SaidForm;
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a form")
+    }
+    fn visit_str<E: de::Error>(self, found: &str) -> Result<SaidForm, E> {
+        let known = Form::ALL.into_iter().find(|&form| form_word(form) == found);
+        known.map(SaidForm).ok_or_else(|| {
+            let words: Vec<String> = Form::ALL.into_iter().map(form_word).collect();
+            E::custom(refusal::no_such_word("form", found, &words))
+        })
+    }
+}
+
+/// `SprayRose` as `spray_rose`.
+fn form_word(form: Form) -> String {
+    let mut word = String::new();
+    for letter in format!("{form:?}").chars() {
+        if letter.is_uppercase() && !word.is_empty() {
+            word.push('_');
+        }
+        word.extend(letter.to_lowercase());
+    }
+    word
+}
+
+macro_rules! words {
+    ($thing:ty, $what:literal, $($word:literal => $variant:ident),+ $(,)?) => {
+        impl Word for $thing {
+            const WHAT: &'static str = $what;
+            const WORDS: &'static [(&'static str, Self)] = &[$(($word, Self::$variant)),+];
+        }
+    };
+}
+
+words!(Side, "side", "left" => Left, "right" => Right);
+words!(Measured, "way of measuring", "tape" => Tape, "told" => Told, "not_yet" => NotYet);
+words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
+words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
+words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
+words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);
+words!(Keeps, "word for keeping", "poor" => Poor, "fair" => Fair, "good" => Good, "excellent" => Excellent);
+words!(Weave, "weave", "satin" => Satin, "organza" => Organza, "velvet" => Velvet);
+words!(BandKind, "kind of band", "elastic" => Elastic, "pearl" => Pearl, "ribbon_tie" => RibbonTie, "metal" => Metal);
+words!(
+    SundryKind, "kind of sundry",
+    "adhesive" => Adhesive, "wire" => Wire, "tape" => Tape, "box" => Box, "spray" => Spray, "pin" => Pin,
+);
+words!(
+    Caution, "caution",
+    "skin_irritant" => SkinIrritant, "allergen" => Allergen, "poison_by_mouth" => PoisonByMouth,
+    "pollen_stain" => PollenStain, "dye" => Dye, "spine" => Spine, "latex" => Latex, "nickel" => Nickel,
+    "small_parts" => SmallParts, "aerosol" => Aerosol, "burn" => Burn,
+);
