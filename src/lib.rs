@@ -13,8 +13,8 @@
 //! | 3 | [`piece`] | the wrist piece, its edits, the house style |
 //! | 3 | [`history`] | snapshots, gestures, revisions |
 //! | 4 | [`once_over`] | pure judgement: findings |
-//! | 4 | [`set_out`] | proposals: edits that make a piece better |
 //! | 4 | [`book`] | orders |
+//! | 5 | [`set_out`] | proposals: edits that make a piece better |
 //! | 5 | [`paperwork`] | stem list, price: rows without formatting |
 //! | 6 | [`scene`] | the picture in millimetres |
 //! | 7 | [`export`] | scene or rows to bytes |

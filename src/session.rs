@@ -8,9 +8,10 @@ use std::sync::Arc;
 
 use crate::book::{Change, Order};
 use crate::history::{History, Revision};
-use crate::once_over::{OnceOver, Subject, look_over};
+use crate::once_over::{OnceOver, Remedy, Subject, look_over};
 use crate::paperwork::{Price, StemList, stem_list, worked_price};
 use crate::piece::{Edit, HouseStyle, Piece, Refusal};
+use crate::set_out;
 use crate::stock::Stock;
 use crate::store::{self, FileMark};
 
@@ -127,6 +128,16 @@ impl Session {
             self.history.step(after);
         }
         Ok(())
+    }
+
+    /// Takes a remedy of the once-over as one step; `false` when nothing can be done that way.
+    pub fn mend(&mut self, remedy: &Remedy) -> Result<bool, Refusal> {
+        let order = Arc::clone(self.history.settled());
+        let subject = Subject { piece: &order.piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
+        match set_out::mend(subject, remedy) {
+            Some(edit) => self.change(&Change::Piece(edit)).map(|()| true),
+            None => Ok(false),
+        }
     }
 
     /// Does an edit that joins the step before when that belongs to the same run.

@@ -15,6 +15,8 @@ pub(super) enum Action {
     Deeds(Vec<Deed>),
     /// An edit of the piece.
     Edit(Edit),
+    /// Take a remedy of the once-over.
+    Mend(crate::once_over::Remedy),
     /// A change of the order.
     Change(Change),
     /// The girth as typed.

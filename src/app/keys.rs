@@ -165,6 +165,6 @@ fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         && let Some(remedy) = pointed.and_then(|f| f.remedies.first())
         && take_key(ui, NONE, Key::Enter)
     {
-        actions.push(Action::Edit(remedy.edit.clone()));
+        actions.push(Action::Mend(remedy.clone()));
     }
 }

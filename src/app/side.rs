@@ -67,8 +67,8 @@ fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Ac
         }
         if w.pointed_at == Some(found.question) {
             for remedy in &found.remedies {
-                if button(ui, &c, &remedy.label, Weight::Main).clicked() {
-                    actions.push(Action::Edit(remedy.edit.clone()));
+                if button(ui, &c, &remedy.label(), Weight::Main).clicked() {
+                    actions.push(Action::Mend(remedy.clone()));
                 }
             }
         }

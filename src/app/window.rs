@@ -14,6 +14,7 @@ use super::thumbs::Thumbs;
 use super::{dialogs, keys, rail, sheet_place, side, strip, trays};
 use crate::book::Change;
 use crate::export::png_of;
+use crate::once_over::Remedy;
 use crate::piece::{Edit, NewPart, PartId, Question};
 use crate::scene::{Look, picture};
 use crate::session::Session;
@@ -145,6 +146,7 @@ impl Window {
         match action {
             Action::Deeds(deeds) => deeds.into_iter().for_each(|d| self.do_deed(d)),
             Action::Edit(edit) => self.change(&Change::Piece(edit)),
+            Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
             Action::Girth(words) => self.take_girth(&words),
             Action::Side(side) => self.change(&Change::Side(side)),
@@ -229,6 +231,14 @@ impl Window {
     fn change(&mut self, change: &Change) {
         match self.session.change(change) {
             Ok(()) => self.sheet.forget_gone(&self.session.order().piece),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    fn mend(&mut self, remedy: &Remedy) {
+        match self.session.mend(remedy) {
+            Ok(true) => {}
+            Ok(false) => self.say("Nothing can be moved that way: what would have to move is locked."),
             Err(refusal) => self.say(&refusal.to_string()),
         }
     }

@@ -8,5 +8,5 @@ mod run;
 mod words;
 
 pub use call::{Call, StemsAs, read_call};
-pub use run::{Bench, run};
+pub use run::{Bench, papers_without_window, run};
 pub use words::help;

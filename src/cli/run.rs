@@ -94,7 +94,7 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
         }
         Call::Papers { file, into } => {
             let bench = Bench::lay(file, shop)?;
-            let name = file.file_stem().map_or_else(|| "piece".into(), |s| s.to_string_lossy());
+            let name = name_of(file);
             let made = bench.papers_into(into, &name)?;
             Ok((made.iter().map(|p| format!("{}\n", p.display())).collect(), bench.warnings))
         }
@@ -116,3 +116,23 @@ fn stems(bench: &Bench, form: StemsAs) -> String {
 fn json_text(value: &serde_json::Value) -> String {
     format!("{value:#}\n")
 }
+
+/// The papers of the order in `file`, or of a sample order, into `folder`: what the program does where there is no
+/// display.
+pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, String> {
+    match file {
+        Some(file) => Bench::lay(file, None)?.papers_into(folder, &name_of(file)),
+        None => {
+            let shop = Shop::built_in().map_err(|r| r.to_string())?;
+            let (name, text) = SHOWN_FIRST;
+            let read = store::order_from_text(text, name, shop.stock()).map_err(|r| r.to_string())?;
+            let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
+            Bench { order: read, stock, style, warnings: Vec::new() }.papers_into(folder, &name_of(Path::new(name)))
+        }
+    }
+}
+
+fn name_of(file: &Path) -> String {
+    file.file_stem().map_or_else(|| "piece".to_owned(), |s| s.to_string_lossy().into_owned())
+}
+const SHOWN_FIRST: (&str, &str) = ("x", "y");

@@ -73,7 +73,7 @@ fn finding_json(finding: &Finding) -> Value {
         "unit": finding.unit,
         "weight": number(finding.weight),
         "points": number(finding.points()),
-        "remedies": finding.remedies.iter().map(|r| r.label.as_str()).collect::<Vec<_>>(),
+        "remedies": finding.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(),
     })
 }
 

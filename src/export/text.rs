@@ -19,7 +19,7 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
         // Writing to a String cannot fail.
         _ = writeln!(text, "{sign} {:<20} {points:>13}   {}", found.question.title(), found.says);
         for remedy in &found.remedies {
-            _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label));
+            _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label()));
         }
     }
     _ = writeln!(

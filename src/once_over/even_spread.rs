@@ -5,7 +5,6 @@ use std::f64::consts::TAU;
 use super::{Finding, KindSpread, Measures, Remedy, SketchMark, Subject, finding, words};
 use crate::geometry::{AngularGap, Oval, Point};
 use crate::piece::Question;
-use crate::set_out::even_out;
 use crate::stock::Role;
 
 /// Accents whose distances from the centre, as shares of the oval, differ by less than this are taken as a ring; our
@@ -48,10 +47,7 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
             .map(|s| SketchMark::Wedge { from_rad: s.from, to_rad: s.from + s.width() })
             .into_iter()
             .collect();
-        found.remedies = even_out(subject.piece, &worst.stock)
-            .map(|edit| Remedy { label: "Even out".to_owned(), edit })
-            .into_iter()
-            .collect();
+        found.remedies.push(Remedy::EvenOut(worst.stock.clone()));
     }
     Some(found)
 }

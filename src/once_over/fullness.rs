@@ -4,7 +4,7 @@
 use std::f64::consts::PI;
 
 use super::{Finding, Measures, Remedy, Subject, finding, words};
-use crate::piece::{Edit, Footprint, Question};
+use crate::piece::{Footprint, Question};
 
 /// Over the limit by this much, the score is 0; our choice.
 const ZERO_OVER: f64 = 0.6;
@@ -24,8 +24,7 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     let says = words::full_crowded(full, most, longer.length_mm);
     let mut found = finding(Question::Fullness, says, full, "", 1.0 - (full - most) / ZERO_OVER);
     if longer.length_mm > subject.piece.footprint.length_mm {
-        let label = format!("Oval {:.0} mm long", longer.length_mm);
-        found.remedies = vec![Remedy { label, edit: Edit::Reshape(longer) }];
+        found.remedies.push(Remedy::Lengthen(longer));
     }
     found
 }

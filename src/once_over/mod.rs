@@ -15,9 +15,9 @@ mod room_here;
 mod width_on_wrist;
 mod words;
 
-use crate::geometry::Point;
-use crate::piece::{Edit, HouseStyle, Piece, Question, Worn, Wrist};
-use crate::stock::Stock;
+use crate::geometry::{Disc, Point};
+use crate::piece::{Footprint, HouseStyle, Piece, Question, Worn, Wrist};
+use crate::stock::{Stock, StockId};
 
 pub use measures::{KindSpread, Measures};
 
@@ -60,13 +60,26 @@ pub enum SketchMark {
     },
 }
 
-/// Something that would mend what was found, as an edit to take with one tap.
+/// Something that would mend what was found. The floor above turns it into an edit, for only it proposes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Remedy {
-    /// What the button says.
-    pub label: String,
-    /// What it does.
-    pub edit: Edit,
+pub enum Remedy {
+    /// Draw all free parts toward the middle line until length over width is at least this.
+    DrawInToRatio(f64),
+    /// Draw all free parts toward the middle line until they are at most this wide, mm.
+    DrawInToWidth(f64),
+    /// Spread this kind evenly round the oval.
+    EvenOut(StockId),
+    /// Put something into this gap.
+    FillRoom(Disc),
+    /// Make the oval this long.
+    Lengthen(Footprint),
+}
+
+impl Remedy {
+    /// What its button says.
+    pub fn label(&self) -> String {
+        words::remedy(self)
+    }
 }
 
 /// One answer.
@@ -135,10 +148,10 @@ pub fn look_over(subject: Subject<'_>) -> OnceOver {
 
 fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     match question {
-        Question::Outline => Some(outline::answer(subject, measures)),
+        Question::Outline => Some(outline::answer(subject.style, measures)),
         Question::OddCounts => Some(odd_counts::answer(measures)),
         Question::EvenSpread => even_spread::answer(subject, measures),
-        Question::RoomHere => Some(room_here::answer(subject, measures)),
+        Question::RoomHere => Some(room_here::answer(measures)),
         Question::Fullness => Some(fullness::answer(subject, measures)),
         Question::WidthOnWrist => {
             (subject.piece.worn == Worn::Wrist).then(|| width_on_wrist::answer(subject, measures))

@@ -2,17 +2,17 @@
 
 use std::f64::consts::FRAC_PI_4;
 
-use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
-use crate::geometry::{Point, extents};
-use crate::piece::{Edit, PartId, Question};
+use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use crate::geometry::Point;
+use crate::piece::{HouseStyle, Question};
 
 /// Box fill from which blooms read as a rectangle: well above a row of discs with round ends (0.93). Our choice by eye.
 const SQUARE_FROM: f64 = 0.93;
 /// Share of the score that a fully square outline costs; our choice.
 const SQUARE_COST: f64 = 0.5;
 
-pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
-    let limits @ [from, to] = subject.style.shape.length_to_width;
+pub(super) fn answer(style: &HouseStyle, measures: &Measures) -> Finding {
+    let limits @ [from, to] = style.shape.length_to_width;
     let Some(outline) = &measures.outline else {
         return finding(Question::Outline, words::nothing_yet(), 0.0, "", 0.0);
     };
@@ -39,7 +39,7 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
         ];
     }
     if ratio < from {
-        found.remedies.extend(drawn_in(subject, |along, across| along / across >= from));
+        found.remedies.push(Remedy::DrawInToRatio(from));
     }
     found
 }
@@ -54,22 +54,4 @@ fn proportion_score(ratio: f64, [from, to]: [f64; 2]) -> f64 {
     } else {
         1.0
     }
-}
-
-/// An edit that draws all free parts toward the middle line until `enough` holds of extents along and across, mm.
-pub(super) fn drawn_in(subject: Subject<'_>, enough: impl Fn(f64, f64) -> bool) -> Option<Remedy> {
-    /// Steps by which parts are drawn in, as shares of their distance; our choice.
-    const STEPS: u32 = 50;
-    let Subject { piece, stock, .. } = subject;
-    let places = |share: f64| -> Vec<(PartId, Point)> {
-        let free = piece.parts().iter().filter(|p| !p.locked);
-        free.map(|p| (p.id, Point::new(p.centre.x, p.centre.y * share))).collect()
-    };
-    (1..=STEPS).find_map(|step| {
-        let edit = Edit::MoveEach(places(1.0 - f64::from(step) / f64::from(STEPS)));
-        let after = piece.apply(&edit).ok()?;
-        let shapes: Vec<_> = after.parts().iter().map(|p| p.shape_in(stock)).collect();
-        let bounds = extents(&shapes)?;
-        enough(bounds.width(), bounds.height()).then(|| Remedy { label: "Draw it in".to_owned(), edit })
-    })
 }

@@ -1,16 +1,15 @@
 //! Are there bare spots that the eye would see?
 
 use super::measures::gap_disc;
-use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
+use super::{Finding, Measures, Remedy, SketchMark, finding, words};
 use crate::piece::Question;
-use crate::set_out::filler_for;
 
 /// Bare spots that together make this share of the oval score 0; our choice.
 const ZERO_AT: f64 = 0.45;
 /// Most rings drawn at once; more would hide the sketch. Our choice.
 const MOST_RINGS: usize = 6;
 
-pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
+pub(super) fn answer(measures: &Measures) -> Finding {
     let Some(largest) = measures.room.first() else {
         return finding(Question::RoomHere, words::room_well(), 0.0, "mm", 1.0);
     };
@@ -22,11 +21,8 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     found.invites = Some(words::room_invites());
     let rings = measures.room.iter().take(MOST_RINGS).map(gap_disc);
     found.marks = rings.map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).collect();
-    if !subject.piece.parts().is_empty() {
-        found.remedies = filler_for(subject.piece, subject.stock, gap_disc(largest))
-            .map(|(name, edit)| Remedy { label: format!("Put {name} here"), edit })
-            .into_iter()
-            .collect();
+    if measures.outline.is_some() {
+        found.remedies.push(Remedy::FillRoom(gap_disc(largest)));
     }
     found
 }

@@ -1,7 +1,6 @@
 //! Narrow enough for this wrist? The limit is a share of the girth: a shop rule (common practice, no source).
 
-use super::outline::drawn_in;
-use super::{Finding, Measures, SketchMark, Subject, finding, words};
+use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
 use crate::geometry::Point;
 use crate::piece::Question;
 
@@ -18,7 +17,7 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     if let Some(outline) = measures.outline.as_ref().filter(|_| over > 0.0) {
         let b = outline.bounds;
         found.marks = vec![SketchMark::Ruler { from: Point::new(0.0, b.y0), to: Point::new(0.0, b.y1) }];
-        found.remedies.extend(drawn_in(subject, |_, across| across <= limit));
+        found.remedies.push(Remedy::DrawInToWidth(limit));
     }
     found
 }

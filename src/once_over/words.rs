@@ -1,5 +1,6 @@
 //! All wording of the once-over, side by side. Kind, with the figure in it, and never a verdict on a person.
 
+use super::Remedy;
 use crate::geometry::Point;
 use crate::units::mm_text;
 
@@ -97,6 +98,16 @@ pub(super) fn full_crowded(fullness: f64, most: f64, longer: f64) -> String {
 
 pub(super) fn full_thin(fullness: f64, least: f64) -> String {
     format!("Still thin: blooms make {fullness:.2} of the oval, where {least} begins to look full.")
+}
+
+pub(super) fn remedy(remedy: &Remedy) -> String {
+    match remedy {
+        Remedy::DrawInToRatio(_) => "Draw the sides in".to_owned(),
+        Remedy::DrawInToWidth(mm) => format!("Draw it in to {} mm", mm_text(*mm)),
+        Remedy::EvenOut(_) => "Even out".to_owned(),
+        Remedy::FillRoom(_) => "Put a sprig here".to_owned(),
+        Remedy::Lengthen(oval) => format!("Oval {} mm long", mm_text(oval.length_mm)),
+    }
 }
 
 /// Where on the piece a point lies, as one would say it pointing.

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::making_minutes;
-use crate::geometry::{RibbonWork, ribbon_length};
+use crate::geometry::{CentreLoop, RibbonWork};
 use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn};
 use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
 
@@ -15,8 +15,8 @@ use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
 const PINCH_MM: f64 = 12.0;
 /// Ribbon cut away slantwise at the end of a tail, mm; common practice, no source.
 const CUT_MM: f64 = 12.0;
-/// Diameter of the small loop over the knot and its overlap, mm; common practice, no source.
-const CENTRE_LOOP_MM: (f64, f64) = (16.0, 12.0);
+/// The small loop over the knot, mm; common practice, no source.
+const CENTRE_LOOP: CentreLoop = CentreLoop { diameter: 16.0, overlap: 12.0 };
 /// Cut length of florist wire, mm: 18 in ("Designing Corsages and Boutonnieres", lesson, studylib.net/doc/5707417).
 const WIRE_CUT_MM: f64 = 457.2;
 /// Wire for a bow: one cut of 26 gauge (the same lesson).
@@ -103,18 +103,18 @@ pub fn stem_list(piece: &Piece, size: Option<&PieceSize>, stock: &Stock, style: 
 
 /// Ribbon for a bow with its pinches, tails and centre loop, mm.
 pub fn bow_ribbon_mm(bow: &Bow) -> f64 {
-    let (centre_diameter, overlap) = if bow.centre_loop { CENTRE_LOOP_MM } else { (0.0, 0.0) };
-    ribbon_length(&RibbonWork {
+    RibbonWork {
         loops_a_side: bow.loops_a_side,
-        reach: bow.loop_length_mm,
-        width: bow.loop_width_mm,
+        loop_length: bow.loop_length_mm,
+        loop_width: bow.loop_width_mm,
         pinch: PINCH_MM,
         tails: bow.tails,
-        tail: bow.tail_length_mm,
-        cut: CUT_MM,
-        centre_diameter,
-        overlap,
-    })
+        tail_length: bow.tail_length_mm,
+        tail_cut: CUT_MM,
+        centre_loop: bow.centre_loop.then_some(CENTRE_LOOP),
+    }
+    .ribbon()
+    .total()
 }
 
 /// What a size promises beyond what is on the sketch. A head in another colour, or another bloom of the same role, keeps

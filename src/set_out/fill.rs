@@ -9,9 +9,9 @@ use crate::stock::{Botanical, Role, Stock};
 /// Share of a head's size by which its neighbours may squeeze it; common practice, no source.
 const SQUEEZE: f64 = 0.25;
 
-/// A sprig that fits `gap`, as its name and the edit that puts it there: the filler already used on the piece, else the
+/// The edit that puts a sprig into `gap`: the filler already used on the piece, else the
 /// first in stock that fits. Sized to the gap within the sizes the trade has.
-pub fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<(String, Edit)> {
+pub(super) fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<Edit> {
     let used = piece.parts().iter().filter(|p| p.role == Role::Filler).filter_map(|p| stock.botanical(&p.stock));
     let any = stock.botanicals().iter().filter(|b| b.role == Role::Filler);
     let room = 2.0 * gap.radius / (1.0 - SQUEEZE);
@@ -26,7 +26,7 @@ pub fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<(String, Ed
         size_mm: (filler.usual_mm() > room).then_some(room),
         level: Level::Flat,
     };
-    Some((filler.name.to_lowercase(), Edit::Place(new)))
+    Some(Edit::Place(new))
 }
 
 /// Where the next part would go: the middle of the largest gap, or the centre when all is covered.

@@ -1,7 +1,24 @@
 //! Proposals: edits that would make a piece better. Nothing here changes a piece, and nothing locked ever moves.
 
+mod draw_in;
 mod even_out;
 mod fill;
 
+use crate::once_over::{Remedy, Subject};
+use crate::piece::Edit;
+
 pub use even_out::even_out;
-pub use fill::{filler_for, next_place};
+pub use fill::next_place;
+
+/// The edit that a remedy of the once-over stands for; `None` when nothing can be done that way, for instance because
+/// everything concerned is locked.
+pub fn mend(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
+    let Subject { piece, stock, .. } = subject;
+    match remedy {
+        Remedy::DrawInToRatio(ratio) => draw_in::until(piece, stock, |along, across| along / across >= *ratio),
+        Remedy::DrawInToWidth(mm) => draw_in::until(piece, stock, |_, across| across <= *mm),
+        Remedy::EvenOut(kind) => even_out(piece, kind),
+        Remedy::FillRoom(gap) => fill::filler_for(piece, stock, *gap),
+        Remedy::Lengthen(footprint) => Some(Edit::Reshape(*footprint)),
+    }
+}
