@@ -14,8 +14,22 @@
 //!
 //! The origin is the centre of the piece. On screen and paper x points up and y to the right. A piece for the other
 //! wrist is the mirror image (x, y) -> (x, -y).
+//!
+//! Nothing here panics, whatever the numbers: what is not finite or has no size is left out.
 
+mod bodies;
+mod cover;
+mod crossing;
+mod neighbours;
+mod oval;
+mod oval_crossing;
+mod polygon;
+mod region;
 mod shape;
+mod spans;
 
+pub use cover::{covered, covered_mixed};
 pub use kurbo::{Point, Vec2};
+pub use polygon::ConvexPolygon;
+pub use region::Region;
 pub use shape::{Disc, Lens, Oval, Shape};

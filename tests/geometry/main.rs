@@ -1,0 +1,6 @@
+//! The geometry floor against figures from elsewhere: other methods, other libraries, published tables.
+//!
+//! The figures are in `tests/reference/geometry/`, each file with its origin.
+
+mod cover;
+mod reference;
