@@ -20,6 +20,7 @@
 mod bodies;
 mod cover;
 mod crossing;
+mod gaps;
 mod neighbours;
 mod oval;
 mod oval_crossing;
@@ -29,6 +30,7 @@ mod shape;
 mod spans;
 
 pub use cover::{covered, covered_mixed};
+pub use gaps::{Gap, GapSearch, gaps};
 pub use kurbo::{Point, Vec2};
 pub use polygon::ConvexPolygon;
 pub use region::Region;

@@ -3,4 +3,5 @@
 //! The figures are in `tests/reference/geometry/`, each file with its origin.
 
 mod cover;
+mod gaps;
 mod reference;
