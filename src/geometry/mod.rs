@@ -17,6 +17,7 @@
 //!
 //! Nothing here panics, whatever the numbers: what is not finite or has no size is left out.
 
+mod best_spread;
 mod bodies;
 mod cover;
 mod crossing;
@@ -27,11 +28,14 @@ mod oval_crossing;
 mod polygon;
 mod region;
 mod shape;
+mod spacing;
 mod spans;
 
+pub use best_spread::best_spread;
 pub use cover::{covered, covered_mixed};
 pub use gaps::{Gap, GapSearch, gaps};
 pub use kurbo::{Point, Vec2};
 pub use polygon::ConvexPolygon;
 pub use region::Region;
 pub use shape::{Disc, Lens, Oval, Shape};
+pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};

@@ -5,3 +5,4 @@
 mod cover;
 mod gaps;
 mod reference;
+mod spacing;
