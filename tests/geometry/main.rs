@@ -4,5 +4,6 @@
 
 mod cover;
 mod gaps;
+mod outline;
 mod reference;
 mod spacing;
