@@ -29,6 +29,7 @@ mod oval;
 mod oval_crossing;
 mod polygon;
 mod region;
+mod ribbon;
 mod shape;
 mod spacing;
 mod spans;
@@ -41,5 +42,8 @@ pub use kurbo::{Point, Vec2};
 pub use outline::{Outline, extents, outline};
 pub use polygon::ConvexPolygon;
 pub use region::Region;
+pub use ribbon::{
+    CentreLoop, RibbonLength, RibbonWork, fan_angles, loop_arc, loop_curve, loop_directions, loop_outline,
+};
 pub use shape::{Disc, Lens, Oval, Shape};
 pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};

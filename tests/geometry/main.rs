@@ -6,4 +6,5 @@ mod cover;
 mod gaps;
 mod outline;
 mod reference;
+mod ribbon;
 mod spacing;
