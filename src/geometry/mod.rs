@@ -27,12 +27,14 @@ mod neighbours;
 mod outline;
 mod oval;
 mod oval_crossing;
+mod overlap;
 mod polygon;
 mod region;
 mod ribbon;
 mod shape;
 mod spacing;
 mod spans;
+mod stack;
 
 pub use best_spread::best_spread;
 pub use cover::{covered, covered_mixed};
@@ -40,6 +42,7 @@ pub use gaps::{Gap, GapSearch, gaps};
 pub use hull::hull;
 pub use kurbo::{Point, Vec2};
 pub use outline::{Outline, extents, outline};
+pub use overlap::{Overlap, depth, hidden_shares, lens_area, overlaps, visible};
 pub use polygon::ConvexPolygon;
 pub use region::Region;
 pub use ribbon::{
@@ -47,3 +50,4 @@ pub use ribbon::{
 };
 pub use shape::{Disc, Lens, Oval, Shape};
 pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};
+pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack};

@@ -5,6 +5,7 @@
 mod cover;
 mod gaps;
 mod outline;
+mod overlap;
 mod reference;
 mod ribbon;
 mod spacing;
