@@ -14,8 +14,40 @@
 //!
 //! The origin is the centre of the piece. On screen and paper x points up and y to the right. A piece for the other
 //! wrist is the mirror image (x, y) -> (x, -y).
+//!
+//! Nothing here panics, whatever the numbers: what is not finite or has no size is left out.
 
+mod best_spread;
+mod bodies;
+mod cover;
+mod crossing;
+mod gaps;
+mod hull;
+mod neighbours;
+mod outline;
+mod oval;
+mod oval_crossing;
+mod overlap;
+mod polygon;
+mod region;
+mod ribbon;
 mod shape;
+mod spacing;
+mod spans;
+mod stack;
 
+pub use best_spread::best_spread;
+pub use cover::{covered, covered_mixed};
+pub use gaps::{Gap, GapSearch, gaps};
+pub use hull::hull;
 pub use kurbo::{Point, Vec2};
+pub use outline::{Outline, extents, outline};
+pub use overlap::{Overlap, depth, hidden_shares, lens_area, overlaps, visible};
+pub use polygon::ConvexPolygon;
+pub use region::Region;
+pub use ribbon::{
+    CentreLoop, RibbonLength, RibbonWork, fan_angles, loop_arc, loop_curve, loop_directions, loop_outline,
+};
 pub use shape::{Disc, Lens, Oval, Shape};
+pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};
+pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack};

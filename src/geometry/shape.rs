@@ -1,7 +1,14 @@
 //! The shapes everything else is reckoned with: oval, disc, lens.
+//!
+//! Knows each shape by itself: area, distance, how far it reaches. Lengths in mm, angles in radians. Does not know how
+//! two shapes lie to each other.
+//!
+//! A shape that is no shape (not finite, no size) has area nought and is left out by everything in `geometry`; see
+//! [`Shape::tidy`].
 
-use kurbo::{Point, Vec2};
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use kurbo::{Point, Rect, Vec2};
 
 /// An ellipse about the origin, its axes on x and y.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -11,6 +18,15 @@ pub struct Oval {
     /// Semi-axis along y, mm, above zero.
     pub b: f64,
 }
+
+/// Sizes and places beyond this, mm, belong to no piece: a kilometre. It keeps fourth powers exact enough.
+const MOST_MM: f64 = 1e6;
+
+/// Sizes below this, mm, are no size: a nanometre.
+const LEAST_MM: f64 = 1e-6;
+
+/// A lens slimmer than this, width over length, is a hair without area: its discs would be thousands of times its size.
+const LEAST_SLIMNESS: f64 = 1e-4;
 
 impl Oval {
     /// The oval with these full axes, mm.
@@ -26,6 +42,11 @@ impl Oval {
     /// How far out a point lies: 0 at the centre, 1 on the edge.
     pub fn gauge(self, p: Point) -> f64 {
         (p.x / self.a).hypot(p.y / self.b)
+    }
+
+    /// Whether both axes are a length one can work with.
+    pub fn is_sound(self) -> bool {
+        is_size(self.a) && is_size(self.b)
     }
 }
 
@@ -60,6 +81,11 @@ impl Lens {
         [Disc { centre: self.centre + off, radius }, Disc { centre: self.centre - off, radius }]
     }
 
+    /// Half the angle that each of its arcs turns through, radians.
+    pub(super) fn half_turn_of_arc(&self) -> f64 {
+        2.0 * (self.width / self.length).atan()
+    }
+
     /// The two tips.
     pub fn tips(&self) -> [Point; 2] {
         let half = Vec2::from_angle(self.turn) * (self.length / 2.0);
@@ -90,6 +116,89 @@ impl Shape {
         }
     }
 
+    /// Its area, mm2.
+    pub fn area(&self) -> f64 {
+        match self.tidy() {
+            None => 0.0,
+            Some(Self::Disc(disc)) => PI * disc.radius * disc.radius,
+            Some(Self::Lens(lens)) => {
+                let half_turn = lens.half_turn_of_arc();
+                let radius = lens.length / 2.0 / half_turn.sin();
+                radius * radius * (2.0 * half_turn - (2.0 * half_turn).sin())
+            }
+        }
+    }
+
+    /// How far `p` lies from its outline, mm: positive outside, negative inside. Never changes faster than `p` moves.
+    pub fn distance(&self, p: Point) -> f64 {
+        self.nearest(p).0
+    }
+
+    /// The same with the direction in which it grows fastest.
+    pub(super) fn nearest(&self, p: Point) -> (f64, Vec2) {
+        match self {
+            Self::Disc(disc) => {
+                let away = p - disc.centre;
+                let length = away.hypot();
+                (length - disc.radius.max(0.0), direction(away, length))
+            }
+            Self::Lens(lens) => nearest_on_lens(lens, p),
+        }
+    }
+
+    /// How far it reaches from the origin in the direction of `angle`, mm; below nought if it lies wholly behind.
+    pub fn support(&self, angle: f64) -> f64 {
+        let toward = Vec2::from_angle(angle);
+        match self {
+            Self::Disc(disc) => disc.centre.to_vec2().dot(toward) + disc.radius,
+            Self::Lens(lens) => {
+                let (sine, cosine) = (angle - lens.turn).sin_cos();
+                lens.centre.to_vec2().dot(toward) + lens_support(lens, cosine.abs(), sine.abs())
+            }
+        }
+    }
+
+    /// The smallest upright box around it.
+    pub(super) fn bounds(&self) -> Rect {
+        let half_width = |angle: f64| match self {
+            Self::Disc(disc) => disc.radius,
+            Self::Lens(lens) => {
+                let (sine, cosine) = (angle - lens.turn).sin_cos();
+                lens_support(lens, cosine.abs(), sine.abs())
+            }
+        };
+        let half = Vec2::new(half_width(0.0), half_width(FRAC_PI_2));
+        Rect::from_points(self.centre() - half, self.centre() + half)
+    }
+
+    /// The shape as everything else in `geometry` takes it: a lens never wider than long; none if it is not finite, further
+    /// off than a kilometre, or without size.
+    pub fn tidy(&self) -> Option<Self> {
+        let centre = self.centre();
+        let near = centre.x.abs() <= MOST_MM && centre.y.abs() <= MOST_MM;
+        match *self {
+            Self::Disc(disc) => (near && is_size(disc.radius)).then_some(Self::Disc(disc)),
+            Self::Lens(lens) => {
+                let width = lens.width.min(lens.length);
+                let sound = is_size(lens.length) && is_size(width) && lens.turn.is_finite();
+                let thick = width >= LEAST_SLIMNESS * lens.length;
+                (near && sound && thick).then_some(Self::Lens(Lens { width, ..lens }))
+            }
+        }
+    }
+
+    /// The discs whose overlap it is: one or two.
+    pub(super) fn round_parts(&self) -> impl Iterator<Item = Disc> {
+        let (first, second) = match self {
+            Self::Disc(disc) => (*disc, None),
+            Self::Lens(lens) => {
+                let [first, second] = lens.discs();
+                (first, Some(second))
+            }
+        };
+        std::iter::once(first).chain(second)
+    }
+
     /// Radius of the smallest disc about the centre that holds it, mm.
     pub fn reach(&self) -> f64 {
         match self {
@@ -104,5 +213,119 @@ impl Shape {
             Self::Disc(d) => d.centre.distance(p) <= d.radius,
             Self::Lens(l) => l.discs().iter().all(|d| d.centre.distance(p) <= d.radius),
         }
+    }
+}
+
+/// The shapes worth reckoning with, tidied; and where each stood in `shapes`.
+pub(super) fn tidied(shapes: &[Shape]) -> Vec<Shape> {
+    shapes.iter().filter_map(Shape::tidy).collect()
+}
+
+fn is_size(length: f64) -> bool {
+    (LEAST_MM..=MOST_MM).contains(&length)
+}
+
+/// `away` made one long; some direction if it has none.
+fn direction(away: Vec2, length: f64) -> Vec2 {
+    if length > 0.0 { away / length } else { Vec2::new(1.0, 0.0) }
+}
+
+/// Distance and steepest direction for a lens, worked in its own frame folded to one quarter.
+fn nearest_on_lens(lens: &Lens, p: Point) -> (f64, Vec2) {
+    let width = lens.width.min(lens.length);
+    let radius = (lens.length * lens.length + width * width) / (4.0 * width);
+    let offset = radius - width / 2.0;
+    let axis = Vec2::from_angle(lens.turn);
+    let across = Vec2::new(-axis.y, axis.x);
+    let away = p - lens.centre;
+    let (along, aside) = (away.dot(axis), away.dot(across));
+    let (u, v) = (along.abs(), aside.abs());
+    let half = lens.length / 2.0;
+    // Away from a tip the direction may point inward along the axis, so signs are multiplied, not copied.
+    let unfold = |local: Vec2| axis * (local.x * 1f64.copysign(along)) + across * (local.y * 1f64.copysign(aside));
+    // Within the arc's own sector the arc is nearest, else the tip.
+    let in_sector = u * offset <= half * (v + offset);
+    let (from, short) = if in_sector { (Vec2::new(u, v + offset), radius) } else { (Vec2::new(u - half, v), 0.0) };
+    let length = from.hypot();
+    (length - short, unfold(direction(from, length)))
+}
+
+/// How far a lens reaches from its centre in a direction given by its (folded) parts along and across the axis.
+fn lens_support(lens: &Lens, along: f64, across: f64) -> f64 {
+    let radius = (lens.length * lens.length + lens.width * lens.width) / (4.0 * lens.width);
+    let offset = radius - lens.width / 2.0;
+    let half = lens.length / 2.0;
+    // The arc's normals lie within the directions from its centre to the tips.
+    if along * offset <= half * across { radius - offset * across } else { half * along }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn leaf() -> Lens {
+        Lens { centre: Point::new(5.0, 3.0), length: 40.0, width: 16.0, turn: 0.4 }
+    }
+
+    #[test]
+    fn the_area_of_a_lens_is_twice_its_segment() {
+        // 2 (R^2 asin(L / 2R) - (L / 2) (R - W / 2)) with R = 29.
+        assert!((Shape::Lens(leaf()).area() - 440.023_452_605_995_3).abs() < 1e-9);
+    }
+
+    #[test]
+    fn distance_is_measured_to_the_nearest_point_of_the_outline() {
+        let shape = Shape::Lens(leaf());
+        let outline = outline_of(&leaf());
+        for step in 0..400 {
+            let p = Point::new(f64::from(step % 20) * 4.0 - 36.0, f64::from(step / 20) * 4.0 - 36.0);
+            let nearest = outline.iter().map(|q| q.distance(p)).fold(f64::INFINITY, f64::min);
+            let signed = if shape.contains(p) { -nearest } else { nearest };
+            let (distance, grows) = shape.nearest(p);
+            assert!((distance - signed).abs() < 2e-3, "{p:?}: {distance} {signed}");
+            let ahead = shape.distance(p + grows * 1e-6) - distance;
+            assert!((ahead - 1e-6).abs() < 1e-9 || distance < 0.0, "{p:?}: {ahead}");
+        }
+    }
+
+    #[test]
+    fn support_is_the_furthest_point_of_the_outline() {
+        let outline = outline_of(&leaf());
+        for step in 0..60 {
+            let angle = f64::from(step) * 0.1;
+            let toward = Vec2::from_angle(angle);
+            let furthest = outline.iter().map(|p| p.to_vec2().dot(toward)).fold(f64::NEG_INFINITY, f64::max);
+            assert!((Shape::Lens(leaf()).support(angle) - furthest).abs() < 1e-4);
+        }
+        assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(0.0), 5.0);
+        assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(PI), 1.0);
+    }
+
+    #[test]
+    fn what_is_no_shape_is_left_out() {
+        let origin = Point::ORIGIN;
+        for radius in [0.0, -1.0, f64::NAN, f64::INFINITY, 1e300] {
+            assert_eq!(Shape::disc(origin, radius).tidy(), None);
+            assert_eq!(Shape::disc(origin, radius).area(), 0.0);
+        }
+        assert_eq!(Shape::disc(Point::new(f64::NAN, 0.0), 1.0).tidy(), None);
+        assert_eq!(Shape::Lens(Lens { turn: f64::NAN, ..leaf() }).tidy(), None);
+        assert_eq!(Shape::Lens(Lens { width: 0.0, ..leaf() }).tidy(), None);
+        let wide = Shape::Lens(Lens { width: 90.0, ..leaf() });
+        assert!((wide.area() - PI * 400.0).abs() < 1e-9);
+    }
+
+    fn outline_of(lens: &Lens) -> Vec<Point> {
+        let half = lens.half_turn_of_arc();
+        lens.discs()
+            .iter()
+            .zip([lens.turn - FRAC_PI_2, lens.turn + FRAC_PI_2])
+            .flat_map(|(disc, middle)| {
+                (0..=20_000).map(move |step| {
+                    let angle = middle + half * (f64::from(step) / 10_000.0 - 1.0);
+                    disc.centre + Vec2::from_angle(angle) * disc.radius
+                })
+            })
+            .collect()
     }
 }

@@ -1,0 +1,171 @@
+//! Shapes taken apart into simple pieces, and what of each piece's boundary others hide.
+//!
+//! Knows discs, lenses and convex polygons alike as overlaps of simple pieces, and who may touch whom; mm. Does not know
+//! what the boundary is wanted for: [`super::cover`] and [`super::overlap`] add it up.
+
+use std::ops::Range;
+
+use kurbo::{Point, Rect};
+
+use super::crossing::{Piece, along};
+use super::neighbours::Neighbours;
+use super::oval_crossing::{oval_in_piece, piece_in_oval};
+use super::region::Region;
+use super::spans::{Along, Hidden};
+use super::{ConvexPolygon, Oval, Shape};
+
+/// Shapes and polygons taken apart.
+#[derive(Debug)]
+pub(super) struct Bodies {
+    pieces: Vec<Piece>,
+    ranges: Vec<Range<usize>>,
+    near: Neighbours,
+}
+
+/// Room to reckon in, made once and used for every piece.
+#[derive(Debug)]
+pub(super) struct Bench {
+    /// What is hidden of the piece in hand.
+    pub(super) hidden: Hidden,
+    scratch: Hidden,
+    clear: Hidden,
+}
+
+impl Bench {
+    pub(super) fn new() -> Self {
+        Self { hidden: Hidden::new(), scratch: Hidden::new(), clear: Hidden::new() }
+    }
+
+    fn start(&mut self, piece: &Piece) {
+        match piece {
+            Piece::Round(_) => self.hidden.start_closed(),
+            Piece::Side(..) => self.hidden.start_edge(),
+        }
+    }
+
+    /// Hides what lies inside all of several pieces.
+    fn hide_inside_all(&mut self, pieces: &[Piece], inside: impl Fn(&Piece) -> Along) {
+        if let [piece] = pieces {
+            self.hidden.hide(&inside(piece));
+            return;
+        }
+        self.scratch.start_like(&self.hidden);
+        for piece in pieces {
+            self.scratch.hide_outside(&inside(piece));
+            if self.scratch.is_all() {
+                return;
+            }
+        }
+        self.hidden.hide_left_of(&mut self.scratch);
+    }
+
+    /// Hides what does not lie inside all of several pieces.
+    fn hide_outside_all(&mut self, pieces: &[Piece], inside: impl Fn(&Piece) -> Along) {
+        for piece in pieces {
+            self.hidden.hide_outside(&inside(piece));
+        }
+    }
+
+    /// Turns what is hidden into what is left, and the other way round.
+    fn turn_over(&mut self) {
+        self.clear.start_like(&self.hidden);
+        self.clear.hide_left_of(&mut self.hidden);
+        std::mem::swap(&mut self.clear, &mut self.hidden);
+    }
+}
+
+impl Bodies {
+    /// Takes tidied shapes and polygons apart. The polygons come after the shapes.
+    pub(super) fn of(shapes: &[Shape], polygons: &[ConvexPolygon]) -> Self {
+        let mut pieces = Vec::with_capacity(shapes.len());
+        let mut ranges = Vec::with_capacity(shapes.len() + polygons.len());
+        let mut bounds: Vec<Rect> = Vec::with_capacity(shapes.len() + polygons.len());
+        for shape in shapes {
+            let start = pieces.len();
+            pieces.extend(shape.round_parts().map(Piece::Round));
+            ranges.push(start..pieces.len());
+            bounds.push(shape.bounds());
+        }
+        for polygon in polygons {
+            let start = pieces.len();
+            pieces.extend(polygon.edges().map(|(p, q)| Piece::Side(p, q)));
+            ranges.push(start..pieces.len());
+            bounds.push(polygon.bounds());
+        }
+        Self { pieces, ranges, near: Neighbours::of(&bounds) }
+    }
+
+    /// How many there are.
+    pub(super) fn len(&self) -> usize {
+        self.ranges.len()
+    }
+
+    /// The bodies that may touch one, by index.
+    pub(super) fn near(&self, body: usize) -> &[usize] {
+        self.near.at(body)
+    }
+
+    /// The pieces whose overlap a body is.
+    pub(super) fn pieces(&self, body: usize) -> &[Piece] {
+        &self.pieces[self.ranges[body].clone()]
+    }
+
+    /// Starts on one piece of a body: hides what is no boundary of the body itself.
+    pub(super) fn start(&self, bench: &mut Bench, body: usize, piece: usize) {
+        let pieces = self.pieces(body);
+        bench.start(&pieces[piece]);
+        if let Piece::Round(_) = pieces[piece] {
+            for (other, twin) in pieces.iter().enumerate() {
+                if other != piece {
+                    // Of two equal pieces the first keeps the boundary.
+                    bench.hidden.hide_outside(&along(&pieces[piece], twin, piece < other));
+                }
+            }
+        }
+    }
+
+    /// Hides what lies inside another body; where the boundaries are the same, `when_same` decides.
+    pub(super) fn hide_inside(&self, bench: &mut Bench, piece: &Piece, other: usize, when_same: bool) {
+        bench.hide_inside_all(self.pieces(other), |side| along(piece, side, when_same));
+    }
+
+    /// Hides what lies outside another body; where the boundaries are the same, `when_same` decides.
+    pub(super) fn hide_outside(&self, bench: &mut Bench, piece: &Piece, other: usize, when_same: bool) {
+        bench.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
+    }
+
+    /// Hides what lies outside the oval.
+    pub(super) fn hide_outside_oval(bench: &mut Bench, piece: &Piece, oval: Oval) {
+        bench.hidden.hide_outside(&piece_in_oval(piece, oval));
+    }
+
+    /// Hides what of the oval's edge lies inside no body.
+    pub(super) fn hide_oval_outside_all(&self, bench: &mut Bench, oval: Oval) {
+        bench.hidden.start_closed();
+        for body in 0..self.len() {
+            bench.hide_inside_all(self.pieces(body), |side| oval_in_piece(oval, side));
+        }
+        bench.turn_over();
+    }
+}
+
+/// Adds what is left of a piece's boundary.
+pub(super) fn add_left(region: &mut Region, piece: &Piece, hidden: &mut Hidden) {
+    match *piece {
+        Piece::Round(disc) => hidden.each_left(|from, to| region.add_arc(disc, from, to)),
+        Piece::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, from), on_edge(p, q, to))),
+    }
+}
+
+/// Takes away what is left of a piece's boundary.
+pub(super) fn remove_left(region: &mut Region, piece: &Piece, hidden: &mut Hidden) {
+    match *piece {
+        Piece::Round(disc) => hidden.each_left(|from, to| region.remove_arc(disc, from, to)),
+        Piece::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, to), on_edge(p, q, from))),
+    }
+}
+
+/// The place on an edge; its ends exactly.
+fn on_edge(p: Point, q: Point, share: f64) -> Point {
+    if share >= 1.0 { q } else { p.lerp(q, share) }
+}

@@ -1,0 +1,351 @@
+//! The free places in the oval: the largest circle that fits between the shapes, then the next beside it, and so on.
+//!
+//! Knows discs and lenses as obstacles, and how far a circle may reach past the oval's edge; mm. Does not know what would
+//! fit into a gap.
+//!
+//! Best-first search over squares that are split in four. Clearance, the distance to the nearest obstacle, never changes
+//! faster than the place moves, so a square cannot hold a better centre than its own centre's clearance plus half its
+//! diagonal: when the best square promises no more than the tolerance above the best place found, that place is reported.
+//! The same idea serves in the JTS library (`LargestEmptyCircle`, M. Davis, JTS pull request 530, 2020).
+
+mod field;
+mod polish;
+
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+use std::f64::consts::SQRT_2;
+
+use kurbo::Point;
+
+use super::{Disc, Oval, Shape};
+use field::Field;
+
+/// A free circle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    /// Its centre, in the oval.
+    pub centre: Point,
+    /// Its radius, mm.
+    pub radius: f64,
+}
+
+/// What to look for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GapSearch {
+    /// How far a gap may reach past the oval's edge, mm; infinite if only its centre must lie in the oval.
+    pub overhang: f64,
+    /// Smaller gaps are not wanted, mm.
+    pub least_radius: f64,
+    /// A reported radius falls short of the largest possible by no more than this, mm. Usually it is exact to rounding.
+    pub tolerance: f64,
+    /// How many are wanted at most.
+    pub most: usize,
+}
+
+impl Default for GapSearch {
+    /// Inside the oval, from 2 mm radius, to 0.05 mm, up to twenty: our choice, finer than a hand places a stem.
+    fn default() -> Self {
+        Self { overhang: 0.0, least_radius: 2.0, tolerance: 0.05, most: 20 }
+    }
+}
+
+/// Sizes nearer to each other than this, mm, count as equal and are ordered by place, so that labels do not jump.
+const SAME_SIZE_MM: f64 = 0.01;
+
+/// The finest tolerance that is honoured, as a share of the oval's longer axis: finer squares would drown in rounding.
+const LEAST_TOLERANCE: f64 = 1e-9;
+
+/// Squares looked at before the search gives up and returns what it has. A hundred shapes take a few thousand; only a
+/// ridge of equally good places searched at a tolerance finer than any use could come near this.
+const MOST_SQUARES: usize = 400_000;
+
+/// The free circles, each the largest that is left (to the tolerance) beside the shapes and the circles before it.
+///
+/// From large to small, those of one size by x and then by y. None if the oval is no oval.
+pub fn gaps(shapes: &[Shape], oval: Oval, search: &GapSearch) -> Vec<Gap> {
+    if !oval.is_sound() || search.overhang.is_nan() || search.most == 0 {
+        return Vec::new();
+    }
+    let mut gaps = Search::new(shapes, oval, search).run(search.most);
+    sort_stably(&mut gaps);
+    gaps
+}
+
+fn sort_stably(gaps: &mut [Gap]) {
+    gaps.sort_by(|left, right| right.radius.total_cmp(&left.radius));
+    let by_place = |left: &Gap, right: &Gap| {
+        // Places are rounded first, so that mirror images, equal but for rounding, keep their order.
+        let rounded = |value: f64| (value / SAME_SIZE_MM).round() + 0.0;
+        rounded(left.centre.x)
+            .total_cmp(&rounded(right.centre.x))
+            .then(rounded(left.centre.y).total_cmp(&rounded(right.centre.y)))
+    };
+    let mut start = 0;
+    while start < gaps.len() {
+        let largest = gaps[start].radius;
+        let n_same = gaps[start..].iter().take_while(|gap| largest - gap.radius <= SAME_SIZE_MM).count();
+        gaps[start..start + n_same].sort_by(by_place);
+        start += n_same;
+    }
+}
+
+/// A square of places, with what is known of it.
+#[derive(Clone, Copy, Debug)]
+struct Square {
+    centre: Point,
+    half_side: f64,
+    /// No place in it has more clearance than this.
+    promise: f64,
+    /// Clearance at the centre (or where the way from the oval's centre to it leaves the oval), and that place.
+    found: f64,
+    place: Point,
+    /// Which obstacles can be nearest within it: a stretch of the shared list.
+    list: (usize, usize),
+    /// How many of the gaps found so far are taken into account.
+    n_gaps: usize,
+    /// Rising number: among equal promises the older square goes first.
+    id: usize,
+}
+
+impl PartialEq for Square {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Square {}
+
+impl PartialOrd for Square {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Square {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.promise.total_cmp(&other.promise).then(other.id.cmp(&self.id))
+    }
+}
+
+struct Search {
+    field: Field,
+    least_radius: f64,
+    tolerance: f64,
+    heap: BinaryHeap<Square>,
+    lists: Vec<usize>,
+    best: Gap,
+    n_squares: usize,
+}
+
+const NO_GAP: Gap = Gap { centre: Point::ORIGIN, radius: f64::NEG_INFINITY };
+
+impl Search {
+    fn new(shapes: &[Shape], oval: Oval, search: &GapSearch) -> Self {
+        let field = Field::new(shapes, oval, search.overhang);
+        let finest = LEAST_TOLERANCE * oval.a.max(oval.b);
+        let lists = (0..field.n_obstacles()).collect();
+        Self {
+            field,
+            least_radius: search.least_radius.max(finest),
+            tolerance: search.tolerance.max(finest),
+            heap: BinaryHeap::new(),
+            lists,
+            best: NO_GAP,
+            n_squares: 0,
+        }
+    }
+
+    fn run(mut self, most: usize) -> Vec<Gap> {
+        self.add_first_squares();
+        while let Some(square) = self.heap.pop() {
+            if self.n_squares > MOST_SQUARES || self.field.gaps.len() >= most {
+                break;
+            }
+            let square = self.brought_up_to_date(square);
+            if square.promise <= self.least_radius {
+                continue;
+            }
+            if self.heap.peek().is_some_and(|next| *next > square) {
+                self.heap.push(square);
+                continue;
+            }
+            if square.promise <= self.best.radius + self.tolerance {
+                self.report();
+                self.heap.push(square);
+            } else {
+                self.split(square);
+            }
+        }
+        self.field.gaps.iter().map(|disc| Gap { centre: disc.centre, radius: disc.radius }).collect()
+    }
+
+    fn add_first_squares(&mut self) {
+        let oval = self.field.oval;
+        let half_side = oval.a.min(oval.b) / 2.0;
+        let n_squares = |semi_axis: f64| {
+            let mut n_squares = 1u32;
+            while f64::from(n_squares) * half_side < semi_axis && n_squares < MOST_A_SIDE {
+                n_squares += 1;
+            }
+            n_squares
+        };
+        let (n_along, n_across) = (n_squares(oval.a), n_squares(oval.b));
+        // A very slim oval gets larger squares instead of more of them.
+        let half_side = half_side.max(oval.a / f64::from(n_along)).max(oval.b / f64::from(n_across));
+        for along in 0..n_along {
+            for across in 0..n_across {
+                let offset = |index: u32, n: u32| (2.0 * f64::from(index) + 1.0 - f64::from(n)) * half_side;
+                let centre = Point::new(offset(along, n_along), offset(across, n_across));
+                self.look_at(centre, half_side, (0, self.lists.len()));
+            }
+        }
+    }
+
+    /// Takes the gaps found since the square was looked at into account.
+    fn brought_up_to_date(&mut self, mut square: Square) -> Square {
+        for gap in &self.field.gaps[square.n_gaps..] {
+            let clearance = square.centre.distance(gap.centre) - gap.radius;
+            square.promise = square.promise.min(clearance + square.half_side * SQRT_2);
+            square.found = square.found.min(square.place.distance(gap.centre) - gap.radius);
+        }
+        square.n_gaps = self.field.gaps.len();
+        self.consider(square.place, square.found);
+        square
+    }
+
+    fn consider(&mut self, centre: Point, radius: f64) {
+        if radius > self.best.radius {
+            self.best = Gap { centre, radius };
+        }
+    }
+
+    fn report(&mut self) {
+        let gap = polish::polished(&self.field, self.best, self.tolerance);
+        self.field.gaps.push(Disc { centre: gap.centre, radius: gap.radius });
+        self.best = NO_GAP;
+    }
+
+    fn split(&mut self, square: Square) {
+        let reach = square.half_side * SQRT_2;
+        let nearest = self.field.nearest_obstacle(square.centre, &self.lists[square.list.0..square.list.1]);
+        let start = self.lists.len();
+        for index in square.list.0..square.list.1 {
+            let obstacle = self.lists[index];
+            if self.field.distance_to(obstacle, square.centre) <= nearest + 2.0 * reach {
+                self.lists.push(obstacle);
+            }
+        }
+        let list = (start, self.lists.len());
+        let quarter = square.half_side / 2.0;
+        for (x, y) in [(-quarter, -quarter), (-quarter, quarter), (quarter, -quarter), (quarter, quarter)] {
+            self.look_at(Point::new(square.centre.x + x, square.centre.y + y), quarter, list);
+        }
+    }
+
+    fn look_at(&mut self, centre: Point, half_side: f64, list: (usize, usize)) {
+        let oval = self.field.oval;
+        let reach = half_side * SQRT_2;
+        let gauge = oval.gauge(centre);
+        if gauge - reach / oval.a.min(oval.b) > 1.0 {
+            return;
+        }
+        let obstacles = &self.lists[list.0..list.1];
+        let found = self.field.clearance(centre, gauge, obstacles);
+        let promise = found + reach;
+        if promise <= self.least_radius || promise.is_nan() {
+            return;
+        }
+        let (place, found) = if gauge <= 1.0 {
+            (centre, found)
+        } else {
+            let edge = Point::new(centre.x / gauge, centre.y / gauge);
+            let clearance = if edge.distance(centre) <= reach {
+                self.field.clearance(edge, 1.0, obstacles)
+            } else {
+                self.field.clearance_of_all(edge)
+            };
+            (edge, clearance)
+        };
+        if found > self.least_radius {
+            self.consider(place, found);
+        }
+        self.n_squares += 1;
+        let n_gaps = self.field.gaps.len();
+        self.heap.push(Square { centre, half_side, promise, found, place, list, n_gaps, id: self.n_squares });
+    }
+}
+
+/// First squares along one axis at most.
+const MOST_A_SIDE: u32 = 64;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Lens;
+
+    fn disc(x: f64, y: f64, radius: f64) -> Shape {
+        Shape::disc(Point::new(x, y), radius)
+    }
+
+    #[test]
+    fn an_empty_oval_takes_its_inscribed_circle_first() {
+        let found = gaps(&[], Oval { a: 45.0, b: 30.0 }, &GapSearch { most: 1, ..GapSearch::default() });
+        assert_eq!(found.len(), 1);
+        assert!((found[0].radius - 30.0).abs() < 1e-6, "{found:?}");
+    }
+
+    #[test]
+    fn a_full_oval_has_no_gap() {
+        let oval = Oval { a: 30.0, b: 20.0 };
+        assert_eq!(gaps(&[disc(1.0, 1.0, 40.0)], oval, &GapSearch::default()), []);
+        let anywhere = GapSearch { overhang: f64::INFINITY, ..GapSearch::default() };
+        assert_eq!(gaps(&[disc(1.0, 1.0, 40.0)], oval, &anywhere), []);
+    }
+
+    #[test]
+    fn gaps_are_disjoint_free_and_sorted() {
+        let lens = Shape::Lens(Lens { centre: Point::new(-20.0, 8.0), length: 36.0, width: 12.0, turn: 0.5 });
+        let shapes = [disc(0.0, 0.0, 12.0), disc(22.0, -9.0, 8.0), lens];
+        let oval = Oval { a: 45.0, b: 30.0 };
+        for overhang in [0.0, 5.0, f64::INFINITY] {
+            let search = GapSearch { overhang, ..GapSearch::default() };
+            let found = gaps(&shapes, oval, &search);
+            assert!(found.len() > 5);
+            for (index, gap) in found.iter().enumerate() {
+                assert!(oval.gauge(gap.centre) <= 1.0 + 1e-9);
+                assert!(oval.depth(gap.centre) + overhang >= gap.radius - 1e-9);
+                for shape in &shapes {
+                    assert!(shape.distance(gap.centre) >= gap.radius - 1e-9);
+                }
+                for later in &found[index + 1..] {
+                    assert!(later.centre.distance(gap.centre) >= later.radius + gap.radius - 1e-9);
+                    assert!(later.radius <= gap.radius + SAME_SIZE_MM);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn equal_gaps_stand_in_order_of_place() {
+        let oval = Oval { a: 45.0, b: 30.0 };
+        let found = gaps(&[disc(0.0, 0.0, 4.0)], oval, &GapSearch { most: 2, ..GapSearch::default() });
+        assert!(found[0].centre.x < 0.0 && found[1].centre.x > 0.0);
+    }
+
+    #[test]
+    fn the_worst_numbers_are_answered() {
+        let shapes = [disc(f64::NAN, 0.0, 1.0), disc(0.0, 0.0, 0.0), disc(1e300, 0.0, 1e300), disc(0.0, 0.0, 5.0)];
+        for oval in
+            [Oval { a: 1e6, b: 1e-6 }, Oval { a: 0.0, b: 1.0 }, Oval { a: f64::NAN, b: 1.0 }, Oval { a: 9.0, b: 9.0 }]
+        {
+            for tolerance in [f64::NAN, -1.0, 0.0, 1.0] {
+                for overhang in [f64::NAN, -3.0, 0.0, f64::INFINITY] {
+                    let search = GapSearch { overhang, tolerance, least_radius: 1.0, most: 3 };
+                    for gap in gaps(&shapes, oval, &search) {
+                        assert!(gap.radius.is_finite() && gap.centre.is_finite());
+                    }
+                }
+            }
+        }
+    }
+}

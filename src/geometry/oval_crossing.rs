@@ -1,0 +1,328 @@
+//! Where discs, straight edges and the oval lie inside one another.
+//!
+//! Knows one oval and one piece at a time, mm and radians (eccentric angle on the oval). Does not know whole shapes.
+//!
+//! The crossings with a circle are found without a quartic: along the oval, the squared distance to the circle's centre
+//! rises and falls between at most four places that can be bracketed beforehand, and between two neighbouring ones it
+//! crosses the squared radius at most once. In and out alternate by construction. The bracketing is our own derivation.
+
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+use kurbo::{Point, Vec2};
+
+use super::crossing::{Piece, between_on_edge};
+use super::spans::Along;
+use super::{Disc, Oval};
+
+/// A crossing of the oval's edge with a circle.
+#[derive(Clone, Copy, Debug)]
+struct Crossing {
+    /// Eccentric angle on the oval, rising along the list.
+    on_oval: f64,
+    /// Angle on the circle.
+    on_circle: f64,
+    /// Whether the oval goes into the disc here.
+    enters: bool,
+}
+
+/// How an oval and a disc lie.
+#[derive(Debug)]
+enum Pose {
+    Apart,
+    DiscInside,
+    OvalInside,
+    Crossed(Vec<Crossing>),
+}
+
+/// Halvings or Newton steps at most: enough to halve 2 pi down to one unit in the last place.
+const MOST_STEPS: usize = 64;
+
+/// Turning places are wanted to this, radians: the distance there is stationary, so it is exact to the square of this.
+const TURN_ACCURACY: f64 = 1e-9;
+
+/// Crossings are wanted to this, radians: the rounding of an angle near pi.
+const CROSSING_ACCURACY: f64 = 4e-16;
+
+/// Where the boundary of `piece` lies inside the oval; parameters as in [`super::crossing::along`].
+pub(super) fn piece_in_oval(piece: &Piece, oval: Oval) -> Along {
+    match piece {
+        Piece::Side(p, q) => edge_in_oval(*p, *q, oval),
+        Piece::Round(disc) => match pose(oval, *disc) {
+            Pose::Apart | Pose::OvalInside => Along::Nowhere,
+            Pose::DiscInside => Along::Everywhere,
+            Pose::Crossed(mut crossings) => {
+                crossings.sort_by(|left, right| left.on_circle.total_cmp(&right.on_circle));
+                stretches(&crossings, false, |crossing| crossing.on_circle)
+            }
+        },
+    }
+}
+
+/// Where the oval's edge lies inside `piece`.
+pub(super) fn oval_in_piece(oval: Oval, piece: &Piece) -> Along {
+    match piece {
+        Piece::Side(p, q) => oval_in_side(oval, *p, *q),
+        Piece::Round(disc) => match pose(oval, *disc) {
+            Pose::Apart | Pose::DiscInside => Along::Nowhere,
+            Pose::OvalInside => Along::Everywhere,
+            Pose::Crossed(crossings) => stretches(&crossings, true, |crossing| crossing.on_oval),
+        },
+    }
+}
+
+/// From each crossing that begins the inside to the next one, at `place`.
+fn stretches(crossings: &[Crossing], begins: bool, place: impl Fn(&Crossing) -> f64) -> Along {
+    let next = crossings.iter().cycle().skip(1);
+    let mut inside: Vec<(f64, f64)> = crossings
+        .iter()
+        .zip(next)
+        .filter(|(from, _)| from.enters == begins)
+        .map(|(from, to)| (place(from), place(to)))
+        .filter(|(from, to)| from != to)
+        .collect();
+    match (inside.len(), inside.pop()) {
+        (1, Some((from, to))) => Along::Between(from, to),
+        (_, Some(last)) => {
+            inside.push(last);
+            Along::Several(inside)
+        }
+        (_, None) => Along::Nowhere,
+    }
+}
+
+fn pose(oval: Oval, disc: Disc) -> Pose {
+    let (centre, radius) = (disc.centre, disc.radius);
+    if centre.x.abs() >= oval.a + radius || centre.y.abs() >= oval.b + radius {
+        return Pose::Apart;
+    }
+    if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius {
+        return Pose::DiscInside;
+    }
+    let beyond = |angle: f64| {
+        let away = oval.edge_at(angle) - centre;
+        away.hypot2() - radius * radius
+    };
+    let mut breaks = [0.0; MOST_BREAKS];
+    let n_breaks = turning_places(oval, centre, &mut breaks);
+    let breaks = &breaks[..n_breaks];
+    let values: Vec<f64> = breaks.iter().map(|&angle| beyond(angle)).collect();
+    let mut crossings = Vec::new();
+    for index in 0..n_breaks {
+        let next = (index + 1) % n_breaks;
+        let (outside, outside_next) = (values[index] >= 0.0, values[next] >= 0.0);
+        if outside == outside_next {
+            continue;
+        }
+        let end = if next == 0 { breaks[0] + TAU } else { breaks[next] };
+        let angle = crossing_between(oval, disc, [breaks[index], end], outside);
+        let on_oval = if angle > PI { angle - TAU } else { angle };
+        let on_circle = (oval.edge_at(on_oval) - centre).atan2();
+        crossings.push(Crossing { on_oval, on_circle, enters: outside });
+    }
+    if crossings.is_empty() {
+        return uncrossed(oval, disc, &values);
+    }
+    crossings.sort_by(|left, right| left.on_oval.total_cmp(&right.on_oval));
+    Pose::Crossed(crossings)
+}
+
+/// Without a crossing the place where the oval's edge is clearest of the circle decides; any other may touch it.
+fn uncrossed(oval: Oval, disc: Disc, values: &[f64]) -> Pose {
+    let clearest =
+        values.iter().copied().fold(0.0, |most: f64, value| if value.abs() > most.abs() { value } else { most });
+    if clearest < 0.0 {
+        Pose::OvalInside
+    } else if oval.gauge(disc.centre) <= 1.0 {
+        Pose::DiscInside
+    } else {
+        Pose::Apart
+    }
+}
+
+/// The one place between two angles where the oval's edge crosses the circle: Newton's steps, halving where they leave.
+fn crossing_between(oval: Oval, disc: Disc, [mut low, mut high]: [f64; 2], outside_at_low: bool) -> f64 {
+    let mut angle = f64::midpoint(low, high);
+    for _ in 0..MOST_STEPS {
+        let (sine, cosine) = angle.sin_cos();
+        let away = Vec2::new(oval.a * cosine - disc.centre.x, oval.b * sine - disc.centre.y);
+        let value = away.hypot2() - disc.radius * disc.radius;
+        if (value >= 0.0) == outside_at_low {
+            low = angle;
+        } else {
+            high = angle;
+        }
+        let slope = 2.0 * (oval.b * cosine * away.y - oval.a * sine * away.x);
+        let step = value / slope;
+        let tried = angle - step;
+        let next = if tried > low && tried < high { tried } else { f64::midpoint(low, high) };
+        if step.abs() <= CROSSING_ACCURACY || high - low <= CROSSING_ACCURACY {
+            return tried.clamp(low, high);
+        }
+        angle = next;
+    }
+    angle
+}
+
+const MOST_BREAKS: usize = 10;
+
+/// Angles between which the distance from the edge to `centre` only rises or only falls, sorted in -pi..pi.
+///
+/// In the first quarter, with a >= b, half the derivative of the squared distance is
+/// k(t) = a x sin t - b y cos t - (a2 - b2) sin t cos t. It has one root in the first quarter, one in the third, none in
+/// the second, and in the fourth two or none: two if and only if k is positive where k / (sin t cos t) peaks.
+fn turning_places(oval: Oval, centre: Point, breaks: &mut [f64; MOST_BREAKS]) -> usize {
+    let swapped = oval.a < oval.b;
+    let (a, b, x, y) = if swapped {
+        (oval.b, oval.a, centre.y.abs(), centre.x.abs())
+    } else {
+        (oval.a, oval.b, centre.x.abs(), centre.y.abs())
+    };
+    let excess = a * a - b * b;
+    let (pull_x, pull_y) = (a * x, b * y);
+    let slope = |t: f64| {
+        let (sine, cosine) = t.sin_cos();
+        pull_x * sine - pull_y * cosine - excess * sine * cosine
+    };
+    let mut n_breaks = 0;
+    let mut add = |t: f64| {
+        let (sine, cosine) = t.sin_cos();
+        let (along, across) = if swapped { (sine, cosine) } else { (cosine, sine) };
+        breaks[n_breaks] = (across * 1f64.copysign(centre.y)).atan2(along * 1f64.copysign(centre.x));
+        n_breaks += 1;
+    };
+    [0.0, FRAC_PI_2, PI, -FRAC_PI_2].into_iter().for_each(&mut add);
+    add(sign_change(&slope, 0.0, FRAC_PI_2));
+    add(sign_change(&slope, -FRAC_PI_2, -PI));
+    let peak = -(pull_y / pull_x).cbrt().atan();
+    if pull_y == 0.0 && pull_x < excess {
+        let turn = (pull_x / excess).acos();
+        add(turn);
+        add(-turn);
+    } else if pull_x == 0.0 && pull_y < excess {
+        let turn = (pull_y / excess).asin();
+        add(-turn);
+        add(turn - PI);
+    } else if slope(peak) > 0.0 {
+        add(sign_change(&slope, -FRAC_PI_2, peak));
+        add(sign_change(&slope, 0.0, peak));
+    }
+    breaks[..n_breaks].sort_by(f64::total_cmp);
+    n_breaks
+}
+
+/// Where `slope` turns from negative at `below` to positive at `above`: false position (Illinois), safe in its bracket.
+fn sign_change(slope: &impl Fn(f64) -> f64, mut below: f64, mut above: f64) -> f64 {
+    let (mut low, mut high) = (slope(below).min(0.0), slope(above).max(0.0));
+    let mut side = 0;
+    for step in 0..MOST_STEPS {
+        let share = low / (low - high);
+        let middle = if share > 0.0 && share < 1.0 && step < MOST_STEPS / 2 {
+            below + (above - below) * share
+        } else {
+            f64::midpoint(below, above)
+        };
+        let value = slope(middle);
+        if value < 0.0 {
+            (below, low) = (middle, value);
+            high *= if side == -1 { 0.5 } else { 1.0 };
+            side = -1;
+        } else {
+            (above, high) = (middle, value);
+            low *= if side == 1 { 0.5 } else { 1.0 };
+            side = 1;
+        }
+        if (above - below).abs() < TURN_ACCURACY || value == 0.0 {
+            return middle;
+        }
+    }
+    f64::midpoint(below, above)
+}
+
+fn edge_in_oval(p: Point, q: Point, oval: Oval) -> Along {
+    // In the frame where the oval is the unit circle.
+    let start = Vec2::new(p.x / oval.a, p.y / oval.b);
+    let way = Vec2::new(q.x / oval.a, q.y / oval.b) - start;
+    let length = way.hypot();
+    if length == 0.0 {
+        return Along::Nowhere;
+    }
+    let offset = start.cross(way) / length;
+    if offset.abs() >= 1.0 {
+        return Along::Nowhere;
+    }
+    let half_chord = ((1.0 - offset) * (1.0 + offset)).sqrt();
+    let middle = -start.dot(way) / length;
+    between_on_edge((middle - half_chord) / length, (middle + half_chord) / length)
+}
+
+fn oval_in_side(oval: Oval, p: Point, q: Point) -> Along {
+    let start = Vec2::new(p.x / oval.a, p.y / oval.b);
+    let way = Vec2::new(q.x / oval.a, q.y / oval.b) - start;
+    let length = way.hypot();
+    if length == 0.0 {
+        return Along::Everywhere;
+    }
+    let depth = start.cross(way) / -length;
+    if depth >= 1.0 {
+        return Along::Nowhere;
+    }
+    if depth <= -1.0 {
+        return Along::Everywhere;
+    }
+    let half_chord = ((1.0 - depth) * (1.0 + depth)).sqrt();
+    let unit = way / length;
+    let toward = Vec2::new(-unit.y, unit.x) * depth;
+    let ahead = unit * half_chord;
+    Along::Between((toward + ahead).atan2(), (toward - ahead).atan2())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_disc_across_both_long_sides_crosses_four_times() {
+        let pose = pose(Oval { a: 45.0, b: 20.0 }, Disc { centre: Point::new(6.0, 1.0), radius: 24.0 });
+        let Pose::Crossed(crossings) = pose else { panic!() };
+        assert_eq!(crossings.len(), 4);
+    }
+
+    #[test]
+    fn a_disc_that_touches_from_inside_is_inside() {
+        for (centre, radius) in [((35.0, 0.0), 10.0), ((-35.0, 0.0), 10.0), ((0.0, -22.0), 10.0), ((0.0, 22.0), 10.0)] {
+            for oval in [Oval { a: 45.0, b: 32.0 }, Oval { a: 45.0, b: 32.0 + 1e-13 }] {
+                let disc = Disc { centre: Point::from(centre), radius };
+                assert!(!matches!(pose(oval, disc), Pose::Apart | Pose::OvalInside), "{centre:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn crossings_lie_on_both_curves_and_alternate() {
+        for step in 0..4000 {
+            let x = f64::from(step % 20) * 5.0 - 50.0;
+            let y = f64::from(step / 20 % 20) * 4.0 - 40.0;
+            let disc = Disc { centre: Point::new(x, y), radius: 3.0 + 5.0 * f64::from(step / 400) };
+            for oval in [Oval { a: 45.0, b: 30.0 }, Oval { a: 12.0, b: 40.0 }, Oval { a: 25.0, b: 25.0 }] {
+                let Pose::Crossed(crossings) = pose(oval, disc) else { continue };
+                assert!(crossings.len() % 2 == 0);
+                for (index, crossing) in crossings.iter().enumerate() {
+                    let gap = oval.edge_at(crossing.on_oval).distance(disc.centre) - disc.radius;
+                    assert!(gap.abs() < 1e-9, "{oval:?} {disc:?} {gap}");
+                    assert!(crossing.enters != crossings[(index + 1) % crossings.len()].enters);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_line_cuts_the_oval_where_it_cuts_the_edge() {
+        let oval = Oval { a: 40.0, b: 30.0 };
+        let (p, q) = (Point::new(-60.0, 15.0), Point::new(60.0, 15.0));
+        let reach = 40.0 * 0.75f64.sqrt();
+        let Along::Between(from, to) = edge_in_oval(p, q, oval) else { panic!() };
+        assert!((from - (60.0 - reach) / 120.0).abs() < 1e-14 && (to - (60.0 + reach) / 120.0).abs() < 1e-14);
+        let Along::Between(from, to) = oval_in_side(oval, p, q) else { panic!() };
+        assert!((from - PI / 6.0).abs() < 1e-14 && (to - PI * 5.0 / 6.0).abs() < 1e-14);
+    }
+}
