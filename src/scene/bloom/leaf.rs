@@ -1,4 +1,4 @@
-//! Greens.
+//! Single leaves, broad and narrow.
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
@@ -8,27 +8,31 @@ use crate::scene::draft::Draft;
 use crate::scene::hues::{PLUM, WHITE};
 use crate::scene::outline::{Blade, between, smooth};
 
+/// A broad leaf such as salal or camellia.
+pub(crate) fn broad(draft: &mut Draft, colour: Rgb, breadth: f64) {
+    let bend = draft.chance.about(0.12 * breadth);
+    let blade =
+        Blade { length: 2.0, half: breadth, peak: 0.42, blunt: 0.82, foot: 0.6, notch: -0.03, wave: 0.02, bend };
+    simple(draft, &blade, colour, 7);
+}
+
+/// A narrow leaf such as ruscus: pointed at both ends.
+pub(crate) fn narrow(draft: &mut Draft, colour: Rgb, breadth: f64) {
+    let bend = draft.chance.about(0.2 * breadth);
+    let blade = Blade { length: 2.0, half: breadth, peak: 0.42, blunt: 1.1, foot: 0.55, notch: 0.0, wave: 0.012, bend };
+    simple(draft, &blade, colour, 5);
+}
+
 /// A simple leaf with its tip at +x: the whole blade, its lit half over it, veins, a pale midrib, gloss.
-pub(crate) fn leaf(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    let blade = Blade {
-        length: 2.0,
-        half: breadth,
-        peak: 0.42,
-        blunt: 1.05,
-        foot: 0.55,
-        wave: 0.015,
-        bend: draft.chance.about(0.2 * breadth),
-        ..Blade::PETAL
-    };
-    leaf_shadow(draft, &blade);
+fn simple(draft: &mut Draft, blade: &Blade, colour: Rgb, veins: u32) {
+    leaf_shadow(draft, blade);
     let (left, right) = (blade.side(-1.0, &mut draft.chance), blade.side(1.0, &mut draft.chance));
     let along = [(0.0, -0.13), (0.35, -0.045), (0.8, -0.02), (1.0, -0.075)];
     let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));
-    let tip = blade.at(1.0, 0.0);
-    draft.group.fill(Blade::closed(&left, &right), linear(Point::ZERO, tip, &along));
-    lit_half(draft, &blade, [&left, &right], colour);
-    side_veins(draft, &blade, colour);
-    midrib_and_gloss(draft, &blade, colour);
+    draft.group.fill(Blade::closed(&left, &right), linear(Point::ZERO, blade.at(1.0, 0.0), &along));
+    lit_half(draft, blade, [&left, &right], colour);
+    side_veins(draft, blade, colour, veins);
+    midrib_and_gloss(draft, blade, colour);
 }
 
 fn leaf_shadow(draft: &mut Draft, blade: &Blade) {
@@ -55,12 +59,12 @@ fn lit_half(draft: &mut Draft, blade: &Blade, sides: [&[Point]; 2], colour: Rgb)
     draft.group.fill(between(edge, &midline(blade)), linear((l * 0.45, h), (l * 0.5, -h * 0.15), &list));
 }
 
-fn side_veins(draft: &mut Draft, blade: &Blade, colour: Rgb) {
+fn side_veins(draft: &mut Draft, blade: &Blade, colour: Rgb, count: u32) {
     let lit = lit_side(draft);
     for (side, by, alpha) in [(lit, -0.06, 0.45), (-lit, 0.07, 0.4)] {
         let mut lines = BezPath::new();
-        for i in 0..7 {
-            let u = 0.1 + 0.11 * f64::from(i);
+        for i in 0..count {
+            let u = 0.1 + 0.72 * f64::from(i) / f64::from(count);
             let points = [blade.at(u, 0.0), blade.at(u + 0.07, side * 0.38), blade.at(u + 0.17, side * 0.86)];
             add(&mut lines, &smooth(&points, false));
         }

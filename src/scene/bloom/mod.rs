@@ -1,20 +1,30 @@
 //! Every form that can be drawn, each a small function on a draft. A draft is brought to the size that the piece reckons
 //! with, so that what the eye sees is what is measured.
 
+mod chart;
+mod greens;
+mod knob;
 mod leaf;
+mod orchid;
+mod rayed;
 mod rose;
+mod ruffled;
+mod spike;
 mod sprig;
 mod star;
 
 use std::f64::consts::TAU;
 
-use kurbo::{Affine, Point, Rect, Vec2};
+use kurbo::{Affine, Point, Vec2};
 
 use super::draft::{Draft, LIGHT};
 use super::hues::Hues;
-use super::{Group, Item, Key, Scene};
+use super::outline::Blade;
+use super::{Group, Key};
 use crate::colour::Rgb;
 use crate::stock::Form;
+
+pub use chart::form_chart;
 
 /// How far a bloom has opened.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -63,49 +73,75 @@ fn fitted(mut group: Group, box_mm: Vec2, both_ways: bool) -> Group {
 }
 
 fn draw(draft: &mut Draft, form: Form, breadth: f64, colour: Rgb, openness: Openness) {
-    let hues = Hues::of(colour);
+    let hues = &Hues::of(colour);
     match form {
-        Form::Rose => rose::rose(draft, &hues, openness),
-        Form::SprayRose => rose::spray_rose(draft, &hues, openness),
-        Form::Waxflower => sprig::waxflower(draft, &hues),
-        Form::Dendrobium => star::dendrobium(draft, &hues),
-        Form::BroadLeaf | Form::NarrowLeaf => leaf::leaf(draft, colour, breadth),
-        _ => star::five_petals(draft, &hues),
+        Form::Rose => rose::rose(draft, hues, openness),
+        Form::SprayRose => rose::spray_rose(draft, hues, openness),
+        Form::Ranunculus => rose::ranunculus(draft, hues),
+        Form::Carnation => ruffled::carnation(draft, hues),
+        Form::Lisianthus => rose::lisianthus(draft, hues),
+        Form::Freesia => star::freesia(draft, hues),
+        Form::Anemone => rayed::anemone(draft, hues),
+        Form::Daisy => rayed::daisy(draft, hues),
+        Form::ButtonMum => rayed::button_mum(draft, hues),
+        Form::Craspedia => knob::craspedia(draft, hues),
+        Form::Dendrobium => orchid::dendrobium(draft, hues),
+        Form::Cymbidium => orchid::cymbidium(draft, hues),
+        Form::Stephanotis => star::stephanotis(draft, hues),
+        Form::Alstroemeria => star::alstroemeria(draft, hues),
+        Form::Nerine => star::nerine(draft, hues),
+        Form::StarFloret => star::star_floret(draft, hues),
+        Form::Delphinium => star::delphinium(draft, hues),
+        Form::Hydrangea => star::hydrangea(draft, hues),
+        Form::SweetPea => ruffled::sweet_pea(draft, hues),
+        Form::Astrantia => rayed::astrantia(draft, hues),
+        Form::Scabiosa => ruffled::scabiosa(draft, hues),
+        Form::Berry => knob::berry(draft, hues),
+        Form::Thistle => rayed::thistle(draft, hues),
+        Form::Waxflower => sprig::waxflower(draft, hues),
+        Form::BabysBreath => sprig::babys_breath(draft, hues),
+        Form::Statice => sprig::statice(draft, hues),
+        Form::Goldenrod => sprig::goldenrod(draft, hues),
+        Form::Brunia => knob::brunia(draft, hues),
+        Form::Pearl => knob::pearl(draft, hues),
+        Form::Stone => knob::stone(draft, hues),
+        Form::Muscari => spike::muscari(draft, hues, breadth),
+        Form::Heather => spike::heather(draft, hues, breadth),
+        Form::Lavender => spike::lavender(draft, hues, breadth),
+        Form::Veronica => spike::veronica(draft, hues, breadth),
+        Form::Succulent => rose::succulent(draft, colour),
+        Form::BroadLeaf => leaf::broad(draft, colour, breadth),
+        Form::NarrowLeaf => leaf::narrow(draft, colour, breadth),
+        Form::RoundLeaf => greens::eucalyptus(draft, colour, breadth),
+        Form::Frond => greens::frond(draft, colour, breadth),
+        Form::IvyLeaf => greens::ivy(draft, colour, breadth),
+        Form::Rosette => greens::rosette(draft, colour),
+        Form::FeltLeaf => greens::felt(draft, colour, breadth),
+        Form::Needle => greens::needle(draft, colour, breadth),
+        Form::GrassLoop => greens::grass_loop(draft, colour, breadth),
+        Form::Plume => greens::plume(draft, colour, breadth),
     }
 }
 
-/// Every form side by side, in the order of [`Form::ALL`], as the chart of what can be drawn.
-pub fn form_chart() -> Scene {
-    const COLUMNS: u32 = 9;
-    const CELL_MM: f64 = 40.0;
-    const BLOOM_MM: f64 = 32.0;
-    let mut groups = Vec::new();
-    let mut rows = 0;
-    for (form, i) in Form::ALL.into_iter().zip(0_u32..) {
-        let (row, column) = (i / COLUMNS, i % COLUMNS);
-        rows = row + 1;
-        let centre = Vec2::new(-(f64::from(row) + 0.5) * CELL_MM, (f64::from(column) + 0.5) * CELL_MM);
-        let mut group =
-            bloom(form, u64::from(i) + 1, BLOOM_MM, chart_breadth(form), chart_colour(form), Openness::Open);
-        group.transform = Affine::translate(centre) * group.transform;
-        groups.push(group);
+/// A ring of long petals about the origin, each a little different.
+pub(crate) fn ring(
+    draft: &mut Draft,
+    turns: impl Iterator<Item = f64>,
+    plain: Blade,
+    hues: &Hues,
+    veins: u32,
+    lift: f64,
+) {
+    for a in turns {
+        let blade = Blade {
+            length: plain.length * (1.0 + draft.chance.about(0.045)),
+            half: plain.half * (1.0 + draft.chance.about(0.08)),
+            bend: plain.bend + draft.chance.about(0.05),
+            ..plain
+        };
+        let turn = a + draft.chance.about(0.07);
+        draft.blade(Affine::rotate(turn), &blade, hues, veins, lift);
     }
-    let frame = Rect::new(-f64::from(rows) * CELL_MM, 0.0, 0.0, f64::from(COLUMNS) * CELL_MM);
-    let mut ground = Group::new(Key::Ground, Affine::IDENTITY);
-    ground.fill(kurbo::Shape::to_path(&frame, 0.1), Rgb::hex(0xf6f0e9).paint(1.0));
-    ground.items.extend(groups.into_iter().map(Item::Group));
-    Scene { frame, groups: vec![ground] }
-}
-
-/// Width over length of a form on the chart.
-fn chart_breadth(form: Form) -> f64 {
-    if form.is_long() { 0.4 } else { 1.0 }
-}
-
-/// The colour of a form on the chart: one it is often bought in.
-fn chart_colour(form: Form) -> Rgb {
-    let _ = form;
-    Rgb::hex(0xe9a7ac)
 }
 
 /// `count` directions evenly round from `start`.

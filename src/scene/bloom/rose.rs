@@ -1,17 +1,33 @@
-//! Blooms of many broad petals in rings: rose, spray rose.
+//! Blooms of many broad petals in rings: rose, spray rose, ranunculus, lisianthus, and the succulent rosette.
 
-use kurbo::{Affine, Point};
+use kurbo::{Affine, Point, Vec2};
 
-use super::{Openness, around};
-use crate::scene::brush::{circle, polar};
+use super::{Openness, around, ring};
+use crate::colour::Rgb;
+use crate::scene::brush::{circle, oval, polar, radial};
 use crate::scene::draft::{Draft, Sits};
-use crate::scene::hues::{Hues, SEPAL};
+use crate::scene::hues::{Hues, POLLEN, SEPAL};
 use crate::scene::outline::{Blade, Fan, smooth};
 
 /// A ring of petals: how many, how far they reach, half the angle each spans, how thick the rim rolls.
 type Ring = (u32, f64, f64, f64);
 
-const OPEN_ROSE: [Ring; 8] = [
+/// What all petals of a bloom share.
+#[derive(Clone, Copy)]
+struct Manner {
+    /// Everything is this much larger than the rings say.
+    grow: f64,
+    /// How much of a tip the outer petals have.
+    tip: f64,
+    /// How flat rims are.
+    flat: f64,
+    /// How wavy rims are.
+    wave: f64,
+    /// How high petals float.
+    lift: f64,
+}
+
+const ROSE: [Ring; 8] = [
     (5, 1.00, 0.80, 0.11),
     (5, 0.87, 0.80, 0.12),
     (5, 0.725, 0.84, 0.105),
@@ -30,9 +46,9 @@ pub(crate) fn rose(draft: &mut Draft, hues: &Hues, openness: Openness) {
         Openness::Bud => 4,
     };
     cast_and_sepals(draft, openness);
-    let rings = &OPEN_ROSE[skip..];
+    let rings = &ROSE[skip..];
     let grow = 1.0 / rings[0].1;
-    ring_petals(draft, hues, rings, grow, 0.05);
+    petals(draft, hues, rings, Manner { grow, tip: 0.05, flat: 2.6, wave: 0.03, lift: 0.085 });
     heart(draft, hues, 0.16 * grow);
 }
 
@@ -49,8 +65,68 @@ pub(crate) fn spray_rose(draft: &mut Draft, hues: &Hues, openness: Openness) {
     cast_and_sepals(draft, openness);
     let rings = &SPRAY_ROSE[skip..];
     let grow = 1.0 / rings[0].1;
-    ring_petals(draft, hues, rings, grow, 0.012);
+    petals(draft, hues, rings, Manner { grow, tip: 0.012, flat: 2.6, wave: 0.03, lift: 0.085 });
     heart(draft, hues, 0.2 * grow);
+}
+
+/// A ranunculus: layer upon layer of thin petals about a green eye.
+pub(crate) fn ranunculus(draft: &mut Draft, hues: &Hues) {
+    const LAYERS: u32 = 9;
+    draft.cast(1.0, 0.5);
+    let rings: Vec<Ring> = (0..LAYERS)
+        .map(|i| {
+            let t = f64::from(i) / f64::from(LAYERS);
+            (if i < 7 { 5 } else { 4 }, 1.0 - 0.86 * t.powf(0.9), 0.78 + 0.45 * t, 0.034 * (1.0 - 0.5 * t))
+        })
+        .collect();
+    petals(draft, hues, &rings, Manner { grow: 1.0, tip: 0.0, flat: 3.4, wave: 0.012, lift: 0.055 });
+    let green = Hues::of_leaf(Rgb::hex(0x94a548));
+    draft.shadow((draft.lightward() * -0.02).to_point(), Vec2::new(0.17, 0.17), 0.0, hues.shade, 0.5);
+    draft.ball(Point::ZERO, 0.12, &green, 0.2);
+    draft.studs(Point::ZERO, 0.09, 14, [0.014, 0.018], &green.lit(0.04));
+}
+
+const LISIANTHUS: [Ring; 3] = [(5, 1.00, 0.88, 0.05), (4, 0.80, 0.98, 0.055), (3, 0.56, 1.15, 0.05)];
+
+/// A lisianthus: a wide cup of satin petals with a green-gold throat, pistil and anthers in it.
+pub(crate) fn lisianthus(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.48);
+    let gold = Rgb::hex(0xb3bd5e);
+    let tinted = Hues { throat: hues.throat.mixed(gold, 0.45), ..*hues };
+    petals(draft, &tinted, &LISIANTHUS, Manner { grow: 1.0, tip: 0.0, flat: 2.4, wave: 0.055, lift: 0.11 });
+    let well =
+        [(0.0, gold.lighter(-0.14).solid()), (0.55, gold.mixed(hues.throat, 0.5).tint(0.8)), (1.0, hues.mid.tint(0.0))];
+    draft.group.fill(circle(Point::ZERO, 0.34), radial(Point::ZERO, 0.34, &well));
+    draft.stamens([0.04, 0.2], 6, 0.048, Rgb::hex(0xd9d69a), POLLEN);
+    let pistil = Hues::of_leaf(Rgb::hex(0xb7c46c));
+    for side in [-1.0, 1.0] {
+        draft.ball(Point::new(0.0, side * 0.04), 0.055, &pistil, 0.0);
+    }
+}
+
+/// A succulent: fleshy pointed leaves in a spiral, flushed at their tips.
+pub(crate) fn succulent(draft: &mut Draft, colour: Rgb) {
+    draft.cast(1.0, 0.5);
+    let green = Hues::of_leaf(colour);
+    let flush = colour.mixed(Rgb::hex(0xd98a8f), 0.55);
+    let mut turn = draft.chance.turn();
+    for (i, reach) in [1.0, 0.86, 0.7, 0.54, 0.38, 0.24].into_iter().enumerate() {
+        let share = i as f64 / 5.0;
+        let lit = green.lit(0.05 * share);
+        let hues = Hues { edge: flush.lighter(0.06), rim: lit.rim.mixed(flush, 0.3), ..lit };
+        let blade = Blade {
+            length: reach,
+            half: 0.25 * reach.powf(0.75),
+            peak: 0.66,
+            blunt: 0.62,
+            foot: 0.5,
+            notch: -0.06,
+            ..Blade::PETAL
+        };
+        turn += 0.42;
+        let count = if i < 3 { 8 } else { 7 - u32::try_from(i).unwrap_or(3) + 1 };
+        ring(draft, around(count, turn), blade, &hues, 0, 0.09);
+    }
 }
 
 fn cast_and_sepals(draft: &mut Draft, openness: Openness) {
@@ -60,20 +136,19 @@ fn cast_and_sepals(draft: &mut Draft, openness: Openness) {
     }
     let green = Hues::of_leaf(SEPAL);
     let start = draft.chance.turn();
-    for a in around(5, start) {
-        let blade = Blade { length: 1.14, half: 0.15, peak: 0.4, blunt: 0.9, ..Blade::PETAL };
-        draft.blade(Affine::rotate(a), &blade, &green, 0, 0.04);
-    }
+    let blade = Blade { length: 1.14, half: 0.15, peak: 0.4, blunt: 0.9, ..Blade::PETAL };
+    ring(draft, around(5, start), blade, &green, 0, 0.04);
 }
 
 /// Rings from the outside in; within a ring the petals lie like roof tiles.
-fn ring_petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], grow: f64, tip: f64) {
+fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
+    let grow = manner.grow;
     draft.group.fill(circle(Point::ZERO, 0.25), hues.throat.lighter(-0.08).paint(1.0));
     let mut turn = draft.chance.turn();
     let last = rings.len().max(2) as f64 - 1.0;
     for (i, &(count, reach, half, roll)) in rings.iter().enumerate() {
         let share = i as f64 / last;
-        let inner = rings.get(i + 1).map_or(0.04, |r| r.1) * grow;
+        let hidden = rings.get(i + 1).map_or(0.04, |r| r.1) * grow;
         let tones = hues.deeper(share);
         turn += draft.chance.between(0.3, 0.9);
         for a in around(count, turn) {
@@ -83,14 +158,14 @@ fn ring_petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], grow: f64, tip: f
                 from: to * 0.22,
                 to,
                 half: half * (1.0 + draft.chance.about(0.06)),
-                flat: 2.6,
-                wave: 0.03 - 0.012 * share,
-                tip: if i < 3 { tip * draft.chance.share() } else { -0.012 },
+                flat: manner.flat,
+                wave: manner.wave * (1.0 - 0.4 * share),
+                tip: if i < 3 { manner.tip * draft.chance.share() } else { -0.012 },
                 ..Fan::BROAD
             };
             let roll = roll * grow * draft.chance.between(0.7, 1.2);
-            let lift = 0.085 * (0.45 + 0.55 * reach * grow);
-            draft.fan(&fan, Sits { turn, hidden: inner, roll, lift }, &tones);
+            let lift = manner.lift * (0.45 + 0.55 * reach * grow);
+            draft.fan(&fan, Sits { turn, hidden, roll, lift }, &tones);
         }
     }
 }
@@ -98,11 +173,13 @@ fn ring_petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], grow: f64, tip: f
 /// The closed heart: petals wound about each other.
 fn heart(draft: &mut Draft, hues: &Hues, r: f64) {
     let turn = draft.chance.turn();
+    let core = hues.throat.lighter(-0.06);
+    draft.group.fill(oval(Point::ZERO, Vec2::new(r * 0.32, r * 0.26), turn), core.paint(0.8));
     let points: Vec<Point> = (0..22)
         .map(|i| {
             let t = f64::from(i) / 21.0;
             polar(turn + t * 10.0, r * (0.1 + 0.62 * t))
         })
         .collect();
-    draft.stroke(Affine::IDENTITY, smooth(&points, false), r * 0.15, hues.throat.lighter(-0.12).paint(0.5));
+    draft.stroke(Affine::IDENTITY, smooth(&points, false), r * 0.13, hues.throat.lighter(-0.13).paint(0.5));
 }

@@ -1,83 +1,162 @@
-//! Blooms with few petals that each can be told apart: the plain five-petal bloom, orchids.
+//! Blooms with few petals that each can be told apart: stephanotis, star floret, delphinium, hydrangea floret, freesia,
+//! alstroemeria, nerine.
 
-use kurbo::{Affine, Point, Vec2};
+use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{around, placed};
+use super::{around, placed, ring};
 use crate::colour::Rgb;
-use crate::scene::brush::{linear, oval, oval_radial, radial};
+use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
-use crate::scene::hues::{Hues, POLLEN, WHITE};
-use crate::scene::outline::Blade;
+use crate::scene::hues::{Hues, POLLEN, SEPAL, WHITE};
+use crate::scene::outline::{Blade, smooth};
 
-/// Five round petals about a small eye.
-pub(crate) fn five_petals(draft: &mut Draft, hues: &Hues) {
-    draft.cast(1.0, 0.42);
+/// A stephanotis: five thick waxy lobes about a narrow tube.
+pub(crate) fn stephanotis(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.95, 0.42);
+    let wax = Hues { throat: hues.throat.mixed(hues.mid, 0.5), ..*hues };
     let start = draft.chance.turn();
     for a in around(5, start) {
-        let blade = Blade {
-            length: 1.0 + draft.chance.about(0.05),
-            half: 0.45,
-            blunt: 0.55,
-            foot: 0.3,
-            notch: 0.03,
-            bend: draft.chance.about(0.05),
-            ..Blade::PETAL
-        };
-        draft.blade(Affine::rotate(a), &blade, hues, 5, 0.08);
+        let blade =
+            Blade { length: 1.0, half: 0.31, peak: 0.5, blunt: 0.72, foot: 0.75, notch: -0.05, bend: 0.07, wave: 0.0 };
+        draft.blade(Affine::rotate(a), &blade, &wax, 0, 0.1);
+        let (centre, radii) = (polar(a + 0.03, 0.55), Vec2::new(0.26, 0.09));
+        let gloss = [(0.0, WHITE.tint(0.5)), (1.0, WHITE.tint(0.0))];
+        draft.group.fill(oval(centre, radii, a), oval_radial(centre, radii, a, &gloss));
     }
-    let eye = Hues::of(POLLEN);
-    draft.ball(Point::ZERO, 0.16, &eye, 0.3);
+    let green = Rgb::hex(0xb9c08a);
+    let funnel = [(0.0, green.lighter(-0.18).solid()), (0.32, green.tint(0.85)), (1.0, hues.mid.tint(0.0))];
+    draft.group.fill(circle(Point::ZERO, 0.27), radial(Point::ZERO, 0.27, &funnel));
+    draft.group.fill(circle(Point::ZERO, 0.06), green.lighter(-0.4).paint(0.85));
 }
 
-/// A dendrobium: three sepals, two broad petals, a lip toward -x.
-pub(crate) fn dendrobium(draft: &mut Draft, hues: &Hues) {
-    draft.cast(0.95, 0.42);
-    let back = hues.lit(-0.018);
-    for a in [0.0, 2.2, -2.2] {
-        let blade = Blade {
-            length: 1.0 + draft.chance.about(0.04),
-            half: 0.25,
-            peak: 0.5,
-            blunt: 0.78,
-            bend: draft.chance.about(0.05),
-            ..Blade::PETAL
-        };
-        draft.blade(Affine::rotate(a), &blade, &back, 6, 0.07);
-    }
-    for side in [-1.0, 1.0] {
-        let blade = Blade { half: 0.42, foot: 0.16, wave: 0.035, bend: 0.06 * side, ..Blade::PETAL };
-        draft.blade(Affine::rotate(side * 1.2), &blade, hues, 9, 0.085);
-    }
-    lip(draft, &lip_hues(hues));
-    column(draft, hues);
+/// Bouvardia, tweedia and their like: a pointed star with a corona.
+pub(crate) fn star_floret(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.9, 0.4);
+    let start = draft.chance.turn();
+    let petal = Blade { length: 1.0, half: 0.25, peak: 0.42, blunt: 0.9, foot: 0.6, notch: -0.06, ..Blade::PETAL };
+    ring(draft, around(5, start), petal, hues, 3, 0.08);
+    let corona = Hues::of(hues.edge).lit(0.03);
+    let short = Blade { length: 0.3, half: 0.1, peak: 0.6, blunt: 0.5, ..Blade::PETAL };
+    ring(draft, around(5, start + 0.63), short, &corona, 0, 0.05);
+    draft.ball(Point::ZERO, 0.09, &Hues::of(Rgb::hex(0xe9dfa8)), 0.3);
 }
 
-/// A lip is deeper than the petals; on a white bloom it stays white with a green-yellow throat in some, wine in most.
-fn lip_hues(hues: &Hues) -> Hues {
-    Hues::of(hues.throat.mixed(Rgb::hex(0x9b2a78), 0.72))
+/// A delphinium floret: five overlapping sepals and the pale bee in the middle.
+pub(crate) fn delphinium(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.42);
+    let start = draft.chance.turn();
+    let sepal = Blade { length: 1.0, half: 0.45, peak: 0.56, blunt: 0.58, foot: 0.25, wave: 0.03, ..Blade::PETAL };
+    ring(draft, around(5, start), sepal, hues, 7, 0.1);
+    let bee = Hues::of(Rgb::hex(0xfaf6ee));
+    let petal = Blade { length: 0.36, half: 0.14, peak: 0.6, blunt: 0.5, notch: 0.12, wave: 0.1, ..Blade::PETAL };
+    ring(draft, around(4, start + 0.3), petal, &bee, 2, 0.07);
+    draft.stamens([0.03, 0.13], 7, 0.035, Rgb::hex(0xd8d6b0), Rgb::hex(0x3c3550));
 }
 
-fn lip(draft: &mut Draft, hues: &Hues) {
-    for side in [-1.0, 1.0] {
-        let lobe = Blade { length: 0.36, half: 0.15, foot: 0.5, wave: 0.04, bend: -0.25 * side, ..Blade::PETAL };
-        draft.blade(placed((-0.04, 0.0), std::f64::consts::PI + side * 0.85), &lobe, hues, 4, 0.05);
+/// A hydrangea floret: four broad sepals that lie over each other, a bead in the middle.
+pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.42);
+    let start = draft.chance.about(0.3) + 0.785;
+    let paler = Hues { throat: hues.throat.mixed(hues.edge, 0.45), ..*hues };
+    let sepal = Blade { length: 1.0, half: 0.56, peak: 0.56, blunt: 0.5, foot: 0.22, wave: 0.025, ..Blade::PETAL };
+    ring(draft, around(4, start), sepal, &paler, 9, 0.11);
+    let bead = Hues::of(hues.mid.mixed(Rgb::hex(0xd7dfae), 0.5));
+    draft.shadow((draft.lightward() * -0.03).to_point(), Vec2::new(0.18, 0.18), 0.0, hues.shade, 0.5);
+    for a in around(4, start) {
+        draft.ball(polar(a, 0.06), 0.065, &bead, 0.3);
     }
-    let front = Blade { length: 0.6, half: 0.23, peak: 0.66, blunt: 0.55, notch: 0.05, wave: 0.07, ..Blade::PETAL };
-    draft.blade(placed((-0.02, 0.0), std::f64::consts::PI), &front, hues, 7, 0.06);
 }
 
-fn column(draft: &mut Draft, hues: &Hues) {
-    for side in [-1.0, 1.0] {
-        let ridge = oval(Point::new(-0.17, side * 0.035), Vec2::new(0.08, 0.032), 0.0);
-        let gold = [(0.0, POLLEN.lighter(0.08).solid()), (1.0, POLLEN.lighter(-0.14).solid())];
-        draft.group.fill(ridge, linear((-0.1, 0.0), (-0.26, 0.0), &gold));
+/// A freesia: an open funnel with a golden throat, and two buds of its comb.
+pub(crate) fn freesia(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.9, 0.42);
+    let comb = [Point::new(-0.3, 0.0), Point::new(0.35, 0.42), Point::new(0.72, 0.8)];
+    draft.group.stroke(smooth(&comb, false), 0.06, SEPAL.paint(1.0));
+    for (at, turn, size) in [(Point::new(0.34, 0.36), 0.75, 0.62), (Point::new(0.62, 0.62), 0.8, 0.44)] {
+        bud(draft, placed(at, turn), size, &hues.deeper(0.3));
     }
-    let (centre, radii) = (Point::new(0.01, 0.0), Vec2::new(0.115, 0.078));
-    let away = draft.lightward() * -0.03;
-    draft.shadow(centre + away, radii * 1.5, 0.0, hues.shade, 0.5);
-    let list = [(0.0, WHITE.solid()), (0.5, hues.rim.solid()), (1.0, hues.throat.solid())];
-    let lit = centre + draft.lightward() * 0.04;
-    draft.group.fill(oval(centre, radii, 0.0), oval_radial(lit, radii * 1.3, 0.0, &list));
-    let cap = radial(Point::new(-0.08, 0.0), 0.05, &[(0.0, hues.throat.tint(0.6)), (1.0, hues.throat.tint(0.0))]);
-    draft.group.fill(oval(Point::new(-0.08, 0.0), Vec2::new(0.05, 0.05), 0.0), cap);
+    let middle = Point::new(-0.16, -0.14);
+    let gold = Rgb::hex(0xe0b23a);
+    let funnel = Hues { throat: hues.throat.mixed(gold, 0.65), mid: hues.mid.mixed(gold, 0.12), ..*hues };
+    let start = draft.chance.turn();
+    for (turn, length, tone) in [(0.0, 0.84, funnel.lit(-0.02)), (1.047, 0.78, funnel)] {
+        for a in around(3, start + turn) {
+            let tepal = Blade { length, half: 0.36, peak: 0.62, blunt: 0.52, foot: 0.4, ..Blade::PETAL };
+            draft.blade(placed(middle, a), &tepal, &tone, 5, 0.1);
+        }
+    }
+    let well = [(0.0, gold.lighter(-0.25).solid()), (0.4, gold.tint(0.75)), (1.0, gold.tint(0.0))];
+    draft.group.fill(circle(middle, 0.3), radial(middle, 0.3, &well));
+    let mut threads = BezPath::new();
+    for a in around(3, start + 0.4) {
+        let tip = middle + polar(a, 0.17).to_vec2();
+        add(&mut threads, &oval(tip, Vec2::new(0.055, 0.026), a));
+    }
+    draft.group.fill(threads, WHITE.paint(0.95));
+}
+
+/// A bud along +x in its green calyx.
+fn bud(draft: &mut Draft, frame: Affine, size: f64, hues: &Hues) {
+    let body = Blade { length: size, half: size * 0.25, peak: 0.6, blunt: 0.6, foot: 0.6, wave: 0.0, ..Blade::PETAL };
+    draft.blade(frame, &body, hues, 3, 0.07);
+    let calyx =
+        Blade { length: size * 0.36, half: size * 0.17, peak: 0.5, blunt: 0.6, foot: 0.8, wave: 0.0, ..Blade::PETAL };
+    draft.blade(frame * Affine::translate((-size * 0.1, 0.0)), &calyx, &Hues::of_leaf(SEPAL), 0, 0.0);
+}
+
+/// An alstroemeria: three broad outer tepals, three inner ones with a golden flash and dark streaks.
+pub(crate) fn alstroemeria(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.42);
+    let start = draft.chance.about(0.3);
+    let outer = Blade { length: 1.0, half: 0.38, peak: 0.66, blunt: 0.5, foot: 0.2, notch: 0.05, ..Blade::PETAL };
+    ring(draft, around(3, start + 1.047), outer, &hues.lit(-0.01), 5, 0.1);
+    let flash = Rgb::hex(0xf3cf5a);
+    let inner = Blade { length: 0.96, half: 0.24, peak: 0.58, blunt: 0.72, foot: 0.3, notch: -0.03, ..Blade::PETAL };
+    for a in around(3, start) {
+        draft.blade(Affine::rotate(a), &inner, hues, 0, 0.09);
+        let list = [(0.0, flash.tint(0.95)), (0.6, flash.tint(0.75)), (1.0, flash.tint(0.0))];
+        let (centre, radii) = (polar(a, 0.42), Vec2::new(0.3, 0.15));
+        draft.group.fill(oval(centre, radii, a), oval_radial(centre, radii, a, &list));
+        streaks(draft, a, &inner);
+    }
+    curved_stamens(draft, start + 0.5, 0.5, Rgb::hex(0xe9c7c2), Rgb::hex(0x7d4a35));
+}
+
+/// Short dark dashes along a tepal, one fill.
+fn streaks(draft: &mut Draft, turn: f64, blade: &Blade) {
+    let mut dashes = BezPath::new();
+    for i in 0..14 {
+        let (u, v) = (draft.chance.between(0.25, 0.72), draft.chance.between(-0.7, 0.7));
+        let long = 0.028 + 0.02 * f64::from(i % 3);
+        add(&mut dashes, &oval(blade.at(u, v), Vec2::new(long, 0.010), v * 0.2));
+    }
+    draft.fill(Affine::rotate(turn), dashes, Rgb::hex(0x5a1f2b).paint(0.85));
+}
+
+/// Stamens that lean one way together and then curve up.
+fn curved_stamens(draft: &mut Draft, lean: f64, reach: f64, thread: Rgb, head: Rgb) {
+    let (mut threads, mut heads) = (BezPath::new(), BezPath::new());
+    for i in 0..6 {
+        let a = lean + (f64::from(i) - 2.5) * 0.24 + draft.chance.about(0.08);
+        let tip = polar(a, reach * (1.0 + draft.chance.about(0.12)));
+        let bend = polar(a - 0.25, reach * 0.55);
+        add(&mut threads, &smooth(&[Point::ZERO, bend, tip], false));
+        add(&mut heads, &oval(tip, Vec2::new(0.055, 0.03), a + 0.9));
+    }
+    draft.group.stroke(threads.clone(), 0.045, thread.lighter(-0.16).paint(0.5));
+    draft.group.stroke(threads, 0.026, thread.paint(1.0));
+    draft.group.fill(heads, head.paint(1.0));
+}
+
+/// A nerine: six narrow waved tepals that curl back, long stamens.
+pub(crate) fn nerine(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.85, 0.34);
+    let start = draft.chance.turn();
+    for (i, a) in around(6, start).enumerate() {
+        let bend = if i % 2 == 0 { 0.14 } else { -0.08 };
+        let tepal = Blade { length: 1.0, half: 0.15, peak: 0.56, blunt: 0.7, foot: 0.5, wave: 0.2, bend, notch: 0.0 };
+        draft.blade(Affine::rotate(a), &tepal, hues, 1, 0.07);
+    }
+    draft.group.fill(circle(Point::ZERO, 0.1), hues.throat.mixed(SEPAL, 0.35).paint(1.0));
+    curved_stamens(draft, start + 0.4, 0.72, hues.edge, hues.throat.mixed(POLLEN, 0.2).lighter(-0.1));
 }
