@@ -6,6 +6,7 @@
 mod bow;
 mod part;
 mod question;
+mod restore;
 mod style;
 mod wrist;
 
