@@ -7,6 +7,7 @@ mod bow;
 mod edit;
 mod part;
 mod question;
+mod restore;
 mod style;
 mod wrist;
 

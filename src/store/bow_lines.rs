@@ -75,13 +75,11 @@ pub(super) fn fault(bow: &Bow, stock: &Stock) -> Option<Cause> {
 
 /// What is wrong with naming this flower in this colour.
 pub(super) fn flower_fault(id: &StockId, colour: &str, stock: &Stock) -> Option<Cause> {
-    match stock.botanical(id) {
-        Some(botanical) => colour_fault(id, colour, &botanical.colours),
-        None => {
-            let near = nearest(id.as_str(), stock.botanicals().iter().map(|b| b.id.as_str()));
-            Some(Cause::NotInStock { what: "flower", found: id.to_string(), near })
-        }
+    if let Some(botanical) = stock.botanical(id) {
+        return colour_fault(id, colour, &botanical.colours);
     }
+    let near = nearest(id.as_str(), stock.botanicals().iter().map(|b| b.id.as_str()));
+    Some(Cause::NotInStock { what: "flower", found: id.to_string(), near })
 }
 
 fn colour_fault(of: &StockId, found: &str, colours: &[StockColour]) -> Option<Cause> {

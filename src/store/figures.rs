@@ -67,6 +67,10 @@ macro_rules! kinds {
 kinds! {
     /// A length that something has, mm.
     Size = SizeKind("a length", 0.1, 500.0, Length);
+    /// A part's diameter or length, mm.
+    PartSize = PartSizeKind("a length", 1.0, 500.0, Length);
+    /// An axis of an oval, mm.
+    Axis = AxisKind("a length", 2.0, 500.0, Length);
     /// A length that may be nothing, mm.
     Extent = ExtentKind("a length", 0.0, 1000.0, Length);
     /// A distance from the centre point or along the arm, either way, mm.
@@ -91,6 +95,7 @@ kinds! {
 
 impl Figure<CountKind> {
     /// The whole number of it.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
         self.0 as u32
     }
@@ -98,12 +103,14 @@ impl Figure<CountKind> {
 
 impl Figure<NumberKind> {
     /// The whole number of it.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
         self.0 as u32
     }
 }
 
 impl<B: Bounds> Serialize for Figure<B> {
+    #[expect(clippy::cast_possible_truncation, reason = "whole and small by the test before it")]
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         let is_whole = self.0.fract() == 0.0 && self.0.abs() < 1e15;
         if is_whole { to.serialize_i64(self.0 as i64) } else { to.serialize_f64(self.0) }
@@ -279,8 +286,8 @@ mod tests {
     fn lengths_may_be_typed_and_have_bounds() {
         let read = |text: &str| ron::from_str::<Size>(text).map(|s| s.0).ok();
         assert_eq!(
-            (read("30"), read("30.5"), read("\"3 cm\""), read("\"1 1/2\"")),
-            (Some(30.0), Some(30.5), Some(30.0), Some(38.1))
+            (read("30"), read("30.5"), read("\"3 cm\""), read("\"2 1/2\"")),
+            (Some(30.0), Some(30.5), Some(30.0), Some(63.5))
         );
         for text in [
             "0",

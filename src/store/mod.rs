@@ -6,15 +6,23 @@
 
 mod bow_lines;
 mod figures;
+mod girth;
 mod nearest;
+mod order_file;
 mod reading;
 mod refusal;
+pub mod samples;
+mod saving;
+mod shop;
 mod stock_file;
 mod stock_lines;
 mod style_file;
 mod words;
 mod writing;
 
+pub use order_file::{Kept, keep_order, order_from_text, order_to_text, read_order};
 pub use refusal::{Cause, Line, Refusal};
+pub use saving::FileMark;
+pub use shop::{Entry, Shop};
 pub use stock_file::{built_in_stock, stock_from_text};
 pub use style_file::{built_in_style, style_from_text, style_to_text};

@@ -48,7 +48,7 @@ pub(super) fn text_of<'a>(bytes: &'a [u8], name: &str) -> Result<&'a str, Refusa
         return Err(Refusal::new(name, Cause::WideText));
     }
     std::str::from_utf8(bytes).map(without_mark).map_err(|e| {
-        let number = 1 + bytes[..e.valid_up_to()].iter().filter(|&&b| b == b'\n').count();
+        let number = bytes[..e.valid_up_to()].split(|&b| b == b'\n').count();
         Refusal::at(name, Some(Line { number, text: String::new() }), Cause::NotText)
     })
 }
@@ -69,8 +69,11 @@ pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, Re
     let options =
         ron::Options::default().with_recursion_limit(DEEPEST).with_default_extension(Extensions::IMPLICIT_SOME);
     let head = options.from_str::<Head>(text);
-    if let Ok(head) = &head {
-        check_version(head.version, text, name)?;
+    match &head {
+        Ok(head) => check_version(head.version, text, name)?,
+        Err(e) if e.code == ron::Error::ExceededRecursionLimit => return Err(refused(e, text, name)),
+        // The whole has more to say about what is wrong than its head.
+        Err(_) => {}
     }
     let value = options.from_str::<T>(text).map_err(|e| refused(&e, text, name))?;
     head.map(|_| value).map_err(|e| refused(&e, text, name))

@@ -22,7 +22,7 @@ pub struct Refusal {
     /// The file, as it was named.
     pub file: String,
     /// The line, where there is one.
-    pub line: Option<Line>,
+    pub line: Option<Box<Line>>,
     /// Why.
     pub cause: Cause,
 }
@@ -38,8 +38,8 @@ pub enum Cause {
     NotAFile,
     /// The system does not let us look.
     NotAllowed,
-    /// The disk answered something else.
-    Disk(String),
+    /// The disk answered something else, under the system's own number.
+    Disk(Option<i32>),
     /// More than is read.
     TooBig,
     /// Not UTF-8 text.
@@ -105,8 +105,14 @@ pub enum Cause {
         /// What is missing.
         missing: Vec<&'static str>,
     },
+    /// There is no shop in this folder.
+    NoShop,
     /// The file may only be read.
     ReadOnly,
+    /// A folder has the name.
+    FolderInTheWay,
+    /// The disk answered something else while writing, under the system's own number.
+    DiskOnKeeping(Option<i32>),
     /// The folder takes no new files.
     ReadOnlyFolder,
     /// The disk may only be read.
@@ -131,13 +137,18 @@ impl Refusal {
     }
 
     pub(super) fn at(file: &str, line: Option<Line>, cause: Cause) -> Self {
-        Self { file: file.to_owned(), line, cause }
+        Self { file: file.to_owned(), line: line.map(Box::new), cause }
     }
 
     /// What could not be done.
     pub fn what(&self) -> String {
         let done = if self.cause.is_of_keeping() { "kept" } else { "opened" };
         format!("\u{201c}{}\u{201d} could not be {done}", self.file)
+    }
+
+    /// Why it could not be done.
+    pub fn why(&self) -> String {
+        self.cause.why()
     }
 
     /// What to do about it.
@@ -169,7 +180,20 @@ impl Cause {
             io::ErrorKind::NotFound => Self::NotThere,
             io::ErrorKind::IsADirectory => Self::Folder,
             io::ErrorKind::PermissionDenied => Self::NotAllowed,
-            kind => Self::Disk(kind.to_string()),
+            _ => Self::Disk(trouble.raw_os_error()),
+        }
+    }
+
+    /// What writing ran into.
+    pub(super) fn of_keeping(trouble: &io::Error) -> Self {
+        match trouble.kind() {
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::WriteZero => Self::Full,
+            io::ErrorKind::PermissionDenied => Self::ReadOnlyFolder,
+            io::ErrorKind::ReadOnlyFilesystem => Self::ReadOnlyDisk,
+            io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Self::FolderGone,
+            io::ErrorKind::IsADirectory => Self::FolderInTheWay,
+            io::ErrorKind::AlreadyExists => Self::AlreadyThere,
+            _ => Self::DiskOnKeeping(trouble.raw_os_error()),
         }
     }
 
@@ -177,6 +201,8 @@ impl Cause {
         matches!(
             self,
             Self::ReadOnly
+                | Self::FolderInTheWay
+                | Self::DiskOnKeeping(_)
                 | Self::ReadOnlyFolder
                 | Self::ReadOnlyDisk
                 | Self::Full
@@ -188,13 +214,16 @@ impl Cause {
         )
     }
 
-    fn why(&self) -> String {
+    pub(super) fn why(&self) -> String {
         match self {
             Self::NotThere => "there is no such file".into(),
             Self::Folder => "it is a folder, not a file".into(),
             Self::NotAFile => "it is not an ordinary file".into(),
             Self::NotAllowed => "this computer does not let the program read it".into(),
-            Self::Disk(kind) => format!("the disk did not give it ({kind})"),
+            Self::Disk(number) => format!("the disk did not give it{}", system(*number)),
+            Self::DiskOnKeeping(number) => format!("the disk did not take it{}", system(*number)),
+            Self::FolderInTheWay => "a folder has that name".into(),
+            Self::NoShop => "there is no shop.ron in that folder".into(),
             Self::TooBig => "it is larger than 16 MB, far more than any file of this program".into(),
             Self::NotText => "it holds something that is not text".into(),
             Self::WideText => "its letters are stored in another way than UTF-8".into(),
@@ -237,17 +266,18 @@ impl Cause {
         match self {
             Self::NotThere => "Check the name, or choose the file again.".into(),
             Self::Folder => "Choose a file inside it.".into(),
-            Self::NotAFile => "Choose a file that was kept with this program.".into(),
+            Self::NotAFile | Self::TooBig => "Choose a file that was kept with this program.".into(),
             Self::NotAllowed => "Allow reading it, or copy it to a folder of your own.".into(),
             Self::Disk(_) => "Check that the disk is connected, then try again.".into(),
-            Self::TooBig => "Choose a file that was kept with this program.".into(),
+            Self::DiskOnKeeping(_) => "Keep it on another disk; the last kept version is safe.".into(),
+            Self::FolderInTheWay | Self::AlreadyThere => "Choose another name.".into(),
+            Self::NoShop => "Choose the folder that holds shop.ron, or begin a new shop in an empty one.".into(),
             Self::NotText | Self::WideText => {
                 "Open it in a text editor and keep it as UTF-8, or take a copy kept earlier.".into()
             }
             Self::Empty => "Take a copy kept earlier, or delete it.".into(),
-            Self::NoVersion => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
+            Self::NoVersion | Self::NoSuchVersion(_) => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
             Self::Newer(_) => "Open it with the newer program that made it; it has not been touched.".into(),
-            Self::NoSuchVersion(_) => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
             Self::Nested => "Take a copy kept earlier.".into(),
             Self::Form(_) | Self::Value(_) => "Put that right in a text editor, or take a copy kept earlier.".into(),
             Self::UnknownField { found, known } => one_of("", found, known),
@@ -273,11 +303,14 @@ impl Cause {
             Self::Full => "Make room or keep it on another disk; the last kept version is safe.".into(),
             Self::FolderGone => "Choose another folder, or connect the disk again.".into(),
             Self::Changed => "Keep yours under another name, then open the file again and compare.".into(),
-            Self::AlreadyThere => "Choose another name.".into(),
             Self::LinkToNothing => "Choose another name, or connect the disk it leads to.".into(),
             Self::NotTheSame(_) => "The last kept version is safe. Undo the last step and keep it again.".into(),
         }
     }
+}
+
+fn system(number: Option<i32>) -> String {
+    number.map_or_else(String::new, |n| format!(" (the system\u{2019}s number for it is {n})"))
 }
 
 /// The newest version of every kind of file.
@@ -290,6 +323,11 @@ pub(super) fn no_length(found: &str, least_mm: f64, most_mm: f64) -> String {
         mm_text(least_mm),
         mm_text(most_mm)
     )
+}
+
+/// Why a girth was not taken that may have been meant in another unit.
+pub(super) fn girth_in_doubt(found: &str, meant_mm: f64) -> String {
+    format!("no wrist is {found} mm round; perhaps {} is meant", mm_text(meant_mm))
 }
 
 /// Why a number was not taken.

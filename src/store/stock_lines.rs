@@ -40,7 +40,7 @@ fn set<T: Clone, U>(to: &mut U, from: Option<&T>, plain: impl Fn(&T) -> U) {
     }
 }
 
-fn colours(list: &Vec<(Text, Hex)>) -> Vec<StockColour> {
+fn colours(list: &[(Text, Hex)]) -> Vec<StockColour> {
     list.iter().map(|(name, hex)| StockColour { name: name.0.clone(), rgb: hex.0 }).collect()
 }
 
@@ -57,7 +57,7 @@ fn colours_fault(list: &[StockColour]) -> Option<&'static str> {
     }
 }
 
-fn cautions(list: &Vec<Said<Caution>>) -> Vec<Caution> {
+fn cautions(list: &[Said<Caution>]) -> Vec<Caution> {
     list.iter().map(|c| c.0).collect()
 }
 
@@ -167,12 +167,12 @@ impl StockLine for BotanicalLine {
         set(&mut b.stems_per_bunch, self.stems_per_bunch.as_ref(), |c| c.whole());
         set(&mut b.bunch, self.bunch.as_ref(), |m| m.0);
         set(&mut b.supplier, self.supplier.as_ref(), text);
-        set(&mut b.colours, self.colours.as_ref(), colours);
+        set(&mut b.colours, self.colours.as_ref(), |c| colours(c));
         set(&mut b.mass_g, self.mass.as_ref(), |m| m.0);
         set(&mut b.months, self.months.as_ref(), |m| m.0);
         set(&mut b.storage_c, self.storage.as_ref(), |s| [s.0.0, s.1.0]);
         set(&mut b.keeps, self.keeps.as_ref(), |k| k.0);
-        set(&mut b.cautions, self.cautions.as_ref(), cautions);
+        set(&mut b.cautions, self.cautions.as_ref(), |c| cautions(c));
         set(&mut b.wire, self.wire.as_ref(), |w| Some(WireCut { gauge: gauge(w.gauge), length_mm: w.length.0 }));
         set(&mut b.cut_from, self.cut_from.as_ref(), |t| Some(StockId::new(&t.0)));
         if let Some(origins) = &self.origins {
@@ -267,7 +267,7 @@ impl StockLine for RibbonLine {
         set(&mut r.weave, self.weave.as_ref(), |w| w.0);
         set(&mut r.step_mm, self.step.as_ref(), |s| s.0);
         set(&mut r.step, self.price.as_ref(), |m| m.0);
-        set(&mut r.colours, self.colours.as_ref(), colours);
+        set(&mut r.colours, self.colours.as_ref(), |c| colours(c));
     }
     fn fault(r: &Ribbon) -> Option<&'static str> {
         if r.name.trim().is_empty() { Some("it has no name") } else { colours_fault(&r.colours) }
@@ -326,7 +326,7 @@ impl StockLine for BandLine {
         set(&mut b.width_mm, self.width.as_ref(), |s| s.0);
         set(&mut b.rgb, self.colour.as_ref(), |h| h.0);
         set(&mut b.price, self.price.as_ref(), |m| m.0);
-        set(&mut b.cautions, self.cautions.as_ref(), cautions);
+        set(&mut b.cautions, self.cautions.as_ref(), |c| cautions(c));
     }
     fn fault(b: &Band) -> Option<&'static str> {
         if b.fits_mm[0] > b.fits_mm[1] {
@@ -386,7 +386,7 @@ impl StockLine for SundryLine {
         set(&mut s.kind, self.kind.as_ref(), |k| k.0);
         set(&mut s.wire, self.wire.as_ref(), |w| Some((gauge(w.gauge), w.grams.0)));
         set(&mut s.price, self.price.as_ref(), |m| m.0);
-        set(&mut s.cautions, self.cautions.as_ref(), cautions);
+        set(&mut s.cautions, self.cautions.as_ref(), |c| cautions(c));
         set(&mut s.origin, self.origin.as_ref(), |t| t.0.clone());
     }
     fn fault(s: &Sundry) -> Option<&'static str> {

@@ -1,0 +1,231 @@
+//! The shop's folder: `shop.ron`, `stock.ron`, `styles/`, `orders/`. Whatever is missing or damaged is stood in for by what
+//! comes with the program, and said so; a damaged file harms no other.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use serde::{Deserialize, Serialize};
+
+use super::figures::Text;
+use super::order_file::{Kept, read_order};
+use super::reading::{bytes_of, name_of, parse, text_of};
+use super::refusal::{Cause, KNOWN_VERSION, Refusal};
+use super::saving::{RealDisk, save, sweep};
+use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
+use crate::book::Order;
+use crate::piece::HouseStyle;
+use crate::stock::Stock;
+
+/// The name of the file that makes a folder a shop.
+const SHOP_FILE: &str = "shop.ron";
+
+/// A shop: its name, what it can buy, how it makes things, and where its orders lie.
+#[derive(Clone, Debug)]
+pub struct Shop {
+    folder: Option<PathBuf>,
+    name: String,
+    stock: Stock,
+    style: HouseStyle,
+    warnings: Vec<String>,
+}
+
+/// An order in the shop's folder, or why it could not be opened.
+#[derive(Clone, Debug)]
+pub struct Entry {
+    /// Its file.
+    pub path: PathBuf,
+    /// The order.
+    pub order: Result<Kept, Refusal>,
+}
+
+/// What `shop.ron` says.
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct ShopFile {
+    version: u64,
+    #[serde(default)]
+    name: Text,
+    /// The style in `styles/` that is used, without its ending.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    style: Option<Text>,
+}
+
+impl Shop {
+    /// The shop that comes with the program: no folder, the built-in list and style.
+    pub fn built_in() -> Self {
+        Self {
+            folder: None,
+            name: String::new(),
+            stock: built_in_stock(),
+            style: built_in_style(),
+            warnings: Vec::new(),
+        }
+    }
+
+    /// The shop in this folder. Only a folder without a readable `shop.ron` is refused; a damaged list or style is stood
+    /// in for by the built-in one, with a warning. Sweeps up what a killed program left behind.
+    pub fn open(folder: &Path) -> Result<Self, Refusal> {
+        let file = folder.join(SHOP_FILE);
+        let said = text_in(&file).map_err(|refusal| match refusal.cause {
+            Cause::NotThere => Refusal::new(&name_of(folder), Cause::NoShop),
+            _ => refusal,
+        })?;
+        let said: ShopFile = parse(&said, &name_of(&file))?;
+        let mut shop = Self { folder: Some(folder.to_owned()), name: said.name.0, ..Self::built_in() };
+        shop.read_stock(folder);
+        shop.read_style(folder, said.style.as_ref().map(|s| s.0.as_str()));
+        for swept in [folder.to_owned(), folder.join("orders"), folder.join("styles")] {
+            sweep(&swept, SystemTime::now());
+        }
+        Ok(shop)
+    }
+
+    /// The shop that an order's file belongs to: the folder above `orders/` when it holds `shop.ron`, else the built-in
+    /// one. A `shop.ron` that cannot be read gives the built-in one with a warning.
+    pub fn of_file(path: &Path) -> Self {
+        let full = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+        let orders = full.parent().filter(|p| p.file_name().is_some_and(|n| n == "orders"));
+        let Some(folder) = orders.and_then(Path::parent).filter(|f| f.join(SHOP_FILE).exists()) else {
+            return Self::built_in();
+        };
+        Self::open(folder).unwrap_or_else(|refusal| {
+            let mut shop = Self::built_in();
+            shop.warn(&refusal, "list and style");
+            shop
+        })
+    }
+
+    /// A new shop of this name in a folder that has none yet, which is made if need be.
+    pub fn begin(folder: &Path, name: &str) -> Result<Self, Refusal> {
+        make_folder(&folder.join("orders"))?;
+        let said = ShopFile { version: KNOWN_VERSION, name: Text(name.to_owned()), style: None };
+        let text = super::writing::pretty(&said, 1);
+        save(&RealDisk, &folder.join(SHOP_FILE), text.as_bytes(), None)?;
+        Self::open(folder)
+    }
+
+    /// Its folder; none for the built-in one.
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+    /// Its name; empty for the built-in one.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+    /// What it can buy.
+    pub fn stock(&self) -> &Stock {
+        &self.stock
+    }
+    /// Its house style.
+    pub fn style(&self) -> &HouseStyle {
+        &self.style
+    }
+    /// What could not be read and is stood in for, as sentences.
+    pub fn warnings(&self) -> &[String] {
+        &self.warnings
+    }
+
+    /// All orders by the names of their files. An order that cannot be opened is there with its refusal.
+    pub fn orders(&self) -> Vec<Entry> {
+        let Some(folder) = &self.folder else { return Vec::new() };
+        let Ok(files) = fs::read_dir(folder.join("orders")) else { return Vec::new() };
+        let paths = files.flatten().map(|f| f.path());
+        let mut paths: Vec<PathBuf> = paths.filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
+        paths.sort();
+        paths.into_iter().map(|path| Entry { order: read_order(&path, &self.stock), path }).collect()
+    }
+
+    /// A file name for an order that has none yet: after its wearer and size, and not taken. None without a folder.
+    pub fn place_for(&self, order: &Order) -> Option<PathBuf> {
+        /// Beyond this many of one name something else is wrong.
+        const MOST_OF_A_NAME: u32 = 10_000;
+        let orders = self.folder.as_ref()?.join("orders");
+        let words = format!("{} {}", order.wearer, order.size.as_deref().unwrap_or(""));
+        let name = file_name_of(&words);
+        let nth = |n: u32| if n == 1 { format!("{name}.ron") } else { format!("{name}-{n}.ron") };
+        (1..=MOST_OF_A_NAME).map(|n| orders.join(nth(n))).find(|p| fs::symlink_metadata(p).is_err())
+    }
+
+    fn read_stock(&mut self, folder: &Path) {
+        let file = folder.join("stock.ron");
+        let read = text_in(&file).and_then(|text| stock_from_text(&text, &name_of(&file), &self.stock));
+        match read {
+            Ok(stock) => self.stock = stock,
+            Err(Refusal { cause: Cause::NotThere, .. }) => {}
+            Err(refusal) => self.warn(&refusal, "list"),
+        }
+    }
+
+    fn read_style(&mut self, folder: &Path, name: Option<&str>) {
+        let Some(name) = name else { return };
+        let plain = file_name_of(name);
+        let file = folder.join("styles").join(format!("{plain}.ron"));
+        let read = text_in(&file).and_then(|text| style_from_text(&text, &name_of(&file), &self.style, &self.stock));
+        match read {
+            Ok(style) => self.style = style,
+            Err(refusal) => self.warn(&refusal, "style"),
+        }
+    }
+
+    fn warn(&mut self, refusal: &Refusal, what: &str) {
+        self.warnings.push(format!("{refusal} Until then the built-in {what} is used."));
+    }
+}
+
+fn text_in(path: &Path) -> Result<String, Refusal> {
+    let bytes = bytes_of(path)?;
+    text_of(&bytes, &name_of(path)).map(str::to_owned)
+}
+
+/// Makes a folder and those above it.
+pub(super) fn make_folder(folder: &Path) -> Result<(), Refusal> {
+    fs::create_dir_all(folder).map_err(|e| Refusal::new(&name_of(folder), Cause::of_keeping(&e)))
+}
+
+/// Words as a file name for every system: letters and digits of any script, hyphens between; never one of the names that
+/// Windows keeps for itself (Microsoft, Naming Files, Paths, and Namespaces), never empty, at most 40 letters.
+fn file_name_of(words: &str) -> String {
+    const LONGEST: usize = 40;
+    const KEPT_NAMES: [&str; 8] = ["con", "prn", "aux", "nul", "com", "lpt", "conin", "conout"];
+    let mut name = String::new();
+    for letter in words.to_lowercase().chars() {
+        if letter.is_alphanumeric() {
+            name.push(letter);
+        } else if !name.is_empty() && !name.ends_with('-') {
+            name.push('-');
+        }
+    }
+    let name: String = name.chars().take(LONGEST).collect();
+    let name = name.trim_matches('-');
+    let bare = name.trim_end_matches(|c: char| c.is_numeric());
+    match name {
+        "" => "order".to_owned(),
+        _ if KEPT_NAMES.contains(&bare) => format!("order-{name}"),
+        _ => name.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn file_names_hold_on_every_system() {
+        for (words, name) in [
+            ("Mina Classic", "mina-classic"),
+            ("  ", "order"),
+            ("../../etc/passwd", "etc-passwd"),
+            ("CON", "order-con"),
+            ("com1", "order-com1"),
+            ("LPT\u{b3}", "order-lpt\u{b3}"),
+            ("nul.ron", "nul-ron"),
+            ("a:b\\c*d?", "a-b-c-d"),
+            ("Zs\u{f3}fia \u{150}ry", "zs\u{f3}fia-\u{151}ry"),
+            ("\u{202e}abc", "abc"),
+        ] {
+            assert_eq!(file_name_of(words), name, "{words}");
+        }
+        assert!(file_name_of(&"x".repeat(500)).len() <= 40);
+    }
+}
