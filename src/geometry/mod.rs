@@ -17,6 +17,7 @@
 //!
 //! Nothing here panics, whatever the numbers: what is not finite or has no size is left out.
 
+mod balance;
 mod best_spread;
 mod bodies;
 mod cover;
@@ -35,7 +36,12 @@ mod shape;
 mod spacing;
 mod spans;
 mod stack;
+mod wrap;
 
+pub use balance::{
+    Asymmetry, TwoSided, Weighted, asymmetry, centre_of_seen_weight, centre_of_weight, moments_about_axis, two_sided,
+    weight_offset,
+};
 pub use best_spread::best_spread;
 pub use cover::{covered, covered_mixed};
 pub use gaps::{Gap, GapSearch, gaps};
@@ -51,3 +57,4 @@ pub use ribbon::{
 pub use shape::{Disc, Lens, Oval, Shape};
 pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};
 pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack};
+pub use wrap::{Head, Seen, WristSection};

@@ -2,6 +2,7 @@
 //!
 //! The figures are in `tests/reference/geometry/`, each file with its origin.
 
+mod balance;
 mod cover;
 mod gaps;
 mod outline;
@@ -9,3 +10,4 @@ mod overlap;
 mod reference;
 mod ribbon;
 mod spacing;
+mod wrap;
