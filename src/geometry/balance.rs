@@ -122,10 +122,13 @@ fn sound(things: &[Weighted]) -> impl Iterator<Item = &Weighted> {
 }
 
 fn is_weight(weight: f64) -> bool {
-    weight > 0.0 && weight <= MOST_WEIGHT
+    (LEAST_WEIGHT..=MOST_WEIGHT).contains(&weight)
 }
 
-/// Weights beyond this are no weights: a single one would leave no digit for the rest.
+/// Weights below this are no weights; they could make nothing of something.
+const LEAST_WEIGHT: f64 = 1e-9;
+
+/// Weights beyond this are no weights either: a single one would leave no digit for the rest.
 const MOST_WEIGHT: f64 = 1e9;
 
 fn disc_area(disc: Disc) -> f64 {

@@ -4,6 +4,8 @@
 
 use kurbo::{Point, Rect};
 
+use super::shape::MOST_MM;
+
 /// A convex polygon with at least three corners and some area.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ConvexPolygon {
@@ -14,11 +16,12 @@ pub struct ConvexPolygon {
 const LEAST_AREA: f64 = 1e-3;
 
 impl ConvexPolygon {
-    /// The convex hull of `points`; none if they have no area or no finite extent. Points that are not finite are left out.
+    /// The convex hull of `points`; none if they have no area or no finite extent. Points that are not
+    /// finite, or further off than a kilometre, are left out.
     ///
     /// Monotone chain (A. M. Andrew, Information Processing Letters 9, 1979, from memory).
     pub fn around(points: &[Point]) -> Option<Self> {
-        let mut sorted: Vec<Point> = points.iter().copied().filter(|p| p.is_finite()).collect();
+        let mut sorted: Vec<Point> = points.iter().copied().filter(|p| is_near(*p)).collect();
         sorted.sort_by(|p, q| p.x.total_cmp(&q.x).then(p.y.total_cmp(&q.y)));
         sorted.dedup();
         if sorted.len() < 3 {
@@ -54,6 +57,10 @@ impl ConvexPolygon {
         let start = Rect::from_points(self.corners[0], self.corners[0]);
         self.corners.iter().fold(start, |bounds, corner| bounds.union_pt(*corner))
     }
+}
+
+fn is_near(p: Point) -> bool {
+    p.x.abs() <= MOST_MM && p.y.abs() <= MOST_MM
 }
 
 /// One side of the hull of sorted points.

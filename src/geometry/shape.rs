@@ -20,7 +20,7 @@ pub struct Oval {
 }
 
 /// Sizes and places beyond this, mm, belong to no piece: a kilometre. It keeps fourth powers exact enough.
-const MOST_MM: f64 = 1e6;
+pub(super) const MOST_MM: f64 = 1e6;
 
 /// Sizes below this, mm, are no size: a nanometre.
 const LEAST_MM: f64 = 1e-6;

@@ -2,9 +2,12 @@
 //!
 //! The figures are in `tests/reference/geometry/`, each file with its origin.
 
+mod any_numbers;
 mod balance;
 mod cover;
 mod gaps;
+mod laws;
+mod made_up;
 mod outline;
 mod overlap;
 mod reference;

@@ -47,7 +47,7 @@ impl Field {
         let gaps = self.gaps.iter().map(|gap| gap.centre.distance(place) - gap.radius);
         let free = gaps.fold(self.nearest_obstacle(place, list), f64::min);
         if self.overhang == f64::INFINITY {
-            return free.min(self.oval.a + self.oval.b);
+            return free.min(2.0 * self.oval.a.max(self.oval.b));
         }
         // The edge is never nearer than this; the exact distance costs more.
         let at_least = self.oval.a.min(self.oval.b) * (1.0 - gauge) + self.overhang;

@@ -32,7 +32,8 @@ pub struct Gap {
 /// What to look for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GapSearch {
-    /// How far a gap may reach past the oval's edge, mm; infinite if only its centre must lie in the oval.
+    /// How far a gap may reach past the oval's edge, mm; infinite if only its centre must lie in the oval. Then no gap is
+    /// told larger than the oval's longer axis: it holds all of it.
     pub overhang: f64,
     /// Smaller gaps are not wanted, mm.
     pub least_radius: f64,
