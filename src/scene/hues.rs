@@ -46,7 +46,7 @@ impl Hues {
             Rgb::from_oklab([(l + by).clamp(0.05, 0.995), a * rich + warm * white * 0.16, b * rich + warm * white])
         };
         let throat = tone(-0.19 + 0.045 * white + 0.04 * dark, 1.12, 0.034);
-        let mid = tone(-0.05 + 0.022 * white + 0.01 * dark, 1.06, 0.011);
+        let mid = tone(-0.05 + 0.032 * white + 0.01 * dark, 1.06, 0.011);
         let rim = tone(0.045 + 0.02 * dark, 0.94, 0.003);
         let edge = tone(0.10 + 0.055 * dark, 0.80, 0.0);
         let own = throat.lighter(-0.30 + 0.05 * white).richer(0.9);

@@ -34,14 +34,14 @@ pub(crate) fn eucalyptus(draft: &mut Draft, colour: Rgb, breadth: f64) {
     for i in 0..PAIRS {
         let t = f64::from(i) / f64::from(PAIRS);
         let x = -0.74 + 1.44 * t;
-        let r = (breadth * (0.62 - 0.24 * t)).min(0.34);
+        let long = (breadth * (1.02 - 0.38 * t)).min(0.46);
         for side in [-1.0, 1.0] {
             let turn = side * (1.25 - 0.5 * t) + draft.chance.about(0.12);
-            round_leaf(draft, placed((x + 0.03 * side, 0.0), turn), r * 1.7, &hues);
+            round_leaf(draft, placed((x + 0.03 * side, 0.0), turn), long, &hues);
         }
     }
     let turn = draft.chance.about(0.1);
-    round_leaf(draft, placed((0.66, 0.0), turn), (breadth * 0.6).min(0.34), &hues);
+    round_leaf(draft, placed((0.66, 0.0), turn), (breadth * 0.62).min(0.32), &hues);
 }
 
 /// One round leaf along +x: flat, pale at its rim, a fine midrib.
@@ -118,17 +118,17 @@ pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
     ground(draft, breadth, 0.38);
     let half = [
         (1.0, 0.0),
-        (0.62, 0.2),
-        (0.28, 0.3),
-        (0.3, 0.62),
-        (0.3, 0.96),
-        (0.02, 0.82),
-        (-0.24, 0.62),
-        (-0.4, 0.72),
-        (-0.7, 0.78),
-        (-0.86, 0.5),
+        (0.66, 0.25),
+        (0.38, 0.38),
+        (0.36, 0.68),
+        (0.28, 1.0),
+        (0.0, 0.86),
+        (-0.22, 0.68),
+        (-0.42, 0.8),
+        (-0.66, 0.86),
+        (-0.86, 0.56),
         (-0.9, 0.26),
-        (-0.72, 0.06),
+        (-0.72, 0.05),
     ];
     let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), -y * breadth)).collect();
     let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), y * breadth)).collect();
@@ -141,21 +141,21 @@ pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
     let glow = [(0.0, colour.lighter(0.13).tint(0.75)), (1.0, colour.lighter(0.06).tint(0.35))];
     draft.group.fill(between(lit, &middle), radial(start, 1.6, &glow));
     let mut veins = BezPath::new();
-    for (x, y) in [(0.9, 0.0), (0.26, 0.84), (0.26, -0.84), (-0.6, 0.66), (-0.6, -0.66)] {
-        let tip = Point::new(x, y * breadth);
+    for (x, y) in [(0.92, 0.0), (0.24, 0.86), (0.24, -0.86), (-0.62, 0.72), (-0.62, -0.72)] {
+        let tip = Point::new(x, y);
         add(&mut veins, &smooth(&[start, start.midpoint(tip) + Vec2::new(0.06 * y.abs(), 0.0), tip], false));
-        for t in [0.45, 0.68] {
-            let from = start.lerp(tip, t);
+        for t in [0.38, 0.58] {
+            let (from, along) = (start.lerp(tip, t), (tip - start) * 0.13);
             for side in [-1.0, 1.0] {
-                let along = (tip - start) * 0.16;
                 veins.move_to(from);
-                veins.line_to(from + along + Vec2::new(-along.y, along.x) * (side * 0.9));
+                veins.line_to(from + along + Vec2::new(-along.y, along.x) * (side * 0.7));
             }
         }
     }
+    let veins = Affine::scale_non_uniform(1.0, breadth) * veins;
     let pale = colour.mixed(Rgb::hex(0xe4edc4), 0.6);
-    draft.group.stroke(veins.clone(), 0.05, colour.lighter(0.08).paint(0.35));
-    draft.group.stroke(veins, 0.018, pale.paint(0.9));
+    draft.group.stroke(veins.clone(), 0.045, colour.lighter(0.08).paint(0.35));
+    draft.group.stroke(veins, 0.016, pale.paint(0.9));
 }
 
 /// Pittosporum: a whorl of leathery leaves with pale midribs.
