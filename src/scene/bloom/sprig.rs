@@ -83,7 +83,7 @@ fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
 
 /// Baby's breath: a cloud of tiny double florets and buds on hair-fine stems.
 pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
-    const FLORETS: u32 = 23;
+    const FLORETS: u32 = 27;
     soft_ground(draft, 0.22);
     let start = draft.chance.turn();
     let mut places: Vec<Point> = Vec::new();
@@ -95,7 +95,7 @@ pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
         ));
     }
     let buds: Vec<Point> = around(7, start + 0.4).map(|a| polar(a, 0.9 + draft.chance.about(0.1))).collect();
-    stems(draft, places.iter().chain(&buds), 0.018);
+    stems(draft, places.iter().chain(&buds), 0.013);
     let mut beads = BezPath::new();
     for &bud in &buds {
         add(&mut beads, &circle(bud, 0.05));
@@ -109,7 +109,7 @@ fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
     let mut layers = [BezPath::new(), BezPath::new(), BezPath::new(), BezPath::new()];
     let away = draft.lightward() * -0.035;
     for &place in places {
-        let r = draft.chance.between(0.095, 0.155);
+        let r = draft.chance.between(0.115, 0.175);
         add(&mut layers[0], &circle(place + away, r * 1.02));
         let start = draft.chance.turn();
         for a in around(7, start) {

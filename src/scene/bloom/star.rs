@@ -58,7 +58,8 @@ pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.42);
     let start = draft.chance.about(0.3) + 0.785;
     let paler = Hues { throat: hues.throat.mixed(hues.edge, 0.45), ..*hues };
-    let sepal = Blade { length: 1.0, half: 0.56, peak: 0.56, blunt: 0.5, foot: 0.22, wave: 0.025, ..Blade::PETAL };
+    let sepal =
+        Blade { length: 1.0, half: 0.53, peak: 0.54, blunt: 0.58, foot: 0.2, notch: -0.01, wave: 0.03, ..Blade::PETAL };
     ring(draft, around(4, start), sepal, &paler, 9, 0.11);
     let bead = Hues::of(hues.mid.mixed(Rgb::hex(0xd7dfae), 0.5));
     draft.shadow((draft.lightward() * -0.03).to_point(), Vec2::new(0.18, 0.18), 0.0, hues.shade, 0.5);
