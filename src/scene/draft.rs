@@ -107,7 +107,7 @@ impl Draft {
     }
 
     /// The soft shadow of a fan petal on the ring below.
-    fn fan_shadow(&mut self, fan: &Fan, sits: Sits, hues: &Hues) {
+    pub(crate) fn fan_shadow(&mut self, fan: &Fan, sits: Sits, hues: &Hues) {
         if sits.lift <= 0.0 {
             return;
         }
@@ -234,10 +234,10 @@ impl Draft {
     /// Many small round things in the order of a sunflower's seeds, domed as one: three fills however many there are.
     pub(crate) fn studs(&mut self, centre: Point, r: f64, count: u32, stud: [f64; 2], hues: &Hues) {
         let mut layers = [BezPath::new(), BezPath::new(), BezPath::new()];
-        let up = self.lightward();
+        let (up, start) = (self.lightward(), self.chance.turn());
         for i in (0..count).rev() {
             let t = (f64::from(i) + 0.5) / f64::from(count);
-            let p = centre + polar(f64::from(i) * GOLDEN, r * t.sqrt()).to_vec2();
+            let p = centre + polar(start + f64::from(i) * GOLDEN, r * t.sqrt()).to_vec2();
             let b = stud[0] + (stud[1] - stud[0]) * t;
             add(&mut layers[0], &circle(p - up * (b * 0.45), b));
             add(&mut layers[1], &circle(p, b * 0.92));

@@ -42,11 +42,12 @@ impl Hues {
     pub(crate) fn of(colour: Rgb) -> Self {
         let [l, a, b] = colour.oklab();
         let (white, dark) = (ease(0.86, 0.97, l), ease(0.48, 0.28, l));
+        let pale = ease(0.66, 0.88, l);
         let tone = |by: f64, rich: f64, warm: f64| {
             Rgb::from_oklab([(l + by).clamp(0.05, 0.995), a * rich + warm * white * 0.16, b * rich + warm * white])
         };
-        let throat = tone(-0.19 + 0.045 * white + 0.04 * dark, 1.12, 0.034);
-        let mid = tone(-0.05 + 0.022 * white + 0.01 * dark, 1.06, 0.011);
+        let throat = tone(-0.19 + 0.03 * pale + 0.03 * white + 0.04 * dark, 1.12 + 0.55 * pale, 0.034);
+        let mid = tone(-0.05 + 0.012 * pale + 0.02 * white + 0.01 * dark, 1.06 + 0.16 * pale, 0.011);
         let rim = tone(0.045 + 0.02 * dark, 0.94, 0.003);
         let edge = tone(0.10 + 0.055 * dark, 0.80, 0.0);
         let own = throat.lighter(-0.30 + 0.05 * white).richer(0.9);
@@ -55,8 +56,8 @@ impl Hues {
             mid,
             rim,
             edge,
-            shade: PLUM.mixed(own, 0.35 + 0.45 * white),
-            depth: 1.0 - 0.34 * white + 0.25 * dark,
+            shade: PLUM.mixed(own, 0.35 + 0.25 * pale + 0.2 * white),
+            depth: 1.0 - 0.14 * pale - 0.2 * white + 0.25 * dark,
         }
     }
 

@@ -3,6 +3,7 @@
 //! Scene space is piece space: x toward the elbow, y across; an outlet turns it upright with [`upright`]. Knows nothing
 //! of pixels, files or windows.
 
+mod band;
 mod bloom;
 mod brush;
 mod chance;

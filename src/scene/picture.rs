@@ -2,13 +2,14 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
+use super::band::band;
 use super::bloom::{Openness, lit_bloom};
 use super::brush::{oval, oval_radial, radial};
 use super::chance::seed_of;
 use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
 use super::ribbon;
-use super::wrist::{Arm, Skin, board};
+use super::wrist::{Arm, Skin};
 use super::{Group, Key, Scene};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
@@ -100,15 +101,15 @@ fn grown(frame: Rect) -> Rect {
 }
 
 fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect) -> Group {
-    let mut draft = board(1);
+    let mut draft = Draft::new(1, LIGHT);
     draft.group.key = Key::Ground;
     under(&mut draft, look.ground, frame);
     let arm = Arm::new(wrist, piece.footprint.offset_mm);
     if look.arm && piece.worn == Worn::Wrist {
         arm.draw(&mut draft, frame, look.skin);
         ends_fade(&mut draft, look.ground, frame);
-        if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
-            arm.band(&mut draft, band);
+        if let Some(stocked) = piece.band.as_ref().and_then(|id| stock.band(id)) {
+            band(&mut draft, stocked, &arm);
         }
     }
     let oval = piece.oval();
@@ -216,5 +217,60 @@ fn part_group(part: &Part, stock: &Stock) -> Group {
 fn openness(part: &Part) -> Openness {
     match part.role {
         Role::Bloom | Role::Accent | Role::Filler | Role::Leaf | Role::Trim => Openness::Open,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::piece::{Footprint, Level, PartId};
+    use crate::stock::StockId;
+
+    fn part(centre: Point, turn_rad: f64) -> Part {
+        Part {
+            id: PartId(3),
+            stock: StockId::new("no-such-thing"),
+            colour: Arc::from("white"),
+            role: Role::Bloom,
+            centre,
+            turn_rad,
+            size_mm: Some(20.0),
+            level: Level::Flat,
+            locked: false,
+        }
+    }
+
+    #[test]
+    fn a_moved_part_changes_its_transform_only() {
+        let stock = Stock::default();
+        let (here, there) = (part(Point::new(1.0, 2.0), 0.4), part(Point::new(-9.0, 5.0), 0.4));
+        let (one, other) = (part_group(&here, &stock), part_group(&there, &stock));
+        assert_eq!(one.key, Key::Part(PartId(3)));
+        assert_eq!(one.items, other.items);
+        assert_eq!(Affine::translate((-10.0, 3.0)) * one.transform, other.transform);
+    }
+
+    #[test]
+    fn a_part_sits_where_it_is_put_and_odd_numbers_do_no_harm() {
+        let stock = Stock::default();
+        let edge = part_group(&part(Point::new(7.0, -4.0), 1.0), &stock).edge_bounds(Affine::IDENTITY).unwrap();
+        assert!(edge.center().distance(Point::new(7.0, -4.0)) < 2.0, "{edge:?}");
+        let odd = part_group(&part(Point::new(f64::NAN, 0.0), f64::INFINITY), &stock);
+        assert!(odd.edge_bounds(Affine::IDENTITY).unwrap().is_finite());
+    }
+
+    #[test]
+    fn a_frame_is_upright_and_shows_piece_bow_and_hand() {
+        let footprint = Footprint { length_mm: 90.0, width_mm: 60.0, offset_mm: 30.0 };
+        let mut piece = Piece::empty(Worn::Wrist, footprint);
+        let frame = frame_for(&piece, &Wrist::usual());
+        assert!(frame.width() >= 140.0 && frame.height() >= 110.0 && frame.width() > frame.height());
+        assert!(frame.x0 <= -30.0 - HAND_MM && frame.x1 >= 45.0);
+        piece.footprint = Footprint { length_mm: f64::NAN, width_mm: 1e300, offset_mm: f64::NEG_INFINITY };
+        assert!(frame_for(&piece, &Wrist::usual()).is_finite());
+        let scene = picture(&piece, &Stock::default(), &Wrist::usual(), &Look::default());
+        assert_eq!(scene.groups.len(), 2);
     }
 }

@@ -1,17 +1,15 @@
-//! The arm under the piece: forearm, hand, band. Drawn at true width, softly, so that the flowers are what is looked at.
+//! The arm under the piece: forearm and hand. Drawn at true width, softly, so that the flowers are what is looked at.
 
 use std::f64::consts::PI;
 
-use kurbo::{Affine, BezPath, Point, Rect, Vec2};
+use kurbo::{Affine, Point, Rect, Vec2};
 
-use super::brush::{add, linear, oval, oval_radial};
-use super::draft::{Draft, LIGHT};
-use super::hues::{Hues, PLUM, WHITE, ease};
-use super::outline::{between, smooth};
-use super::ribbon::Cloth;
+use super::brush::{linear, oval, oval_radial};
+use super::draft::Draft;
+use super::hues::{PLUM, ease};
+use super::outline::between;
 use crate::colour::Rgb;
 use crate::piece::{Side, Wrist};
-use crate::stock::{Band, BandKind, Weave};
 
 /// The tone in which the arm is drawn.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -93,7 +91,7 @@ impl Arm {
     }
 
     /// Half its breadth at `x`, on the thumb's side or the other.
-    fn half_at(&self, x: f64, side: f64) -> f64 {
+    pub(crate) fn half_at(&self, x: f64, side: f64) -> f64 {
         let above = (x - self.crease) / self.half;
         let fore = 0.30 * ease(0.1, 6.0, above);
         let hand = if side == self.thumb { 0.34 * ease(0.3, -2.4, above) } else { 0.30 * ease(0.3, -3.4, above) };
@@ -117,7 +115,7 @@ impl Arm {
         let outline = between(&one, &other);
         let wide = self.half * 1.34;
         self.shadow(draft, &one, &other);
-        self.thumb_root(draft, tone);
+        self.thumb(draft, tone);
         let round =
             [(0.0, -0.15), (0.1, -0.05), (0.3, 0.04), (0.45, 0.045), (0.72, -0.015), (0.9, -0.085), (1.0, -0.17)];
         let round = round.map(|(at, by)| (at, tone.lighter(by).solid()));
@@ -125,31 +123,40 @@ impl Arm {
         self.modelling(draft, tone);
     }
 
-    /// What the arm casts on the ground: its own outline, pushed off and soft, in a few steps.
+    /// What the arm casts on the ground: strips along both edges, pushed off from the light, soft in a few steps.
     fn shadow(&self, draft: &mut Draft, one: &[Point], other: &[Point]) {
-        const STEPS: u32 = 5;
-        let away = draft.lightward().y * -self.half * 0.07;
+        const STEPS: u32 = 9;
+        let away = draft.lightward().y * -self.half * 0.06;
         for i in 0..STEPS {
-            let out = self.half * (0.11 - 0.045 * f64::from(i));
-            let grown = |line: &[Point], side: f64| -> Vec<Point> {
-                line.iter().map(|p| Point::new(p.x, p.y + side * out + away)).collect()
-            };
-            draft.group.fill(between(&grown(one, -1.0), &grown(other, 1.0)), PLUM.paint(0.05));
+            let out = self.half * (0.15 - 0.018 * f64::from(i));
+            for (line, side) in [(one, -1.0), (other, 1.0)] {
+                let moved =
+                    |by: f64| -> Vec<Point> { line.iter().map(|p| Point::new(p.x, p.y + side * by + away)).collect() };
+                draft.group.fill(between(&moved(out), &moved(-self.half * 0.12)), PLUM.paint(0.028));
+            }
         }
     }
 
-    /// The thumb, leaving the hand below the crease.
-    fn thumb_root(&self, draft: &mut Draft, tone: Rgb) {
+    /// The thumb, lying along the hand and half under it.
+    fn thumb(&self, draft: &mut Draft, tone: Rgb) {
         let h = self.half;
         let p = |down: f64, out: f64| Point::new(self.crease - h * down, self.thumb * h * out);
-        let outer =
-            [p(-0.1, 0.96), p(0.5, 1.14), p(1.0, 1.44), p(1.5, 1.74), p(2.05, 1.98), p(2.7, 2.12), p(3.15, 2.08)];
-        let inner =
-            [p(0.2, 0.3), p(0.9, 0.7), p(1.5, 1.05), p(1.95, 1.33), p(2.35, 1.56), p(2.85, 1.72), p(3.15, 2.08)];
-        let list = [(0.0, -0.02), (0.55, 0.03), (1.0, -0.13)].map(|(at, by)| (at, tone.lighter(by).solid()));
-        let shade = Affine::translate((-h * 0.08, -draft.lightward().y * h * 0.1));
-        draft.fill(shade, between(&outer, &inner), PLUM.paint(0.10));
-        draft.group.fill(between(&outer, &inner), linear(p(1.9, 0.9), p(1.3, 1.7), &list));
+        let outer = [
+            p(-0.1, 0.9),
+            p(0.45, 1.06),
+            p(0.95, 1.27),
+            p(1.45, 1.46),
+            p(2.0, 1.58),
+            p(2.7, 1.6),
+            p(3.3, 1.53),
+            p(3.7, 1.3),
+        ];
+        let inner = [p(0.1, 0.5), p(1.0, 0.7), p(2.0, 0.9), p(3.0, 1.0), p(3.7, 1.3)];
+        let list =
+            [(0.0, -0.13), (0.35, -0.03), (0.7, 0.04), (1.0, -0.07)].map(|(at, by)| (at, tone.lighter(by).solid()));
+        let cast = Affine::translate((0.0, -draft.lightward().y * h * 0.06));
+        draft.fill(cast, between(&outer, &inner), PLUM.paint(0.07));
+        draft.group.fill(between(&outer, &inner), linear(p(1.75, 1.1), p(1.55, 1.53), &list));
     }
 
     /// The knob of the ulna, the tendons and the crease: faint.
@@ -161,138 +168,15 @@ impl Arm {
         let glow = [(0.0, light.tint(0.5)), (1.0, light.tint(0.0))];
         draft.shadow(knob - draft.lightward() * (h * 0.06), radii * 1.35, 0.0, dark, 0.2);
         draft.group.fill(oval(knob, radii, 0.0), oval_radial(knob, radii, 0.0, &glow));
-        let mut lines = BezPath::new();
-        for (v, spread) in [(-0.42, -0.75), (-0.12, -0.22), (0.18, 0.32)] {
-            let y = |t: f64| -self.thumb * h * t;
-            let line = [
-                Point::new(c - h * 0.5, y(v)),
-                Point::new(c - h * 1.5, y(f64::midpoint(v, spread))),
-                Point::new(c - h * 3.4, y(spread * 1.1)),
-            ];
-            add(&mut lines, &smooth(&line, false));
+        for (v, turn) in [(-0.55, -0.16), (-0.2, -0.06), (0.16, 0.05), (0.5, 0.15)] {
+            let centre = Point::new(c - h * 1.7, -self.thumb * h * v);
+            let (radii, turn) = (Vec2::new(h * 1.1, h * 0.075), self.thumb * turn);
+            draft.shadow(centre - draft.lightward() * (h * 0.06), radii, turn, dark, 0.14);
+            draft.shadow(centre, radii, turn, light, 0.3);
         }
-        draft.group.stroke(lines.clone(), h * 0.13, dark.paint(0.06));
-        draft.group.stroke(Affine::translate((0.0, -h * 0.04)) * lines, h * 0.05, light.paint(0.16));
-        let crease = [Point::new(c, -h * 0.5), Point::new(c - h * 0.07, 0.0), Point::new(c, h * 0.5)];
-        draft.group.stroke(smooth(&crease, false), h * 0.02, dark.paint(0.14));
-    }
-
-    /// Draws the band round the arm at the piece's centre.
-    pub(crate) fn band(&self, draft: &mut Draft, band: &Band) {
-        let width = if band.width_mm.is_finite() { band.width_mm.clamp(1.0, 60.0) } else { 6.0 };
-        let (left, right) = (self.half_at(0.0, -1.0) + 0.7, self.half_at(0.0, 1.0) + 0.7);
-        let strip = Strip { left, right, half: width / 2.0, sag: self.half * 0.09 };
-        strip.shadow(draft);
-        match band.kind {
-            BandKind::Elastic => strip.elastic(draft, band.rgb),
-            BandKind::Pearl => strip.pearls(draft, band.rgb),
-            BandKind::RibbonTie => strip.cloth(draft, Cloth::new(band.rgb, Weave::Satin)),
-            BandKind::Metal => strip.metal(draft, band.rgb),
+        for (down, wide, strength) in [(0.0, 0.62, 0.2), (0.1, 0.45, 0.13)] {
+            let fold = Vec2::new(h * 0.025, h * wide);
+            draft.shadow(Point::new(c - h * down, h * 0.04), fold, 0.0, dark, strength);
         }
     }
-}
-
-/// A strip across the arm, sagging toward the hand as a ring does when it is seen from a little above.
-struct Strip {
-    left: f64,
-    right: f64,
-    half: f64,
-    sag: f64,
-}
-
-impl Strip {
-    /// The point at `v` of the way from left to right (0 to 1) and `u` of half its width.
-    fn at(&self, u: f64, v: f64) -> Point {
-        let t = v * 2.0 - 1.0;
-        Point::new(u * self.half - self.sag * (1.0 - t * t), -self.left + (self.left + self.right) * v)
-    }
-
-    fn line(&self, u: f64) -> Vec<Point> {
-        (0..=10).map(|i| self.at(u, f64::from(i) / 10.0)).collect()
-    }
-
-    fn outline(&self) -> BezPath {
-        between(&self.line(-1.0), &self.line(1.0))
-    }
-
-    fn across(&self, list: &[(f64, super::Tint)]) -> super::Paint {
-        linear((0.0, -self.left), (0.0, self.right), list)
-    }
-
-    fn shadow(&self, draft: &mut Draft) {
-        let wider = Self { half: self.half * 1.25 + 0.5, ..*self };
-        let away = draft.lightward() * -1.0;
-        draft.fill(Affine::translate(away), wider.outline(), PLUM.paint(0.16));
-    }
-
-    fn elastic(&self, draft: &mut Draft, rgb: Rgb) {
-        let round = [(0.0, -0.16), (0.2, 0.0), (0.4, 0.05), (0.75, -0.02), (1.0, -0.18)];
-        draft.group.fill(self.outline(), self.across(&round.map(|(at, by)| (at, rgb.lighter(by).solid()))));
-        let (mut dark, mut light) = (BezPath::new(), BezPath::new());
-        for i in 0..46 {
-            let v = (f64::from(i) + 0.5 + draft.chance.about(0.3)) / 46.0;
-            let slip = draft.chance.about(0.012);
-            add(&mut dark, &smooth(&[self.at(-0.97, v), self.at(0.0, v + slip), self.at(0.97, v - slip)], false));
-            add(
-                &mut light,
-                &smooth(&[self.at(-0.9, v + 0.007), self.at(0.0, v + slip + 0.007), self.at(0.9, v)], false),
-            );
-        }
-        draft.group.stroke(dark, self.half * 0.09, rgb.lighter(-0.17).paint(0.4));
-        draft.group.stroke(light, self.half * 0.06, rgb.lighter(0.12).paint(0.55));
-    }
-
-    fn cloth(&self, draft: &mut Draft, cloth: Cloth) {
-        let list = cloth.along(&[
-            (0.0, -0.16),
-            (0.14, 0.01),
-            (0.28, 0.10),
-            (0.4, 0.02),
-            (0.62, -0.04),
-            (0.8, 0.06),
-            (1.0, -0.16),
-        ]);
-        draft.group.fill(self.outline(), self.across(&list));
-        self.round_over(draft, 0.22);
-    }
-
-    fn metal(&self, draft: &mut Draft, rgb: Rgb) {
-        let list = [
-            (0.0, -0.3),
-            (0.12, 0.02),
-            (0.2, 0.2),
-            (0.27, 0.03),
-            (0.5, -0.12),
-            (0.7, 0.05),
-            (0.78, 0.16),
-            (0.86, -0.04),
-            (1.0, -0.32),
-        ];
-        draft.group.fill(self.outline(), self.across(&list.map(|(at, by)| (at, rgb.lighter(by).solid()))));
-        self.round_over(draft, 0.5);
-    }
-
-    /// Light along the upper edge, shade along the lower one.
-    fn round_over(&self, draft: &mut Draft, strength: f64) {
-        let upper = between(&self.line(0.72), &self.line(1.0));
-        let lower = between(&self.line(-1.0), &self.line(-0.74));
-        draft.group.fill(upper, WHITE.paint(strength));
-        draft.group.fill(lower, PLUM.paint(strength * 0.6));
-    }
-
-    fn pearls(&self, draft: &mut Draft, rgb: Rgb) {
-        let wide = self.left + self.right;
-        let count = (0..200_u32).take_while(|i| f64::from(*i) * self.half * 1.96 < wide).count().max(3);
-        let r = wide / (count as f64 * 2.0);
-        let hues = Hues::of(rgb);
-        for i in 0..count {
-            let centre = self.at(0.0, (i as f64 + 0.5) / count as f64);
-            draft.ball(centre, r, &hues, 0.8);
-        }
-    }
-}
-
-/// A draft in piece space.
-pub(crate) fn board(seed: u64) -> Draft {
-    Draft::new(seed, LIGHT)
 }

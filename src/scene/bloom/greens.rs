@@ -1,5 +1,4 @@
-//! Greens that are more than one simple leaf: eucalyptus, leatherleaf, ivy, pittosporum, dusty miller, rosemary, bear
-//! grass, plumosus. Long ones run from -1 to 1 along x and `breadth` to each side.
+//! Greens of broad leaves: eucalyptus, ivy, pittosporum, dusty miller. Long ones run from -1 to 1 along x and `breadth` to each side.
 
 use std::f64::consts::PI;
 
@@ -7,17 +6,19 @@ use kurbo::{Affine, BezPath, Point, Vec2};
 
 use super::{around, placed};
 use crate::colour::Rgb;
-use crate::scene::brush::{add, linear, polar, radial};
+use crate::scene::brush::{add, radial};
 use crate::scene::draft::Draft;
 use crate::scene::hues::{Hues, PLUM};
-use crate::scene::outline::{Blade, between, polygon, smooth};
+use crate::scene::outline::{Blade, between, smooth};
 
-fn ground(draft: &mut Draft, breadth: f64, strength: f64) {
+/// The shadow under a long sprig.
+pub(super) fn ground(draft: &mut Draft, breadth: f64, strength: f64) {
     let away = draft.lightward() * -0.07;
     draft.shadow(away.to_point(), Vec2::new(1.02, breadth * 1.1 + 0.04), 0.0, PLUM, strength);
 }
 
-fn rib(draft: &mut Draft, width: f64, dark: Rgb, light: Rgb) {
+/// A stem from -1 to the tip: dark, with a light line along it.
+pub(super) fn rib(draft: &mut Draft, width: f64, dark: Rgb, light: Rgb) {
     let bend = draft.chance.about(0.03);
     let line = smooth(&[Point::new(-1.0, 0.0), Point::new(0.0, bend), Point::new(0.9, 0.0)], false);
     draft.group.stroke(line.clone(), width, dark.paint(1.0));
@@ -26,22 +27,24 @@ fn rib(draft: &mut Draft, width: f64, dark: Rgb, light: Rgb) {
 
 /// Eucalyptus: round leaves in pairs along a stem, smaller toward the tip, with a bloom of wax.
 pub(crate) fn eucalyptus(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    const PAIRS: u32 = 5;
     ground(draft, breadth, 0.34);
     let stem = Rgb::hex(0x8d7466);
     rib(draft, 0.045, stem.lighter(-0.08), stem.lighter(0.12));
     let hues = Hues::of_leaf(colour);
-    for i in 0..PAIRS {
-        let t = f64::from(i) / f64::from(PAIRS);
-        let x = -0.74 + 1.44 * t;
-        let r = (breadth * (0.62 - 0.24 * t)).min(0.34);
+    let longest = (breadth * 0.98).clamp(0.16, 0.66);
+    let mut x = -0.8 + longest * 0.2;
+    while x < 0.84 - longest * 0.5 {
+        let t = (x + 0.8) / 1.6;
+        let long = longest * (1.0 - 0.4 * t);
         for side in [-1.0, 1.0] {
-            let turn = side * (1.25 - 0.5 * t) + draft.chance.about(0.12);
-            round_leaf(draft, placed((x + 0.03 * side, 0.0), turn), r * 1.7, &hues);
+            let turn = side * (1.3 - 0.45 * t) + draft.chance.about(0.14);
+            let lit = hues.lit(draft.chance.about(0.05));
+            round_leaf(draft, placed((x + 0.06 * longest * side, 0.0), turn), long, &lit);
         }
+        x += long * 0.74;
     }
-    let turn = draft.chance.about(0.1);
-    round_leaf(draft, placed((0.66, 0.0), turn), (breadth * 0.6).min(0.34), &hues);
+    let (turn, tip) = (draft.chance.about(0.1), longest * 0.58);
+    round_leaf(draft, placed((0.98 - tip, 0.0), turn), tip, &hues);
 }
 
 /// One round leaf along +x: flat, pale at its rim, a fine midrib.
@@ -49,7 +52,7 @@ fn round_leaf(draft: &mut Draft, frame: Affine, long: f64, hues: &Hues) {
     let blade =
         Blade { length: long, half: long * 0.47, peak: 0.52, blunt: 0.52, foot: 0.8, wave: 0.015, ..Blade::PETAL };
     let lit = hues.lit(draft.chance.about(0.03));
-    draft.blade(frame, &blade, &lit, 0, 0.06);
+    draft.blade(frame, &blade, &lit, 0, 0.09);
     draft.stroke(frame, blade.line(0.0, 0.0, 0.86), long * 0.03, lit.edge.lighter(0.05).paint(0.75));
     let mut veins = BezPath::new();
     for v in [-1.0, 1.0] {
@@ -63,72 +66,22 @@ fn round_leaf(draft: &mut Draft, frame: Affine, long: f64, hues: &Hues) {
     draft.stroke(frame, veins, long * 0.012, lit.edge.paint(0.35));
 }
 
-/// A leatherleaf tip: a triangle of toothed pinnae, the lowest the longest.
-pub(crate) fn frond(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    const PAIRS: u32 = 13;
-    ground(draft, breadth * 0.8, 0.3);
-    let lit = if draft.light.sin() < 0.0 { -1.0 } else { 1.0 };
-    let (mut shade, mut light, mut lines) = (BezPath::new(), BezPath::new(), BezPath::new());
-    for i in 0..PAIRS {
-        let t = f64::from(i) / f64::from(PAIRS);
-        let long = breadth * 1.02 * (1.0 - t).powf(0.8) + 0.04;
-        for side in [-1.0, 1.0] {
-            let turn = side * (1.22 - 0.5 * t) + draft.chance.about(0.06);
-            let frame = placed((-0.86 + 1.74 * t, 0.0), turn);
-            let path = frame * toothed(long, 0.062 + 0.03 * (1.0 - t));
-            add(if side == lit { &mut light } else { &mut shade }, &path);
-            add(&mut lines, &(frame * smooth(&[Point::ZERO, Point::new(long * 0.8, 0.0)], false)));
-        }
-    }
-    let away = Affine::translate(draft.lightward() * -0.03);
-    draft.group.fill(away * shade.clone(), PLUM.paint(0.22));
-    draft.group.fill(away * light.clone(), PLUM.paint(0.22));
-    let ends = |by: f64| {
-        [
-            (0.0, colour.lighter(by - 0.05).solid()),
-            (0.6, colour.lighter(by).solid()),
-            (1.0, colour.lighter(by + 0.05).solid()),
-        ]
-    };
-    draft.group.fill(shade, linear((-1.0, 0.0), (1.0, 0.0), &ends(-0.06)));
-    draft.group.fill(light, linear((-1.0, 0.0), (1.0, 0.0), &ends(0.05)));
-    draft.group.stroke(lines, 0.009, colour.lighter(0.12).paint(0.55));
-    rib(draft, 0.028, colour.lighter(-0.12), colour.lighter(0.14));
-}
-
-/// A pinna along +x with a toothed edge.
-fn toothed(long: f64, half: f64) -> BezPath {
-    const TEETH: u32 = 6;
-    let side = |sign: f64| -> Vec<Point> {
-        let at = |i: u32| {
-            let u = f64::from(i) / f64::from(TEETH * 2);
-            let wide = half * (1.0 - u).powf(0.6) * if i % 2 == 0 { 0.62 } else { 1.1 };
-            Point::new(long * u, sign * wide)
-        };
-        (0..TEETH * 2).map(at).collect()
-    };
-    let mut points = side(-1.0);
-    points.push(Point::new(long, 0.0));
-    points.extend(side(1.0).into_iter().rev());
-    polygon(&points)
-}
-
 /// An ivy leaf: five lobes, pale veins from one point.
 pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
     ground(draft, breadth, 0.38);
     let half = [
         (1.0, 0.0),
-        (0.62, 0.2),
-        (0.28, 0.3),
-        (0.3, 0.62),
-        (0.3, 0.96),
-        (0.02, 0.82),
-        (-0.24, 0.62),
-        (-0.4, 0.72),
-        (-0.7, 0.78),
-        (-0.86, 0.5),
+        (0.66, 0.25),
+        (0.38, 0.38),
+        (0.36, 0.68),
+        (0.28, 1.0),
+        (0.0, 0.86),
+        (-0.22, 0.68),
+        (-0.42, 0.8),
+        (-0.66, 0.86),
+        (-0.86, 0.56),
         (-0.9, 0.26),
-        (-0.72, 0.06),
+        (-0.72, 0.05),
     ];
     let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), -y * breadth)).collect();
     let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), y * breadth)).collect();
@@ -141,21 +94,21 @@ pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
     let glow = [(0.0, colour.lighter(0.13).tint(0.75)), (1.0, colour.lighter(0.06).tint(0.35))];
     draft.group.fill(between(lit, &middle), radial(start, 1.6, &glow));
     let mut veins = BezPath::new();
-    for (x, y) in [(0.9, 0.0), (0.26, 0.84), (0.26, -0.84), (-0.6, 0.66), (-0.6, -0.66)] {
-        let tip = Point::new(x, y * breadth);
+    for (x, y) in [(0.92, 0.0), (0.24, 0.86), (0.24, -0.86), (-0.62, 0.72), (-0.62, -0.72)] {
+        let tip = Point::new(x, y);
         add(&mut veins, &smooth(&[start, start.midpoint(tip) + Vec2::new(0.06 * y.abs(), 0.0), tip], false));
-        for t in [0.45, 0.68] {
-            let from = start.lerp(tip, t);
+        for t in [0.38, 0.58] {
+            let (from, along) = (start.lerp(tip, t), (tip - start) * 0.13);
             for side in [-1.0, 1.0] {
-                let along = (tip - start) * 0.16;
                 veins.move_to(from);
-                veins.line_to(from + along + Vec2::new(-along.y, along.x) * (side * 0.9));
+                veins.line_to(from + along + Vec2::new(-along.y, along.x) * (side * 0.7));
             }
         }
     }
+    let veins = Affine::scale_non_uniform(1.0, breadth) * veins;
     let pale = colour.mixed(Rgb::hex(0xe4edc4), 0.6);
-    draft.group.stroke(veins.clone(), 0.05, colour.lighter(0.08).paint(0.35));
-    draft.group.stroke(veins, 0.018, pale.paint(0.9));
+    draft.group.stroke(veins.clone(), 0.045, colour.lighter(0.08).paint(0.35));
+    draft.group.stroke(veins, 0.016, pale.paint(0.9));
 }
 
 /// Pittosporum: a whorl of leathery leaves with pale midribs.
@@ -206,98 +159,4 @@ pub(crate) fn felt(draft: &mut Draft, colour: Rgb, breadth: f64) {
     add(&mut lines, &smooth(&[Point::new(-1.0, 0.0), Point::new(0.85, 0.0)], false));
     draft.group.stroke(lines.clone(), 0.05, hues.throat.paint(0.35));
     draft.group.stroke(lines, 0.022, hues.edge.lighter(0.06).paint(0.95));
-}
-
-/// Rosemary: needles in pairs along a woody stem, pale beneath.
-pub(crate) fn needle(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    ground(draft, breadth * 0.7, 0.28);
-    let bark = Rgb::hex(0x8c7a5e);
-    rib(draft, breadth * 0.12, bark.lighter(-0.08), bark.lighter(0.08));
-    let mut layers = [BezPath::new(), BezPath::new(), BezPath::new()];
-    for i in 0..56_u32 {
-        let t = f64::from(i) / 55.0;
-        let side = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let lean = 0.95 - 0.55 * t + draft.chance.about(0.22);
-        let long = (breadth / lean.sin().max(0.5)) * (1.0 - 0.3 * t) * draft.chance.between(0.75, 1.0);
-        let blade = Blade {
-            length: long,
-            half: breadth * 0.055 + 0.008,
-            peak: 0.5,
-            blunt: 0.6,
-            foot: 0.7,
-            bend: -0.06 * side,
-            ..Blade::PETAL
-        };
-        let path = Blade::closed(&blade.side(-1.0, &mut draft.chance), &blade.side(1.0, &mut draft.chance));
-        let frame = placed((-0.94 + 1.72 * t, 0.0), side * lean);
-        add(&mut layers[(i % 3) as usize], &(frame * path));
-    }
-    let [back, middle, front] = layers;
-    let away = Affine::translate(draft.lightward() * -0.02);
-    draft.group.fill(back, colour.lighter(-0.1).paint(1.0));
-    draft.group.fill(away * middle.clone(), PLUM.paint(0.2));
-    draft.group.fill(middle, colour.paint(1.0));
-    draft.group.fill(away * front.clone(), PLUM.paint(0.2));
-    draft.group.fill(front, colour.lighter(0.1).paint(1.0));
-}
-
-/// Bear grass: a handful of blades looped back on themselves.
-pub(crate) fn grass_loop(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    for (i, share) in [1.0, 0.8, 0.62, 0.46, 0.3].into_iter().enumerate() {
-        let (wide, reach) = (breadth * 0.97 * share, 1.0 - 0.12 * i as f64);
-        let skew = draft.chance.about(0.1) * breadth;
-        let line = [
-            Point::new(-1.0, -0.02),
-            Point::new(-0.3, -wide * 0.72 + skew),
-            Point::new(0.5 * reach, -wide + skew),
-            Point::new(reach * 0.98, 0.0),
-            Point::new(0.5 * reach, wide + skew),
-            Point::new(-0.3, wide * 0.72 + skew),
-            Point::new(-1.0, 0.02),
-        ];
-        let path = smooth(&line, false);
-        let thick = 0.036;
-        let away = Affine::translate(draft.lightward() * -0.03);
-        draft.group.stroke(away * path.clone(), thick * 1.1, PLUM.paint(0.2));
-        let by = draft.chance.about(0.05);
-        let along = [(0.0, by - 0.14), (0.45, by), (0.8, by + 0.08), (1.0, by - 0.03)];
-        let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));
-        draft.group.stroke(path.clone(), thick, linear((-1.0, 0.0), (1.0, 0.0), &along));
-        let shine = Affine::translate(draft.lightward() * 0.006);
-        draft.group.stroke(shine * path, thick * 0.3, colour.lighter(0.17).paint(0.6));
-    }
-    let tie = Blade { length: 0.16, half: 0.045, blunt: 0.4, ..Blade::PETAL };
-    draft.blade(placed((-1.0, 0.0), 0.0), &tie, &Hues::of_leaf(colour), 0, 0.0);
-}
-
-/// Plumosus and tree fern: a feather of the finest needles.
-pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    ground(draft, breadth * 0.6, 0.2);
-    let (mut back, mut front, mut twigs) = (BezPath::new(), BezPath::new(), BezPath::new());
-    for i in 0..13_u32 {
-        let t = f64::from(i) / 12.0;
-        let long = breadth * 1.0 * (1.0 - t).powf(0.6) * (0.8 + 0.2 * (t * 9.0).min(1.0)) + 0.05;
-        for side in [-1.0, 1.0] {
-            let turn = side * (1.05 - 0.45 * t) + draft.chance.about(0.1);
-            let frame = placed((-0.8 + 1.66 * t, 0.0), turn);
-            add(
-                &mut twigs,
-                &(frame * smooth(&[Point::ZERO, Point::new(long * 0.6, 0.01), Point::new(long, 0.0)], false)),
-            );
-            for j in 0..9 {
-                let u = long * (0.12 + 0.88 * f64::from(j) / 8.0);
-                for lean in [-1.0, 1.0] {
-                    let tip = Point::new(u, 0.0) + polar(lean * (0.8 + draft.chance.about(0.3)), 0.075).to_vec2();
-                    let layer = if (j + i) % 2 == 0 { &mut front } else { &mut back };
-                    let hair = [frame * Point::new(u, 0.0), frame * tip];
-                    layer.move_to(hair[0]);
-                    layer.line_to(hair[1]);
-                }
-            }
-        }
-    }
-    draft.group.stroke(back, 0.016, colour.lighter(-0.1).paint(0.9));
-    draft.group.stroke(twigs, 0.013, colour.lighter(-0.04).paint(1.0));
-    draft.group.stroke(front, 0.014, colour.lighter(0.08).paint(0.95));
-    rib(draft, 0.024, colour.lighter(-0.14), colour.lighter(0.1));
 }

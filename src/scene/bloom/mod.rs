@@ -2,6 +2,7 @@
 //! with, so that what the eye sees is what is measured.
 
 mod chart;
+mod fern;
 mod greens;
 mod knob;
 mod leaf;
@@ -113,13 +114,13 @@ fn draw(draft: &mut Draft, form: Form, breadth: f64, colour: Rgb, openness: Open
         Form::BroadLeaf => leaf::broad(draft, colour, breadth),
         Form::NarrowLeaf => leaf::narrow(draft, colour, breadth),
         Form::RoundLeaf => greens::eucalyptus(draft, colour, breadth),
-        Form::Frond => greens::frond(draft, colour, breadth),
+        Form::Frond => fern::frond(draft, colour, breadth),
         Form::IvyLeaf => greens::ivy(draft, colour, breadth),
         Form::Rosette => greens::rosette(draft, colour),
         Form::FeltLeaf => greens::felt(draft, colour, breadth),
-        Form::Needle => greens::needle(draft, colour, breadth),
-        Form::GrassLoop => greens::grass_loop(draft, colour, breadth),
-        Form::Plume => greens::plume(draft, colour, breadth),
+        Form::Needle => fern::needle(draft, colour, breadth),
+        Form::GrassLoop => fern::grass_loop(draft, colour, breadth),
+        Form::Plume => fern::plume(draft, colour, breadth),
     }
 }
 

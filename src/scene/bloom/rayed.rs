@@ -105,8 +105,9 @@ pub(crate) fn astrantia(draft: &mut Draft, hues: &Hues) {
     ring(draft, around(12, start + 0.26), Blade { length: 0.86, ..bract }, &tips, 3, 0.05);
     let cushion = hues.deeper(0.5);
     draft.shadow(Point::ZERO, Vec2::new(0.5, 0.5), 0.0, hues.shade, 0.5);
-    for (reach, count) in [(0.52, 24), (0.42, 20), (0.3, 14), (0.16, 8)] {
-        draft.stamens([reach * 0.3, reach], count, 0.036, cushion.edge, cushion.rim.mixed(hues.throat, 0.3));
+    draft.ball(Point::ZERO, 0.34, &cushion, 0.0);
+    for (reach, count) in [(0.47, 24), (0.37, 18), (0.26, 13), (0.13, 7)] {
+        draft.stamens([reach * 0.55, reach], count, 0.042, cushion.throat, hues.edge.lighter(0.02));
     }
 }
 

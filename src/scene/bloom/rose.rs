@@ -113,7 +113,8 @@ pub(crate) fn succulent(draft: &mut Draft, colour: Rgb) {
     for (i, reach) in [1.0, 0.86, 0.7, 0.54, 0.38, 0.24].into_iter().enumerate() {
         let share = i as f64 / 5.0;
         let lit = green.lit(0.05 * share);
-        let hues = Hues { edge: flush.lighter(0.06), rim: lit.rim.mixed(flush, 0.3), ..lit };
+        let deep = lit.throat.lighter(-0.06);
+        let hues = Hues { throat: deep, edge: flush.lighter(0.08), rim: lit.rim.lighter(0.03), depth: 1.35, ..lit };
         let blade = Blade {
             length: reach,
             half: 0.25 * reach.powf(0.75),

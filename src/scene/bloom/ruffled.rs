@@ -6,7 +6,7 @@ use super::{around, placed};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN, Sits};
-use crate::scene::hues::Hues;
+use crate::scene::hues::{Hues, SEPAL};
 use crate::scene::outline::{Blade, Fan, polygon};
 
 /// A carnation: a dome of fringed petals, each pinked along its edge.
@@ -16,7 +16,7 @@ pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
     draft.group.fill(circle(Point::ZERO, 0.6), hues.throat.lighter(-0.05).paint(1.0));
     for i in 0..PETALS {
         let t = f64::from(i) / f64::from(PETALS - 1);
-        let reach = (1.0 - 0.78 * t.powf(0.9)) * (1.0 + draft.chance.about(0.05));
+        let reach = (1.0 - 0.8 * t.powf(1.15)) * (1.0 + draft.chance.about(0.04));
         let turn = f64::from(i) * GOLDEN + draft.chance.about(0.2);
         let fan = Fan {
             from: reach * 0.25,
@@ -45,10 +45,7 @@ fn pinked(draft: &mut Draft, fan: &Fan, turn: f64, hidden: f64, hues: &Hues) {
     let path = polygon(&points);
     let facing = (turn - draft.light).cos();
     let lit = hues.lit(-0.024 * facing + draft.chance.about(0.022));
-    let away = draft.lightward() * -0.05;
-    let under = Affine::translate(away) * Affine::rotate(turn) * Affine::scale(1.035);
-    let dark = [(0.0, 0.36), (0.8, 0.36), (1.0, 0.2)].map(|(at, alpha)| (at, hues.shade.tint(alpha * hues.depth)));
-    draft.fill(under, path.clone(), radial(Point::ZERO, fan.to, &dark));
+    draft.fan_shadow(fan, Sits { turn, hidden, roll: 0.0, lift: 0.075 }, hues);
     let k = (hidden / fan.to).clamp(0.05, 0.85);
     let at = |t: f64| k + (1.0 - k) * t;
     let list = [
@@ -113,8 +110,8 @@ pub(crate) fn sweet_pea(draft: &mut Draft, hues: &Hues) {
     let wing = hues.lit(0.02);
     for side in [-1.0, 1.0] {
         let blade = Blade {
-            length: 0.98,
-            half: 0.33,
+            length: 0.84,
+            half: 0.28,
             peak: 0.62,
             blunt: 0.5,
             foot: 0.2,
@@ -127,6 +124,8 @@ pub(crate) fn sweet_pea(draft: &mut Draft, hues: &Hues) {
     let keel = Hues::of(hues.edge);
     let blade = Blade { length: 0.58, half: 0.15, peak: 0.55, blunt: 0.6, foot: 0.5, ..Blade::PETAL };
     draft.blade(placed(foot, 0.0), &blade, &keel, 0, 0.09);
+    let calyx = Blade { length: 0.26, half: 0.1, peak: 0.45, blunt: 0.6, foot: 0.8, ..Blade::PETAL };
+    draft.blade(placed(foot - Vec2::new(0.14, 0.0), 0.0), &calyx, &Hues::of_leaf(SEPAL), 0, 0.05);
 }
 
 /// One half of the banner, from `foot`.
@@ -147,7 +146,8 @@ fn banner(draft: &mut Draft, foot: Point, turn: f64, fan: &Fan, hues: &Hues) {
     for i in 0..9 {
         let a = (f64::from(i) / 8.0 * 2.0 - 1.0) * fan.half * 0.8;
         veins.move_to(polar(a * 0.7, fan.to * 0.3));
-        veins.quad_to(polar(a * 0.9, fan.to * 0.6), polar(a, fan.to * (0.9 - 0.12 * a.abs())));
+        let reach = 0.86 * (1.0 - (a / fan.half).powi(4)).max(0.0).sqrt();
+        veins.quad_to(polar(a * 0.9, fan.to * 0.6), polar(a, fan.to * reach));
     }
     draft.stroke(frame, veins, 0.012, hues.throat.lighter(-0.08).paint(0.16 * hues.depth));
 }

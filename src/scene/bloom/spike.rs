@@ -7,7 +7,7 @@ use super::sprig::fuzz;
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, linear, oval, oval_radial};
 use crate::scene::draft::Draft;
-use crate::scene::hues::{Hues, PLUM, SEPAL, WHITE};
+use crate::scene::hues::{Hues, PLUM, SEPAL, WHITE, ease};
 use crate::scene::outline::{Blade, smooth};
 
 fn ground(draft: &mut Draft, breadth: f64) {
@@ -29,10 +29,10 @@ pub(crate) fn muscari(draft: &mut Draft, hues: &Hues, breadth: f64) {
     let mut mouths = BezPath::new();
     for row in (0..ROWS).rev() {
         let t = f64::from(row) / f64::from(ROWS - 1);
-        let x = -0.66 + 1.55 * t;
-        let wide = breadth * (1.0 - 0.72 * t.powf(1.6)) * if row == 0 { 0.86 } else { 1.0 };
-        let r = breadth * (0.33 - 0.15 * t);
-        let count = if t > 0.85 {
+        let x = -0.66 + 1.5 * t;
+        let wide = breadth * (1.0 - 0.62 * t.powf(2.0)) * if row == 0 { 0.86 } else { 1.0 };
+        let r = breadth * (0.33 - 0.11 * t);
+        let count = if t > 0.95 {
             1_u32
         } else if t > 0.6 {
             3
@@ -97,7 +97,7 @@ pub(crate) fn lavender(draft: &mut Draft, hues: &Hues, breadth: f64) {
 pub(crate) fn veronica(draft: &mut Draft, hues: &Hues, breadth: f64) {
     ground(draft, breadth * 0.7);
     stalk(draft, 0.9, breadth * 0.12);
-    let half = |t: f64| breadth * 0.78 * (1.0 - t).powf(0.7) + 0.015;
+    let half = |t: f64| breadth * 0.78 * (1.0 - t).powf(0.7) * ease(-0.06, 0.09, t) + 0.015;
     let mut threads = BezPath::new();
     let mut heads = Vec::new();
     for i in 0..110_u32 {
@@ -113,7 +113,7 @@ pub(crate) fn veronica(draft: &mut Draft, hues: &Hues, breadth: f64) {
     let body: Vec<Point> =
         (0..=8).map(|i| Point::new(-0.74 + 1.7 * f64::from(i) / 8.0, half(f64::from(i) / 8.0))).collect();
     let other: Vec<Point> = body.iter().map(|p| Point::new(p.x, -p.y)).collect();
-    let list = [(0.0, hues.throat.solid()), (1.0, hues.throat.mixed(SEPAL, 0.5).solid())];
+    let list = [(0.0, hues.mid.mixed(hues.throat, 0.5).solid()), (1.0, hues.mid.mixed(SEPAL, 0.4).solid())];
     draft.group.fill(crate::scene::outline::between(&body, &other), linear((-0.7, 0.0), (1.0, 0.0), &list));
     draft.group.stroke(threads, breadth * 0.03, hues.edge.paint(0.9));
     heads.reverse();
@@ -137,10 +137,10 @@ pub(crate) fn heather(draft: &mut Draft, hues: &Hues, breadth: f64) {
     }
     draft.group.fill(dark, Rgb::hex(0x4d6b45).paint(1.0));
     draft.group.fill(light, Rgb::hex(0x7b9a66).paint(1.0));
-    for i in 0..26_u32 {
-        let t = f64::from(i) / 25.0;
+    for i in 0..36_u32 {
+        let t = f64::from(i) / 35.0;
         let side = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let out = breadth * (0.58 - 0.34 * t) * if i % 4 < 2 { 1.0 } else { 0.5 };
+        let out = breadth * (0.58 - 0.34 * t) * [1.0, 1.0, 0.62, 0.62, 0.12, 0.2][i as usize % 6];
         let long = breadth * (0.46 - 0.14 * t);
         let bell = Blade { length: long, half: long * 0.36, peak: 0.55, blunt: 0.5, foot: 0.5, ..Blade::PETAL };
         let at = Point::new(-0.72 + 1.5 * t, side * out * 0.75);

@@ -83,7 +83,7 @@ fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
 
 /// Baby's breath: a cloud of tiny double florets and buds on hair-fine stems.
 pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
-    const FLORETS: u32 = 17;
+    const FLORETS: u32 = 27;
     soft_ground(draft, 0.22);
     let start = draft.chance.turn();
     let mut places: Vec<Point> = Vec::new();
@@ -95,7 +95,7 @@ pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
         ));
     }
     let buds: Vec<Point> = around(7, start + 0.4).map(|a| polar(a, 0.9 + draft.chance.about(0.1))).collect();
-    stems(draft, places.iter().chain(&buds), 0.018);
+    stems(draft, places.iter().chain(&buds), 0.013);
     let mut beads = BezPath::new();
     for &bud in &buds {
         add(&mut beads, &circle(bud, 0.05));
@@ -109,7 +109,7 @@ fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
     let mut layers = [BezPath::new(), BezPath::new(), BezPath::new(), BezPath::new()];
     let away = draft.lightward() * -0.035;
     for &place in places {
-        let r = draft.chance.between(0.13, 0.19);
+        let r = draft.chance.between(0.115, 0.175);
         add(&mut layers[0], &circle(place + away, r * 1.02));
         let start = draft.chance.turn();
         for a in around(7, start) {
@@ -123,7 +123,7 @@ fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
         add(&mut layers[3], &circle(place, r * 0.12));
     }
     let [under, outer, inner, hearts] = layers;
-    draft.group.fill(under, hues.shade.paint(0.42 * hues.depth));
+    draft.group.fill(under, hues.shade.paint(0.24 * hues.depth));
     draft.group.fill(outer.clone(), hues.mid.paint(1.0));
     draft.group.fill(Affine::translate(draft.lightward() * 0.012) * outer, hues.edge.paint(0.75));
     draft.group.fill(Affine::translate(away * 0.4) * inner.clone(), hues.throat.paint(0.5));
@@ -179,23 +179,26 @@ fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
     draft.group.fill(floret, WHITE.mixed(hues.edge, 0.1).paint(0.96));
 }
 
-/// Goldenrod: arching feathers of tiny heads.
+/// Goldenrod: a panicle of arching branches thick with tiny heads, the tip at +x.
 pub(crate) fn goldenrod(draft: &mut Draft, hues: &Hues) {
     soft_ground(draft, 0.3);
-    let start = draft.chance.turn();
-    let (mut lines, mut heads) = (BezPath::new(), Vec::new());
-    for a in around(9, start) {
-        let (bend, reach) = (draft.chance.between(0.2, 0.5), draft.chance.between(0.78, 0.94));
-        let along = |t: f64| polar(a + bend * t * t, reach * t);
-        let points: Vec<Point> = (0..=4).map(|i| along(f64::from(i) / 4.0)).collect();
-        add(&mut lines, &smooth(&points, false));
-        for i in 0..15 {
-            let t = 0.16 + 0.84 * f64::from(i) / 14.0;
-            let side = if i % 2 == 0 { 0.055 } else { -0.03 } * (1.25 - t);
-            heads.push((along(t) + polar(a + 1.57, side * 1.5).to_vec2(), 0.062 - 0.028 * t));
+    let axis = [Point::new(-1.0, 0.0), Point::new(-0.2, draft.chance.about(0.06)), Point::new(0.9, 0.0)];
+    let (mut lines, mut heads) = (smooth(&axis, false), Vec::new());
+    for i in 0..15_u32 {
+        let t = f64::from(i) / 14.0;
+        let side = if i % 2 == 0 { 1.0 } else { -1.0 };
+        let (foot, reach) = (Point::new(-0.62 + 1.4 * t, 0.0), (1.0 - 0.86 * t) * draft.chance.between(0.86, 1.05));
+        let (turn, arch) = (side * (1.35 - 0.75 * t), side * draft.chance.between(0.15, 0.4));
+        let along = |u: f64| foot + polar(turn + arch * u * u, reach * u).to_vec2();
+        add(&mut lines, &smooth(&[foot, along(0.5), along(1.0)], false));
+        for j in 0..30_u32 {
+            let u = 0.08 + 0.92 * f64::from(j) / 29.0;
+            let off = [0.055, -0.05, 0.012][j as usize % 3] * (1.2 - 0.6 * u);
+            let place = along(u) + polar(turn + 1.57, off + draft.chance.about(0.015)).to_vec2();
+            heads.push((place, 0.036 - 0.012 * u));
         }
     }
-    draft.group.stroke(lines, 0.022, SEPAL.paint(1.0));
+    draft.group.stroke(lines, 0.02, SEPAL.paint(1.0));
     fuzz(draft, &heads, hues);
 }
 

@@ -58,7 +58,8 @@ pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.42);
     let start = draft.chance.about(0.3) + 0.785;
     let paler = Hues { throat: hues.throat.mixed(hues.edge, 0.45), ..*hues };
-    let sepal = Blade { length: 1.0, half: 0.56, peak: 0.56, blunt: 0.5, foot: 0.22, wave: 0.025, ..Blade::PETAL };
+    let sepal =
+        Blade { length: 1.0, half: 0.53, peak: 0.54, blunt: 0.58, foot: 0.2, notch: -0.01, wave: 0.03, ..Blade::PETAL };
     ring(draft, around(4, start), sepal, &paler, 9, 0.11);
     let bead = Hues::of(hues.mid.mixed(Rgb::hex(0xd7dfae), 0.5));
     draft.shadow((draft.lightward() * -0.03).to_point(), Vec2::new(0.18, 0.18), 0.0, hues.shade, 0.5);
@@ -72,16 +73,18 @@ pub(crate) fn freesia(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.9, 0.42);
     let comb = [Point::new(-0.3, 0.0), Point::new(0.35, 0.42), Point::new(0.72, 0.8)];
     draft.group.stroke(smooth(&comb, false), 0.06, SEPAL.paint(1.0));
-    for (at, turn, size) in [(Point::new(0.34, 0.36), 0.75, 0.62), (Point::new(0.62, 0.62), 0.8, 0.44)] {
+    for (at, turn, size) in
+        [(Point::new(0.62, 0.66), 0.85, 0.42), (Point::new(0.38, 0.46), 0.7, 0.6), (Point::new(0.2, 0.2), 0.62, 0.74)]
+    {
         bud(draft, placed(at, turn), size, &hues.deeper(0.3));
     }
-    let middle = Point::new(-0.16, -0.14);
+    let middle = Point::new(-0.2, -0.18);
     let gold = Rgb::hex(0xe0b23a);
     let funnel = Hues { throat: hues.throat.mixed(gold, 0.65), mid: hues.mid.mixed(gold, 0.12), ..*hues };
     let start = draft.chance.turn();
-    for (turn, length, tone) in [(0.0, 0.84, funnel.lit(-0.02)), (1.047, 0.78, funnel)] {
+    for (turn, length, tone) in [(0.0, 0.86, funnel.lit(-0.03)), (1.047, 0.8, funnel)] {
         for a in around(3, start + turn) {
-            let tepal = Blade { length, half: 0.36, peak: 0.62, blunt: 0.52, foot: 0.4, ..Blade::PETAL };
+            let tepal = Blade { length, half: 0.29, peak: 0.58, blunt: 0.64, foot: 0.6, ..Blade::PETAL };
             draft.blade(placed(middle, a), &tepal, &tone, 5, 0.1);
         }
     }
