@@ -179,11 +179,15 @@ impl Session {
         self.history.redo()
     }
 
-    /// Keeps the order in its file. What is on disk stays as it was when this is refused.
-    pub fn keep(&mut self) -> Result<(), store::Refusal> {
+    /// Keeps the order in its file, or in the one that `place` finds for an order without one. What is on disk stays as
+    /// it was when this is refused.
+    pub fn keep(
+        &mut self,
+        place: impl FnOnce(&Order) -> Result<PathBuf, store::Refusal>,
+    ) -> Result<(), store::Refusal> {
         match self.path.clone() {
             Some(path) => self.keep_to(&path, self.on_disk),
-            None => Err(store::Refusal::no_name_yet()),
+            None => place(self.history.now()).and_then(|path| self.keep_to(&path, None)),
         }
     }
 

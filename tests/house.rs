@@ -120,7 +120,9 @@ fn egui_stays_in_the_window_and_serde_in_the_shop_folder() {
     let mut wrong = Vec::new();
     for source in sources() {
         let code = code(&source);
-        for (word, home) in [("egui", "app"), ("eframe", "app"), ("rfd", "app"), ("serde::", "store"), ("ron::", "store")] {
+        for (word, home) in
+            [("egui", "app"), ("eframe", "app"), ("rfd", "app"), ("serde::", "store"), ("ron::", "store")]
+        {
             let uses = code.contains(&format!("use {word}")) || code.contains(&format!(" {word}::"));
             if source.module != home && uses {
                 wrong.push(format!("{} names {word}", source.path.display()));

@@ -155,7 +155,7 @@ fn the_demo_shop_opens_whole() {
     assert_eq!(samples::write_into(&shop_folder).unwrap_err().cause, Cause::AlreadyThere);
     let shop = Shop::open(&shop_folder).unwrap();
     assert_eq!((shop.name(), shop.warnings().len()), ("Quillfern Flowers", 0));
-    assert_eq!(shop.stock(), &built_in_stock(), "the demo prices are the built-in ones");
+    assert_eq!(**shop.stock(), built_in_stock(), "the demo prices are the built-in ones");
     let orders = shop.orders();
     assert_eq!(orders.len(), 9);
     for entry in &orders {
@@ -177,7 +177,7 @@ fn a_damaged_file_harms_no_other() {
     fs::write(folder.path().join("orders/02-classic.ron"), "(version: 1, wearer").unwrap();
     let shop = Shop::open(folder.path()).unwrap();
     assert_eq!(shop.warnings().len(), 2, "{:?}", shop.warnings());
-    assert_eq!(shop.stock(), &built_in_stock());
+    assert_eq!(**shop.stock(), built_in_stock());
     let orders = shop.orders();
     assert_eq!((orders.len(), orders.iter().filter(|e| e.order.is_ok()).count()), (9, 8));
     fs::create_dir(folder.path().join("styles")).unwrap();

@@ -53,7 +53,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut search: String, actions: &mut Vec<
         .font(words(17.0))
         .desired_width(500.0)
         .min_size(vec2(500.0, TARGET))
-        .vertical_align(egui::Align::Center);
+        .align(egui::Align2::LEFT_CENTER);
     let response = ui.add(field).accessible_name("Find by name");
     if ui.memory(|m| m.focused().is_none()) {
         response.request_focus();

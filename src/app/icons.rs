@@ -16,7 +16,6 @@ pub(super) enum Icon {
     Copy,
     Lift,
     TakeOff,
-    Look,
     Sketch,
     Help,
     Well,
@@ -76,20 +75,6 @@ fn lines(icon: Icon) -> Vec<Line> {
             open(&[[18.0, 9.5], [20.5, 12.0], [18.0, 14.5]]),
         ],
         Icon::TakeOff => vec![open(&[[6.0, 6.0], [18.0, 18.0]]), open(&[[18.0, 6.0], [6.0, 18.0]])],
-        Icon::Look => vec![
-            open(&[
-                [2.5, 12.0],
-                [7.0, 7.5],
-                [12.0, 6.0],
-                [17.0, 7.5],
-                [21.5, 12.0],
-                [17.0, 16.5],
-                [12.0, 18.0],
-                [7.0, 16.5],
-                [2.5, 12.0],
-            ]),
-            circle(12.0, 12.0, 3.0),
-        ],
         Icon::Sketch => {
             let petal = |k: f32| {
                 let a = k * 72.0_f32.to_radians();

@@ -46,7 +46,7 @@ pub fn open(opening: Opening) -> Result<(), String> {
     if !has_display() {
         return Err("there is no display".to_owned());
     }
-    let (shop, session, said) = lay_out(&opening)?;
+    let (shop, session, said) = lay_out(&opening);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -69,20 +69,20 @@ fn has_display() -> bool {
 }
 
 /// The shop and the order to begin with, and what is to be said about them.
-fn lay_out(opening: &Opening) -> Result<(Shop, Session, Vec<String>), String> {
+fn lay_out(opening: &Opening) -> (Shop, Session, Vec<String>) {
     let mut said = Vec::new();
     let shop = match (&opening.shop, &opening.file) {
         (Some(dir), _) => Shop::open(dir),
-        (None, Some(file)) => Shop::of_file(file),
+        (None, Some(file)) => Ok(Shop::of_file(file)),
         (None, None) => Shop::own(&own_folder()),
     };
-    let shop = shop.or_else(|refusal| {
+    let shop = shop.unwrap_or_else(|refusal| {
         said.push(refusal.to_string());
         Shop::built_in()
     });
-    let shop = shop.map_err(|r| r.to_string())?;
+    said.extend(shop.warnings().iter().cloned());
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let first = opening.file.clone().or_else(|| shop.order_files().into_iter().find(|f| f.ends_with(SHOWN_FIRST)));
+    let first = opening.file.clone().or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| f.exists()));
     let session = match first {
         None => Session::fresh(stock, style),
         Some(file) => match Session::open(&file, Arc::clone(&stock), Arc::clone(&style)) {
@@ -96,7 +96,7 @@ fn lay_out(opening: &Opening) -> Result<(Shop, Session, Vec<String>), String> {
             }
         },
     };
-    Ok((shop, session, said))
+    (shop, session, said)
 }
 
 /// The sample that a person sees first.

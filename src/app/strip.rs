@@ -55,7 +55,7 @@ fn wearer_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         .font(words(17.0))
         .desired_width(150.0)
         .min_size(vec2(150.0, TARGET))
-        .vertical_align(egui::Align::Center)
+        .align(egui::Align2::LEFT_CENTER)
         .char_limit(200);
     let response = ui.add(field).accessible_name("Who wears it");
     if response.changed() {
@@ -87,7 +87,7 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         .font(words(17.0))
         .desired_width(128.0)
         .min_size(vec2(128.0, TARGET))
-        .vertical_align(egui::Align::Center)
+        .align(egui::Align2::LEFT_CENTER)
         .char_limit(40);
     let response = ui.add(field).accessible_name("Girth of the wrist").on_hover_text(
         "Girth of the wrist: 155, 15.5 cm or 6 1/4 in. The usual one is 142 to 168 mm (women, ANSUR II).",

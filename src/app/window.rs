@@ -317,10 +317,7 @@ impl Window {
 
     /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
     fn keep(&mut self) -> bool {
-        let kept = match self.session.path() {
-            Some(_) => self.session.keep(),
-            None => self.shop.new_order_file(self.session.order()).and_then(|path| self.session.keep_as(&path)),
-        };
+        let kept = self.session.keep(|order| self.shop.new_order_file(order));
         match kept {
             Ok(()) => {
                 let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());

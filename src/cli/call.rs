@@ -58,7 +58,7 @@ pub enum Call {
 }
 
 /// Width of a picture when none is asked for, pixels.
-pub const USUAL_WIDTH_PX: u32 = 1200;
+pub(super) const USUAL_WIDTH_PX: u32 = 1200;
 /// Widths that a picture may have, pixels.
 const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
 

@@ -10,7 +10,7 @@ use crate::piece::HouseStyle;
 use crate::scene::{Look, picture};
 use crate::session::Derived;
 use crate::stock::Stock;
-use crate::store::{self, Shop};
+use crate::store::{self, Shop, samples};
 
 /// An order laid out with everything it needs: its stock, its style, and what follows from it.
 #[derive(Debug)]
@@ -29,13 +29,13 @@ impl Bench {
     /// Reads the order in `file`, with the shop that it lies in or the one named.
     pub fn lay(file: &Path, shop: Option<&Path>) -> Result<Self, String> {
         let shop = match shop {
-            Some(dir) => Shop::open(dir),
+            Some(dir) => Shop::open(dir).map_err(|r| r.to_string())?,
             None => Shop::of_file(file),
         };
-        let shop = shop.map_err(|r| r.to_string())?;
         let read = store::read_order(file, shop.stock()).map_err(|r| r.to_string())?;
         let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-        Ok(Self { order: read.order, stock, style, warnings: read.warnings })
+        let warnings = shop.warnings().iter().chain(&read.warnings).cloned().collect();
+        Ok(Self { order: read.order, stock, style, warnings })
     }
 
     /// Makes all papers into a folder and gives their paths.
@@ -123,11 +123,12 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
     match file {
         Some(file) => Bench::lay(file, None)?.papers_into(folder, &name_of(file)),
         None => {
-            let shop = Shop::built_in().map_err(|r| r.to_string())?;
-            let (name, text) = SHOWN_FIRST;
-            let read = store::order_from_text(text, name, shop.stock()).map_err(|r| r.to_string())?;
+            let shop = Shop::built_in();
+            let sample = samples::orders().last().ok_or("There is no sample order.")?;
+            let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
             let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-            Bench { order: read, stock, style, warnings: Vec::new() }.papers_into(folder, &name_of(Path::new(name)))
+            let bench = Bench { order, stock, style, warnings: Vec::new() };
+            bench.papers_into(folder, &name_of(Path::new(sample.path)))
         }
     }
 }
@@ -135,4 +136,3 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
 fn name_of(file: &Path) -> String {
     file.file_stem().map_or_else(|| "piece".to_owned(), |s| s.to_string_lossy().into_owned())
 }
-const SHOWN_FIRST: (&str, &str) = ("x", "y");

@@ -17,7 +17,7 @@ pub const FARTHEST_MM: f64 = 1000.0;
 /// Sizes of one part, mm. Our choice: a seed pearl to a dinner plate.
 pub const SIZES_MM: RangeInclusive<f64> = 1.0..=500.0;
 /// Length and width of an oval, mm. Our choice.
-pub const OVALS_MM: RangeInclusive<f64> = 2.0..=1000.0;
+pub const OVALS_MM: RangeInclusive<f64> = 2.0..=500.0;
 
 /// A part that is about to be put on.
 #[derive(Clone, Debug, PartialEq)]

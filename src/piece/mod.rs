@@ -7,7 +7,6 @@ mod bow;
 mod edit;
 mod part;
 mod question;
-mod restore;
 mod style;
 mod wrist;
 

@@ -9,6 +9,7 @@ mod figures;
 mod girth;
 mod nearest;
 mod order_file;
+mod places;
 mod reading;
 mod refusal;
 pub mod samples;
@@ -21,8 +22,9 @@ mod words;
 mod writing;
 
 pub use order_file::{Kept, keep_order, order_from_text, order_to_text, read_order};
+pub use places::write_bytes;
 pub use refusal::{Cause, Line, Refusal};
 pub use saving::FileMark;
-pub use shop::{Entry, Shop};
+pub use shop::{Entry, Shop, make_folder};
 pub use stock_file::{built_in_stock, stock_from_text};
 pub use style_file::{built_in_style, style_from_text, style_to_text};

@@ -211,7 +211,12 @@ impl Reader<'_> {
         let band = self.band(line)?;
         let fixing = line.fixing.map_or(Fixing::Glued, |f| f.0);
         let worn = line.worn.map_or(Worn::Wrist, |w| w.0);
-        Ok(Piece::from_parts(worn, footprint, band, bow, fixing, self.parts(&line.parts)?))
+        let mut piece = Piece::restore(worn, footprint, self.parts(&line.parts)?)
+            .map_err(|refusal| Refusal::at(self.name, None, Cause::Value(refusal.to_string())))?;
+        piece.band = band;
+        piece.bow = bow;
+        piece.fixing = fixing;
+        Ok(piece)
     }
 
     fn band(&self, line: &PieceLine) -> Result<Option<StockId>, Refusal> {

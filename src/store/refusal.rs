@@ -107,6 +107,8 @@ pub enum Cause {
     },
     /// There is no shop in this folder.
     NoShop,
+    /// No folder to keep it in.
+    NoPlace,
     /// The file may only be read.
     ReadOnly,
     /// A folder has the name.
@@ -200,7 +202,8 @@ impl Cause {
     fn is_of_keeping(&self) -> bool {
         matches!(
             self,
-            Self::ReadOnly
+            Self::NoPlace
+                | Self::ReadOnly
                 | Self::FolderInTheWay
                 | Self::DiskOnKeeping(_)
                 | Self::ReadOnlyFolder
@@ -250,6 +253,7 @@ impl Cause {
                     listed(missing.iter().copied())
                 )
             }
+            Self::NoPlace => "there is no shop folder to keep it in".into(),
             Self::ReadOnly => "the file is marked as read-only".into(),
             Self::ReadOnlyFolder => "this computer does not let the program write into that folder".into(),
             Self::ReadOnlyDisk => "that disk can only be read".into(),
@@ -296,6 +300,7 @@ impl Cause {
             Self::Twice { .. } => "Give one of them another.".into(),
             Self::TooManyParts(_) => "Take parts out, or take a copy kept earlier.".into(),
             Self::Incomplete { .. } => "Write these in, or use an id of the built-in list to change that.".into(),
+            Self::NoPlace => "Start the program with --shop and the name of a folder.".into(),
             Self::ReadOnly => "Keep a copy under another name, or allow writing to it.".into(),
             Self::ReadOnlyFolder | Self::ReadOnlyDisk => {
                 "Keep a copy somewhere else; the last kept version is safe.".into()

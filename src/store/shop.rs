@@ -3,6 +3,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::SystemTime;
 
 use serde::{Deserialize, Serialize};
@@ -25,8 +26,8 @@ const SHOP_FILE: &str = "shop.ron";
 pub struct Shop {
     folder: Option<PathBuf>,
     name: String,
-    stock: Stock,
-    style: HouseStyle,
+    stock: Arc<Stock>,
+    style: Arc<HouseStyle>,
     warnings: Vec<String>,
 }
 
@@ -57,8 +58,8 @@ impl Shop {
         Self {
             folder: None,
             name: String::new(),
-            stock: built_in_stock(),
-            style: built_in_style(),
+            stock: Arc::new(built_in_stock()),
+            style: Arc::new(built_in_style()),
             warnings: Vec::new(),
         }
     }
@@ -114,11 +115,11 @@ impl Shop {
         &self.name
     }
     /// What it can buy.
-    pub fn stock(&self) -> &Stock {
+    pub fn stock(&self) -> &Arc<Stock> {
         &self.stock
     }
     /// Its house style.
-    pub fn style(&self) -> &HouseStyle {
+    pub fn style(&self) -> &Arc<HouseStyle> {
         &self.style
     }
     /// What could not be read and is stood in for, as sentences.
@@ -151,7 +152,7 @@ impl Shop {
         let file = folder.join("stock.ron");
         let read = text_in(&file).and_then(|text| stock_from_text(&text, &name_of(&file), &self.stock));
         match read {
-            Ok(stock) => self.stock = stock,
+            Ok(stock) => self.stock = Arc::new(stock),
             Err(Refusal { cause: Cause::NotThere, .. }) => {}
             Err(refusal) => self.warn(&refusal, "list"),
         }
@@ -163,7 +164,7 @@ impl Shop {
         let file = folder.join("styles").join(format!("{plain}.ron"));
         let read = text_in(&file).and_then(|text| style_from_text(&text, &name_of(&file), &self.style, &self.stock));
         match read {
-            Ok(style) => self.style = style,
+            Ok(style) => self.style = Arc::new(style),
             Err(refusal) => self.warn(&refusal, "style"),
         }
     }
@@ -179,13 +180,13 @@ fn text_in(path: &Path) -> Result<String, Refusal> {
 }
 
 /// Makes a folder and those above it.
-pub(super) fn make_folder(folder: &Path) -> Result<(), Refusal> {
+pub fn make_folder(folder: &Path) -> Result<(), Refusal> {
     fs::create_dir_all(folder).map_err(|e| Refusal::new(&name_of(folder), Cause::of_keeping(&e)))
 }
 
 /// Words as a file name for every system: letters and digits of any script, hyphens between; never one of the names that
 /// Windows keeps for itself (Microsoft, Naming Files, Paths, and Namespaces), never empty, at most 40 letters.
-fn file_name_of(words: &str) -> String {
+pub(super) fn file_name_of(words: &str) -> String {
     const LONGEST: usize = 40;
     const KEPT_NAMES: [&str; 8] = ["con", "prn", "aux", "nul", "com", "lpt", "conin", "conout"];
     let mut name = String::new();

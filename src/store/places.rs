@@ -1,0 +1,61 @@
+//! Where things lie in the shop's folder: its orders by name, a place for a new order, a place for a picture.
+
+use std::path::{Path, PathBuf};
+
+use super::refusal::{Cause, Refusal};
+use super::samples;
+use super::saving::{RealDisk, save};
+use super::shop::{Shop, file_name_of, make_folder};
+use crate::book::Order;
+
+impl Shop {
+    /// The shop in the folder that the computer gives this program. The demo shop is put there the first time.
+    pub fn own(folder: &Path) -> Result<Self, Refusal> {
+        if !folder.join("shop.ron").exists() {
+            samples::write_into(folder)?;
+        }
+        Self::open(folder)
+    }
+
+    /// Orders whose name, dance or file holds all the words of `search`, each with its name. A file that cannot be
+    /// opened is listed by its own name, so that it is not lost from sight.
+    pub fn orders_named(&self, search: &str) -> Vec<(PathBuf, String)> {
+        let wanted = search.to_lowercase();
+        let named = self.orders().into_iter().map(|entry| {
+            let file = entry.path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+            let name = match entry.order {
+                Ok(kept) if kept.order.dance.is_empty() => kept.order.title(),
+                Ok(kept) => format!("{}, {}", kept.order.title(), kept.order.dance),
+                Err(_) => format!("{file} (cannot be read)"),
+            };
+            (entry.path, name, file)
+        });
+        let fits = |text: &str| wanted.split_whitespace().all(|word| text.to_lowercase().contains(word));
+        named.filter(|(_, name, file)| fits(&format!("{name} {file}"))).map(|(path, name, _)| (path, name)).collect()
+    }
+
+    /// A file for an order that has none yet.
+    pub fn new_order_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
+        self.place_for(order).ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))
+    }
+
+    /// A file for a picture of an order; the one before it is not written over.
+    pub fn new_picture_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
+        let folder = self.folder().ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))?.join("pictures");
+        make_folder(&folder)?;
+        let name = file_name_of(&format!("{} {}", order.wearer, order.size.as_deref().unwrap_or("")));
+        let nth = |n: u32| folder.join(if n == 1 { format!("{name}.png") } else { format!("{name}-{n}.png") });
+        (1..10_000).map(nth).find(|p| !p.exists()).ok_or_else(|| Refusal::new(&name, Cause::AlreadyThere))
+    }
+
+    /// Where its orders lie; the present folder for the built-in shop.
+    pub fn orders_folder(&self) -> PathBuf {
+        self.folder().map_or_else(|| PathBuf::from("."), |f| f.join("orders"))
+    }
+}
+
+/// Puts bytes into a file, over what stands there, completely or not at all.
+pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    let mark = super::FileMark::of_file(path)?;
+    save(&RealDisk, path, bytes, mark.as_ref()).map(|_| ())
+}
