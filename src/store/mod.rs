@@ -27,4 +27,4 @@ pub use refusal::{Cause, Line, Refusal};
 pub use saving::FileMark;
 pub use shop::{Entry, Shop, make_folder};
 pub use stock_file::{built_in_stock, stock_from_text};
-pub use style_file::{built_in_style, style_from_text, style_to_text};
+pub use style_file::{built_in_style, keep_style, style_from_text, style_to_text};

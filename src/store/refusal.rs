@@ -393,3 +393,72 @@ fn one_of(before: &str, found: &str, known: &[String]) -> String {
 fn ended(text: &str) -> &str {
     text.trim_end_matches('.')
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn each() -> Vec<Cause> {
+        let (found, known) = ("levle".to_owned(), vec!["level".to_owned(), "turn".to_owned()]);
+        vec![
+            Cause::NotThere,
+            Cause::Folder,
+            Cause::NotAFile,
+            Cause::NotAllowed,
+            Cause::Disk(Some(5)),
+            Cause::Disk(None),
+            Cause::TooBig,
+            Cause::NotText,
+            Cause::WideText,
+            Cause::Empty,
+            Cause::NoVersion,
+            Cause::Newer(2),
+            Cause::NoSuchVersion(0),
+            Cause::Nested,
+            Cause::Form("a list is not closed with ]".into()),
+            Cause::UnknownField { found: found.clone(), known: known.clone() },
+            Cause::MissingField("stock".into()),
+            Cause::FieldTwice("at".into()),
+            Cause::Value(no_length("\u{201c}wide\u{201d}", 1.0, 500.0)),
+            Cause::NotInStock { what: "flower", found: found.clone(), near: known.clone() },
+            Cause::NotInStock { what: "flower", found: found.clone(), near: vec![] },
+            Cause::NoSuchColour { of: "rose".into(), found, known },
+            Cause::Twice { what: "id", name: "3".into() },
+            Cause::TooManyParts(5001),
+            Cause::Incomplete { id: "tulip".into(), missing: vec!["role", "size"] },
+            Cause::NoShop,
+            Cause::ReadOnly,
+            Cause::FolderInTheWay,
+            Cause::DiskOnKeeping(Some(5)),
+            Cause::ReadOnlyFolder,
+            Cause::ReadOnlyDisk,
+            Cause::Full,
+            Cause::FolderGone,
+            Cause::Changed,
+            Cause::AlreadyThere,
+            Cause::LinkToNothing,
+            Cause::NotTheSame("a figure would be lost".into()),
+        ]
+    }
+
+    #[test]
+    fn every_refusal_is_whole_sentences_in_words_of_the_house() {
+        for cause in each() {
+            let said = Refusal::new("orders/a.ron", cause).to_string();
+            assert!(said.starts_with("\u{201c}orders/a.ron\u{201d} could not be "), "{said}");
+            assert!(said.ends_with('.'), "{said}");
+            for slip in ["error", "invalid", "user", "  ", "..", ",.", ":."] {
+                assert!(!said.to_lowercase().contains(slip), "{slip}: {said}");
+            }
+        }
+    }
+
+    #[test]
+    fn lists_read_as_people_write_them() {
+        for (names, text) in
+            [(vec![], ""), (vec!["a"], "a"), (vec!["a", "b"], "a and b"), (vec!["a", "b", "c"], "a, b and c")]
+        {
+            assert_eq!(listed(names.into_iter()), text);
+        }
+    }
+}

@@ -4,14 +4,16 @@
 //! sundries are replaced as a whole. The fields are those of `assets/style.ron`.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
 use super::bow_lines::BowLine;
 use super::figures::{Amount, Count, Money, Share, Size, Text};
-use super::reading::{line_with, parse};
+use super::reading::{line_with, name_of, parse};
 use super::refusal::{Cause, Refusal};
+use super::saving::{FileMark, RealDisk, save};
 use super::words::Said;
 use crate::piece::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, Worn};
 use crate::stock::{Role, Stock, StockId};
@@ -40,6 +42,23 @@ pub fn style_from_text(text: &str, name: &str, base: &HouseStyle, stock: &Stock)
 /// The style as a file holds it, whole.
 pub fn style_to_text(style: &HouseStyle) -> String {
     super::writing::pretty(&StyleFile::of(style), 3)
+}
+
+/// Keeps the style in this file: completely, or the last version stays. `mark` is as for an order.
+pub fn keep_style(
+    path: &Path,
+    style: &HouseStyle,
+    stock: &Stock,
+    mark: Option<&FileMark>,
+) -> Result<FileMark, Refusal> {
+    let text = style_to_text(style);
+    let name = name_of(path);
+    let refuse = |why: String| Err(Refusal::new(&name, Cause::NotTheSame(why)));
+    match style_from_text(&text, &name, &bare(), stock) {
+        Ok(back) if back == *style => save(&RealDisk, path, text.as_bytes(), mark),
+        Ok(_) => refuse("a figure would be lost".to_owned()),
+        Err(refusal) => refuse(refusal.why()),
+    }
 }
 
 /// A style that asks nothing and offers nothing.
