@@ -12,9 +12,10 @@ use super::ring;
 use super::theme::{GRID, strong, words};
 use super::thumbs::{screen_turn, with_margin};
 use super::window::{Said, Window};
+use crate::book::Order;
 use crate::piece::{Part, PartId, Piece};
-use crate::scene::{Look, frame_for, picture};
-use crate::sheet::{Hand, Held};
+use crate::scene::{Ground, Look, picture};
+use crate::sheet::{Hand, Held, View};
 use crate::stock::Stock;
 
 /// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
@@ -48,7 +49,7 @@ fn settle_view(w: &mut Window, rect: Rect) {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_for(&order.piece, &order.wrist), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(order), LIFE_SIZE * 1.35);
         w.fitted = true;
     }
 }
@@ -130,7 +131,26 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     let order = std::sync::Arc::clone(w.session.order());
     let piece = if lifted.is_empty() { order.piece.clone() } else { settled.clone() };
     let stock = std::sync::Arc::clone(w.session.stock());
-    w.canvas.paint(painter, &wanted, || picture(&piece, &stock, &order.wrist, &Look::default()));
+    let frame = seen_and_more(&w.sheet.view);
+    let look = Look { ground: Ground::Clear, frame: Some(frame), ..Look::default() };
+    w.canvas.paint(painter, &wanted, || picture(&piece, &stock, &order.wrist, &look));
+}
+
+/// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.
+fn seen_and_more(view: &View) -> kurbo::Rect {
+    let seen = kurbo::Rect::from_points(
+        view.to_piece(view.area.origin()),
+        view.to_piece(Point::new(view.area.x1, view.area.y1)),
+    );
+    seen.inflate(seen.width() / 2.0, seen.height() / 2.0)
+}
+
+/// The oval with the blooms about it; tails may reach farther.
+fn frame_to_fit(order: &Order) -> kurbo::Rect {
+    /// Room about the oval, mm.
+    const MARGIN_MM: f64 = 16.0;
+    let oval = order.piece.oval();
+    kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b).inflate(MARGIN_MM, MARGIN_MM)
 }
 
 fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {

@@ -54,17 +54,10 @@ fn price_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
 fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.mark));
-    for found in &derived.over.findings {
-        let response = tag_ui(ui, w, &c, found);
-        if response.clicked() {
-            let shown = w.pointed_at == Some(found.question);
-            actions.push(Action::Point((!shown).then_some(found.question)));
-        } else if (response.hovered() || response.has_focus()) && w.pointed_at != Some(found.question) {
-            let moved = ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO);
-            if moved || response.gained_focus() {
-                actions.push(Action::Point(Some(found.question)));
-            }
-        }
+    let shown_whole = |f: &&Finding| !f.is_well() || w.pointed_at == Some(f.question);
+    for found in derived.over.findings.iter().filter(shown_whole) {
+        let width = ui.available_width();
+        finding_ui(ui, w, found, width, actions);
         if w.pointed_at == Some(found.question) {
             for remedy in &found.remedies {
                 if button(ui, &c, &remedy.label(), Weight::Main).clicked() {
@@ -73,12 +66,35 @@ fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Ac
             }
         }
     }
+    // What is well stands two to a row.
+    let well: Vec<&Finding> = derived.over.findings.iter().filter(|f| !shown_whole(f)).collect();
+    for pair in well.chunks(2) {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            let width = (ui.available_width() - 6.0) / 2.0;
+            for found in pair {
+                finding_ui(ui, w, found, width, actions);
+            }
+        });
+    }
+}
+
+/// A tag that shows its marks on the sketch when it is tapped, and while the pointer or the focus rests on it.
+fn finding_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32, actions: &mut Vec<Action>) {
+    let response = tag_ui(ui, w, found, width);
+    let shown = w.pointed_at == Some(found.question);
+    let moved = ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO);
+    if response.clicked() {
+        actions.push(Action::Point((!shown).then_some(found.question)));
+    } else if !shown && !found.is_well() && ((response.hovered() && moved) || response.gained_focus()) {
+        actions.push(Action::Point(Some(found.question)));
+    }
 }
 
 /// One finding as a tag: a sign, its title, its words.
-fn tag_ui(ui: &mut Ui, w: &Window, c: &Colours, found: &Finding) -> Response {
+fn tag_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32) -> Response {
+    let c = w.colours();
     let well = found.is_well();
-    let width = ui.available_width();
     let pointed = w.pointed_at == Some(found.question);
     let mut job = egui::text::LayoutJob::default();
     job.wrap.max_width = width - 56.0;
@@ -99,9 +115,6 @@ fn tag_ui(ui: &mut Ui, w: &Window, c: &Colours, found: &Finding) -> Response {
     paint_icon(ui.painter(), icon, sign, 22.0, ink);
     let text_top = if well && !pointed { rect.center().y - galley.size().y / 2.0 } else { rect.min.y + 7.0 };
     ui.painter().galley(pos2(rect.min.x + 42.0, text_top), galley, c.ink);
-    if response.has_focus() && ui.input(|i| i.key_pressed(egui::Key::Space)) {
-        ui.ctx().request_repaint();
-    }
     response
 }
 

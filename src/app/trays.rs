@@ -165,13 +165,21 @@ fn bucket_ui(
     response.on_hover_text(tip(botanical));
 }
 
-/// The name under a bucket's picture, made to fit.
+/// The name under a bucket's picture, in one line or two.
 fn name_of(ui: &Ui, c: &Colours, rect: Rect, name: &str) {
     let mut job = egui::text::LayoutJob::simple(name.to_owned(), words(14.0), c.ink, rect.width() - 8.0);
     job.wrap.max_rows = 1;
     job.halign = egui::Align::Center;
     let galley = ui.painter().layout_job(job);
-    ui.painter().galley(pos2(rect.center().x, rect.min.y + 8.0 + PICTURE), galley, c.ink);
+    let galley = if galley.elided {
+        let mut smaller = egui::text::LayoutJob::simple(name.to_owned(), words(12.5), c.ink, rect.width() - 6.0);
+        smaller.wrap.max_rows = 2;
+        smaller.halign = egui::Align::Center;
+        ui.painter().layout_job(smaller)
+    } else {
+        galley
+    };
+    ui.painter().galley(pos2(rect.center().x, rect.min.y + 5.0 + PICTURE), galley, c.ink);
 }
 
 fn tip(b: &Botanical) -> String {

@@ -152,7 +152,7 @@ fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<
         Question::OddCounts => Some(odd_counts::answer(measures)),
         Question::EvenSpread => even_spread::answer(subject, measures),
         Question::RoomHere => Some(room_here::answer(measures)),
-        Question::Fullness => Some(fullness::answer(subject, measures)),
+        Question::Fullness => (subject.piece.worn == Worn::Wrist).then(|| fullness::answer(subject, measures)),
         Question::WidthOnWrist => {
             (subject.piece.worn == Worn::Wrist).then(|| width_on_wrist::answer(subject, measures))
         }
