@@ -118,7 +118,7 @@ fn outline(path: &BezPath) -> String {
         for (i, p) in points.iter().enumerate() {
             let gap = if i == 0 { "" } else { " " };
             // Writing to a string cannot fail.
-            write!(text, "{gap}{} {}", number(p.x, 4), number(p.y, 4)).unwrap_or_default();
+            write!(text, "{gap}{} {}", number(p.x, 3), number(p.y, 3)).unwrap_or_default();
         }
     };
     for element in path.elements() {

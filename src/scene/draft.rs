@@ -69,7 +69,7 @@ impl Draft {
     /// A soft shadow that fades to nothing at its rim.
     pub(crate) fn shadow(&mut self, centre: Point, radii: Vec2, turn: f64, shade: Rgb, strength: f64) {
         let s = strength;
-        let list = [(0.0, s), (0.5, s * 0.86), (0.72, s * 0.48), (0.89, s * 0.12), (1.0, 0.0)];
+        let list = [(0.0, s), (0.45, s * 0.88), (0.66, s * 0.56), (0.82, s * 0.23), (0.92, s * 0.06), (1.0, 0.0)];
         let list = list.map(|(at, alpha)| (at, shade.tint(alpha)));
         self.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
     }

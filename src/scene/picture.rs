@@ -10,10 +10,10 @@ use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
 use super::ribbon;
 use super::wrist::{Arm, Skin};
-use super::{Group, Key, Scene};
+use super::{Group, Item, Key, Scene};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
-use crate::piece::{Part, Piece, Worn, Wrist};
+use crate::piece::{Level, Part, Piece, Worn, Wrist};
 use crate::stock::{Form, Role, Stock};
 
 /// What lies under everything.
@@ -206,11 +206,29 @@ fn part_group(part: &Part, stock: &Stock) -> Group {
     let size = [part.size_in(stock), botanical.map_or(1.0, |b| b.breadth)];
     let turn = if part.turn_rad.is_finite() { part.turn_rad } else { 0.0 };
     let seed = seed_of(part.stock.as_str(), part.id.0);
-    let mut group = lit_bloom(form, seed, size, colour, openness(part), LIGHT - turn);
+    let bloom = lit_bloom(form, seed, size, colour, openness(part), LIGHT - turn);
     let at = if part.centre.is_finite() { part.centre.to_vec2() } else { Vec2::ZERO };
-    group.key = Key::Part(part.id);
-    group.transform = Affine::translate(at) * Affine::rotate(turn) * group.transform;
+    let mut group = Group::new(Key::Part(part.id), Affine::translate(at) * Affine::rotate(turn));
+    if let Some(edge) = bloom.edge_bounds(Affine::IDENTITY) {
+        raised_shadow(&mut group, edge, part.level, LIGHT - turn);
+    }
+    group.items.push(Item::Group(bloom));
     group
+}
+
+/// The higher a part sits, the farther and wider its shadow falls, beside the one that every bloom has anyway.
+fn raised_shadow(group: &mut Group, edge: Rect, level: Level, light: f64) {
+    let (strength, off) = match level {
+        Level::Flat => return,
+        Level::Raised => (0.16, 0.12),
+        Level::Top => (0.26, 0.2),
+    };
+    let short = edge.width().min(edge.height()) / 2.0;
+    let centre = edge.center() - Vec2::from_angle(light) * (short * off * 1.6);
+    let radii = Vec2::new(edge.width() / 2.0, edge.height() / 2.0) + Vec2::new(short, short) * (0.2 + off);
+    let list = [(0.0, strength), (0.55, strength * 0.8), (0.8, strength * 0.32), (1.0, 0.0)];
+    let list = list.map(|(at, alpha)| (at, PLUM.tint(alpha)));
+    group.fill(oval(centre, radii, 0.0), oval_radial(centre, radii, 0.0, &list));
 }
 
 /// Blooms are shown open: that is how they are sold for wear.
@@ -225,7 +243,7 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::piece::{Footprint, Level, PartId};
+    use crate::piece::{Footprint, PartId};
     use crate::stock::StockId;
 
     fn part(centre: Point, turn_rad: f64) -> Part {

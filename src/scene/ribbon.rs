@@ -6,7 +6,7 @@ use kurbo::{Affine, BezPath, Point, Vec2};
 
 use super::brush::{add, linear, oval, radial};
 use super::chance::seed_of;
-use super::draft::{Draft, LIGHT, turn_of};
+use super::draft::{Draft, LIGHT};
 use super::hues::{PLUM, WHITE};
 use super::outline::{between, polygon, smooth};
 use super::{Group, Item, Key, Paint};
@@ -236,5 +236,5 @@ fn knot(draft: &mut Draft, wide: f64, cloth: Cloth) {
     draft.group.fill(outline, radial(lit, r * 1.4, &list));
     let groove =
         polygon(&[Point::new(-r * 0.9, -r * 0.06), Point::new(r * 0.9, -r * 0.12), Point::new(r * 0.9, r * 0.04)]);
-    draft.fill(Affine::rotate(turn_of(Affine::IDENTITY) + 0.1), groove, cloth.tone(-0.2, 0.35));
+    draft.fill(Affine::rotate(0.1), groove, cloth.tone(-0.2, 0.35));
 }

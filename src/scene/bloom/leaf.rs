@@ -26,6 +26,7 @@ pub(crate) fn narrow(draft: &mut Draft, colour: Rgb, breadth: f64) {
 /// A simple leaf with its tip at +x: the whole blade, its lit half over it, veins, a pale midrib, gloss.
 fn simple(draft: &mut Draft, blade: &Blade, colour: Rgb, veins: u32) {
     leaf_shadow(draft, blade);
+    let colour = colour.lighter(draft.chance.about(0.035)).richer(1.0 + draft.chance.about(0.12));
     let (left, right) = (blade.side(-1.0, &mut draft.chance), blade.side(1.0, &mut draft.chance));
     let along = [(0.0, -0.13), (0.35, -0.045), (0.8, -0.02), (1.0, -0.075)];
     let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));
@@ -72,11 +73,20 @@ fn side_veins(draft: &mut Draft, blade: &Blade, colour: Rgb, count: u32) {
     }
 }
 
+/// The midrib tapers toward the tip; a pale line lies in a dark groove.
 fn midrib_and_gloss(draft: &mut Draft, blade: &Blade, colour: Rgb) {
-    let line = midline(blade);
-    let dark = colour.lighter(-0.1).paint(0.55);
-    draft.group.stroke(smooth(&line[..6], false), blade.length * 0.02, dark);
-    draft.group.stroke(smooth(&line[..6], false), blade.length * 0.010, colour.lighter(0.17).paint(1.0));
+    let rib = |thick: f64, end: f64| {
+        let side = |sign: f64| -> Vec<Point> {
+            let at = |i: i32| {
+                let t = f64::from(i) / 8.0;
+                blade.at(t * end, 0.0) + Vec2::new(0.0, sign * thick * (1.0 - 0.9 * t))
+            };
+            (0..=8).map(at).collect()
+        };
+        between(&side(-1.0), &side(1.0))
+    };
+    draft.group.fill(rib(blade.length * 0.014, 0.97), colour.lighter(-0.1).paint(0.6));
+    draft.group.fill(rib(blade.length * 0.0075, 0.93), colour.lighter(0.17).paint(0.95));
     let side = lit_side(draft);
     let (centre, radii) = (blade.at(0.42, 0.45 * side), Vec2::new(blade.length * 0.24, blade.half * 0.22));
     let turn = blade.bend * 0.6;

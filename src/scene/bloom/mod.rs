@@ -45,7 +45,8 @@ const LARGEST_MM: f64 = 10_000.0;
 const THINNEST: f64 = 0.02;
 
 /// A bloom of this form about the origin, lit as in piece space. Long forms lie along +x with the tip at +x; `breadth` is
-/// their width over their length. A size that is no size gives an empty group.
+/// their width over their length. Roses close with `openness`; other forms are always open. A size that is no size gives an
+/// empty group.
 pub fn bloom(form: Form, seed: u64, size_mm: f64, breadth: f64, colour: Rgb, openness: Openness) -> Group {
     lit_bloom(form, seed, [size_mm, breadth], colour, openness, LIGHT)
 }
