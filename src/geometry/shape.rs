@@ -6,7 +6,7 @@
 //! A shape that is no shape (not finite, no size) has area nought and is left out by everything in `geometry`; see
 //! [`Shape::tidy`].
 
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use kurbo::{Point, Rect, Vec2};
 
@@ -171,7 +171,8 @@ impl Shape {
         Rect::from_points(self.centre() - half, self.centre() + half)
     }
 
-    /// The shape as everything else in `geometry` takes it: a lens never wider than long; none if it is not finite, further
+    /// The shape as everything else in `geometry` takes it: a lens never wider than long, nor
+    /// turned more than once; none if it is not finite, further
     /// off than a kilometre, or without size.
     pub fn tidy(&self) -> Option<Self> {
         let centre = self.centre();
@@ -182,7 +183,9 @@ impl Shape {
                 let width = lens.width.min(lens.length);
                 let sound = is_size(lens.length) && is_size(width) && lens.turn.is_finite();
                 let thick = width >= LEAST_SLIMNESS * lens.length;
-                (near && sound && thick).then_some(Self::Lens(Lens { width, ..lens }))
+                // Many turns leave no digits for angles reckoned from this one.
+                let turn = if lens.turn.abs() <= TAU { lens.turn } else { Vec2::from_angle(lens.turn).atan2() };
+                (near && sound && thick).then_some(Self::Lens(Lens { width, turn, ..lens }))
             }
         }
     }

@@ -45,7 +45,7 @@ fn is_finite(region: &Region) -> bool {
 
 fn config() -> ProptestConfig {
     ProptestConfig {
-        cases: 400,
+        cases: 2_000,
         failure_persistence: None,
         rng_seed: proptest::test_runner::RngSeed::Fixed(20_240_501),
         ..ProptestConfig::default()
