@@ -10,16 +10,16 @@ use super::window::{Dialog, Window};
 pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     let dialog = w.dialog.clone();
+    let frame = egui::Frame::popup(&ui.ctx().global_style()).inner_margin(20).corner_radius(14);
+    let modal = |name: &str| Modal::new(Id::unique(name)).frame(frame);
     let open = match dialog {
         Dialog::None => return,
-        Dialog::Help => Modal::new(Id::unique("help")).show(ui.ctx(), |ui| help_ui(ui, &c, actions)).should_close(),
+        Dialog::Help => modal("help").show(ui.ctx(), |ui| help_ui(ui, &c, actions)).should_close(),
         Dialog::Leave(_) => {
             let name = w.session.order().title();
-            Modal::new(Id::unique("leave")).show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
+            modal("leave").show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
         }
-        Dialog::Orders(search) => {
-            Modal::new(Id::unique("orders")).show(ui.ctx(), |ui| orders_ui(ui, w, search, actions)).should_close()
-        }
+        Dialog::Orders(search) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, search, actions)).should_close(),
     };
     if open {
         actions.push(Action::CloseDialog);

@@ -98,7 +98,7 @@ impl Pencil<'_> {
             let y = self.view.to_screen(Point::new(f64::from(mm), 0.0)).y as f32;
             let long = mm % (step * 2) == 0;
             tick(pos2(area.x0 as f32, y), pos2(area.x0 as f32 + if long { 10.0 } else { 5.0 }, y));
-            if long {
+            if long && y < area.y1 as f32 - 30.0 && y > area.y0 as f32 + 8.0 {
                 self.figure(pos2(area.x0 as f32 + 13.0, y), Align2::LEFT_CENTER, mm, ink);
             }
         }
@@ -107,7 +107,7 @@ impl Pencil<'_> {
             let long = mm % (step * 2) == 0;
             let bottom = area.y1 as f32;
             tick(pos2(x, bottom), pos2(x, bottom - if long { 10.0 } else { 5.0 }));
-            if long {
+            if long && x > area.x0 as f32 + 14.0 && x < area.x1 as f32 - 14.0 {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
             }
         }

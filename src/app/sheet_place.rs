@@ -77,7 +77,9 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
     }
     let Some(pos) = pos else { return };
     let at = screen(pos);
-    if pressed && sheet.is_pointer_button_down_on() {
+    // A quick tap may go down and up within one frame.
+    let tapped = pressed && released && sheet.clicked();
+    if tapped || (pressed && sheet.is_pointer_button_down_on()) {
         sheet.request_focus();
         let settled = w.session.settled_piece().clone();
         w.sheet.press(at, shift, &settled, w.session.stock());
@@ -87,7 +89,8 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
             w.canvas.view_changed(ui.ctx());
         }
         actions.push(Action::Deeds(deeds));
-    } else if w.dragging_from_tray || sheet.hovered() {
+    } else if w.dragging_from_tray || (sheet.hovered() && ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO)) {
+        // A pointer at rest leaves a bloom where the keys have put it.
         w.sheet.hover(at);
     }
     if released {
@@ -269,26 +272,29 @@ fn corner_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
     });
 }
 
-/// What was said, with the thing to do about it, over the lower edge of the sheet.
-fn said_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let Some(Said { words: said, offer }) = &w.said else { return };
+/// What could not be done or must be asked, with the thing to do about it, over the lower edge of the sheet.
+fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
+    let Some(Said::Wants { words: said, offer }) = &w.said else { return };
     let c = w.colours();
-    let width = (rect.width() - 120.0).clamp(260.0, 640.0);
-    let area = Rect::from_min_max(
-        pos2(rect.center().x - width / 2.0, rect.max.y - 150.0),
-        pos2(rect.center().x + width / 2.0, rect.max.y - 14.0),
-    );
-    ui.scope_builder(UiBuilder::new().max_rect(area).layout(egui::Layout::bottom_up(egui::Align::Center)), |ui| {
-        egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(10).show(ui, |ui| {
-            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(true), |ui| {
-                ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
+    let width = (rect.width() - 120.0).clamp(260.0, 620.0);
+    let card = egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(12);
+    let area = egui::Area::new(egui::Id::unique("said"))
+        .pivot(Align2::CENTER_BOTTOM)
+        .fixed_pos(rect.center_bottom() - vec2(0.0, 26.0))
+        .order(egui::Order::Middle);
+    area.show(ui.ctx(), |ui| {
+        card.show(ui, |ui| {
+            ui.set_max_width(width);
+            ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
+            ui.horizontal(|ui| {
                 if let Some((label, action)) = offer
                     && button(ui, &c, label, Weight::Main).clicked()
                 {
                     actions.push(Action::Heard);
                     actions.push(action.clone());
                 }
-                if button(ui, &c, "All right", Weight::Plain).clicked() {
+                let label = if offer.is_some() { "No" } else { "All right" };
+                if button(ui, &c, label, Weight::Plain).clicked() {
                     actions.push(Action::Heard);
                 }
             });
@@ -298,9 +304,17 @@ fn said_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
 
 fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
     let c = w.colours();
-    ui.painter().text(rect.left_center() + vec2(14.0, 0.0), Align2::LEFT_CENTER, hint(w), strong(15.0), c.ink);
-    let keys = "F1 shows all keys";
-    ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, keys, words(14.0), c.soft);
+    let right = match &w.said {
+        Some(Said::Done(done)) => (done.as_str(), c.leaf),
+        Some(Said::Wants { .. }) | None => ("F1 shows all keys", c.soft),
+    };
+    let drawn =
+        ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, right.0, words(14.0), right.1);
+    let mut job = egui::text::LayoutJob::simple(hint(w), strong(15.0), c.ink, drawn.min.x - rect.min.x - 28.0);
+    job.wrap.max_rows = 1;
+    let galley = ui.painter().layout_job(job);
+    let at = pos2(rect.min.x + 14.0, rect.center().y - galley.size().y / 2.0);
+    ui.painter().galley(at, galley, c.ink);
 }
 
 /// What the next tap does, and what Esc does.

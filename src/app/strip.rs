@@ -8,7 +8,7 @@ use super::icons::Icon;
 use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::book::Change;
-use crate::piece::{Side, Worn};
+use crate::piece::{Measured, Side, Worn, Wrist};
 
 /// Words being typed that are not part of the order yet.
 #[derive(Clone, Debug, Default)]
@@ -82,11 +82,12 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             actions.push(Action::Side(side));
         }
     }
-    let mut text = w.fields.girth.clone().unwrap_or_else(|| wrist.girth.shown());
+    let shown = girth_words(&wrist);
+    let mut text = w.fields.girth.clone().unwrap_or_else(|| shown.clone());
     let field = TextEdit::singleline(&mut text)
         .font(words(17.0))
-        .desired_width(128.0)
-        .min_size(vec2(128.0, TARGET))
+        .desired_width(146.0)
+        .min_size(vec2(146.0, TARGET))
         .align(egui::Align2::LEFT_CENTER)
         .char_limit(40);
     let response = ui.add(field).accessible_name("Girth of the wrist").on_hover_text(
@@ -100,9 +101,16 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     }
     if response.lost_focus() {
         w.fields.girth = None;
-        if text != wrist.girth.typed() && text != wrist.girth.shown() {
+        if text != wrist.girth.typed() && text != shown {
             actions.push(Action::Girth(text));
         }
+    }
+}
+
+fn girth_words(wrist: &Wrist) -> String {
+    match wrist.measured {
+        Measured::NotYet => format!("usual: {}", wrist.girth.shown()),
+        Measured::Tape | Measured::Told => wrist.girth.shown(),
     }
 }
 

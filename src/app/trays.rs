@@ -48,9 +48,11 @@ pub(super) fn nth_in_tray(w: &mut Window, n: usize) -> Option<StockId> {
 
 /// What the size promises: each kind with how many are still to be put on.
 fn left_to_place(w: &mut Window) -> Vec<(StockId, u32)> {
+    if w.session.order().size.is_none() {
+        return Vec::new();
+    }
     let derived = w.session.derived();
-    let lines = derived.stems.lines.iter().map(|l| (l.stock.clone(), l.to_place)).collect::<Vec<_>>();
-    lines
+    derived.stems.lines.iter().map(|l| (l.stock.clone(), l.to_place)).collect()
 }
 
 fn head_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {

@@ -48,11 +48,13 @@ pub(super) enum Next {
     Open(PathBuf),
 }
 
-/// Something said in the line over the hint, with a thing to do about it.
+/// Something said to the person in front.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Said {
-    pub(super) words: String,
-    pub(super) offer: Option<(String, Action)>,
+pub(super) enum Said {
+    /// Done: a few words in the line under the sheet, gone with the next step.
+    Done(String),
+    /// Could not be done, or must be asked: a card over the sheet, with a thing to do about it.
+    Wants { words: String, offer: Option<(String, Action)> },
 }
 
 /// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
@@ -82,7 +84,7 @@ impl Window {
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
         theme::dress(&context.egui_ctx, light);
-        let said = (!said.is_empty()).then(|| Said { words: said.join(" "), offer: None });
+        let said = (!said.is_empty()).then(|| Said::Wants { words: said.join(" "), offer: None });
         Self {
             shop,
             session,
@@ -189,6 +191,9 @@ impl Window {
     }
 
     fn do_deed(&mut self, deed: Deed) {
+        if matches!(self.said, Some(Said::Done(_))) {
+            self.said = None;
+        }
         let done = match &deed {
             Deed::Do(edit) => self.session.change(&Change::Piece(edit.clone())),
             Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
@@ -216,7 +221,8 @@ impl Window {
         let derived = self.session.derived();
         let promised = self.session.order().size.is_some();
         let left = derived.stems.lines.iter().any(|l| l.role == role && l.to_place > 0);
-        if promised && !left {
+        let planned = derived.stems.lines.iter().any(|l| l.role == role);
+        if promised && planned && !left {
             self.sheet.held = Held::Nothing;
             self.sheet.selected = self.newest().into_iter().collect();
         } else if let Held::FromTray { new, .. } = &mut self.sheet.held {
@@ -258,7 +264,7 @@ impl Window {
                     }
                     Doubt::Unreadable { .. } => None,
                 };
-                self.said = Some(Said { words: format!("Girth of the wrist: {doubt}"), offer });
+                self.said = Some(Said::Wants { words: format!("Girth of the wrist: {doubt}"), offer });
             }
         }
     }
@@ -311,6 +317,7 @@ impl Window {
 
     fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
+        self.fitted = false;
         self.pointed_at = None;
         self.said = None;
     }
@@ -321,7 +328,7 @@ impl Window {
         match kept {
             Ok(()) => {
                 let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-                self.say(&format!("Kept as {}.", name.unwrap_or_default()));
+                self.tell_done(format!("Kept as {}", name.unwrap_or_default()));
                 true
             }
             Err(refusal) => {
@@ -337,7 +344,7 @@ impl Window {
         let png = png_of(&scene, 1600);
         let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
         match made {
-            Ok(path) => self.say(&format!("The picture is in {}.", path.display())),
+            Ok(path) => self.tell_done(format!("The picture is in {}", path.display())),
             Err(refusal) => self.say(&refusal.to_string()),
         }
     }
@@ -380,7 +387,7 @@ impl Window {
         self.fields = strip::Fields::default();
         self.pointed_at = None;
         self.fitted = false;
-        self.said = (!warnings.is_empty()).then(|| Said { words: warnings.join(" "), offer: None });
+        self.said = (!warnings.is_empty()).then(|| Said::Wants { words: warnings.join(" "), offer: None });
     }
 
     fn ask_for_file(&mut self, ctx: &egui::Context) {
@@ -409,7 +416,11 @@ impl Window {
     }
 
     pub(super) fn say(&mut self, words: &str) {
-        self.said = Some(Said { words: words.to_owned(), offer: None });
+        self.said = Some(Said::Wants { words: words.to_owned(), offer: None });
+    }
+
+    fn tell_done(&mut self, words: String) {
+        self.said = Some(Said::Done(words));
     }
 }
 

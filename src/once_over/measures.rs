@@ -88,7 +88,7 @@ impl Measures {
             across_mm: bounds.map_or(0.0, |b| b.height()),
             along_mm: bounds.map_or(0.0, |b| b.width()),
             covered_mm2: covered(&shapes, Some(oval)).area,
-            fullness: heads.iter().map(Shape::area).sum::<f64>() / oval.area(),
+            fullness: heads.iter().map(Shape::area).fold(0.0, |sum, area| sum + area) / oval.area(),
             room: gaps(&shapes, oval, &search),
             kinds: kinds(subject),
             n_blooms: piece.parts().iter().filter(|p| p.role == Role::Bloom).count(),

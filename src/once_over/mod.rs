@@ -137,6 +137,8 @@ pub fn look_over(subject: Subject<'_>) -> OnceOver {
     let mut findings: Vec<Finding> = Question::ALL
         .into_iter()
         .filter(|&q| subject.style.weight(q) > 0.0)
+        // Of an empty oval there is one thing to say.
+        .filter(|&q| measures.outline.is_some() || q == Question::Outline)
         .filter_map(|q| ask(q, subject, &measures).map(|f| Finding { weight: subject.style.weight(q), ..f }))
         .collect();
     let weights: f64 = findings.iter().map(|f| f.weight).sum();

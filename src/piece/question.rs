@@ -47,7 +47,7 @@ impl Question {
             Self::EvenSpread => "Even spread",
             Self::RoomHere => "Room here",
             Self::Fullness => "Fullness",
-            Self::WidthOnWrist => "Width on this wrist",
+            Self::WidthOnWrist => "Width",
         }
     }
 }

@@ -1,0 +1,189 @@
+#!/usr/bin/env bash
+# Drives the real window under Xvfb: by pointer, by keys alone, by single taps alone. Asserts on what was kept on disk,
+# on what it says when it closes, and that the screen is not blank.
+# usage: drive.sh BINARY FOLDER_FOR_SCREENSHOTS
+set -euo pipefail
+binary=$(realpath "$1")
+mkdir -p "$2"
+shots=$(realpath "$2")
+here=$(cd "$(dirname "$0")" && pwd)
+home=$(mktemp -d)
+shop=$home/posywright/shop
+
+fail() { echo "window: $*" >&2; [ -n "${window:-}" ] && maim -i "$window" "$shots/failed.png" || true; cat "$shots/app.log" >&2; exit 1; }
+end() { kill "${app:-}" "${screen:-}" 2>/dev/null || true; wait 2>/dev/null || true; rm -rf "$home"; }
+trap end EXIT
+
+mkfifo "$home/number"
+Xvfb -displayfd 3 -screen 0 1366x768x24 -nolisten tcp 3>"$home/number" 2>"$shots/xvfb.log" &
+screen=$!
+read -r number <"$home/number"
+export DISPLAY=:$number
+
+start() { # [FILE]
+  env -u WAYLAND_DISPLAY -u DBUS_SESSION_BUS_ADDRESS HOME="$home" XDG_DATA_HOME="$home" XDG_RUNTIME_DIR="$home" \
+    LIBGL_ALWAYS_SOFTWARE=1 "$binary" "$@" >"$shots/app.log" 2>&1 &
+  app=$!
+  window=$(timeout 60 xdotool search --sync --onlyvisible --name '^Posywright$' | head -1)
+  [ -n "$window" ] || fail "no window came up"
+  xdotool windowfocus --sync "$window"
+  sleep 1.5
+}
+shot() { sleep 0.4; maim -i "$window" "$shots/$1.png"; }
+key() { for k in "$@"; do xdotool key "$k"; sleep 0.12; done; }
+tap() { xdotool mousemove --window "$window" "$1" "$2"; sleep 0.1; xdotool mousedown 1; sleep 0.06; xdotool mouseup 1; sleep 0.25; }
+drag() {
+  xdotool mousemove --window "$window" "$1" "$2"; sleep 0.1; xdotool mousedown 1; sleep 0.1
+  for i in 1 2 3 4 5 6; do
+    xdotool mousemove --window "$window" $(($1 + ($3 - $1) * i / 6)) $(($2 + ($4 - $2) * i / 6)); sleep 0.06
+  done
+  xdotool mouseup 1; sleep 0.25
+}
+write() { xdotool type --delay 60 "$1"; sleep 0.2; }
+leave() { # closes the window; waits for it to end well
+  key ctrl+q
+  for _ in $(seq 60); do kill -0 "$app" 2>/dev/null || { window=; wait "$app" || fail "it ended with $?"; return 0; }; sleep 0.1; done
+  fail "it did not close"
+}
+# a figure out of a report: report FILE COMMAND PYTHON-EXPRESSION-ON-d
+report() { "$binary" "$2" "$1" --json | python3 -c "import json,sys; d=json.load(sys.stdin); print($3)"; }
+expect() { [ "$2" = "$3" ] || fail "$1: expected $3, found $2"; echo "ok  $1: $2"; }
+holds() { python3 -c "import sys; sys.exit(0 if ($2) else 1)" || fail "$1: $2"; echo "ok  $1: $2"; }
+
+# Places on the window of 1366 x 740: the middle of the sheet, buttons of the strip, the first bucket.
+cx=559 cy=296
+wearer="170 32" girth="440 32" undo="551 32" redo="601 32" keep="877 32"
+bucket1="148 676" sprigs="294 591" leaves="367 591" blooms="134 591"
+
+echo "-- first start: the demo shop, a piece in front"
+start
+shot 1-first
+colours=$(identify -format '%k' "$shots/1-first.png")
+holds "the screen is not blank" "$colours > 2000"
+[ -f "$shop/orders/09-showpiece.ron" ] || fail "the demo shop was not laid out"
+
+echo "-- scenario 1 by pointer: three heads in a row on a narrow wrist"
+key ctrl+n
+tap $girth; key ctrl+a; write 135; key Return
+tap $bucket1
+tap $cx $cy
+tap $cx $((cy - 110))
+tap $cx $((cy + 110))
+shot 2-three
+tap $wearer; write "Mina"; key Return
+tap $keep
+mina=$shop/orders/mina-petite.ron
+[ -f "$mina" ] || fail "the order was not kept"
+expect "heads" "$(report "$mina" stems "d['lines'][0]['pieces']")" 3
+expect "price of the Petite" "$(report "$mina" stems "d['price_cents']")" 2000
+expect "width allowed" "$(report "$mina" once-over "d['wrist']['width_limit_mm']")" 54.0
+ratio=$(report "$mina" once-over "round(d['outline']['length_to_width'], 1)")
+holds "long and narrow" "2.5 < $ratio < 3.4"
+grep -q 'band: "elastic-small"' "$mina" || fail "the band does not fit the wrist"
+
+echo "-- a bloom is moved by drag, undone, done again"
+where() { report "$mina" once-over "round(d['outline']['length_mm'], 1)"; }
+before=$(where)
+drag $cx $((cy + 110)) $cx $((cy + 60))
+key ctrl+s
+after=$(where)
+holds "the drag moved it" "$after < $before - 5"
+tap $undo
+key ctrl+s
+expect "undone" "$(where)" "$before"
+tap $redo
+key ctrl+s
+expect "done again" "$(where)" "$after"
+tap $undo
+key ctrl+s
+
+echo "-- keys alone: one more order, its sprig and its leaves, moved by arrows"
+key ctrl+n
+key 1 Return Return Return
+key Escape s 1 Return Escape l 1 Return Return Return Return Escape Escape
+key n Up Up shift+Up Escape
+shot 3-keys
+key ctrl+s
+keyed=$shop/orders/petite.ron
+[ -f "$keyed" ] || fail "the order made by keys was not kept"
+expect "parts by keys" "$(report "$keyed" stems "sum(l['pieces'] - l['to_place'] for l in d['lines'])")" 8
+expect "price by keys" "$(report "$keyed" stems "d['price_cents']")" 2000
+grep -q 'at: (7' "$keyed" || fail "arrows did not move the first bloom by 7 mm: $(grep 'at:' "$keyed" | head -1)"
+
+echo "-- single taps alone: place, lift, put down, take off"
+key ctrl+n
+tap $bucket1
+tap $cx $((cy - 60))
+tap $cx $((cy + 60))
+tap $cx $((cy + 10))
+tap $leaves; tap $bucket1
+tap $((cx - 60)) $cy
+tap $blooms
+key Escape Escape
+shot 4-taps
+tap $keep
+tapped=$shop/orders/petite-2.ron
+[ -f "$tapped" ] || fail "the order made by taps was not kept"
+expect "parts by taps" "$(report "$tapped" stems "sum(l['pieces'] - l['to_place'] for l in d['lines'])")" 4
+
+echo "-- what is not kept is asked about; staying and leaving both work"
+key n Delete
+key ctrl+q
+sleep 0.6
+shot 5-asked
+kill -0 "$app" 2>/dev/null || fail "it closed without asking"
+key Escape
+sleep 0.3
+kill -0 "$app" 2>/dev/null || fail "staying closed it"
+key ctrl+z
+key ctrl+s
+leave
+
+echo "-- scenario 5: an uneven accent, evened out by key, undone"
+cp "$here/five-accents.ron" "$shop/orders/five.ron"
+five=$shop/orders/five.ron
+widest() { report "$five" once-over "round(max(s for k in d['spread'] if k['role'] == 'accent' for s in k['steps_deg']))"; }
+expect "widest step before" "$(widest)" 92
+start "$five"
+key o; shot 6-wedge
+for _ in 1 2 3 4; do
+  key Return
+  key ctrl+s
+  [ "$(widest)" = 72 ] && break
+  key ctrl+z o
+done
+expect "evened out" "$(widest)" 72
+key ctrl+z ctrl+s
+expect "undone" "$(widest)" 92
+leave
+
+echo "-- scenario 20: inches, and a girth that must be asked about"
+start "$mina"
+tap $girth; key ctrl+a; write "6 1/4"; key Return
+key ctrl+s
+grep -q 'girth: "6 1/4"' "$mina" || fail "the girth was not kept as typed: $(grep girth "$mina")"
+expect "width allowed" "$(report "$mina" once-over "d['wrist']['width_limit_mm']")" 63.5
+tap $girth; key ctrl+a; write "1.55"; key Return
+shot 7-doubt
+key ctrl+s
+expect "a doubtful girth changes nothing" "$(report "$mina" once-over "d['wrist']['girth_mm']")" 158.75
+key Escape
+
+echo "-- at rest it uses no processor time"
+sleep 2
+ticks() { awk '{print $14 + $15}' "/proc/$app/stat"; }
+from=$(ticks); sleep 3; to=$(ticks)
+holds "ticks of 10 ms in 3 s" "$((to - from)) <= 6"
+
+echo "-- client's side"
+key F2; shot 8-client
+key F2
+leave
+
+echo "-- a damaged file harms nothing"
+printf '(version: 1, piece: (oval: (len' >"$shop/orders/half.ron"
+start "$shop/orders/half.ron"
+shot 9-half
+leave
+expect "the damaged file is as it was" "$(wc -c <"$shop/orders/half.ron")" 31
+echo "window: all walks done"
