@@ -162,9 +162,9 @@ mod tests {
             history.step(n);
             revisions.push(history.revision());
         }
-        for n in (0..60).rev() {
+        for (n, revision) in revisions.iter().enumerate().take(60).rev() {
             assert!(history.undo());
-            assert_eq!((**history.now(), history.revision()), (n, revisions[n as usize]));
+            assert_eq!((**history.now(), history.revision()), (n, *revision));
         }
         assert!(!history.undo());
         for n in 1..=60 {

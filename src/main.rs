@@ -20,7 +20,9 @@ fn main() -> ExitCode {
         Ok((Call::Window(file), shop)) => open_window(file, shop),
         Ok((call, shop)) => match run(&call, shop.as_deref()) {
             Ok((text, warnings)) => {
-                warnings.iter().for_each(|w| tell(&format!("{w}\n")));
+                for warning in warnings {
+                    tell(&format!("{warning}\n"));
+                }
                 print(&text)
             }
             Err(sentence) => {
@@ -34,9 +36,10 @@ fn main() -> ExitCode {
 #[cfg(feature = "gui")]
 fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>) -> ExitCode {
     use posywright::app::{Opening, open};
-    match open(Opening { file: file.clone(), shop }) {
+    let opening = Opening { file, shop };
+    match open(&opening) {
         Ok(()) => ExitCode::SUCCESS,
-        Err(why) => papers_instead(file.as_deref(), &why),
+        Err(why) => papers_instead(opening.file.as_deref(), &why),
     }
 }
 
@@ -49,8 +52,9 @@ fn open_window(file: Option<PathBuf>, _shop: Option<PathBuf>) -> ExitCode {
 fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
     match posywright::cli::papers_without_window(file, Path::new("papers")) {
         Ok(made) => {
-            let list: String = made.iter().map(|p| format!("  {}\n", p.display())).collect();
-            print(&format!("No window, because {why}; made the papers of the order instead:\n{list}"))
+            let list: Vec<String> = made.iter().map(|p| format!("  {}", p.display())).collect();
+            let list = list.join("\n");
+            print(&format!("No window, because {why}; made the papers of the order instead:\n{list}\n"))
         }
         Err(sentence) => {
             tell(&format!("No window, because {why}. {sentence}\n"));

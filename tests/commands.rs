@@ -1,5 +1,7 @@
 //! The commands through the program's own door: reports, exit codes, and files that cannot be read.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
@@ -34,8 +36,8 @@ fn close(value: &Value, wanted: f64) -> bool {
 
 /// An order of discs, as a person would write it.
 fn discs(length: f64, width: f64, discs: &[(f64, f64, f64)]) -> String {
-    let parts: String =
-        discs.iter().map(|(x, y, r)| format!("(stock: \"spray-rose\", at: ({x}, {y}), size: {}),", 2.0 * r)).collect();
+    let part = |(x, y, r): &(f64, f64, f64)| format!("(stock: \"spray-rose\", at: ({x}, {y}), size: {}),", 2.0 * r);
+    let parts = discs.iter().map(part).collect::<Vec<_>>().concat();
     format!("(version: 1, piece: (oval: (length: {length}, width: {width}), parts: [{parts}]))")
 }
 

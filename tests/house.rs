@@ -1,6 +1,8 @@
 //! Guards the floors of the house: reads the sources and fails on an import that points upward, on egui outside `app/`,
 //! on serde outside `store/`, on a file without its `//!` header, and on a file that has grown too long.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -1,6 +1,8 @@
 //! Stems, ribbon, wire, minutes and prices against published recipes, bows and body tables, and against the prices of the
 //! demo shop.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
 use std::sync::Arc;
 
 use posywright::book::Order;

@@ -7,11 +7,13 @@
 use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2, vec2};
 use kurbo::{Affine, Vec2};
 
+use super::points::{f32_of, pos};
 use crate::export::{Finish, raster};
 use crate::history::Revision;
 use crate::piece::PartId;
 use crate::scene::{Group, Key, Scene};
 use crate::sheet::View;
+use crate::units::count_up;
 
 /// The view must rest this long before it is drawn anew, seconds.
 const REST_S: f64 = 0.12;
@@ -75,7 +77,7 @@ impl Canvas {
         if !same || (stretched && now - self.changed_at >= REST_S) {
             self.draw(ctx, made, wanted, &scene());
         } else if stretched {
-            ctx.request_repaint_after_secs(REST_S as f32);
+            ctx.request_repaint_after_secs(f32_of(REST_S));
         }
         self.show(painter, wanted);
     }
@@ -88,7 +90,7 @@ impl Canvas {
     fn draw(&mut self, ctx: &Context, made: Made, wanted: &Wanted<'_>, scene: &Scene) {
         let points = wanted.view.area;
         let ppp = f64::from(made.pixels_per_point);
-        let (width, height) = ((points.width() * ppp).round() as u32, (points.height() * ppp).round() as u32);
+        let (width, height) = (count_up((points.width() * ppp).round()), count_up((points.height() * ppp).round()));
         let pixels_from_screen = Affine::scale(ppp) * Affine::translate(-points.origin().to_vec2());
         let view = pixels_from_screen * wanted.view.screen_from_piece();
         self.layers = split(&scene.groups, &made.lifted)
@@ -118,13 +120,10 @@ impl Canvas {
     /// Where a texture made for the old view lies in the present one, its content moved by `by`, mm.
     fn place(&self, now: &View, by: Vec2) -> Rect {
         let old = self.view.area;
-        let corner = |x: f64, y: f64| {
-            let p = now.to_screen(self.view.to_piece(kurbo::Point::new(x, y)) + by);
-            pos2(p.x as f32, p.y as f32)
-        };
+        let corner = |x: f64, y: f64| pos(now.to_screen(self.view.to_piece(kurbo::Point::new(x, y)) + by));
         let rect = Rect::from_two_pos(corner(old.x0, old.y0), corner(old.x1, old.y1));
         if *now == self.view && by == Vec2::ZERO {
-            Rect::from_min_size(pos2(old.x0 as f32, old.y0 as f32), vec2(old.width() as f32, old.height() as f32))
+            Rect::from_min_size(pos(old.origin()), vec2(f32_of(old.width()), f32_of(old.height())))
         } else {
             rect
         }

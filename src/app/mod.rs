@@ -11,6 +11,7 @@ mod dialogs;
 mod icons;
 mod keys;
 mod overlay;
+mod points;
 mod rail;
 mod ring;
 mod sheet_place;
@@ -42,11 +43,11 @@ pub struct Opening {
 const APP_ID: &str = "posywright";
 
 /// Opens the window and stays until it is closed. The failure says in a few words why there is none.
-pub fn open(opening: Opening) -> Result<(), String> {
+pub fn open(opening: &Opening) -> Result<(), String> {
     if !has_display() {
         return Err("there is no display".to_owned());
     }
-    let (shop, session, said) = lay_out(&opening);
+    let (shop, session, said) = lay_out(opening);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -58,7 +59,7 @@ pub fn open(opening: Opening) -> Result<(), String> {
     let made = eframe::run_native(
         APP_ID,
         options,
-        Box::new(move |context| Ok(Box::new(Window::new(context, shop, session, said)))),
+        Box::new(move |context| Ok(Box::new(Window::new(context, shop, session, &said)))),
     );
     made.map_err(|why| format!("the display could not be used ({why})"))
 }

@@ -3,11 +3,12 @@
 use egui::{Align2, Color32, Painter, Pos2, Shape, Stroke, pos2};
 use kurbo::{Affine, Point, Rect};
 
+use super::points::{f32_of, pos};
 use super::theme::{Colours, words};
 use crate::geometry::{Oval, Shape as Outline};
 use crate::once_over::SketchMark;
 use crate::sheet::View;
-use crate::units::mm_text;
+use crate::units::{mm_text, nearest_whole};
 
 /// A pencil for one sheet.
 pub(super) struct Pencil<'a> {
@@ -18,8 +19,7 @@ pub(super) struct Pencil<'a> {
 
 impl Pencil<'_> {
     fn at(&self, p: Point) -> Pos2 {
-        let s = self.view.to_screen(p);
-        pos2(s.x as f32, s.y as f32)
+        pos(self.view.to_screen(p))
     }
 
     /// The oval, dashed.
@@ -90,24 +90,25 @@ impl Pencil<'_> {
     /// Rulers along the left and the lower edge, mm from the centre point.
     pub(super) fn rulers(&self) {
         let area = self.view.area;
+        let (left, top) = (f32_of(area.x0), f32_of(area.y0));
+        let (right, bottom) = (f32_of(area.x1), f32_of(area.y1));
         let step = if self.view.scale > 9.0 { 5 } else { 10 };
         let ink = self.colours.soft;
         let tick = |a: Pos2, b: Pos2| self.painter.line_segment([a, b], Stroke::new(1.0, ink));
         let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];
         for mm in ticks(corner[1].x, corner[0].x, step) {
-            let y = self.view.to_screen(Point::new(f64::from(mm), 0.0)).y as f32;
+            let y = self.at(Point::new(f64::from(mm), 0.0)).y;
             let long = mm % (step * 2) == 0;
-            tick(pos2(area.x0 as f32, y), pos2(area.x0 as f32 + if long { 10.0 } else { 5.0 }, y));
-            if long && y < area.y1 as f32 - 30.0 && y > area.y0 as f32 + 8.0 {
-                self.figure(pos2(area.x0 as f32 + 13.0, y), Align2::LEFT_CENTER, mm, ink);
+            tick(pos2(left, y), pos2(left + if long { 10.0 } else { 5.0 }, y));
+            if long && y < bottom - 30.0 && y > top + 8.0 {
+                self.figure(pos2(left + 13.0, y), Align2::LEFT_CENTER, mm, ink);
             }
         }
         for mm in ticks(corner[0].y, corner[1].y, step) {
-            let x = self.view.to_screen(Point::new(0.0, f64::from(mm))).x as f32;
+            let x = self.at(Point::new(0.0, f64::from(mm))).x;
             let long = mm % (step * 2) == 0;
-            let bottom = area.y1 as f32;
             tick(pos2(x, bottom), pos2(x, bottom - if long { 10.0 } else { 5.0 }));
-            if long && x > area.x0 as f32 + 14.0 && x < area.x1 as f32 - 14.0 {
+            if long && x > left + 14.0 && x < right - 14.0 {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
             }
         }
@@ -154,7 +155,8 @@ impl Pencil<'_> {
 }
 
 fn ticks(from: f64, to: f64, step: i32) -> impl Iterator<Item = i32> {
-    let (lo, hi) = ((from.min(to) / f64::from(step)).ceil() as i32, (from.max(to) / f64::from(step)).floor() as i32);
+    let whole = |mm: f64| i32::try_from(nearest_whole(mm)).unwrap_or(0);
+    let (lo, hi) = (whole((from.min(to) / f64::from(step)).ceil()), whole((from.max(to) / f64::from(step)).floor()));
     (lo..=hi.min(lo + 400)).map(move |k| k * step)
 }
 

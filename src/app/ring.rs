@@ -5,6 +5,7 @@ use egui::{Rect, Ui, Vec2, pos2, vec2};
 use super::action::Action;
 use super::controls::icon_button;
 use super::icons::Icon;
+use super::points::{f32_of, pos};
 use super::theme::TARGET;
 use super::window::Window;
 use crate::geometry::Vec2 as Way;
@@ -22,15 +23,15 @@ pub(super) fn ring_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Ac
     let Some(last) = chosen.last().filter(|_| w.sheet.held == Held::Nothing && w.sheet.hand == Hand::Idle) else {
         return;
     };
-    let at = w.sheet.view.to_screen(last.centre);
-    let reach = (last.shape_in(w.session.stock()).reach() * w.sheet.view.scale) as f32;
+    let at = pos(w.sheet.view.to_screen(last.centre));
+    let reach = f32_of(last.shape_in(w.session.stock()).reach() * w.sheet.view.scale);
     let c = w.colours();
     let buttons = buttons(w, &chosen);
     let radius = (reach + TARGET * 0.62).clamp(TARGET * 1.45, sheet.height().min(sheet.width()) * 0.36);
     let room = radius + TARGET / 2.0 + 4.0;
     let middle = pos2(
-        (at.x as f32).clamp(sheet.min.x + room, (sheet.max.x - room).max(sheet.min.x + room)),
-        (at.y as f32).clamp(sheet.min.y + room, (sheet.max.y - room).max(sheet.min.y + room)),
+        at.x.clamp(sheet.min.x + room, (sheet.max.x - room).max(sheet.min.x + room)),
+        at.y.clamp(sheet.min.y + room, (sheet.max.y - room).max(sheet.min.y + room)),
     );
     let n = buttons.len() as f32;
     for (k, (icon, name, action)) in buttons.into_iter().enumerate() {

@@ -8,6 +8,7 @@ use super::canvas::Wanted;
 use super::controls::{Weight, button, icon_button};
 use super::icons::Icon;
 use super::overlay::{Pencil, area_of};
+use super::points::{f32_of, point, pos};
 use super::ring;
 use super::theme::{GRID, strong, words};
 use super::thumbs::{screen_turn, with_margin};
@@ -54,10 +55,6 @@ fn settle_view(w: &mut Window, rect: Rect) {
     }
 }
 
-fn screen(p: egui::Pos2) -> Point {
-    Point::new(f64::from(p.x), f64::from(p.y))
-}
-
 fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
     let (pos, pressed, released, down, shift, fingers) = ui.input(|i| {
         let p = &i.pointer;
@@ -76,7 +73,7 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
         return;
     }
     let Some(pos) = pos else { return };
-    let at = screen(pos);
+    let at = point(pos);
     // A quick tap may go down and up within one frame.
     let tapped = pressed && released && sheet.clicked();
     if tapped || (pressed && sheet.is_pointer_button_down_on()) {
@@ -116,7 +113,7 @@ fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
     if (by - 1.0).abs() > 1e-6
         && let Some(pos) = pos
     {
-        w.sheet.view.zoom(screen(pos), by);
+        w.sheet.view.zoom(point(pos), by);
         w.canvas.view_changed(ui.ctx());
     }
 }
@@ -197,10 +194,9 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
         locked: false,
     };
     let Some(botanical) = stock.botanical(&part.stock) else { return };
-    let points = with_margin((part.size_in(&stock) * w.sheet.view.scale) as f32);
+    let points = with_margin(f32_of(part.size_in(&stock) * w.sheet.view.scale));
     let texture = w.thumbs.of(painter.ctx(), botanical, &part.colour, points.min(400.0));
-    let at = w.sheet.view.to_screen(part.centre);
-    let rect = Rect::from_center_size(pos2(at.x as f32, at.y as f32), vec2(points, points));
+    let rect = Rect::from_center_size(pos(w.sheet.view.to_screen(part.centre)), vec2(points, points));
     let tint = egui::Color32::WHITE.gamma_multiply(0.85);
     let mut mesh = egui::Mesh::with_texture(texture.id());
     mesh.add_rect_with_uv(rect, Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)), tint);
@@ -210,7 +206,7 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
 }
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
-fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
+fn parts_ui(ui: &mut Ui, w: &Window, sheet: &Response, actions: &mut Vec<Action>) {
     let order = std::sync::Arc::clone(w.session.order());
     let stock = std::sync::Arc::clone(w.session.stock());
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
@@ -223,9 +219,9 @@ fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
 
 fn part_node(ui: &Ui, w: &Window, piece: &Piece, part: &Part, stock: &Stock, actions: &mut Vec<Action>) {
     let id = ui.scope_id().with(("part", part.id.0));
-    let centre = w.sheet.view.to_screen(part.centre);
-    let reach = (part.shape_in(stock).reach() * w.sheet.view.scale) as f32;
-    let rect = Rect::from_center_size(pos2(centre.x as f32, centre.y as f32), egui::Vec2::splat(2.0 * reach));
+    let centre = pos(w.sheet.view.to_screen(part.centre));
+    let reach = f32_of(part.shape_in(stock).reach() * w.sheet.view.scale);
+    let rect = Rect::from_center_size(centre, egui::Vec2::splat(2.0 * reach));
     let node = ui.interact(rect, id, Sense::focusable_noninteractive());
     let chosen = w.sheet.selected.contains(&part.id);
     node.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, part_name(piece, part, stock)));

@@ -75,7 +75,8 @@ pub(super) struct Colours {
 }
 
 const fn rgb(hex: u32) -> Color32 {
-    Color32::from_rgb((hex >> 16) as u8, (hex >> 8) as u8, hex as u8)
+    let [_, r, g, b] = hex.to_be_bytes();
+    Color32::from_rgb(r, g, b)
 }
 
 impl Colours {

@@ -1,16 +1,18 @@
 //! Small pictures of blooms for the trays and for the hand, each drawn once.
 
 use std::collections::BTreeMap;
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::TAU;
 use std::sync::Arc;
 
 use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 use kurbo::Affine;
 
+use super::points::f32_of;
 use crate::colour::Rgb;
 use crate::export::{Finish, raster};
 use crate::scene::{Openness, bloom, upright};
 use crate::stock::{Botanical, StockId};
+use crate::units::count_up;
 
 /// Room left round a thumbnail for its shadow, as a share of its size.
 const MARGIN: f64 = 1.16;
@@ -36,7 +38,7 @@ impl Thumbs {
 
     /// A square picture of a head, `points` wide with its margin, standing upright as on the sheet.
     pub(super) fn of(&mut self, ctx: &Context, what: &Botanical, colour: &Arc<str>, points: f32) -> TextureHandle {
-        let pixels = (points * ctx.pixels_per_point()).round().clamp(8.0, 1024.0) as u32;
+        let pixels = count_up(f64::from((points * ctx.pixels_per_point()).round().clamp(8.0, 1024.0)));
         let which = Which { stock: what.id.clone(), colour: Arc::clone(colour), pixels };
         if self.made.len() > MOST {
             self.made.clear();
@@ -59,11 +61,11 @@ fn draw(ctx: &Context, what: &Botanical, colour: &str, pixels: u32) -> TextureHa
 
 /// How large a thumbnail must be on screen so that the head in it is `points` across.
 pub(super) fn with_margin(points: f32) -> f32 {
-    points * MARGIN as f32
+    points * f32_of(MARGIN)
 }
 
 /// From a turn in the piece to a turn of an upright thumbnail on screen, radians clockwise.
 pub(super) fn screen_turn(turn_rad: f64) -> f32 {
     // Upright thumbnails already point up; a positive turn goes from up to the right, which is clockwise.
-    (turn_rad.rem_euclid(4.0 * FRAC_PI_2)) as f32
+    f32_of(turn_rad.rem_euclid(TAU))
 }

@@ -79,7 +79,7 @@ pub(super) struct Window {
 }
 
 impl Window {
-    pub(super) fn new(context: &eframe::CreationContext<'_>, shop: Shop, session: Session, said: Vec<String>) -> Self {
+    pub(super) fn new(context: &eframe::CreationContext<'_>, shop: Shop, session: Session, said: &[String]) -> Self {
         theme::put_fonts(&context.egui_ctx);
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
@@ -146,7 +146,7 @@ impl Window {
 
     fn run(&mut self, ctx: &egui::Context, action: Action) {
         match action {
-            Action::Deeds(deeds) => deeds.into_iter().for_each(|d| self.do_deed(d)),
+            Action::Deeds(deeds) => self.do_deeds(&deeds),
             Action::Edit(edit) => self.change(&Change::Piece(edit)),
             Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
@@ -190,11 +190,17 @@ impl Window {
         }
     }
 
-    fn do_deed(&mut self, deed: Deed) {
+    fn do_deeds(&mut self, deeds: &[Deed]) {
+        for deed in deeds {
+            self.do_deed(deed);
+        }
+    }
+
+    fn do_deed(&mut self, deed: &Deed) {
         if matches!(self.said, Some(Said::Done(_))) {
             self.said = None;
         }
-        let done = match &deed {
+        let done = match deed {
             Deed::Do(edit) => self.session.change(&Change::Piece(edit.clone())),
             Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
             Deed::Preview(edit) => self.session.preview(edit),
@@ -291,7 +297,7 @@ impl Window {
         if let Held::FromTray { new, .. } = &self.sheet.held {
             let place = new.centre;
             let deeds = self.sheet.put_down(place, self.session.settled_piece());
-            deeds.into_iter().for_each(|d| self.do_deed(d));
+            self.do_deeds(&deeds);
         }
     }
 
@@ -304,7 +310,7 @@ impl Window {
         if deeds.is_empty() && self.said.take().is_some() {
             return;
         }
-        deeds.into_iter().for_each(|d| self.do_deed(d));
+        self.do_deeds(&deeds);
     }
 
     fn step_back(&mut self, back: bool) {

@@ -96,7 +96,8 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
             let bench = Bench::lay(file, shop)?;
             let name = name_of(file);
             let made = bench.papers_into(into, &name)?;
-            Ok((made.iter().map(|p| format!("{}\n", p.display())).collect(), bench.warnings))
+            let list: Vec<String> = made.iter().map(|p| p.display().to_string()).collect();
+            Ok((list.join("\n") + "\n", bench.warnings))
         }
     }
 }
@@ -120,17 +121,15 @@ fn json_text(value: &serde_json::Value) -> String {
 /// The papers of the order in `file`, or of a sample order, into `folder`: what the program does where there is no
 /// display.
 pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, String> {
-    match file {
-        Some(file) => Bench::lay(file, None)?.papers_into(folder, &name_of(file)),
-        None => {
-            let shop = Shop::built_in();
-            let sample = samples::orders().last().ok_or("There is no sample order.")?;
-            let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
-            let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-            let bench = Bench { order, stock, style, warnings: Vec::new() };
-            bench.papers_into(folder, &name_of(Path::new(sample.path)))
-        }
+    if let Some(file) = file {
+        return Bench::lay(file, None)?.papers_into(folder, &name_of(file));
     }
+    let shop = Shop::built_in();
+    let sample = samples::orders().last().ok_or("There is no sample order.")?;
+    let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
+    let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
+    let bench = Bench { order, stock, style, warnings: Vec::new() };
+    bench.papers_into(folder, &name_of(Path::new(sample.path)))
 }
 
 fn name_of(file: &Path) -> String {

@@ -2,16 +2,13 @@
 
 /// What the program is and what it can be told to do; or one command alone.
 pub fn help(topic: Option<&str>) -> String {
-    match topic.and_then(|t| ABOUT.iter().find(|(name, ..)| *name == t)) {
-        Some((name, usage, what, example)) => {
-            format!("posywright {name} {usage}\n\n  {what}\n\nExample:\n  {example}\n")
-        }
-        None => {
-            let list: String =
-                ABOUT.iter().map(|(n, u, w, e)| format!("  posywright {n} {u}\n      {w}\n      {e}\n")).collect();
-            format!("{HEAD}{list}{TAIL}")
-        }
+    let about = |name: &str| ABOUT.iter().find(|(n, ..)| *n == name);
+    if let Some((name, usage, what, example)) = topic.and_then(about) {
+        return format!("posywright {name} {usage}\n\n  {what}\n\nExample:\n  {example}\n");
     }
+    let one = |(n, u, w, e): &(&str, &str, &str, &str)| format!("  posywright {n} {u}\n      {w}\n      {e}\n");
+    let list: Vec<String> = ABOUT.iter().map(one).collect();
+    format!("{HEAD}{}{TAIL}", list.concat())
 }
 
 const HEAD: &str = "\

@@ -16,7 +16,8 @@ pub struct Rgb {
 impl Rgb {
     /// From a number written as `0xRRGGBB`.
     pub const fn hex(rrggbb: u32) -> Self {
-        Self { r: (rrggbb >> 16) as u8, g: (rrggbb >> 8) as u8, b: rrggbb as u8 }
+        let [_, r, g, b] = rrggbb.to_be_bytes();
+        Self { r, g, b }
     }
 
     /// Reads `#rgb` and `#rrggbb`, with or without the `#`.

@@ -10,6 +10,7 @@ use super::making_minutes;
 use crate::geometry::{CentreLoop, RibbonWork};
 use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn};
 use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
+use crate::units::count_up;
 
 /// Ribbon pinched together at the knot, a loop, mm; common practice, no source.
 const PINCH_MM: f64 = 12.0;
@@ -83,7 +84,7 @@ pub struct StemList {
 pub fn stem_list(piece: &Piece, size: Option<&PieceSize>, stock: &Stock, style: &HouseStyle) -> StemList {
     let to_come = still_to_place(piece, size, stock);
     let lines = stem_lines(piece, &to_come, stock);
-    let ribbon_mm = piece.bow.as_ref().map_or(0.0, |bow| bow_ribbon_mm(bow));
+    let ribbon_mm = piece.bow.as_ref().map_or(0.0, bow_ribbon_mm);
     let hard = hard_lines(piece, ribbon_mm, stock, style);
     let extra: Vec<(Role, u32)> = to_come.iter().map(|(b, _, n)| (b.role, *n)).collect();
     let wire_g: f64 = hard.iter().filter_map(|h| h.grams).sum();
@@ -190,7 +191,7 @@ fn line(role: Role, id: StockId, colour: Arc<str>, heads: &Heads, stock: &Stock)
         role,
         pieces: heads.pieces,
         to_place: heads.to_place,
-        stems: (heads.stems - WHOLE).ceil().max(0.0) as u32,
+        stems: count_up(heads.stems - WHOLE),
         cost_cents: heads.cost,
     }
 }
@@ -214,7 +215,7 @@ fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) 
         lines.push(counted(&band.id, &band.name, band.price.0));
     }
     if let Some(ribbon) = piece.bow.as_ref().and_then(|bow| stock.ribbon(&bow.ribbon)) {
-        let steps = (ribbon_mm / ribbon.step_mm.max(1.0)).ceil().max(0.0) as u32;
+        let steps = count_up(ribbon_mm / ribbon.step_mm.max(1.0));
         let cost_cents = f64::from(steps) * ribbon.step.0 as f64;
         let base = counted(&ribbon.id, &ribbon.name, 0);
         lines.push(HardLine { count: steps, length_mm: Some(ribbon_mm), cost_cents, ..base });

@@ -81,7 +81,7 @@ pub enum Edit {
     /// Turn the piece into its mirror image, for the other wrist.
     Mirror,
     /// Several edits that are one step.
-    Together(Vec<Edit>),
+    Together(Vec<Self>),
 }
 
 /// Why an edit was not done.

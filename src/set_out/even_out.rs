@@ -61,7 +61,7 @@ fn even_angles(seats: &[Seat]) -> Vec<f64> {
     let offset = |i: usize| wrapped(seats[i].angle - step * i as f64);
     let start = match locked[..] {
         [one] => offset(one),
-        _ => middlemost((0..n).map(offset).collect()),
+        _ => middlemost(&(0..n).map(offset).collect::<Vec<_>>()),
     };
     (0..n).map(|i| start + step * i as f64).collect()
 }
@@ -82,7 +82,7 @@ fn between_locked(seats: &[Seat], locked: &[usize]) -> Vec<f64> {
 }
 
 /// The angle that leaves most of the others near: the one with the least sum of turns to all of them.
-fn middlemost(offsets: Vec<f64>) -> f64 {
+fn middlemost(offsets: &[f64]) -> f64 {
     let cost = |a: f64| offsets.iter().map(|b| wrapped(a - b).abs()).sum::<f64>();
     offsets.iter().copied().min_by(|a, b| cost(*a).total_cmp(&cost(*b))).unwrap_or(0.0)
 }

@@ -6,6 +6,8 @@
 use std::fmt;
 use std::ops::RangeInclusive;
 
+use super::nearest_whole;
+
 /// Exact by definition since 1959 (international yard and pound agreement).
 pub const MM_PER_INCH: f64 = 25.4;
 
@@ -148,8 +150,8 @@ pub fn mm_text(mm: f64) -> String {
 
 /// Inches to the nearest sixteenth, as a fraction in lowest terms: `6 1/4`, `2 1/2`, `3/8`, `7`.
 pub fn inches_text(mm: f64) -> String {
-    let all = (mm.abs() / MM_PER_INCH * f64::from(SIXTEENTHS)).round() as u64;
-    let (whole, mut top, mut bottom) = (all / u64::from(SIXTEENTHS), all % u64::from(SIXTEENTHS), SIXTEENTHS);
+    let all = nearest_whole(mm.abs() / MM_PER_INCH * f64::from(SIXTEENTHS));
+    let (whole, mut top, mut bottom) = (all / i64::from(SIXTEENTHS), all % i64::from(SIXTEENTHS), SIXTEENTHS);
     while top > 0 && top % 2 == 0 {
         top /= 2;
         bottom /= 2;

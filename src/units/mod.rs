@@ -4,13 +4,15 @@
 
 mod length;
 mod money;
+mod whole;
 
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;
+pub use whole::{count_up, nearest_whole};
 
 /// Minutes as people say them: `14 min`, `1 h 05`.
 pub fn minutes_text(minutes: f64) -> String {
-    let whole = minutes.round().max(0.0) as u64;
+    let whole = nearest_whole(minutes.max(0.0));
     if whole < 60 { format!("{whole} min") } else { format!("{} h {:02}", whole / 60, whole % 60) }
 }
 

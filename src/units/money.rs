@@ -4,6 +4,8 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, Neg, Sub};
 
+use super::nearest_whole;
+
 /// Money in whole cents of the shop's currency.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Cents(pub i64);
@@ -15,13 +17,13 @@ const PARTS_OF_A_CENT: f64 = 1e6;
 impl Cents {
     /// The amount nearest to `exact` cents; halves go away from zero, as tills do. Not-a-number counts as nothing.
     pub fn nearest(exact: f64) -> Self {
-        Self(clean(exact).round() as i64)
+        Self(nearest_whole(clean(exact)))
     }
 
     /// `exact` cents taken up to the next whole `step`; an amount already on a step stays.
     pub fn up_to(exact: f64, step: Self) -> Self {
         let step = step.0.max(1);
-        Self((clean(exact) / step as f64).ceil() as i64 * step)
+        Self(nearest_whole((clean(exact) / step as f64).ceil()).saturating_mul(step))
     }
 
     /// Reads `18`, `18.5`, `18.50`, `$18.50`; nothing else.
@@ -82,7 +84,7 @@ mod tests {
     #[test]
     fn a_half_cent_goes_up_even_when_the_sum_fell_a_hair_short() {
         assert_eq!(Cents::nearest(2142.5), Cents(2143));
-        assert_eq!(Cents::nearest(2142.499_999_999_9), Cents(2143));
+        assert_eq!(Cents::nearest(2_142.499_999_999_9), Cents(2143));
         assert_eq!(Cents::nearest(-142.5), Cents(-143));
         assert_eq!(Cents::nearest(f64::NAN), Cents(0));
     }
@@ -91,7 +93,7 @@ mod tests {
     fn rounding_up_leaves_a_whole_amount_alone() {
         assert_eq!(Cents::up_to(1936.25, Cents(100)), Cents(2000));
         assert_eq!(Cents::up_to(2000.0, Cents(100)), Cents(2000));
-        assert_eq!(Cents::up_to(2000.000_000_000_1, Cents(100)), Cents(2000));
+        assert_eq!(Cents::up_to(2_000.000_000_000_1, Cents(100)), Cents(2000));
     }
 
     #[test]
