@@ -40,6 +40,15 @@ impl Pencil<'_> {
                     .collect();
                 self.painter.extend(Shape::dotted_line(&ring, self.colours.rose, 7.0, 1.9));
             }
+            SketchMark::Axis { from, to } => {
+                let (a, b) = (self.at(from), self.at(to));
+                self.painter.extend(Shape::dashed_line(&[a, b], rose, 9.0, 4.0));
+                let way = (b - a).normalized() * 11.0;
+                for turn in [2.6_f32, -2.6] {
+                    let barb = egui::emath::Rot2::from_angle(turn) * way;
+                    self.painter.line_segment([b, b + barb], rose);
+                }
+            }
             SketchMark::Wedge { from_rad, to_rad } => self.wedge(oval, from_rad, to_rad),
             SketchMark::Ruler { from, to } => {
                 let (a, b) = (self.at(from), self.at(to));

@@ -77,7 +77,7 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
             let bench = Bench::lay(file, shop)?;
             let derived = Derived::of(&bench.order, &bench.stock, &bench.style);
             let text = if *json {
-                json_text(&once_over_json(&bench.order, &derived.over))
+                json_text(&once_over_json(&bench.order, &derived.over, &bench.stock))
             } else {
                 once_over_text(&bench.order, &derived.over)
             };

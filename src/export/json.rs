@@ -4,14 +4,17 @@
 use serde_json::{Value, json};
 
 use crate::book::Order;
+use crate::geometry::{Shape, WristSection, asymmetry};
 use crate::once_over::{Finding, KindSpread, OnceOver};
 use crate::paperwork::{Price, StemList};
+use crate::piece::Wrist;
+use crate::stock::Stock;
 
 /// Digits kept after the point; far finer than anything measured.
 const DIGITS: i32 = 9;
 
 /// The once-over of an order.
-pub fn once_over_json(order: &Order, over: &OnceOver) -> Value {
+pub fn once_over_json(order: &Order, over: &OnceOver, stock: &Stock) -> Value {
     let m = &over.measures;
     let footprint = order.piece.footprint;
     json!({
@@ -19,9 +22,12 @@ pub fn once_over_json(order: &Order, over: &OnceOver) -> Value {
         "oval": { "length_mm": number(footprint.length_mm), "width_mm": number(footprint.width_mm) },
         "outline": outline_json(over),
         "cover": {
-            "covered_mm2": number(m.covered_mm2),
+            "covered_mm2": number(m.cover.area),
             "fraction": number(m.cover_fraction()),
             "fullness": number(m.fullness),
+            "overhang_mm2": m.outline.as_ref().map(|o| number(o.region.area - m.cover.area)),
+            "base_fraction": number(m.base_covered),
+            "bow_seen": m.bow_seen.map(number),
         },
         "room": m.room.iter().map(|g| json!({
             "x_mm": number(g.centre.x), "y_mm": number(g.centre.y), "radius_mm": number(g.radius),
@@ -31,7 +37,12 @@ pub fn once_over_json(order: &Order, over: &OnceOver) -> Value {
             "girth_mm": number(order.wrist.girth_mm()),
             "width_limit_mm": number(m.width_limit_mm),
             "across_mm": number(m.across_mm),
+            "section": section_json(order, over),
         },
+        "balance": balance_json(order, over, stock),
+        "relief": relief_json(over),
+        "mass_g": number(m.mass_g),
+        "set_aside": order.piece.wishes.set_aside.iter().map(|q| q.id()).collect::<Vec<_>>(),
         "findings": over.findings.iter().map(finding_json).collect::<Vec<_>>(),
     })
 }
@@ -48,7 +59,49 @@ fn outline_json(over: &OnceOver) -> Value {
         "hull_mm2": number(outline.hull_area),
         "solidity": number(outline.solidity),
         "squareness": number(outline.squareness),
+        "exponent": number(outline.exponent),
+        "ellipticity": number(outline.ellipticity),
+        "area_mm2": number(outline.region.area),
+        "semi_axes_mm": outline.semi_axes.map(number),
         "blooms_box_fill": m.bloom_outline.as_ref().map(|o| number(o.box_fill)),
+    })
+}
+
+/// The wrist as an ellipse: half its width and depth, how wide the piece looks from above, how its edge tilts.
+fn section_json(order: &Order, over: &OnceOver) -> Value {
+    let section = WristSection::new(order.wrist.girth_mm(), Wrist::FLATNESS);
+    let half = over.measures.across_mm / 2.0;
+    json!({
+        "half_width_mm": number(section.half_width()),
+        "half_depth_mm": number(section.half_depth()),
+        "seen_across_mm": number(2.0 * section.seen_half_width(half)),
+        "edge_tilt_deg": number(section.seen(half).tilt.to_degrees()),
+        "past_edge_mm": number(over.measures.relief.past_edge_mm),
+    })
+}
+
+fn balance_json(order: &Order, over: &OnceOver, stock: &Stock) -> Value {
+    let m = &over.measures;
+    let shapes: Vec<Shape> = order.piece.parts().iter().map(|p| p.shape_in(stock)).collect();
+    json!({
+        "balance": number(m.sides.balance()),
+        "along": number(m.sides.along),
+        "across": number(m.sides.across),
+        "offset": m.offset.map(number),
+        "asymmetry": asymmetry(&shapes).map(|a| json!({
+            "end_to_end": number(a.end_to_end),
+            "side_to_side": number(a.side_to_side),
+            "half_turn": number(a.half_turn),
+        })),
+    })
+}
+
+fn relief_json(over: &OnceOver) -> Value {
+    let relief = &over.measures.relief;
+    json!({
+        "top_mm": number(relief.top_mm),
+        "hidden": relief.hidden.iter().map(|(id, share)| json!({ "id": id.0, "share": number(*share) })).collect::<Vec<_>>(),
+        "crushed": relief.crushed.iter().map(|(below, above)| json!([below.0, above.0])).collect::<Vec<_>>(),
     })
 }
 

@@ -22,6 +22,9 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
             _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label()));
         }
     }
+    for question in &order.piece.wishes.set_aside {
+        _ = writeln!(text, "  {:<20} {:>13}   Set aside for this piece.", question.title(), "not asked");
+    }
     _ = writeln!(
         text,
         "\n{} mm along, {} mm across; {:.0} % of the oval covered; {}",

@@ -2,24 +2,38 @@
 //!
 //! [`look_over`] measures a piece once ([`Measures`]) and asks each question of the house style in a file of its own.
 //! Every answer is a [`Finding`]: kind words, a figure with its unit, a mark on the sketch, points out of the question's
-//! weight, and a remedy where there is one. The default weights follow what published score sheets for corsages weigh
-//! (form, focal point and counts, even spacing, mechanics, wearability); the numbers themselves are our choice.
+//! weight, and a remedy where there is one. A question can be set aside by the house style or for one piece.
 //! Knows nothing of screens, money or files.
 
+mod along_the_arm;
+mod axis_ends;
+mod balance;
+mod bow_seen;
 mod even_spread;
 mod fullness;
+mod graded_sizes;
+mod height;
+mod hidden;
+mod leaves;
 mod measures;
+mod mechanics;
 mod odd_counts;
 mod outline;
+mod protrusion;
+mod relief;
 mod room_here;
+mod squareness;
+mod top;
+mod weight;
 mod width_on_wrist;
 mod words;
 
-use crate::geometry::{Disc, Point};
-use crate::piece::{Footprint, HouseStyle, Piece, Question, Worn, Wrist};
+use crate::geometry::{Disc, Point, Vec2};
+use crate::piece::{Footprint, HouseStyle, Level, PartId, Piece, Question, Worn, Wrist};
 use crate::stock::{Stock, StockId};
 
-pub use measures::{KindSpread, Measures};
+pub use measures::{Head, KindSpread, Measures};
+pub use relief::Relief;
 
 /// What the once-over looks at.
 #[derive(Clone, Copy, Debug)]
@@ -58,6 +72,13 @@ pub enum SketchMark {
         /// The other.
         to: Point,
     },
+    /// A line that shows which way something lies or tips.
+    Axis {
+        /// Where it begins.
+        from: Point,
+        /// Where it points.
+        to: Point,
+    },
 }
 
 /// Something that would mend what was found. The floor above turns it into an edit, for only it proposes.
@@ -73,6 +94,24 @@ pub enum Remedy {
     FillRoom(Disc),
     /// Make the oval this long.
     Lengthen(Footprint),
+    /// Turn the whole piece about its centre, radians.
+    TurnAll(f64),
+    /// Move the whole piece, mm.
+    MoveAll(Vec2),
+    /// One more of this kind, where there is most room.
+    OneMore(StockId),
+    /// One less of this kind.
+    OneLess(StockId),
+    /// Set parts to this level.
+    Raise(Vec<PartId>, Level),
+    /// Move the nearest free bloom to this end of the oval.
+    TakeEnd(Point),
+    /// Move a part away from what hides it.
+    BringOut(PartId),
+    /// Loops long enough to look out at the sides.
+    LongerLoops,
+    /// Turn leaves along the arm, their tips outward.
+    LayLengthwise(Vec<PartId>),
 }
 
 impl Remedy {
@@ -134,11 +173,12 @@ pub struct OnceOver {
 /// Looks a piece over.
 pub fn look_over(subject: Subject<'_>) -> OnceOver {
     let measures = Measures::take(subject);
+    let set_aside = &subject.piece.wishes.set_aside;
     let mut findings: Vec<Finding> = Question::ALL
         .into_iter()
-        .filter(|&q| subject.style.weight(q) > 0.0)
+        .filter(|q| subject.style.weight(*q) > 0.0 && !set_aside.contains(q))
         // Of an empty oval there is one thing to say.
-        .filter(|&q| measures.outline.is_some() || q == Question::Outline)
+        .filter(|q| measures.outline.is_some() || *q == Question::Outline)
         .filter_map(|q| ask(q, subject, &measures).map(|f| Finding { weight: subject.style.weight(q), ..f }))
         .collect();
     let weights: f64 = findings.iter().map(|f| f.weight).sum();
@@ -149,15 +189,27 @@ pub fn look_over(subject: Subject<'_>) -> OnceOver {
 }
 
 fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    let on_wrist = subject.piece.worn == Worn::Wrist;
     match question {
         Question::Outline => Some(outline::answer(subject.style, measures)),
-        Question::OddCounts => Some(odd_counts::answer(measures)),
+        Question::Squareness => squareness::answer(measures),
+        Question::AlongTheArm => along_the_arm::answer(measures),
+        Question::OddCounts => Some(odd_counts::answer(subject, measures)),
+        Question::Top => top::answer(measures),
+        Question::GradedSizes => graded_sizes::answer(measures),
+        Question::AxisEnds => axis_ends::answer(measures),
         Question::EvenSpread => even_spread::answer(subject, measures),
+        Question::Balance => on_wrist.then(|| balance::answer(measures)).flatten(),
         Question::RoomHere => Some(room_here::answer(measures)),
-        Question::Fullness => (subject.piece.worn == Worn::Wrist).then(|| fullness::answer(subject, measures)),
-        Question::WidthOnWrist => {
-            (subject.piece.worn == Worn::Wrist).then(|| width_on_wrist::answer(subject, measures))
-        }
+        Question::Fullness => on_wrist.then(|| fullness::answer(subject, measures)),
+        Question::Hidden => hidden::answer(subject, measures),
+        Question::Mechanics => on_wrist.then(|| mechanics::answer(measures)),
+        Question::BowSeen => bow_seen::answer(measures),
+        Question::Leaves => leaves::answer(measures),
+        Question::Height => on_wrist.then(|| height::answer(subject, measures)).flatten(),
+        Question::Protrusion => on_wrist.then(|| protrusion::answer(subject, measures)).flatten(),
+        Question::WidthOnWrist => on_wrist.then(|| width_on_wrist::answer(subject, measures)),
+        Question::Weight => Some(weight::answer(subject, measures)),
     }
 }
 

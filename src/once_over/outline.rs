@@ -1,15 +1,8 @@
-//! Oval and narrow, not wide or square?
-
-use std::f64::consts::FRAC_PI_4;
+//! Oval and narrow, not wide? Length over width on the arm's own axes.
 
 use super::{Finding, Measures, Remedy, SketchMark, finding, words};
 use crate::geometry::Point;
 use crate::piece::{HouseStyle, Question};
-
-/// Box fill from which blooms read as a rectangle: well above a row of discs with round ends (0.93). Our choice by eye.
-const SQUARE_FROM: f64 = 0.93;
-/// Share of the score that a fully square outline costs; our choice.
-const SQUARE_COST: f64 = 0.5;
 
 pub(super) fn answer(style: &HouseStyle, measures: &Measures) -> Finding {
     let limits @ [from, to] = style.shape.length_to_width;
@@ -17,20 +10,14 @@ pub(super) fn answer(style: &HouseStyle, measures: &Measures) -> Finding {
         return finding(Question::Outline, words::nothing_yet(), 0.0, "", 0.0);
     };
     let ratio = measures.along_mm / measures.across_mm;
-    let fill = measures.bloom_outline.as_ref().map_or(FRAC_PI_4, |o| o.box_fill);
-    let square = ((fill - SQUARE_FROM) / (1.0 - SQUARE_FROM)).clamp(0.0, 1.0);
-    let proportion = proportion_score(ratio, limits);
-    let score = proportion * (1.0 - SQUARE_COST * square);
     let says = if ratio < from {
         words::outline_wide(ratio, limits)
     } else if ratio > to {
         words::outline_narrow(ratio, limits)
-    } else if square > 0.0 {
-        words::outline_square(fill)
     } else {
         words::outline_well(ratio)
     };
-    let mut found = finding(Question::Outline, says, ratio, "", score);
+    let mut found = finding(Question::Outline, says, ratio, "", proportion_score(ratio, limits));
     if !found.is_well() {
         let b = outline.bounds;
         found.marks = vec![
@@ -44,7 +31,7 @@ pub(super) fn answer(style: &HouseStyle, measures: &Measures) -> Finding {
     found
 }
 
-/// 1 within the limits, falling to 0 at half the lower and at twice and a half the upper limit; too narrow is a lesser
+/// 1 within the limits, falling to 0 at half the lower and at two and a half times the upper limit; too narrow is a lesser
 /// fault than too wide, for leaves mend it.
 fn proportion_score(ratio: f64, [from, to]: [f64; 2]) -> f64 {
     if ratio < from {

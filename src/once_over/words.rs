@@ -2,6 +2,7 @@
 
 use super::Remedy;
 use crate::geometry::Point;
+use crate::piece::Level;
 use crate::units::mm_text;
 
 pub(super) fn nothing_yet() -> String {
@@ -25,8 +26,135 @@ pub(super) fn outline_narrow(ratio: f64, [from, to]: [f64; 2]) -> String {
     )
 }
 
-pub(super) fn outline_square(fill: f64) -> String {
+pub(super) fn corners_square(fill: f64) -> String {
     format!("Square at the corners: the blooms fill {:.0} % of their box, an oval fills 79 %.", fill * 100.0)
+}
+
+pub(super) fn corners_round(fill: f64) -> String {
+    format!("Round at the ends: the blooms fill {:.0} % of their box.", fill * 100.0)
+}
+
+pub(super) fn arm_well() -> String {
+    "It runs along the arm.".to_owned()
+}
+
+pub(super) fn arm_askew(degrees: f64) -> String {
+    format!("It lies {degrees:.0}\u{b0} askew to the arm. Turned straight it follows the wrist.")
+}
+
+pub(super) fn top_well(n: usize) -> String {
+    if n == 1 { "One bloom on top, in the middle.".to_owned() } else { format!("{n} blooms on top, in the middle.") }
+}
+
+pub(super) fn top_missing() -> String {
+    "No bloom on top in the middle yet. Raise two or three there, and the eye has a place to rest.".to_owned()
+}
+
+pub(super) fn top_many(n: usize) -> String {
+    format!("{n} blooms on top: with more than three none stands out.")
+}
+
+pub(super) fn top_off(n: usize, off: usize) -> String {
+    format!("{n} on top in the middle, and {off} on top outside it.")
+}
+
+pub(super) fn graded_well() -> String {
+    "Sizes step down from the middle to the ends.".to_owned()
+}
+
+pub(super) fn graded_off() -> String {
+    "A large bloom sits farther out than a smaller one. Largest in the middle, smallest at the tips.".to_owned()
+}
+
+pub(super) fn ends_well(n: usize) -> String {
+    format!("All {n} ends of the oval are taken.")
+}
+
+pub(super) fn ends_bare(n: usize, place: &str) -> String {
+    let ends = if n == 1 { "One end of the oval has".to_owned() } else { format!("{n} ends of the oval have") };
+    format!("{ends} no bloom yet, first {place}.")
+}
+
+pub(super) fn balance_well() -> String {
+    "In balance about the centre.".to_owned()
+}
+
+pub(super) fn balance_tips(place: &str) -> String {
+    format!("It tips {place}. If that is meant so, set this question aside.")
+}
+
+pub(super) fn hidden_well() -> String {
+    "Every bloom is seen.".to_owned()
+}
+
+pub(super) fn hidden(name: &str, share: f64) -> String {
+    format!("A {name} is hidden by {:.0} %. Bring it out, or save it.", share * 100.0)
+}
+
+pub(super) fn crushed(below: &str, above: &str) -> String {
+    format!("A {below} and a {above} would have to sit in one place. Move one, or raise one.")
+}
+
+pub(super) fn base_well() -> String {
+    "Base and glue are covered.".to_owned()
+}
+
+pub(super) fn base_seen(share: f64) -> String {
+    format!("{:.0} % of the base would be seen in the middle. A leaf or a sprig covers it.", share * 100.0)
+}
+
+pub(super) fn bow_well(seen: f64) -> String {
+    format!("The bow is seen: {:.0} % of its loops.", seen * 100.0)
+}
+
+pub(super) fn bow_hidden() -> String {
+    "The bow is hardly seen. Longer loops would look out at the sides.".to_owned()
+}
+
+pub(super) fn leaves_well(n: usize) -> String {
+    if n == 1 { "The leaf lies lengthwise.".to_owned() } else { format!("All {n} leaves lie lengthwise.") }
+}
+
+pub(super) fn leaves_across(n: usize) -> String {
+    let leaves = if n == 1 { "One leaf lies".to_owned() } else { format!("{n} leaves lie") };
+    format!("{leaves} across the arm, where it would catch. Lengthwise they make it longer.")
+}
+
+pub(super) fn leaves_order() -> String {
+    "A longer leaf lies farther out than a shorter one. Smallest outward.".to_owned()
+}
+
+pub(super) fn height_well(top: f64) -> String {
+    format!("About {top:.0} mm over the wrist.")
+}
+
+pub(super) fn height_over(top: f64, limit: f64) -> String {
+    format!(
+        "About {top:.0} mm over the wrist, where {} is comfortable. Lower the top, or let the blooms lie apart.",
+        mm_text(limit)
+    )
+}
+
+pub(super) fn past_well(past: f64) -> String {
+    if past <= 0.0 {
+        "All heads stay within the edges of the wrist.".to_owned()
+    } else {
+        format!("Heads reach {past:.0} mm past the edge of the wrist.")
+    }
+}
+
+pub(super) fn past_edge(past: f64) -> String {
+    format!("A head reaches {past:.0} mm past the edge of the wrist, and would knock against things.")
+}
+
+pub(super) fn mass_well(mass: f64) -> String {
+    format!("About {mass:.0} g of flowers, by planning figures.")
+}
+
+pub(super) fn mass_over(mass: f64, limit: f64) -> String {
+    format!(
+        "About {mass:.0} g of flowers by planning figures, where {limit:.0} is comfortable. Smaller heads or fewer."
+    )
 }
 
 pub(super) fn width_well(across: f64, limit: f64, girth: f64) -> String {
@@ -49,9 +177,9 @@ pub(super) fn counts_well(n_blooms: usize) -> String {
     }
 }
 
-pub(super) fn counts_even(what: &[(String, usize)]) -> String {
+pub(super) fn counts_off(what: &[(String, usize)]) -> String {
     let list: Vec<String> = what.iter().map(|(name, n)| format!("{n} of {name}")).collect();
-    format!("An even number: {}. One more or one less looks freer.", list.join(", "))
+    format!("{}. One more or one less looks freer.", list.join(", "))
 }
 
 pub(super) fn no_blooms_yet() -> String {
@@ -106,6 +234,18 @@ pub(super) fn remedy(remedy: &Remedy) -> String {
         Remedy::DrawInToWidth(mm) => format!("Draw it in to {} mm", mm_text(*mm)),
         Remedy::EvenOut(_) => "Even out".to_owned(),
         Remedy::FillRoom(_) => "Put a sprig here".to_owned(),
+        Remedy::TurnAll(_) => "Turn it straight".to_owned(),
+        Remedy::OneMore(_) => "One more".to_owned(),
+        Remedy::OneLess(_) => "One less".to_owned(),
+        Remedy::Raise(ids, Level::Top) if ids.len() > 1 => format!("Raise {} to the top", ids.len()),
+        Remedy::Raise(_, Level::Top) => "Raise one to the top".to_owned(),
+        Remedy::Raise(_, Level::Raised | Level::Flat) => "Set it lower".to_owned(),
+        Remedy::TakeEnd(_) => "Move one to that end".to_owned(),
+        Remedy::MoveAll(_) => "Move all to the centre".to_owned(),
+        Remedy::BringOut(_) => "Bring it out".to_owned(),
+        Remedy::LongerLoops => "Longer loops".to_owned(),
+        Remedy::LayLengthwise(ids) if ids.len() > 1 => "Lay them lengthwise".to_owned(),
+        Remedy::LayLengthwise(_) => "Lay it lengthwise".to_owned(),
         Remedy::Lengthen(oval) => format!("Oval {} mm long", mm_text(oval.length_mm)),
     }
 }

@@ -1,5 +1,6 @@
 //! The bow under the blooms.
 
+use std::f64::consts::FRAC_PI_2;
 use std::sync::Arc;
 
 use crate::stock::StockId;
@@ -28,4 +29,21 @@ pub struct Bow {
 impl Bow {
     /// Half the angle over which the loops of one side fan out, radians; our choice by eye.
     pub const FAN_RAD: f64 = 0.9;
+}
+
+impl Bow {
+    /// Directions of the loops, radians: `n_a_side` to each side across the arm, fanned out, the outermost first as they lie
+    /// lowest.
+    pub fn loop_turns(&self, n_a_side: u32) -> Vec<f64> {
+        let last = f64::from(n_a_side.max(2) - 1);
+        let mut turns: Vec<(f64, f64)> = Vec::new();
+        for i in 0..n_a_side {
+            let t = if n_a_side == 1 { 0.0 } else { f64::from(i) / last * 2.0 - 1.0 };
+            for side in [FRAC_PI_2, -FRAC_PI_2] {
+                turns.push((t.abs(), side + t * Self::FAN_RAD * side.signum()));
+            }
+        }
+        turns.sort_by(|a, b| b.0.total_cmp(&a.0));
+        turns.into_iter().map(|(_, turn)| turn).collect()
+    }
 }

@@ -6,7 +6,7 @@ use std::fmt;
 use std::ops::RangeInclusive;
 use std::sync::Arc;
 
-use super::{Bow, Fixing, Footprint, Level, Part, PartId, Piece, Worn};
+use super::{Bow, Fixing, Footprint, Level, Part, PartId, Piece, Question, Wishes, Worn};
 use crate::geometry::{Point, Vec2};
 use crate::stock::{Botanical, Role, StockId};
 
@@ -78,6 +78,8 @@ pub enum Edit {
     Band(Option<StockId>),
     /// Change the bow.
     Tie(Option<Bow>),
+    /// Set a question aside for this piece, or ask it again.
+    SetAside(Question, bool),
     /// Turn the piece into its mirror image, for the other wrist.
     Mirror,
     /// Several edits that are one step.
@@ -140,7 +142,16 @@ impl Piece {
             check_size(part.size_mm)?;
         }
         let next_id = ids.last().map_or(1, |id| id.0.saturating_add(1));
-        Ok(Self { worn, footprint, band: None, bow: None, fixing: Fixing::Glued, parts, next_id })
+        Ok(Self {
+            worn,
+            footprint,
+            band: None,
+            bow: None,
+            fixing: Fixing::Glued,
+            wishes: Wishes::default(),
+            parts,
+            next_id,
+        })
     }
 
     /// The piece after `edit`, or why it cannot be done.
@@ -196,6 +207,14 @@ impl Piece {
             }
             Edit::Tie(bow) => {
                 self.bow.clone_from(bow);
+                Ok(())
+            }
+            Edit::SetAside(question, true) => {
+                self.wishes.set_aside.insert(*question);
+                Ok(())
+            }
+            Edit::SetAside(question, false) => {
+                self.wishes.set_aside.remove(question);
                 Ok(())
             }
             Edit::Mirror => {

@@ -8,6 +8,7 @@ mod edit;
 mod part;
 mod question;
 mod style;
+mod wishes;
 mod wrist;
 
 use crate::geometry::{Oval, Point};
@@ -18,6 +19,7 @@ pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_
 pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub use style::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules};
+pub use wishes::Wishes;
 pub use wrist::{Measured, Side, Wrist};
 
 /// The elliptical footprint about the centre point, mm.
@@ -69,6 +71,8 @@ pub struct Piece {
     pub bow: Option<Bow>,
     /// How heads are fastened.
     pub fixing: Fixing,
+    /// What is wanted otherwise.
+    pub wishes: Wishes,
     parts: Vec<Part>,
     next_id: u32,
 }
@@ -76,7 +80,16 @@ pub struct Piece {
 impl Piece {
     /// A piece without parts.
     pub fn empty(worn: Worn, footprint: Footprint) -> Self {
-        Self { worn, footprint, band: None, bow: None, fixing: Fixing::Glued, parts: Vec::new(), next_id: 1 }
+        Self {
+            worn,
+            footprint,
+            band: None,
+            bow: None,
+            fixing: Fixing::Glued,
+            wishes: Wishes::default(),
+            parts: Vec::new(),
+            next_id: 1,
+        }
     }
 
     /// The parts, in the order they were put on.

@@ -23,6 +23,12 @@ pub struct ShapeRules {
     pub room_mm: f64,
     /// Areas of blooms together over the area of the oval: from, to.
     pub fullness: [f64; 2],
+    /// Share of a bloom that others may hide before it counts as hidden.
+    pub hidden_share: f64,
+    /// How far a head may reach past the edge of the wrist, mm.
+    pub protrusion_mm: f64,
+    /// Mass of all parts, grams, from which a piece is heavy.
+    pub mass_g: f64,
     /// Largest over ideal angle between neighbours of one accent that still looks even.
     pub uneven_from: f64,
 }

@@ -1,6 +1,6 @@
 //! The bow: loops, tails and the small loop over the knot, in satin, organza or velvet.
 
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
@@ -83,7 +83,7 @@ pub(crate) fn bow(bow: &Bow, stock: &Stock) -> Group {
             group.items.push(turned(draft, turn));
         }
     }
-    for (turn, i) in loop_turns(bow.loops_a_side.min(MOST)).into_iter().zip(0_u32..) {
+    for (turn, i) in bow.loop_turns(bow.loops_a_side.min(MOST)).into_iter().zip(0_u32..) {
         let mut draft = Draft::new(seed ^ u64::from(i), LIGHT - turn);
         let length = long * (1.0 + draft.chance.about(0.03));
         one_loop(&mut draft, length, wide, cloth);
@@ -104,20 +104,6 @@ fn sane(mm: f64) -> Option<f64> {
 fn turned(mut draft: Draft, turn: f64) -> Item {
     draft.group.transform = Affine::rotate(turn);
     Item::Group(draft.group)
-}
-
-/// Loops fan out about both ends of the y axis; the outer ones lie lowest.
-fn loop_turns(a_side: u32) -> Vec<f64> {
-    let last = f64::from(a_side.max(2) - 1);
-    let mut turns: Vec<(f64, f64)> = Vec::new();
-    for i in 0..a_side {
-        let t = if a_side == 1 { 0.0 } else { f64::from(i) / last * 2.0 - 1.0 };
-        for side in [FRAC_PI_2, -FRAC_PI_2] {
-            turns.push((t.abs(), side + t * Bow::FAN_RAD * side.signum()));
-        }
-    }
-    turns.sort_by(|a, b| b.0.total_cmp(&a.0));
-    turns.into_iter().map(|(_, turn)| turn).collect()
 }
 
 /// Tails hang toward the hand, -x, spread a little.

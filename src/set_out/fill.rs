@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::geometry::{Disc, GapSearch, Point, Shape, gaps};
 use crate::piece::{Edit, Level, NewPart, Piece};
-use crate::stock::{Botanical, Role, Stock};
+use crate::stock::{Botanical, Role, Stock, StockId};
 
 /// Share of a head's size by which its neighbours may squeeze it; common practice, no source.
 const SQUEEZE: f64 = 0.25;
@@ -27,6 +27,12 @@ pub(super) fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<Edit
         level: Level::Flat,
     };
     Some(Edit::Place(new))
+}
+
+/// The edit that puts one more of a kind where there is most room, like the others of its kind.
+pub(super) fn one_more(piece: &Piece, stock: &Stock, kind: &StockId) -> Option<Edit> {
+    let like = piece.parts().iter().rev().find(|p| p.stock == *kind)?;
+    Some(Edit::Place(NewPart { centre: next_place(piece, stock), ..like.as_new() }))
 }
 
 /// Where the next part would go: the middle of the largest gap, or the centre when all is covered.

@@ -3,6 +3,7 @@
 mod draw_in;
 mod even_out;
 mod fill;
+mod rearrange;
 
 use crate::once_over::{Remedy, Subject};
 use crate::piece::Edit;
@@ -20,5 +21,14 @@ pub fn mend(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
         Remedy::EvenOut(kind) => even_out(piece, kind),
         Remedy::FillRoom(gap) => fill::filler_for(piece, stock, *gap),
         Remedy::Lengthen(footprint) => Some(Edit::Reshape(*footprint)),
+        Remedy::TurnAll(by) => rearrange::turn_all(piece, *by),
+        Remedy::MoveAll(by) => rearrange::move_all(piece, *by),
+        Remedy::OneMore(kind) => fill::one_more(piece, stock, kind),
+        Remedy::OneLess(kind) => rearrange::one_less(piece, kind),
+        Remedy::Raise(ids, level) => Some(Edit::Raise(ids.clone(), *level)),
+        Remedy::TakeEnd(end) => rearrange::take_end(piece, stock, *end),
+        Remedy::BringOut(id) => rearrange::bring_out(piece, stock, *id),
+        Remedy::LongerLoops => rearrange::longer_loops(piece),
+        Remedy::LayLengthwise(ids) => rearrange::lay_lengthwise(piece, ids),
     }
 }

@@ -18,6 +18,7 @@ mod shop;
 mod stock_file;
 mod stock_lines;
 mod style_file;
+mod wishes_line;
 mod words;
 mod writing;
 

@@ -17,6 +17,7 @@
 //!         oval: (length: 90, width: 54, offset: 50),        // offset: from the crease of the wrist to the centre point
 //!         band: "elastic-small",
 //!         fixing: glued,                                    // glued, wired
+//!         wishes: (avoided_counts: [4, 9], even_is_welcome: false, set_aside: ["balance"]), // may be left out
 //!         bow: (ribbon: "satin-15", colour: "silver", loops_a_side: 2, loop_length: 46, loop_width: 16, tails: 2,
 //!             tail_length: 70, centre_loop: true),          // each may be left out
 //!         parts: [
@@ -42,6 +43,7 @@ use super::girth::Girth;
 use super::reading::{bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::refusal::{Cause, KNOWN_VERSION, Refusal};
 use super::saving::{FileMark, RealDisk, save};
+use super::wishes_line::WishesLine;
 use super::words::Said;
 use crate::book::Order;
 use crate::geometry::Point;
@@ -144,6 +146,8 @@ struct PieceLine {
     fixing: Option<Said<Fixing>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     bow: Option<BowLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    wishes: Option<WishesLine>,
     #[serde(default)]
     parts: Vec<PartLine>,
 }
@@ -216,6 +220,10 @@ impl Reader<'_> {
         piece.band = band;
         piece.bow = bow;
         piece.fixing = fixing;
+        if let Some(wishes) = &line.wishes {
+            let line = || line_with(self.text, "set_aside", "");
+            piece.wishes = wishes.wishes().map_err(|cause| Refusal::at(self.name, line(), cause))?;
+        }
         Ok(piece)
     }
 
@@ -333,6 +341,7 @@ impl PieceLine {
             },
             band: piece.band.as_ref().map(|b| Text(b.to_string())),
             fixing: Some(Said(piece.fixing)),
+            wishes: WishesLine::of(&piece.wishes),
             bow: piece.bow.as_ref().map(BowLine::of),
             parts: piece.parts().iter().map(PartLine::of).collect(),
         }

@@ -71,6 +71,9 @@ fn bare() -> HouseStyle {
             height_mm: 45.0,
             room_mm: 9.0,
             fullness: [0.6, 1.05],
+            hidden_share: 0.4,
+            protrusion_mm: 12.0,
+            mass_g: 60.0,
             uneven_from: 1.25,
         },
         weights: BTreeMap::new(),
@@ -112,24 +115,54 @@ struct ShapeLine {
     height: Option<Size>,
     room: Option<Size>,
     fullness: Option<(Share, Share)>,
+    hidden_share: Option<Share>,
+    protrusion: Option<Size>,
+    mass_g: Option<Amount>,
     uneven_from: Option<Share>,
 }
 
-#[derive(Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-struct WeightsLine {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    outline: Option<Amount>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    width_on_wrist: Option<Amount>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    odd_counts: Option<Amount>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    even_spread: Option<Amount>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    room_here: Option<Amount>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    fullness: Option<Amount>,
+/// A line with a weight for every question, under the question's own name.
+macro_rules! weights_line {
+    ($($field:ident: $question:ident),+ $(,)?) => {
+        #[derive(Deserialize, Serialize)]
+        #[serde(deny_unknown_fields)]
+        struct WeightsLine {
+            $(#[serde(skip_serializing_if = "Option::is_none")] $field: Option<Amount>,)+
+        }
+
+        impl WeightsLine {
+            fn given(&self) -> [(Question, Option<Amount>); Question::ALL.len()] {
+                [$((Question::$question, self.$field)),+]
+            }
+
+            fn of(style: &HouseStyle) -> Self {
+                let weight = |q: Question| style.weights.get(&q).map(|&w| Amount::new(w));
+                Self { $($field: weight(Question::$question)),+ }
+            }
+        }
+    };
+}
+
+weights_line! {
+    outline: Outline,
+    width_on_wrist: WidthOnWrist,
+    squareness: Squareness,
+    along_the_arm: AlongTheArm,
+    odd_counts: OddCounts,
+    top: Top,
+    graded_sizes: GradedSizes,
+    axis_ends: AxisEnds,
+    even_spread: EvenSpread,
+    balance: Balance,
+    room_here: RoomHere,
+    fullness: Fullness,
+    hidden: Hidden,
+    mechanics: Mechanics,
+    bow_seen: BowSeen,
+    leaves: Leaves,
+    height: Height,
+    protrusion: Protrusion,
+    weight: Weight,
 }
 
 #[derive(Deserialize, Serialize)]
@@ -251,6 +284,9 @@ impl ShapeLine {
         shape.height_mm = self.height.map_or(shape.height_mm, |s| s.0);
         shape.room_mm = self.room.map_or(shape.room_mm, |s| s.0);
         shape.fullness = pair(self.fullness, shape.fullness);
+        shape.hidden_share = self.hidden_share.map_or(shape.hidden_share, |s| s.0);
+        shape.protrusion_mm = self.protrusion.map_or(shape.protrusion_mm, |s| s.0);
+        shape.mass_g = self.mass_g.map_or(shape.mass_g, |s| s.0);
         shape.uneven_from = self.uneven_from.map_or(shape.uneven_from, |s| s.0);
     }
 
@@ -262,32 +298,10 @@ impl ShapeLine {
             height: Some(Size::new(shape.height_mm)),
             room: Some(Size::new(shape.room_mm)),
             fullness: pair(shape.fullness),
+            hidden_share: Some(Share::new(shape.hidden_share)),
+            protrusion: Some(Size::new(shape.protrusion_mm)),
+            mass_g: Some(Amount::new(shape.mass_g)),
             uneven_from: Some(Share::new(shape.uneven_from)),
-        }
-    }
-}
-
-impl WeightsLine {
-    fn given(&self) -> [(Question, Option<Amount>); 6] {
-        [
-            (Question::Outline, self.outline),
-            (Question::WidthOnWrist, self.width_on_wrist),
-            (Question::OddCounts, self.odd_counts),
-            (Question::EvenSpread, self.even_spread),
-            (Question::RoomHere, self.room_here),
-            (Question::Fullness, self.fullness),
-        ]
-    }
-
-    fn of(style: &HouseStyle) -> Self {
-        let weight = |q: Question| style.weights.get(&q).map(|&w| Amount::new(w));
-        Self {
-            outline: weight(Question::Outline),
-            width_on_wrist: weight(Question::WidthOnWrist),
-            odd_counts: weight(Question::OddCounts),
-            even_spread: weight(Question::EvenSpread),
-            room_here: weight(Question::RoomHere),
-            fullness: weight(Question::Fullness),
         }
     }
 }

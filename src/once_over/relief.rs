@@ -1,0 +1,85 @@
+//! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
+
+use super::Subject;
+use crate::geometry::{Disc, Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
+use crate::piece::{Level, Part, PartId, Wrist};
+use crate::stock::Role;
+
+/// How much soft heads give sideways and from above, as shares of radius and height; common practice, no source.
+const GIVE: Give = Give { sideways: 0.25, squash: 0.2 };
+/// The core of a head that cannot share its place, as a share of its radius; our choice.
+const CORE: f64 = 0.4;
+/// Height of the glue and stem under a part of each level, mm; our choice.
+const STEM_MM: [f64; 3] = [2.0, 6.0, 10.0];
+
+/// What lies over what.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Relief {
+    /// Share of each bloom and accent that others hide.
+    pub hidden: Vec<(PartId, f64)>,
+    /// Pairs of heads that would have to be in one place.
+    pub crushed: Vec<(PartId, PartId)>,
+    /// Height over the skin, mm.
+    pub top_mm: f64,
+    /// The part that stands highest.
+    pub highest: Option<PartId>,
+    /// How far the farthest head reaches past the edge of the wrist, mm; below zero when all stay within.
+    pub past_edge_mm: f64,
+    /// The part that reaches farthest.
+    pub farthest: Option<PartId>,
+}
+
+impl Relief {
+    /// The relief of a piece on its wrist.
+    pub(super) fn of(subject: Subject<'_>) -> Self {
+        let Subject { piece, stock, wrist, .. } = subject;
+        let parts = piece.from_below();
+        let shapes: Vec<Shape> = parts.iter().map(|p| p.shape_in(stock)).collect();
+        let shares = hidden_shares(&shapes);
+        let hidden = parts.iter().zip(shares).filter(|(p, _)| is_head(p)).map(|(p, share)| (p.id, share)).collect();
+        let discs: Vec<(&Part, Stacked)> =
+            parts.iter().zip(&shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject)?))).collect();
+        let heaps: Vec<Stacked> = discs.iter().map(|d| d.1).collect();
+        let heights = stack(&heaps, GIVE);
+        let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
+        let highest = (0..heaps.len()).max_by(|&i, &j| top_of(i).total_cmp(&top_of(j)));
+        let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
+        let past = |i: usize| {
+            let head = Head { radius: heaps[i].disc.radius, stem: heaps[i].stem, dome: heaps[i].thickness };
+            section.protrusion(heaps[i].disc.centre.y, head)
+        };
+        let farthest = (0..heaps.len()).max_by(|&i, &j| past(i).total_cmp(&past(j)));
+        Self {
+            hidden,
+            crushed: clashes(&heaps, &heights.bases, CORE)
+                .into_iter()
+                .map(|(i, j)| (discs[i].0.id, discs[j].0.id))
+                .collect(),
+            top_mm: heights.top,
+            highest: highest.map(|i| discs[i].0.id),
+            past_edge_mm: farthest.map_or(f64::NEG_INFINITY, past).max(-section.half_width()),
+            farthest: farthest.map(|i| discs[i].0.id),
+        }
+    }
+}
+
+fn is_head(part: &Part) -> bool {
+    matches!(part.role, Role::Bloom | Role::Accent)
+}
+
+/// Heads are what stands; leaves and sprigs lie between them.
+fn stacked(part: &Part, shape: &Shape, subject: Subject<'_>) -> Option<Stacked> {
+    let Shape::Disc(disc) = shape else { return None };
+    if !is_head(part) {
+        return None;
+    }
+    let botanical = subject.stock.botanical(&part.stock);
+    let scale = botanical.map_or(1.0, |b| 2.0 * disc.radius / b.usual_mm().max(1.0));
+    let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
+    let stem = STEM_MM[match part.level {
+        Level::Flat => 0,
+        Level::Raised => 1,
+        Level::Top => 2,
+    }];
+    Some(Stacked { disc: Disc { ..*disc }, stem, thickness })
+}

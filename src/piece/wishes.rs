@@ -1,0 +1,23 @@
+//! What the wearer or the designer wants otherwise: a custom of numbers, questions that do not fit this piece.
+
+use std::collections::BTreeSet;
+
+use super::Question;
+
+/// Wishes that go with one piece.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Wishes {
+    /// Counts that the wearer's custom avoids: 4 and 9 in some places.
+    pub avoided_counts: BTreeSet<u32>,
+    /// Whether even numbers are as welcome as odd ones.
+    pub even_is_welcome: bool,
+    /// Questions that are not asked of this piece: balance, where it is lopsided on purpose.
+    pub set_aside: BTreeSet<Question>,
+}
+
+impl Wishes {
+    /// Whether a count goes with the custom.
+    pub fn welcomes(&self, n: u32) -> bool {
+        (n % 2 == 1 || self.even_is_welcome) && !self.avoided_counts.contains(&n)
+    }
+}
