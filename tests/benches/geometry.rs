@@ -48,7 +48,10 @@ const SIZES: [usize; 3] = [40, 100, 1000];
 const GROWTH: [usize; 5] = [250, 500, 1000, 2000, 4000];
 
 mod cover {
-    use super::*;
+    use super::{
+        Bencher, ConvexPolygon, GROWTH, SIZES, black_box, covered, covered_mixed, loop_outline, piece,
+        polygons_covered, with_lenses,
+    };
 
     #[divan::bench(args = SIZES)]
     fn within_the_oval(bencher: Bencher<'_, '_>, n_discs: usize) {
@@ -106,7 +109,7 @@ fn round_polygon(centre: Point, a: f64, b: f64) -> Polygon<f64> {
 }
 
 mod free_places {
-    use super::*;
+    use super::{Bencher, GROWTH, GapSearch, Oval, Point, SIZES, Shape, black_box, gaps, piece, sampled_largest};
 
     #[divan::bench(args = SIZES)]
     fn the_largest(bencher: Bencher<'_, '_>, n_discs: usize) {
@@ -174,7 +177,7 @@ fn sampled_largest(shapes: &[Shape], oval: Oval) -> f64 {
 }
 
 mod layers {
-    use super::*;
+    use super::{Bencher, Disc, GROWTH, SIZES, black_box, hidden_shares, overlaps, piece, visible, with_lenses};
 
     #[divan::bench(args = SIZES)]
     fn seen_of_each(bencher: Bencher<'_, '_>, n_discs: usize) {
@@ -203,7 +206,7 @@ mod layers {
 }
 
 mod form {
-    use super::*;
+    use super::{Bencher, SIZES, WristSection, asymmetry, black_box, outline, piece, with_lenses};
 
     #[divan::bench(args = SIZES)]
     fn of_discs(bencher: Bencher<'_, '_>, n_discs: usize) {
