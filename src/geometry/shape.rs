@@ -61,7 +61,7 @@ pub struct Disc {
     pub radius: f64,
 }
 
-/// The overlap of two equal discs: the outline of a leaf.
+/// The overlap of two equal discs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lens {
     /// Centre, mm.
@@ -98,9 +98,9 @@ impl Lens {
 /// What a part is reckoned as.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Shape {
-    /// A round head.
+    /// Something round.
     Disc(Disc),
-    /// A leaf or a spike.
+    /// Something long with two tips.
     Lens(Lens),
 }
 
@@ -234,20 +234,20 @@ fn is_size(length: f64) -> bool {
 mod tests {
     use super::*;
 
-    fn leaf() -> Lens {
+    fn slim() -> Lens {
         Lens { centre: Point::new(5.0, 3.0), length: 40.0, width: 16.0, turn: 0.4 }
     }
 
     #[test]
     fn the_area_of_a_lens_is_twice_its_segment() {
         // 2 (R^2 asin(L / 2R) - (L / 2) (R - W / 2)) with R = 29.
-        assert!((Shape::Lens(leaf()).area() - 440.023_452_605_995_3).abs() < 1e-9);
+        assert!((Shape::Lens(slim()).area() - 440.023_452_605_995_3).abs() < 1e-9);
     }
 
     #[test]
     fn distance_is_measured_to_the_nearest_point_of_the_outline() {
-        let shape = Shape::Lens(leaf());
-        let outline = outline_of(&leaf());
+        let shape = Shape::Lens(slim());
+        let outline = outline_of(&slim());
         for step in 0..400 {
             let p = Point::new(f64::from(step % 20) * 4.0 - 36.0, f64::from(step / 20) * 4.0 - 36.0);
             let nearest = outline.iter().map(|q| q.distance(p)).fold(f64::INFINITY, f64::min);
@@ -261,12 +261,12 @@ mod tests {
 
     #[test]
     fn support_is_the_furthest_point_of_the_outline() {
-        let outline = outline_of(&leaf());
+        let outline = outline_of(&slim());
         for step in 0..60 {
             let angle = f64::from(step) * 0.1;
             let toward = Vec2::from_angle(angle);
             let furthest = outline.iter().map(|p| p.to_vec2().dot(toward)).fold(f64::NEG_INFINITY, f64::max);
-            assert!((Shape::Lens(leaf()).support(angle) - furthest).abs() < 1e-4);
+            assert!((Shape::Lens(slim()).support(angle) - furthest).abs() < 1e-4);
         }
         assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(0.0), 5.0);
         assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(PI), 1.0);
@@ -280,9 +280,9 @@ mod tests {
             assert_eq!(Shape::disc(origin, radius).area(), 0.0);
         }
         assert_eq!(Shape::disc(Point::new(f64::NAN, 0.0), 1.0).tidy(), None);
-        assert_eq!(Shape::Lens(Lens { turn: f64::NAN, ..leaf() }).tidy(), None);
-        assert_eq!(Shape::Lens(Lens { width: 0.0, ..leaf() }).tidy(), None);
-        let wide = Shape::Lens(Lens { width: 90.0, ..leaf() });
+        assert_eq!(Shape::Lens(Lens { turn: f64::NAN, ..slim() }).tidy(), None);
+        assert_eq!(Shape::Lens(Lens { width: 0.0, ..slim() }).tidy(), None);
+        let wide = Shape::Lens(Lens { width: 90.0, ..slim() });
         assert!((wide.area() - PI * 400.0).abs() < 1e-9);
     }
 
