@@ -9,7 +9,7 @@ use kurbo::{Point, Rect};
 
 use super::crossing::{Piece, along};
 use super::neighbours::Neighbours;
-use super::oval_crossing::{oval_in_piece, piece_in_oval};
+use super::oval_crossing::crossed;
 use super::region::Region;
 use super::spans::{Along, Hidden};
 use super::{ConvexPolygon, Oval, Shape};
@@ -44,7 +44,7 @@ impl Bench {
     }
 
     /// Hides what lies inside all of several pieces.
-    fn hide_inside_all(&mut self, pieces: &[Piece], inside: impl Fn(&Piece) -> Along) {
+    fn hide_inside_all<T>(&mut self, pieces: &[T], inside: impl Fn(&T) -> Along) {
         if let [piece] = pieces {
             self.hidden.hide(&inside(piece));
             return;
@@ -134,18 +134,23 @@ impl Bodies {
         bench.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
-    /// Hides what lies outside the oval.
-    pub(super) fn hide_outside_oval(bench: &mut Bench, piece: &Piece, oval: Oval) {
-        bench.hidden.hide_outside(&piece_in_oval(piece, oval));
-    }
-
-    /// Hides what of the oval's edge lies inside no body.
-    pub(super) fn hide_oval_outside_all(&self, bench: &mut Bench, oval: Oval) {
+    /// Hides, of the oval's edge, what lies inside no body. `inside` tells for every piece where the edge lies inside it.
+    pub(super) fn hide_oval_outside_all(&self, bench: &mut Bench, inside: &[Along]) {
         bench.hidden.start_closed();
-        for body in 0..self.len() {
-            bench.hide_inside_all(self.pieces(body), |side| oval_in_piece(oval, side));
+        for range in &self.ranges {
+            bench.hide_inside_all(&inside[range.clone()], Along::clone);
         }
         bench.turn_over();
+    }
+
+    /// How every piece and the oval lie: where the piece's boundary is inside the oval, and where the oval's is inside it.
+    pub(super) fn crossed(&self, oval: Oval) -> (Vec<Along>, Vec<Along>) {
+        self.pieces.iter().map(|piece| crossed(piece, oval)).map(|[piece, oval]| (piece, oval)).unzip()
+    }
+
+    /// Where a body's piece stands among all pieces.
+    pub(super) fn place(&self, body: usize, piece: usize) -> usize {
+        self.ranges[body].start + piece
     }
 }
 

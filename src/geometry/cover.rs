@@ -25,11 +25,12 @@ pub fn covered_mixed(shapes: &[Shape], polygons: &[ConvexPolygon], within: Optio
     let bodies = Bodies::of(&tidied(shapes), polygons);
     let mut bench = Bench::new();
     let mut region = Region::default();
+    let in_oval = within.map(|oval| bodies.crossed(oval));
     for body in 0..bodies.len() {
         for (index, piece) in bodies.pieces(body).iter().enumerate() {
             bodies.start(&mut bench, body, index);
-            if let Some(oval) = within {
-                Bodies::hide_outside_oval(&mut bench, piece, oval);
+            if let Some((inside, _)) = &in_oval {
+                bench.hidden.hide_outside(&inside[bodies.place(body, index)]);
             }
             for &other in bodies.near(body) {
                 if bench.hidden.is_all() {
@@ -41,8 +42,8 @@ pub fn covered_mixed(shapes: &[Shape], polygons: &[ConvexPolygon], within: Optio
             add_left(&mut region, piece, &mut bench.hidden);
         }
     }
-    if let Some(oval) = within {
-        bodies.hide_oval_outside_all(&mut bench, oval);
+    if let (Some(oval), Some((_, inside))) = (within, &in_oval) {
+        bodies.hide_oval_outside_all(&mut bench, inside);
         bench.hidden.each_left(|from, to| region.add_oval_arc(oval, from, to));
     }
     region.area = region.area.max(0.0);

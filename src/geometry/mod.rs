@@ -24,6 +24,7 @@ mod cover;
 mod crossing;
 mod gaps;
 mod hull;
+mod lens;
 mod neighbours;
 mod outline;
 mod oval;

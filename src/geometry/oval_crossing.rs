@@ -43,29 +43,20 @@ const TURN_ACCURACY: f64 = 1e-9;
 /// Crossings are wanted to this, radians: the rounding of an angle near pi.
 const CROSSING_ACCURACY: f64 = 4e-16;
 
-/// Where the boundary of `piece` lies inside the oval; parameters as in [`super::crossing::along`].
-pub(super) fn piece_in_oval(piece: &Piece, oval: Oval) -> Along {
+/// Where the boundary of `piece` lies inside the oval (parameters as in [`super::crossing::along`]), and where the oval's
+/// edge lies inside `piece`.
+pub(super) fn crossed(piece: &Piece, oval: Oval) -> [Along; 2] {
     match piece {
-        Piece::Side(p, q) => edge_in_oval(*p, *q, oval),
+        Piece::Side(p, q) => [edge_in_oval(*p, *q, oval), oval_in_side(oval, *p, *q)],
         Piece::Round(disc) => match pose(oval, *disc) {
-            Pose::Apart | Pose::OvalInside => Along::Nowhere,
-            Pose::DiscInside => Along::Everywhere,
+            Pose::Apart => [Along::Nowhere, Along::Nowhere],
+            Pose::OvalInside => [Along::Nowhere, Along::Everywhere],
+            Pose::DiscInside => [Along::Everywhere, Along::Nowhere],
             Pose::Crossed(mut crossings) => {
+                let oval_in_disc = stretches(&crossings, true, |crossing| crossing.on_oval);
                 crossings.sort_by(|left, right| left.on_circle.total_cmp(&right.on_circle));
-                stretches(&crossings, false, |crossing| crossing.on_circle)
+                [stretches(&crossings, false, |crossing| crossing.on_circle), oval_in_disc]
             }
-        },
-    }
-}
-
-/// Where the oval's edge lies inside `piece`.
-pub(super) fn oval_in_piece(oval: Oval, piece: &Piece) -> Along {
-    match piece {
-        Piece::Side(p, q) => oval_in_side(oval, *p, *q),
-        Piece::Round(disc) => match pose(oval, *disc) {
-            Pose::Apart | Pose::DiscInside => Along::Nowhere,
-            Pose::OvalInside => Along::Everywhere,
-            Pose::Crossed(crossings) => stretches(&crossings, true, |crossing| crossing.on_oval),
         },
     }
 }

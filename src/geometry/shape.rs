@@ -10,6 +10,8 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use kurbo::{Point, Rect, Vec2};
 
+use super::lens::{LensFrame, direction};
+
 /// An ellipse about the origin, its axes on x and y.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Oval {
@@ -59,7 +61,7 @@ pub struct Disc {
     pub radius: f64,
 }
 
-/// The overlap of two equal discs: the outline of a leaf.
+/// The overlap of two equal discs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lens {
     /// Centre, mm.
@@ -96,9 +98,9 @@ impl Lens {
 /// What a part is reckoned as.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Shape {
-    /// A round head.
+    /// Something round.
     Disc(Disc),
-    /// A leaf or a spike.
+    /// Something long with two tips.
     Lens(Lens),
 }
 
@@ -142,7 +144,7 @@ impl Shape {
                 let length = away.hypot();
                 (length - disc.radius.max(0.0), direction(away, length))
             }
-            Self::Lens(lens) => nearest_on_lens(lens, p),
+            Self::Lens(lens) => LensFrame::of(lens).nearest(p),
         }
     }
 
@@ -153,7 +155,7 @@ impl Shape {
             Self::Disc(disc) => disc.centre.to_vec2().dot(toward) + disc.radius,
             Self::Lens(lens) => {
                 let (sine, cosine) = (angle - lens.turn).sin_cos();
-                lens.centre.to_vec2().dot(toward) + lens_support(lens, cosine.abs(), sine.abs())
+                lens.centre.to_vec2().dot(toward) + LensFrame::of(lens).support(cosine.abs(), sine.abs())
             }
         }
     }
@@ -164,7 +166,7 @@ impl Shape {
             Self::Disc(disc) => disc.radius,
             Self::Lens(lens) => {
                 let (sine, cosine) = (angle - lens.turn).sin_cos();
-                lens_support(lens, cosine.abs(), sine.abs())
+                LensFrame::of(lens).support(cosine.abs(), sine.abs())
             }
         };
         let half = Vec2::new(half_width(0.0), half_width(FRAC_PI_2));
@@ -219,7 +221,7 @@ impl Shape {
     }
 }
 
-/// The shapes worth reckoning with, tidied; and where each stood in `shapes`.
+/// The shapes worth reckoning with, tidied.
 pub(super) fn tidied(shapes: &[Shape]) -> Vec<Shape> {
     shapes.iter().filter_map(Shape::tidy).collect()
 }
@@ -228,58 +230,24 @@ fn is_size(length: f64) -> bool {
     (LEAST_MM..=MOST_MM).contains(&length)
 }
 
-/// `away` made one long; some direction if it has none.
-fn direction(away: Vec2, length: f64) -> Vec2 {
-    if length > 0.0 { away / length } else { Vec2::new(1.0, 0.0) }
-}
-
-/// Distance and steepest direction for a lens, worked in its own frame folded to one quarter.
-fn nearest_on_lens(lens: &Lens, p: Point) -> (f64, Vec2) {
-    let width = lens.width.min(lens.length);
-    let radius = (lens.length * lens.length + width * width) / (4.0 * width);
-    let offset = radius - width / 2.0;
-    let axis = Vec2::from_angle(lens.turn);
-    let across = Vec2::new(-axis.y, axis.x);
-    let away = p - lens.centre;
-    let (along, aside) = (away.dot(axis), away.dot(across));
-    let (u, v) = (along.abs(), aside.abs());
-    let half = lens.length / 2.0;
-    // Away from a tip the direction may point inward along the axis, so signs are multiplied, not copied.
-    let unfold = |local: Vec2| axis * (local.x * 1f64.copysign(along)) + across * (local.y * 1f64.copysign(aside));
-    // Within the arc's own sector the arc is nearest, else the tip.
-    let in_sector = u * offset <= half * (v + offset);
-    let (from, short) = if in_sector { (Vec2::new(u, v + offset), radius) } else { (Vec2::new(u - half, v), 0.0) };
-    let length = from.hypot();
-    (length - short, unfold(direction(from, length)))
-}
-
-/// How far a lens reaches from its centre in a direction given by its (folded) parts along and across the axis.
-fn lens_support(lens: &Lens, along: f64, across: f64) -> f64 {
-    let radius = (lens.length * lens.length + lens.width * lens.width) / (4.0 * lens.width);
-    let offset = radius - lens.width / 2.0;
-    let half = lens.length / 2.0;
-    // The arc's normals lie within the directions from its centre to the tips.
-    if along * offset <= half * across { radius - offset * across } else { half * along }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn leaf() -> Lens {
+    fn slim() -> Lens {
         Lens { centre: Point::new(5.0, 3.0), length: 40.0, width: 16.0, turn: 0.4 }
     }
 
     #[test]
     fn the_area_of_a_lens_is_twice_its_segment() {
         // 2 (R^2 asin(L / 2R) - (L / 2) (R - W / 2)) with R = 29.
-        assert!((Shape::Lens(leaf()).area() - 440.023_452_605_995_3).abs() < 1e-9);
+        assert!((Shape::Lens(slim()).area() - 440.023_452_605_995_3).abs() < 1e-9);
     }
 
     #[test]
     fn distance_is_measured_to_the_nearest_point_of_the_outline() {
-        let shape = Shape::Lens(leaf());
-        let outline = outline_of(&leaf());
+        let shape = Shape::Lens(slim());
+        let outline = outline_of(&slim());
         for step in 0..400 {
             let p = Point::new(f64::from(step % 20) * 4.0 - 36.0, f64::from(step / 20) * 4.0 - 36.0);
             let nearest = outline.iter().map(|q| q.distance(p)).fold(f64::INFINITY, f64::min);
@@ -293,12 +261,12 @@ mod tests {
 
     #[test]
     fn support_is_the_furthest_point_of_the_outline() {
-        let outline = outline_of(&leaf());
+        let outline = outline_of(&slim());
         for step in 0..60 {
             let angle = f64::from(step) * 0.1;
             let toward = Vec2::from_angle(angle);
             let furthest = outline.iter().map(|p| p.to_vec2().dot(toward)).fold(f64::NEG_INFINITY, f64::max);
-            assert!((Shape::Lens(leaf()).support(angle) - furthest).abs() < 1e-4);
+            assert!((Shape::Lens(slim()).support(angle) - furthest).abs() < 1e-4);
         }
         assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(0.0), 5.0);
         assert_eq!(Shape::disc(Point::new(2.0, 0.0), 3.0).support(PI), 1.0);
@@ -312,9 +280,9 @@ mod tests {
             assert_eq!(Shape::disc(origin, radius).area(), 0.0);
         }
         assert_eq!(Shape::disc(Point::new(f64::NAN, 0.0), 1.0).tidy(), None);
-        assert_eq!(Shape::Lens(Lens { turn: f64::NAN, ..leaf() }).tidy(), None);
-        assert_eq!(Shape::Lens(Lens { width: 0.0, ..leaf() }).tidy(), None);
-        let wide = Shape::Lens(Lens { width: 90.0, ..leaf() });
+        assert_eq!(Shape::Lens(Lens { turn: f64::NAN, ..slim() }).tidy(), None);
+        assert_eq!(Shape::Lens(Lens { width: 0.0, ..slim() }).tidy(), None);
+        let wide = Shape::Lens(Lens { width: 90.0, ..slim() });
         assert!((wide.area() - PI * 400.0).abs() < 1e-9);
     }
 

@@ -1,20 +1,20 @@
 //! How high things stand when they lie over one another.
 //!
-//! Knows discs on stems with a thickness, in order from below; mm. How much they give is an input: it differs from thing to
-//! thing, and the figures are common practice without a source. The rule is our own.
+//! Knows discs that are lifted off the ground and have a thickness, in order from below; mm. How much they give is an
+//! input: it differs from thing to thing, and the figures are common practice without a source. The rule is our own.
 
 use super::Disc;
 use super::neighbours::overlapping_pairs;
 use super::overlap::depth;
 use super::shape::Shape;
 
-/// A disc that stands on a stem.
+/// A disc that is held up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stacked {
     /// Its outline.
     pub disc: Disc,
     /// The lowest it can sit above the ground, mm.
-    pub stem: f64,
+    pub lift: f64,
     /// From its underside to its top, mm.
     pub thickness: f64,
 }
@@ -60,10 +60,10 @@ pub fn meeting(first: Disc, second: Disc, sideways: f64) -> Meeting {
     }
 }
 
-/// How high each sits when they are laid down in this order, from below: on its stem, or on whatever below it does not give
-/// enough.
+/// How high each sits when they are laid down in this order, from below: at its lift, or on whatever below it
+/// does not give enough.
 pub fn stack(from_below: &[Stacked], give: Give) -> Stack {
-    let mut bases: Vec<f64> = from_below.iter().map(|stacked| stacked.stem).collect();
+    let mut bases: Vec<f64> = from_below.iter().map(|stacked| stacked.lift).collect();
     let mut pairs = pairs_of(from_below);
     // A base is final once all below it are, so pairs are taken by their upper member.
     pairs.sort_by_key(|&(lower, upper)| (upper, lower));
@@ -100,7 +100,7 @@ fn pairs_of(from_below: &[Stacked]) -> Vec<(usize, usize)> {
 }
 
 fn sound(stacked: &Stacked) -> bool {
-    Shape::Disc(stacked.disc).tidy().is_some() && stacked.stem.is_finite() && stacked.thickness.is_finite()
+    Shape::Disc(stacked.disc).tidy().is_some() && stacked.lift.is_finite() && stacked.thickness.is_finite()
 }
 
 #[cfg(test)]
@@ -108,8 +108,8 @@ mod tests {
     use super::*;
     use kurbo::Point;
 
-    fn stacked(x: f64, radius: f64, stem: f64, thickness: f64) -> Stacked {
-        Stacked { disc: Disc { centre: Point::new(x, 0.0), radius }, stem, thickness }
+    fn stacked(x: f64, radius: f64, lift: f64, thickness: f64) -> Stacked {
+        Stacked { disc: Disc { centre: Point::new(x, 0.0), radius }, lift, thickness }
     }
 
     #[test]

@@ -34,7 +34,7 @@ pub struct Head {
     /// Radius, mm.
     pub radius: f64,
     /// From the skin to the plane of its rim, mm.
-    pub stem: f64,
+    pub lift: f64,
     /// How far it bulges above that plane, mm.
     pub dome: f64,
 }
@@ -144,7 +144,7 @@ impl WristSection {
     pub fn protrusion(&self, arc: f64, head: Head) -> f64 {
         let angle = self.angle_at(arc);
         let normal = self.normal(angle);
-        let middle = (self.half_width * angle.sin()).abs() + head.stem * normal.x.abs();
+        let middle = (self.half_width * angle.sin()).abs() + head.lift * normal.x.abs();
         middle + (head.radius * normal.y).hypot(head.dome * normal.x) - self.half_width
     }
 

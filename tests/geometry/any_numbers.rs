@@ -109,8 +109,8 @@ proptest! {
         prop_assert!(weight_offset(&things, oval).is_none_or(f64::is_finite));
         let pile: Vec<Stacked> = places
             .iter()
-            .map(|place| Stacked { disc: disc(place.0, place.1), stem: place.2, thickness: place.3 })
-            .filter(|stacked| stacked.stem.is_finite() && stacked.thickness.is_finite())
+            .map(|place| Stacked { disc: disc(place.0, place.1), lift: place.2, thickness: place.3 })
+            .filter(|stacked| stacked.lift.is_finite() && stacked.thickness.is_finite())
             .collect();
         let give = Give { sideways: 0.25, squash: 0.2 };
         prop_assert!(stack(&pile, give).top >= 0.0);
@@ -123,7 +123,7 @@ proptest! {
         let seen = section.seen(c);
         prop_assert!(seen.across.is_finite() && seen.height.is_finite() && seen.tilt.is_finite());
         if c.is_finite() && d.is_finite() {
-            let head = Head { radius: c, stem: d, dome: c };
+            let head = Head { radius: c, lift: d, dome: c };
             prop_assert!(!section.protrusion(c, head).is_nan());
         }
         let work = RibbonWork {

@@ -20,10 +20,8 @@ fn balance_and_asymmetry_are_those_of_the_table() {
     for case in list(&read("balance.json"), "cases") {
         let name = case["name"].as_str().unwrap();
         let axes = numbers(&case["footprint"]);
-        let things: Vec<Weighted> = list(case, "blooms")
-            .iter()
-            .map(|value| Weighted { disc: disc(value), weight: numbers(value)[3] })
-            .collect();
+        let things: Vec<Weighted> =
+            list(case, "discs").iter().map(|value| Weighted { disc: disc(value), weight: numbers(value)[3] }).collect();
         let centre = centre_of_weight(&things).unwrap();
         near(centre.x, number(case, "cx"), 1e-12, name);
         near(centre.y, number(case, "cy"), 1e-12, name);

@@ -45,7 +45,7 @@ fn heights_are_those_of_the_table() {
     for case in list(&read("overlap.json"), "stack") {
         let pieces: Vec<Stacked> = list(case, "pieces")
             .iter()
-            .map(|piece| Stacked { disc: disc(piece), stem: numbers(piece)[3], thickness: numbers(piece)[4] })
+            .map(|piece| Stacked { disc: disc(piece), lift: numbers(piece)[3], thickness: numbers(piece)[4] })
             .collect();
         let give = Give { sideways: number(case, "kappa"), squash: number(case, "squash") };
         let found = stack(&pieces, give);

@@ -36,7 +36,7 @@ fn places_on_the_sheet_land_where_the_table_says() {
 fn heads_stick_out_as_the_table_says() {
     for case in list(&read("wrist.json"), "protrusion") {
         let section = WristSection::new(number(case, "C"), number(case, "k"));
-        let head = Head { radius: number(case, "r"), stem: number(case, "stem_h"), dome: number(case, "dome_t") };
+        let head = Head { radius: number(case, "r"), lift: number(case, "lift"), dome: number(case, "dome_t") };
         let arc = number(case, "s");
         near(section.protrusion(arc, head), number(case, "dome"), TOLERANCE_MM, "with the dome");
         // Past the side the table takes the near end of the rim; the far one sticks out further.

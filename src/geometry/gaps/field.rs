@@ -4,13 +4,49 @@
 
 use kurbo::{Point, Vec2};
 
+use super::super::lens::{LensFrame, direction};
 use super::super::shape::tidied;
 use super::super::{Disc, Oval, Shape};
+
+/// A shape made ready to be asked many times.
+#[derive(Clone, Copy, Debug)]
+enum Obstacle {
+    Disc(Disc),
+    Lens(LensFrame),
+}
+
+impl Obstacle {
+    fn of(shape: &Shape) -> Self {
+        match shape {
+            Shape::Disc(disc) => Self::Disc(*disc),
+            Shape::Lens(lens) => Self::Lens(LensFrame::of(lens)),
+        }
+    }
+
+    fn distance(&self, place: Point) -> f64 {
+        match self {
+            Self::Disc(disc) => disc.centre.distance(place) - disc.radius,
+            Self::Lens(frame) => frame.distance(place),
+        }
+    }
+
+    fn limit(&self, place: Point) -> Limit {
+        let (clearance, grows) = match self {
+            Self::Disc(disc) => {
+                let away = place - disc.centre;
+                let length = away.hypot();
+                (length - disc.radius, direction(away, length))
+            }
+            Self::Lens(frame) => frame.nearest(place),
+        };
+        Limit { clearance, grows }
+    }
+}
 
 /// Everything that limits a circle.
 #[derive(Debug)]
 pub(super) struct Field {
-    obstacles: Vec<Shape>,
+    obstacles: Vec<Obstacle>,
     pub(super) oval: Oval,
     overhang: f64,
     /// Circles given away, in the order they were found.
@@ -26,7 +62,8 @@ pub(super) struct Limit {
 
 impl Field {
     pub(super) fn new(shapes: &[Shape], oval: Oval, overhang: f64) -> Self {
-        Self { obstacles: tidied(shapes), oval, overhang, gaps: Vec::new() }
+        let obstacles = tidied(shapes).iter().map(Obstacle::of).collect();
+        Self { obstacles, oval, overhang, gaps: Vec::new() }
     }
 
     pub(super) fn n_obstacles(&self) -> usize {
@@ -68,15 +105,12 @@ impl Field {
     /// What limits circles about `place`, of the obstacles only the listed ones, no further off than `within`; the nearest
     /// first.
     pub(super) fn limits(&self, place: Point, list: &[usize], within: f64) -> Vec<Limit> {
-        let given = self.gaps.iter().map(|gap| Shape::Disc(*gap));
+        let given = self.gaps.iter().map(|gap| Obstacle::Disc(*gap));
         let mut limits: Vec<Limit> = list
             .iter()
             .map(|&obstacle| self.obstacles[obstacle])
             .chain(given)
-            .map(|obstacle| {
-                let (clearance, grows) = obstacle.nearest(place);
-                Limit { clearance, grows }
-            })
+            .map(|obstacle| obstacle.limit(place))
             .chain(self.edge_limits(place))
             .filter(|limit| limit.clearance <= within)
             .collect();

@@ -44,7 +44,7 @@ pub struct GapSearch {
 }
 
 impl Default for GapSearch {
-    /// Inside the oval, from 2 mm radius, to 0.05 mm, up to twenty: our choice, finer than a hand places a stem.
+    /// Inside the oval, from 2 mm radius, to 0.05 mm, up to twenty: our choice, finer than a hand places anything.
     fn default() -> Self {
         Self { overhang: 0.0, least_radius: 2.0, tolerance: 0.05, most: 20 }
     }
