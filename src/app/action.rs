@@ -37,6 +37,8 @@ pub(super) enum Action {
     Cancel,
     /// A finding was tapped.
     Point(Option<crate::piece::Question>),
+    /// Show or fold away what is well.
+    ShowWell,
     /// One step back.
     Undo,
     /// One step forward.

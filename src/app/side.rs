@@ -4,13 +4,14 @@
 use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
-use super::controls::{Weight, button};
+use super::controls::{Weight, button, button_sized};
 use super::icons::{Icon, paint_icon};
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
 use crate::paperwork::{StemLine, cautions_of};
+use crate::piece::Edit;
 use crate::session::Derived;
 use crate::stock::STANDING_LINE;
 use crate::units::{Cents, counted, minutes_text};
@@ -59,15 +60,47 @@ fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Ac
         let width = ui.available_width();
         finding_ui(ui, w, found, width, actions);
         if w.pointed_at == Some(found.question) {
-            for remedy in &found.remedies {
-                if button(ui, &c, &remedy.label(), Weight::Main).clicked() {
-                    actions.push(Action::Mend(remedy.clone()));
-                }
-            }
+            remedies_ui(ui, &c, found, actions);
         }
     }
-    // What is well stands two to a row.
     let well: Vec<&Finding> = derived.over.findings.iter().filter(|f| !shown_whole(f)).collect();
+    well_ui(ui, w, &well, actions);
+    for question in &w.session.order().piece.wishes.set_aside {
+        let label = format!("{}: set aside. Ask again", question.title());
+        if button(ui, &c, &label, Weight::Plain).clicked() {
+            actions.push(Action::Edit(Edit::SetAside(*question, false)));
+        }
+    }
+}
+
+fn remedies_ui(ui: &mut Ui, c: &Colours, found: &Finding, actions: &mut Vec<Action>) {
+    ui.horizontal_wrapped(|ui| {
+        for remedy in &found.remedies {
+            if button(ui, c, &remedy.label(), Weight::Main).clicked() {
+                actions.push(Action::Mend(remedy.clone()));
+            }
+        }
+        let aside = button(ui, c, "Set aside", Weight::Plain);
+        if aside.on_hover_text("Do not ask this of this piece").clicked() {
+            actions.push(Action::Edit(Edit::SetAside(found.question, true)));
+        }
+    });
+}
+
+/// What is well: one row that tells how many, and on a tap all of them, two to a row.
+fn well_ui(ui: &mut Ui, w: &Window, well: &[&Finding], actions: &mut Vec<Action>) {
+    if well.is_empty() {
+        return;
+    }
+    let c = w.colours();
+    let words = format!("{} well", counted(well.len(), "question is", "questions are"));
+    let weight = if w.well_shown { Weight::Chosen } else { Weight::Plain };
+    if button_sized(ui, &c, &words, weight, vec2(ui.available_width(), 44.0)).clicked() {
+        actions.push(Action::ShowWell);
+    }
+    if !w.well_shown {
+        return;
+    }
     for pair in well.chunks(2) {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;

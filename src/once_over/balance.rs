@@ -6,9 +6,9 @@ use crate::geometry::{Point, Weighted, centre_of_weight};
 use crate::piece::Question;
 
 /// From this balance on nobody sees it tip; our choice.
-const WELL_FROM: f64 = 0.8;
+const WELL_FROM: f64 = 0.7;
 /// At this balance the score is 0; our choice.
-const ZERO_AT: f64 = 0.2;
+const ZERO_AT: f64 = 0.1;
 
 pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     if measures.heads.is_empty() {

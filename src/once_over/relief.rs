@@ -1,16 +1,16 @@
 //! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
 
 use super::Subject;
-use crate::geometry::{Disc, Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
+use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
 use crate::piece::{Level, Part, PartId, Wrist};
 use crate::stock::Role;
 
 /// How much soft heads give sideways and from above, as shares of radius and height; common practice, no source.
-const GIVE: Give = Give { sideways: 0.25, squash: 0.2 };
+const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
 /// The core of a head that cannot share its place, as a share of its radius; our choice.
 const CORE: f64 = 0.4;
 /// Height of the glue and stem under a part of each level, mm; our choice.
-const STEM_MM: [f64; 3] = [2.0, 6.0, 10.0];
+const LIFT_MM: [f64; 3] = [2.0, 6.0, 10.0];
 
 /// What lies over what.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -45,8 +45,8 @@ impl Relief {
         let highest = (0..heaps.len()).max_by(|&i, &j| top_of(i).total_cmp(&top_of(j)));
         let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
         let past = |i: usize| {
-            let head = Head { radius: heaps[i].disc.radius, stem: heaps[i].stem, dome: heaps[i].thickness };
-            section.protrusion(heaps[i].disc.centre.y, head)
+            let head = Head { radius: heaps[i].disc.radius, lift: heaps[i].lift, dome: heaps[i].thickness };
+            reach_past(&section, heaps[i].disc.centre.y, head)
         };
         let farthest = (0..heaps.len()).max_by(|&i, &j| past(i).total_cmp(&past(j)));
         Self {
@@ -63,6 +63,29 @@ impl Relief {
     }
 }
 
+/// How far a head reaches past the edge. One that is bent round the side reaches as far as it did on its way there, so that
+/// farther out never counts as better.
+fn reach_past(section: &WristSection, arc: f64, head: Head) -> f64 {
+    /// Within this share of the way to the side a head reaches the farther the farther out it sits.
+    const RISING: f64 = 0.4;
+    /// Steps of the search for the farthest reach; each leaves two thirds.
+    const STEPS: u32 = 24;
+    let (arc, side) = (arc.abs(), section.girth() / 4.0);
+    if arc <= RISING * side {
+        return section.protrusion(arc, head);
+    }
+    let (mut from, mut to) = (0.0, side);
+    for _ in 0..STEPS {
+        let third = (to - from) / 3.0;
+        if section.protrusion(from + third, head) < section.protrusion(to - third, head) {
+            from += third;
+        } else {
+            to -= third;
+        }
+    }
+    section.protrusion(arc.min(f64::midpoint(from, to)), head)
+}
+
 fn is_head(part: &Part) -> bool {
     matches!(part.role, Role::Bloom | Role::Accent)
 }
@@ -76,10 +99,10 @@ fn stacked(part: &Part, shape: &Shape, subject: Subject<'_>) -> Option<Stacked> 
     let botanical = subject.stock.botanical(&part.stock);
     let scale = botanical.map_or(1.0, |b| 2.0 * disc.radius / b.usual_mm().max(1.0));
     let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
-    let stem = STEM_MM[match part.level {
+    let lift = LIFT_MM[match part.level {
         Level::Flat => 0,
         Level::Raised => 1,
         Level::Top => 2,
     }];
-    Some(Stacked { disc: Disc { ..*disc }, stem, thickness })
+    Some(Stacked { disc: *disc, lift, thickness })
 }

@@ -178,7 +178,7 @@ pub(super) fn counts_well(n_blooms: usize) -> String {
 }
 
 pub(super) fn counts_off(what: &[(String, usize)]) -> String {
-    let list: Vec<String> = what.iter().map(|(name, n)| format!("{n} of {name}")).collect();
+    let list: Vec<String> = what.iter().map(|(name, n)| format!("{n} {name}")).collect();
     format!("{}. One more or one less looks freer.", list.join(", "))
 }
 

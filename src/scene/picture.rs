@@ -183,7 +183,7 @@ fn bow(piece: &Piece, stock: &Stock) -> Group {
     let mut group =
         piece.bow.as_ref().map_or_else(|| Group::new(Key::Bow, Affine::IDENTITY), |bow| ribbon::bow(bow, stock));
     let (full, oval_mm) = (fullness(piece, stock), piece.oval());
-    let strength = super::hues::ease(0.7, 1.0, full);
+    let strength = super::hues::ease(0.85, 1.05, full);
     let radii = Vec2::new(oval_mm.a, oval_mm.b) * 0.8;
     if strength > 0.0 && radii.x.is_finite() && radii.y.is_finite() {
         let (deep, edge) = (Rgb::hex(0x1f3824), Rgb::hex(0x37573a));
