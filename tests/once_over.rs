@@ -1,16 +1,18 @@
 //! Laws of the once-over: it never fails, mirrors see the same, and a fault made worse never earns more.
 
+mod support;
+
 use std::sync::Arc;
 
 use posywright::geometry::{Oval, Point, Vec2};
 use posywright::once_over::{OnceOver, Subject, look_over};
-use posywright::piece::{
-    Edit, Footprint, HouseStyle, Level, NewPart, PartId, Piece, Question, Side, Wishes, Worn, Wrist,
-};
+use posywright::piece::{Edit, Footprint, HouseStyle, Level, NewPart, PartId, Piece, Question, Side, Wishes, Wrist};
 use posywright::set_out::mend;
-use posywright::stock::{Role, Stock, StockId};
+use posywright::stock::{Role, Stock};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
 use posywright::units::Length;
+
+use support::{bloom, empty, five, put};
 
 struct Shop {
     stock: Stock,
@@ -35,34 +37,6 @@ impl Shop {
         let over = self.look(piece);
         over.findings.iter().find(|f| f.question == question).map_or(f64::NAN, |f| f.points())
     }
-}
-
-fn empty(length_mm: f64, width_mm: f64) -> Piece {
-    Piece::empty(Worn::Wrist, Footprint { length_mm, width_mm, offset_mm: 50.0 })
-}
-
-fn put(piece: &Piece, stock: &str, role: Role, at: (f64, f64), size: f64, level: Level) -> Piece {
-    let new = NewPart {
-        stock: StockId::new(stock),
-        colour: Arc::from("white"),
-        role,
-        centre: Point::new(at.0, at.1),
-        turn_rad: 0.0,
-        size_mm: Some(size),
-        level,
-    };
-    piece.apply(&Edit::Place(new)).unwrap_or_else(|r| panic!("{r}"))
-}
-
-fn bloom(piece: &Piece, at: (f64, f64)) -> Piece {
-    put(piece, "spray-rose", Role::Bloom, at, 28.0, Level::Raised)
-}
-
-/// Five blooms at the ends and in the middle, on an oval of 90 x 54.
-fn five() -> Piece {
-    [(31.0, 0.0), (-31.0, 0.0), (0.0, 13.0), (0.0, -13.0), (2.0, 0.0)]
-        .into_iter()
-        .fold(empty(90.0, 54.0), |p, at| bloom(&p, at))
 }
 
 /// Small numbers from a seed, always the same (SplitMix64, from memory).

@@ -13,6 +13,9 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
     let over = (top - limit).max(0.0);
     let says = if over > 0.0 { words::height_over(top, limit) } else { words::height_well(top) };
     let mut found = finding(Question::Height, says, top, "mm", 1.0 - over / (ZERO_AT * limit.max(1.0)));
+    if over > 0.0 {
+        found.remedies.push(Remedy::MoveToRoom(highest));
+    }
     let level = subject.piece.part(highest).map_or(Level::Flat, |p| p.level);
     if over > 0.0 && level != Level::Flat {
         let lower = if level == Level::Top { Level::Raised } else { Level::Flat };

@@ -108,6 +108,10 @@ pub enum Remedy {
     TakeEnd(Point),
     /// Move a part away from what hides it.
     BringOut(PartId),
+    /// Move a part to where there is most room.
+    MoveToRoom(PartId),
+    /// Move a part toward the middle line, mm.
+    PullIn(PartId, f64),
     /// Loops long enough to look out at the sides.
     LongerLoops,
     /// Turn leaves along the arm, their tips outward.

@@ -16,7 +16,8 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
     if over > 0.0 {
         let disc = measures.heads.iter().find(|h| h.id == farthest).map(|h| h.disc);
         found.marks = disc.map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).into_iter().collect();
-        found.remedies.push(Remedy::DrawInToWidth((measures.across_mm - 2.0 * over).max(1.0)));
+        // Near the edge a step along the skin is seen as less than a step.
+        found.remedies.push(Remedy::PullIn(farthest, 1.5 * over));
     }
     Some(found)
 }

@@ -243,6 +243,8 @@ pub(super) fn remedy(remedy: &Remedy) -> String {
         Remedy::TakeEnd(_) => "Move one to that end".to_owned(),
         Remedy::MoveAll(_) => "Move all to the centre".to_owned(),
         Remedy::BringOut(_) => "Bring it out".to_owned(),
+        Remedy::MoveToRoom(_) => "Move it where there is room".to_owned(),
+        Remedy::PullIn(..) => "Pull it in".to_owned(),
         Remedy::LongerLoops => "Longer loops".to_owned(),
         Remedy::LayLengthwise(ids) if ids.len() > 1 => "Lay them lengthwise".to_owned(),
         Remedy::LayLengthwise(_) => "Lay it lengthwise".to_owned(),

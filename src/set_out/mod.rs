@@ -28,6 +28,8 @@ pub fn mend(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
         Remedy::Raise(ids, level) => Some(Edit::Raise(ids.clone(), *level)),
         Remedy::TakeEnd(end) => rearrange::take_end(piece, stock, *end),
         Remedy::BringOut(id) => rearrange::bring_out(piece, stock, *id),
+        Remedy::MoveToRoom(id) => rearrange::move_to(piece, *id, next_place(piece, stock)),
+        Remedy::PullIn(id, mm) => rearrange::pull_in(piece, *id, *mm),
         Remedy::LongerLoops => rearrange::longer_loops(piece),
         Remedy::LayLengthwise(ids) => rearrange::lay_lengthwise(piece, ids),
     }

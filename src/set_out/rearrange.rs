@@ -54,6 +54,18 @@ pub(super) fn bring_out(piece: &Piece, stock: &Stock, id: PartId) -> Option<Edit
     Some(Edit::MoveEach(vec![(id, hider.centre + away * wanted)]))
 }
 
+/// A part moved to a place.
+pub(super) fn move_to(piece: &Piece, id: PartId, place: Point) -> Option<Edit> {
+    piece.part(id).filter(|p| !p.locked).map(|p| Edit::MoveEach(vec![(p.id, place)]))
+}
+
+/// A part moved toward the middle line, and no farther.
+pub(super) fn pull_in(piece: &Piece, id: PartId, mm: f64) -> Option<Edit> {
+    let part = piece.part(id).filter(|p| !p.locked)?;
+    let y = part.centre.y.signum() * (part.centre.y.abs() - mm).max(0.0);
+    move_to(piece, id, Point::new(part.centre.x, y))
+}
+
 /// The bow with loops that look out at the sides of the oval.
 pub(super) fn longer_loops(piece: &Piece) -> Option<Edit> {
     let bow = piece.bow.as_ref()?;
