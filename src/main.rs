@@ -17,7 +17,10 @@ fn main() -> ExitCode {
             tell(&format!("{sentence}\n\n{}", help(None)));
             ExitCode::from(WRONG_CALL)
         }
-        Ok((Call::Window(file), shop)) => open_window(file, shop),
+        Ok((Call::Window(file), shop)) => match open_window(file.clone(), shop) {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(why) => papers_instead(file.as_deref(), &why),
+        },
         Ok((call, shop)) => match run(&call, shop.as_deref()) {
             Ok((text, warnings)) => {
                 for warning in warnings {
@@ -34,18 +37,13 @@ fn main() -> ExitCode {
 }
 
 #[cfg(feature = "gui")]
-fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>) -> ExitCode {
-    use posywright::app::{Opening, open};
-    let opening = Opening { file, shop };
-    match open(&opening) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(why) => papers_instead(opening.file.as_deref(), &why),
-    }
+fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>) -> Result<(), String> {
+    posywright::app::open(&posywright::app::Opening { file, shop })
 }
 
 #[cfg(not(feature = "gui"))]
-fn open_window(file: Option<PathBuf>, _shop: Option<PathBuf>) -> ExitCode {
-    papers_instead(file.as_deref(), "this build has no window")
+fn open_window(_file: Option<PathBuf>, _shop: Option<PathBuf>) -> Result<(), String> {
+    Err("this build has none".to_owned())
 }
 
 /// Without a display: the papers of the order, or of a sample order, into the folder `papers`.

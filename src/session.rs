@@ -130,6 +130,12 @@ impl Session {
         Ok(())
     }
 
+    /// Who wears it, letter by letter: one run of typing is one step.
+    pub fn rename(&mut self, name: &str) {
+        let order = Order { wearer: name.to_owned(), ..(**self.history.settled()).clone() };
+        self.history.step_in_run(order, "wearer");
+    }
+
     /// Takes a remedy of the once-over as one step; `false` when nothing can be done that way.
     pub fn mend(&mut self, remedy: &Remedy) -> Result<bool, Refusal> {
         let order = Arc::clone(self.history.settled());

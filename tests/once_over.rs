@@ -39,7 +39,7 @@ impl Shop {
     }
 }
 
-/// Small numbers from a seed, always the same (SplitMix64, from memory).
+/// Small numbers from a seed, always the same (`SplitMix64`, from memory).
 struct Dice(u64);
 
 impl Dice {

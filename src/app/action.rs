@@ -19,6 +19,10 @@ pub(super) enum Action {
     Mend(crate::once_over::Remedy),
     /// A change of the order.
     Change(Change),
+    /// Who wears it, as it is being typed.
+    Wearer(String),
+    /// A key went up, or a field was left: the next step stands for itself.
+    EndRun,
     /// The girth as typed.
     Girth(String),
     /// The other wrist.
@@ -45,6 +49,8 @@ pub(super) enum Action {
     Redo,
     /// Keep the order.
     Keep,
+    /// Keep the order as a copy, where its own file cannot be written.
+    KeepCopy,
     /// Keep the picture.
     KeepPicture,
     /// A new order; asks first when this one is not kept.

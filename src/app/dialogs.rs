@@ -1,5 +1,8 @@
 //! What lies over the sheet: the orders of the shop, the question before something is left unkept, the keys.
 
+use std::path::PathBuf;
+use std::sync::Arc;
+
 use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::action::Action;
@@ -19,20 +22,35 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
             let name = w.session.order().title();
             modal("leave").show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
         }
-        Dialog::Orders(search) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, search, actions)).should_close(),
+        Dialog::Orders { search, all } => {
+            modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, search, &all, actions)).should_close()
+        }
     };
     if open {
         actions.push(Action::CloseDialog);
     }
 }
 
+/// A name that fits on a button.
+fn shortened(name: &str) -> String {
+    const LETTERS: usize = 56;
+    if name.chars().count() <= LETTERS {
+        return name.to_owned();
+    }
+    name.chars().take(LETTERS - 1).chain(['\u{2026}']).collect()
+}
+
 fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
     ui.set_max_width(470.0);
-    ui.label(RichText::new(format!("{name} is not kept yet")).font(title(24.0)).color(c.ink));
+    ui.label(RichText::new(format!("{} is not kept yet", shortened(name))).font(title(24.0)).color(c.ink));
     ui.label("Keep it before you go on?");
     ui.add_space(GRID);
     ui.horizontal(|ui| {
-        if button(ui, c, "Keep it", Weight::Main).clicked() {
+        let keep = button(ui, c, "Keep it", Weight::Main);
+        if ui.memory(|m| m.focused().is_none()) {
+            keep.request_focus();
+        }
+        if keep.clicked() {
             actions.push(Action::KeepAndGoOn);
         }
         if button_sized(ui, c, "Leave it", Weight::Plain, vec2(0.0, 56.0)).clicked() {
@@ -44,7 +62,13 @@ fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
     });
 }
 
-fn orders_ui(ui: &mut Ui, w: &mut Window, mut search: String, actions: &mut Vec<Action>) {
+fn orders_ui(
+    ui: &mut Ui,
+    w: &mut Window,
+    mut search: String,
+    all: &Arc<Vec<(PathBuf, String)>>,
+    actions: &mut Vec<Action>,
+) {
     let c = w.colours();
     ui.set_width(520.0);
     ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
@@ -59,14 +83,16 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut search: String, actions: &mut Vec<
         response.request_focus();
     }
     ScrollArea::vertical().max_height(380.0).auto_shrink([false, true]).show(ui, |ui| {
-        for (path, name) in w.shop.orders_named(&search) {
-            if button_sized(ui, &c, &name, Weight::Plain, vec2(490.0, TARGET)).clicked() {
-                actions.push(Action::Open(path));
+        let wanted = search.to_lowercase();
+        let fits = |name: &str| wanted.split_whitespace().all(|word| name.to_lowercase().contains(word));
+        for (path, name) in all.iter().filter(|(_, name)| fits(name)) {
+            if button_sized(ui, &c, &shortened(name), Weight::Plain, vec2(490.0, TARGET)).clicked() {
+                actions.push(Action::Open(path.clone()));
             }
         }
     });
     if response.changed() {
-        w.dialog = Dialog::Orders(search);
+        w.dialog = Dialog::Orders { search, all: Arc::clone(all) };
     }
     ui.horizontal(|ui| {
         if button(ui, &c, "From a file\u{2026}", Weight::Plain).clicked() {
@@ -107,8 +133,9 @@ fn help_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
     ui.set_width(600.0);
     ui.label(RichText::new("Keys and gestures").font(title(26.0)).color(c.ink));
     ui.label("Tap a tray, then tap the sheet. Drag to move; drag bare paper to shift the sheet; pinch or roll the wheel to come nearer.");
-    ScrollArea::vertical().max_height(400.0).show(ui, |ui| {
-        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 4.0)).show(ui, |ui| {
+    ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 3.0)).show(ui, |ui| {
             for (key, what) in KEYS {
                 ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
                 ui.label(RichText::new(what).font(words(15.0)).color(c.ink));

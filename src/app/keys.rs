@@ -17,10 +17,13 @@ const SHIFT: Modifiers = Modifiers::SHIFT;
 
 /// Runs after the panels, so that a text field or a button in focus takes its keys first.
 pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    if ui.text_edit_focused() {
-        if take_key(ui, CTRL, Key::S) {
-            actions.push(Action::Keep);
-        }
+    let typing = ui.text_edit_focused();
+    let was_typing = std::mem::replace(&mut w.was_typing, typing);
+    if typing && take_key(ui, CTRL, Key::S) {
+        actions.push(Action::Keep);
+    }
+    // The key that left a text field was meant for the field.
+    if typing || was_typing {
         return;
     }
     if take_key(ui, NONE, Key::Escape) {
@@ -32,6 +35,7 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     whole_window(ui, actions);
     on_the_piece(ui, w, actions);
     arrows(ui, w, actions);
+    end_runs(ui, w);
     from_the_tray(ui, w, actions);
     once_over(ui, w, actions);
 }
@@ -113,11 +117,13 @@ fn arrows(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
                 actions.push(Action::Deeds(w.sheet.nudge(up, right, step * times as f64)));
             }
         }
-        if ui.input(|i| i.key_released(key)) {
-            w.session.end_run();
-        }
     }
-    if ui.input(|i| i.key_released(Key::R)) {
+}
+
+/// A run of steps lasts while its key is down.
+fn end_runs(ui: &Ui, w: &mut Window) {
+    let released = ui.input(|i| i.events.iter().any(|e| matches!(e, egui::Event::Key { pressed: false, .. })));
+    if released {
         w.session.end_run();
     }
 }
@@ -144,7 +150,8 @@ fn from_the_tray(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
             actions.push(Action::Pick(id));
         }
     }
-    let nothing_else_wants_enter = matches!(w.sheet.held, Held::FromTray { .. });
+    let free = w.sheet_in_focus || ui.memory(|m| m.focused().is_none());
+    let nothing_else_wants_enter = free && matches!(w.sheet.held, Held::FromTray { .. });
     if nothing_else_wants_enter && take_key(ui, NONE, Key::Enter) {
         actions.push(Action::PutDown);
     }
@@ -152,6 +159,9 @@ fn from_the_tray(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
 
 /// O goes round the findings; Enter takes the remedy of the one pointed at.
 fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    if w.client_side {
+        return;
+    }
     let derived = w.session.derived();
     let shown: Vec<Question> = derived.over.findings.iter().filter(|f| !f.is_well()).map(|f| f.question).collect();
     if take_key(ui, NONE, Key::O) {
@@ -160,7 +170,8 @@ fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         actions.push(Action::Point(shown.get(next).copied()));
     }
     let pointed = derived.over.findings.iter().find(|f| Some(f.question) == w.pointed_at);
-    let free = w.sheet.held == Held::Nothing && ui.memory(|m| m.focused().is_none());
+    let unfocused = w.sheet_in_focus || ui.memory(|m| m.focused().is_none());
+    let free = w.sheet.held == Held::Nothing && unfocused;
     if free
         && let Some(remedy) = pointed.and_then(|f| f.remedies.first())
         && take_key(ui, NONE, Key::Enter)

@@ -8,6 +8,7 @@ mod action;
 mod canvas;
 mod controls;
 mod dialogs;
+mod files;
 mod icons;
 mod keys;
 mod overlay;
@@ -53,7 +54,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_title("Posywright")
             .with_app_id(APP_ID)
             .with_inner_size([1366.0, 740.0])
-            .with_min_inner_size([1024.0, 640.0]),
+            .with_min_inner_size([1180.0, 640.0]),
         ..Default::default()
     };
     let made = eframe::run_native(

@@ -101,7 +101,11 @@ impl Pencil<'_> {
         let area = self.view.area;
         let (left, top) = (f32_of(area.x0), f32_of(area.y0));
         let (right, bottom) = (f32_of(area.x1), f32_of(area.y1));
-        let step = if self.view.scale > 9.0 { 5 } else { 10 };
+        let step = match self.view.scale {
+            s if s > 9.0 => 5,
+            s if s > 2.2 => 10,
+            _ => 25,
+        };
         let ink = self.colours.soft;
         let tick = |a: Pos2, b: Pos2| self.painter.line_segment([a, b], Stroke::new(1.0, ink));
         let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];

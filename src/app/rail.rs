@@ -32,8 +32,13 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         if icon_button(ui, &c, Icon::Light, &light, true).clicked() {
             actions.push(Action::Light);
         }
-        let kept = if w.session.is_kept() { "kept" } else { "not kept" };
-        let ink: Color32 = if w.session.is_kept() { c.ink } else { c.rose };
-        ui.label(egui::RichText::new(kept).font(strong(14.0)).color(ink));
+        let (kept, ink): (&str, Color32) = match (w.session.is_kept(), w.session.path().is_some()) {
+            (true, true) => ("kept", c.ink),
+            (true, false) => ("new", c.ink),
+            (false, _) => ("not kept", c.rose),
+        };
+        if !w.client_side {
+            ui.label(egui::RichText::new(kept).font(strong(14.0)).color(ink));
+        }
     });
 }

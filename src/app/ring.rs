@@ -27,12 +27,10 @@ pub(super) fn ring_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Ac
     let reach = f32_of(last.shape_in(w.session.stock()).reach() * w.sheet.view.scale);
     let c = w.colours();
     let buttons = buttons(w, &chosen);
-    let radius = (reach + TARGET * 0.62).clamp(TARGET * 1.45, sheet.height().min(sheet.width()) * 0.36);
+    let radius = (reach + TARGET * 0.62).min(sheet.height().min(sheet.width()) * 0.36).max(TARGET * 1.45);
     let room = radius + TARGET / 2.0 + 4.0;
-    let middle = pos2(
-        at.x.clamp(sheet.min.x + room, (sheet.max.x - room).max(sheet.min.x + room)),
-        at.y.clamp(sheet.min.y + room, (sheet.max.y - room).max(sheet.min.y + room)),
-    );
+    let within = |v: f32, from: f32, to: f32| v.min(to - room).max(from + room);
+    let middle = pos2(within(at.x, sheet.min.x, sheet.max.x), within(at.y, sheet.min.y, sheet.max.y));
     let n = buttons.len() as f32;
     for (k, (icon, name, action)) in buttons.into_iter().enumerate() {
         let turn = std::f32::consts::TAU * k as f32 / n - std::f32::consts::FRAC_PI_2;
@@ -50,11 +48,14 @@ fn buttons(w: &Window, chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
     let all_locked = chosen.iter().all(|p| p.locked);
     let level = chosen[0].level.next();
     let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
-    let resized = |by: f64| Action::Deeds(w.sheet.resize(by, &w.session.order().piece, w.session.stock()));
+    let resized = |by: f64| match w.sheet.resize(by, &w.session.order().piece, w.session.stock()).pop() {
+        Some(Deed::DoInRun(edit, _)) => Action::Edit(edit),
+        other => Action::Deeds(other.into_iter().collect()),
+    };
     let named = |icon, name: &str, action| (icon, name.to_owned(), action);
     let turned = Edit::Turn(ids.clone(), TURN_STEP_RAD);
     let mut ring = vec![
-        named(Icon::Turn, "Turn (R)", Action::Deeds(vec![Deed::DoInRun(turned, "turn")])),
+        named(Icon::Turn, "Turn (R)", Action::Edit(turned)),
         named(Icon::Larger, "Larger (+)", resized(SIZE_STEP_MM)),
         named(Icon::Smaller, "Smaller (-)", resized(-SIZE_STEP_MM)),
         named(Icon::Lift, "Move: then tap where (M)", Action::Lift),

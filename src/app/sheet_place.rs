@@ -29,6 +29,7 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let rect = Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - HINT_HEIGHT));
     let sheet = ui.allocate_rect(rect, Sense::click_and_drag());
     sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist sheet"));
+    keep_focus(ui, w, &sheet);
     settle_view(w, rect);
     read_pointer(ui, w, &sheet, actions);
     read_zoom(ui, w, &sheet);
@@ -43,6 +44,20 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
 }
 
+/// While the sheet has the keyboard, arrows move blooms and not the focus.
+fn keep_focus(ui: &Ui, w: &mut Window, sheet: &Response) {
+    if std::mem::take(&mut w.focus_sheet) {
+        sheet.request_focus();
+    }
+    w.sheet_in_focus = sheet.has_focus();
+    if sheet.has_focus() {
+        ui.memory_mut(|m| m.set_focus_lock_filter(sheet.id, ARROWS));
+    }
+}
+
+/// Arrows belong to whoever has the focus.
+const ARROWS: EventFilter = EventFilter { tab: false, horizontal_arrows: true, vertical_arrows: true, escape: false };
+
 fn settle_view(w: &mut Window, rect: Rect) {
     let area = area_of(rect);
     let order = w.session.order();
@@ -50,7 +65,7 @@ fn settle_view(w: &mut Window, rect: Rect) {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(order), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(order, w.session.stock()), LIFE_SIZE * 1.35);
         w.fitted = true;
     }
 }
@@ -145,12 +160,23 @@ fn seen_and_more(view: &View) -> kurbo::Rect {
     seen.inflate(seen.width() / 2.0, seen.height() / 2.0)
 }
 
-/// The oval with the blooms about it; tails may reach farther.
-fn frame_to_fit(order: &Order) -> kurbo::Rect {
+/// The oval, the parts and the loops; tails may reach farther.
+fn frame_to_fit(order: &Order, stock: &Stock) -> kurbo::Rect {
+    /// Loops longer than this, mm, may reach out of the window.
+    const LONGEST_MM: f64 = 120.0;
     /// Room about the oval, mm.
     const MARGIN_MM: f64 = 16.0;
     let oval = order.piece.oval();
-    kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b).inflate(MARGIN_MM, MARGIN_MM)
+    let shapes: Vec<_> = order.piece.parts().iter().map(|p| p.shape_in(stock)).collect();
+    let mut all = kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b);
+    if let Some(parts) = crate::geometry::extents(&shapes) {
+        all = all.union(parts);
+    }
+    if let Some(bow) = &order.piece.bow {
+        let reach = bow.loop_length_mm.min(LONGEST_MM);
+        all = all.union(kurbo::Rect::new(-reach / 2.0, -reach, reach / 2.0, reach));
+    }
+    all.inflate(MARGIN_MM, MARGIN_MM)
 }
 
 fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
@@ -169,7 +195,7 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
         pencil.oval(oval);
         pencil.rulers();
     }
-    let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.pointed_at);
+    let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
     for mark in shown.iter().flat_map(|f| &f.marks) {
         pencil.mark(mark, oval);
     }
@@ -206,7 +232,7 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
 }
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
-fn parts_ui(ui: &mut Ui, w: &Window, sheet: &Response, actions: &mut Vec<Action>) {
+fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
     let order = std::sync::Arc::clone(w.session.order());
     let stock = std::sync::Arc::clone(w.session.stock());
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
@@ -217,7 +243,7 @@ fn parts_ui(ui: &mut Ui, w: &Window, sheet: &Response, actions: &mut Vec<Action>
     });
 }
 
-fn part_node(ui: &Ui, w: &Window, piece: &Piece, part: &Part, stock: &Stock, actions: &mut Vec<Action>) {
+fn part_node(ui: &Ui, w: &mut Window, piece: &Piece, part: &Part, stock: &Stock, actions: &mut Vec<Action>) {
     let id = ui.scope_id().with(("part", part.id.0));
     let centre = pos(w.sheet.view.to_screen(part.centre));
     let reach = f32_of(part.shape_in(stock).reach() * w.sheet.view.scale);
@@ -239,8 +265,8 @@ fn part_node(ui: &Ui, w: &Window, piece: &Piece, part: &Part, stock: &Stock, act
         actions.push(Action::Select(part.id));
     }
     if node.has_focus() {
-        let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
-        ui.memory_mut(|m| m.set_focus_lock_filter(id, arrows));
+        w.sheet_in_focus = true;
+        ui.memory_mut(|m| m.set_focus_lock_filter(id, ARROWS));
     }
 }
 
@@ -302,6 +328,7 @@ fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
     let c = w.colours();
     let right = match &w.said {
         Some(Said::Done(done)) => (done.as_str(), c.leaf),
+        Some(Said::Wants { .. }) | None if w.client_side => ("", c.soft),
         Some(Said::Wants { .. }) | None => ("F1 shows all keys", c.soft),
     };
     let drawn =

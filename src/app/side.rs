@@ -18,6 +18,7 @@ use crate::units::{Cents, counted, minutes_text};
 
 pub(super) fn side_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let derived = w.session.derived();
+    w.hovered = None;
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 6.0;
         if w.client_side {
@@ -52,10 +53,11 @@ fn price_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     });
 }
 
-fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
+fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.mark));
-    let shown_whole = |f: &&Finding| !f.is_well() || w.pointed_at == Some(f.question);
+    let pointed_at = w.pointed_at;
+    let shown_whole = |f: &&Finding| !f.is_well() || pointed_at == Some(f.question);
     for found in derived.over.findings.iter().filter(shown_whole) {
         let width = ui.available_width();
         finding_ui(ui, w, found, width, actions);
@@ -65,7 +67,7 @@ fn once_over_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Ac
     }
     let well: Vec<&Finding> = derived.over.findings.iter().filter(|f| !shown_whole(f)).collect();
     well_ui(ui, w, &well, actions);
-    for question in &w.session.order().piece.wishes.set_aside {
+    for question in &w.session.order().piece.wishes.set_aside.clone() {
         let label = format!("{}: set aside. Ask again", question.title());
         if button(ui, &c, &label, Weight::Plain).clicked() {
             actions.push(Action::Edit(Edit::SetAside(*question, false)));
@@ -88,7 +90,7 @@ fn remedies_ui(ui: &mut Ui, c: &Colours, found: &Finding, actions: &mut Vec<Acti
 }
 
 /// What is well: one row that tells how many, and on a tap all of them, two to a row.
-fn well_ui(ui: &mut Ui, w: &Window, well: &[&Finding], actions: &mut Vec<Action>) {
+fn well_ui(ui: &mut Ui, w: &mut Window, well: &[&Finding], actions: &mut Vec<Action>) {
     if well.is_empty() {
         return;
     }
@@ -112,15 +114,16 @@ fn well_ui(ui: &mut Ui, w: &Window, well: &[&Finding], actions: &mut Vec<Action>
     }
 }
 
-/// A tag that shows its marks on the sketch when it is tapped, and while the pointer or the focus rests on it.
-fn finding_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32, actions: &mut Vec<Action>) {
+/// A tag: its marks show on the sketch while the pointer or the focus rests on it, and stay, with its remedies, when it is
+/// tapped.
+fn finding_ui(ui: &mut Ui, w: &mut Window, found: &Finding, width: f32, actions: &mut Vec<Action>) {
     let response = tag_ui(ui, w, found, width);
     let shown = w.pointed_at == Some(found.question);
-    let moved = ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO);
     if response.clicked() {
         actions.push(Action::Point((!shown).then_some(found.question)));
-    } else if !shown && !found.is_well() && ((response.hovered() && moved) || response.gained_focus()) {
-        actions.push(Action::Point(Some(found.question)));
+    }
+    if response.hovered() || response.has_focus() {
+        w.hovered = Some(found.question);
     }
 }
 
@@ -171,7 +174,7 @@ fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
 }
 
 fn what(line: &StemLine) -> String {
-    format!("{} {}, {}", line.pieces, line.name.to_lowercase(), line.colour)
+    format!("{} \u{d7} {}, {}", line.pieces, line.name.to_lowercase(), line.colour)
 }
 
 fn row(ui: &mut Ui, c: &Colours, left: &str, right: &str, note: &str) {

@@ -1,5 +1,6 @@
 //! The strip on top: whose piece it is, on which wrist, undo, keep, and the switch between the two sides of the counter.
 
+use egui::text::{CCursor, CCursorRange};
 use egui::{TextEdit, Ui, vec2};
 
 use super::action::Action;
@@ -7,14 +8,24 @@ use super::controls::{Weight, button, button_sized, icon_button};
 use super::icons::Icon;
 use super::theme::{TARGET, words};
 use super::window::Window;
-use crate::book::Change;
 use crate::piece::{Measured, Side, Worn, Wrist};
 
-/// Words being typed that are not part of the order yet.
+/// A girth being typed that is not part of the order yet.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Fields {
-    wearer: Option<String>,
     girth: Option<String>,
+}
+
+impl Fields {
+    /// Takes what is being typed, to be made part of the order before it is kept or left.
+    pub(super) fn take_girth(&mut self) -> Option<String> {
+        self.girth.take()
+    }
+
+    /// Puts words back that could not be taken, so that they can be mended.
+    pub(super) fn put_back_girth(&mut self, words: &str) {
+        self.girth = Some(words.to_owned());
+    }
 }
 
 pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -31,12 +42,14 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         if icon_button(ui, &c, Icon::Redo, "Do again (Ctrl+Y)", w.session.can_redo()).clicked() {
             actions.push(Action::Redo);
         }
-        for (label, tip, action) in [
-            ("New", "A new order (Ctrl+N)", Action::New),
-            ("Open", "Open an order (Ctrl+O)", Action::ShowOrders),
-            ("Picture", "Keep the picture (Ctrl+P)", Action::KeepPicture),
+        for (label, tip, action, mine_alone) in [
+            ("New", "A new order (Ctrl+N)", Action::New, true),
+            ("Open", "Open an order (Ctrl+O)", Action::ShowOrders, true),
+            ("Picture", "Keep the picture (Ctrl+P)", Action::KeepPicture, false),
         ] {
-            if button(ui, &c, label, Weight::Plain).on_hover_text(tip).clicked() {
+            // Other clients' names are not for this client's eyes.
+            let shown = !(mine_alone && w.client_side);
+            if shown && button(ui, &c, label, Weight::Plain).on_hover_text(tip).clicked() {
                 actions.push(action);
             }
         }
@@ -47,25 +60,22 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     });
 }
 
-fn wearer_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let order = w.session.order();
-    let mut text = w.fields.wearer.clone().unwrap_or_else(|| order.wearer.clone());
+/// The name becomes part of the order as it is typed; one stay in the field is one step.
+fn wearer_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let mut text = w.session.order().wearer.clone();
     let field = TextEdit::singleline(&mut text)
         .hint_text("Who wears it?")
         .font(words(17.0))
-        .desired_width(150.0)
-        .min_size(vec2(150.0, TARGET))
+        .desired_width(190.0)
+        .min_size(vec2(190.0, TARGET))
         .align(egui::Align2::LEFT_CENTER)
-        .char_limit(200);
+        .char_limit(80);
     let response = ui.add(field).accessible_name("Who wears it");
     if response.changed() {
-        w.fields.wearer = Some(text.clone());
+        actions.push(Action::Wearer(text));
     }
     if response.lost_focus() {
-        w.fields.wearer = None;
-        if text != w.session.order().wearer {
-            actions.push(Action::Change(Change::Wearer(text)));
-        }
+        actions.push(Action::EndRun);
     }
 }
 
@@ -86,22 +96,28 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let mut text = w.fields.girth.clone().unwrap_or_else(|| shown.clone());
     let field = TextEdit::singleline(&mut text)
         .font(words(17.0))
-        .desired_width(146.0)
-        .min_size(vec2(146.0, TARGET))
+        .desired_width(158.0)
+        .min_size(vec2(158.0, TARGET))
         .align(egui::Align2::LEFT_CENTER)
         .char_limit(40);
-    let response = ui.add(field).accessible_name("Girth of the wrist").on_hover_text(
+    let mut output = field.show(ui);
+    let response = output.response.response.clone().accessible_name("Girth of the wrist").on_hover_text(
         "Girth of the wrist: 155, 15.5 cm or 6 1/4 in. The usual one is 142 to 168 mm (women, ANSUR II).",
     );
     if response.gained_focus() {
-        w.fields.girth = Some(wrist.girth.typed().to_owned());
+        let typed = w.fields.girth.get_or_insert_with(|| wrist.girth.typed().to_owned());
+        let all = CCursorRange::two(CCursor::new(0), CCursor::new(typed.chars().count()));
+        // What is typed next takes the place of what stands there.
+        output.state.cursor.set_char_range(Some(all));
+        output.state.store(ui.ctx(), response.id);
     }
     if response.changed() {
         w.fields.girth = Some(text.clone());
     }
     if response.lost_focus() {
+        let given_up = ui.input(|i| i.key_pressed(egui::Key::Escape));
         w.fields.girth = None;
-        if text != wrist.girth.typed() && text != shown {
+        if !given_up && text != wrist.girth.typed() && text != shown {
             actions.push(Action::Girth(text));
         }
     }
@@ -114,12 +130,15 @@ fn girth_words(wrist: &Wrist) -> String {
     }
 }
 
+/// Both sides of the counter, the present one marked.
 fn screen_side_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
-    let label = if w.client_side { "Client\u{2019}s side" } else { "My side" };
-    let weight = if w.client_side { Weight::Main } else { Weight::Chosen };
-    let turned = button_sized(ui, &c, label, weight, vec2(132.0, 50.0));
-    if turned.on_hover_text("Turn the screen: client\u{2019}s side or my side (F2)").clicked() {
-        actions.push(Action::TurnScreen);
+    ui.spacing_mut().item_spacing.x = 2.0;
+    for (label, client) in [("My side", false), ("Client\u{2019}s side", true)] {
+        let weight = if w.client_side == client { Weight::Chosen } else { Weight::Plain };
+        let turned = button_sized(ui, &c, label, weight, vec2(88.0, 50.0));
+        if turned.on_hover_text("Who sees the screen (F2)").clicked() && w.client_side != client {
+            actions.push(Action::TurnScreen);
+        }
     }
 }

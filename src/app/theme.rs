@@ -154,6 +154,8 @@ pub(super) fn put_fonts(ctx: &egui::Context) {
         fonts.families.insert(FontFamily::Name(family.into()), list);
     }
     ctx.set_fonts(fonts);
+    // The window is laid out for its size; a zoom of its own would push buttons off it.
+    ctx.options_mut(|o| o.zoom_with_keyboard = false);
 }
 
 /// Dresses egui's own widgets for a light.

@@ -48,7 +48,7 @@ pub(super) fn nth_in_tray(w: &mut Window, n: usize) -> Option<StockId> {
 
 /// What the size promises: each kind with how many are still to be put on.
 fn left_to_place(w: &mut Window) -> Vec<(StockId, u32)> {
-    if w.session.order().size.is_none() {
+    if w.session.order().size.is_none() || w.client_side {
         return Vec::new();
     }
     let derived = w.session.derived();

@@ -9,19 +9,18 @@ use egui::{Panel, Ui};
 
 use super::action::Action;
 use super::canvas::Canvas;
+use super::files::{Asked, in_short};
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
 use super::{dialogs, keys, rail, sheet_place, side, strip, trays};
 use crate::book::Change;
-use crate::export::png_of;
 use crate::once_over::Remedy;
-use crate::piece::{Edit, NewPart, PartId, Question};
-use crate::scene::{Look, picture};
+use crate::piece::{Edit, Footprint, NewPart, PartId, Question};
 use crate::session::Session;
 use crate::set_out::next_place;
 use crate::sheet::{Deed, Held, Sheet};
 use crate::stock::{Role, StockId};
-use crate::store::{self, Shop};
+use crate::store::Shop;
 use crate::units::{Doubt, Length};
 
 /// What lies over the sheet.
@@ -30,7 +29,7 @@ pub(super) enum Dialog {
     /// Nothing.
     None,
     /// The orders of the shop, with what is searched for.
-    Orders(String),
+    Orders { search: String, all: Arc<Vec<(PathBuf, String)>> },
     /// Something not kept would be left.
     Leave(Next),
     /// Keys and gestures.
@@ -68,15 +67,24 @@ pub(super) struct Window {
     pub(super) client_side: bool,
     pub(super) tray: Role,
     pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
+    /// The finding that was tapped: its marks and remedies are shown until it is tapped again.
     pub(super) pointed_at: Option<Question>,
+    /// The finding that the pointer or the focus rests on: its marks are shown meanwhile.
+    pub(super) hovered: Option<Question>,
+    /// Whether a text field had the keyboard in the frame before.
+    pub(super) was_typing: bool,
+    /// Whether the sheet, or a part on it, has the keyboard.
+    pub(super) sheet_in_focus: bool,
+    /// Whether the sheet is to get the keyboard.
+    pub(super) focus_sheet: bool,
     pub(super) well_shown: bool,
     pub(super) dialog: Dialog,
     pub(super) said: Option<Said>,
     pub(super) fields: strip::Fields,
     pub(super) fitted: bool,
     pub(super) dragging_from_tray: bool,
-    pub(super) waiting: Option<Receiver<Option<PathBuf>>>,
-    may_close: bool,
+    pub(super) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
+    pub(super) may_close: bool,
 }
 
 impl Window {
@@ -85,7 +93,7 @@ impl Window {
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
         theme::dress(&context.egui_ctx, light);
-        let said = (!said.is_empty()).then(|| Said::Wants { words: said.join(" "), offer: None });
+        let said = (!said.is_empty()).then(|| Said::Wants { words: in_short(said), offer: None });
         Self {
             shop,
             session,
@@ -97,6 +105,10 @@ impl Window {
             tray: Role::Bloom,
             colours_chosen: BTreeMap::new(),
             pointed_at: None,
+            hovered: None,
+            was_typing: false,
+            sheet_in_focus: false,
+            focus_sheet: false,
             well_shown: false,
             dialog: Dialog::None,
             said,
@@ -152,6 +164,8 @@ impl Window {
             Action::Edit(edit) => self.change(&Change::Piece(edit)),
             Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
+            Action::Wearer(name) => self.session.rename(&name),
+            Action::EndRun => self.session.end_run(),
             Action::Girth(words) => self.take_girth(&words),
             Action::Side(side) => self.change(&Change::Side(side)),
             Action::Tray(role) => self.tray = role,
@@ -165,9 +179,13 @@ impl Window {
             Action::Undo => self.step_back(true),
             Action::Redo => self.step_back(false),
             Action::Keep => drop(self.keep()),
+            Action::KeepCopy => self.keep_copy(ctx),
             Action::KeepPicture => self.keep_picture(),
+            Action::ShowOrders | Action::New if self.client_side => {}
+            Action::ShowOrders => {
+                self.dialog = Dialog::Orders { search: String::new(), all: Arc::new(self.shop.orders_named("")) };
+            }
             Action::New => self.leave_for(ctx, Next::New),
-            Action::ShowOrders => self.dialog = Dialog::Orders(String::new()),
             Action::AskForFile => self.ask_for_file(ctx),
             Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
             Action::ShowHelp => self.dialog = Dialog::Help,
@@ -244,9 +262,22 @@ impl Window {
     }
 
     fn change(&mut self, change: &Change) {
-        match self.session.change(change) {
+        if matches!(self.said, Some(Said::Done(_))) {
+            self.said = None;
+        }
+        let before = self.session.order().piece.footprint;
+        let changed = self.session.change(change);
+        self.refit_after(before);
+        match changed {
             Ok(()) => self.sheet.forget_gone(&self.session.order().piece),
             Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    /// Another oval is shown whole.
+    fn refit_after(&mut self, before: Footprint) {
+        if self.session.order().piece.footprint != before {
+            self.fitted = false;
         }
     }
 
@@ -258,7 +289,7 @@ impl Window {
         }
     }
 
-    fn take_girth(&mut self, words: &str) {
+    pub(super) fn take_girth(&mut self, words: &str) {
         match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
             Ok(girth) if girth == self.session.order().wrist.girth => {}
             Ok(girth) => {
@@ -273,6 +304,9 @@ impl Window {
                     }
                     Doubt::Unreadable { .. } => None,
                 };
+                if offer.is_none() {
+                    self.fields.put_back_girth(words);
+                }
                 self.said = Some(Said::Wants { words: format!("Girth of the wrist: {doubt}"), offer });
             }
         }
@@ -284,6 +318,7 @@ impl Window {
         if let Some(botanical) = self.session.stock().botanical(id) {
             let outward = botanical.form.is_long();
             self.sheet.pick(NewPart::usual(botanical, colour, place), outward);
+            self.focus_sheet = true;
         }
     }
 
@@ -318,7 +353,9 @@ impl Window {
 
     fn step_back(&mut self, back: bool) {
         self.sheet.hand = crate::sheet::Hand::Idle;
+        let before = self.session.order().piece.footprint;
         let went = if back { self.session.undo() } else { self.session.redo() };
+        self.refit_after(before);
         if went {
             self.sheet.forget_gone(&self.session.order().piece);
         }
@@ -326,109 +363,17 @@ impl Window {
 
     fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
+        self.sheet.selected.clear();
         self.fitted = false;
         self.pointed_at = None;
         self.said = None;
-    }
-
-    /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
-    fn keep(&mut self) -> bool {
-        let kept = self.session.keep(|order| self.shop.new_order_file(order));
-        match kept {
-            Ok(()) => {
-                let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-                self.tell_done(format!("Kept as {}", name.unwrap_or_default()));
-                true
-            }
-            Err(refusal) => {
-                self.say(&refusal.to_string());
-                false
-            }
-        }
-    }
-
-    fn keep_picture(&mut self) {
-        let order = self.session.order();
-        let scene = picture(&order.piece, self.session.stock(), &order.wrist, &Look::default());
-        let png = png_of(&scene, 1600);
-        let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
-        match made {
-            Ok(path) => self.tell_done(format!("The picture is in {}", path.display())),
-            Err(refusal) => self.say(&refusal.to_string()),
-        }
-    }
-
-    fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
-        self.dialog = Dialog::Leave(next);
-        if self.session.is_kept() {
-            self.go_on(ctx, true);
-        }
-    }
-
-    /// Goes where the question was about; stays when `go` is not.
-    fn go_on(&mut self, ctx: &egui::Context, go: bool) {
-        let Dialog::Leave(next) = self.dialog.clone() else { return };
-        self.dialog = Dialog::None;
-        if !go {
-            return;
-        }
-        match next {
-            Next::Close => {
-                self.may_close = true;
-                ctx.send_viewport_cmd(egui::ViewportCommand::Close);
-            }
-            Next::New => {
-                let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
-                self.take_up(Session::fresh(stock, style), &[]);
-            }
-            Next::Open(path) => {
-                match Session::open(&path, Arc::clone(self.shop.stock()), Arc::clone(self.shop.style())) {
-                    Ok((session, warnings)) => self.take_up(session, &warnings),
-                    Err(refusal) => self.say(&refusal.to_string()),
-                }
-            }
-        }
-    }
-
-    fn take_up(&mut self, session: Session, warnings: &[String]) {
-        self.session = session;
-        self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
-        self.fields = strip::Fields::default();
-        self.pointed_at = None;
-        self.fitted = false;
-        self.said = (!warnings.is_empty()).then(|| Said::Wants { words: warnings.join(" "), offer: None });
-    }
-
-    fn ask_for_file(&mut self, ctx: &egui::Context) {
-        let answer = rfd::AsyncFileDialog::new()
-            .set_title("Open an order")
-            .add_filter("Orders", &["ron"])
-            .set_directory(self.shop.orders_folder())
-            .pick_file();
-        let (tell, hear) = std::sync::mpsc::channel();
-        let ctx = ctx.clone();
-        std::thread::spawn(move || {
-            let chosen = pollster::block_on(answer).map(|handle| handle.path().to_owned());
-            drop(tell.send(chosen)); // the window may be gone by now
-            ctx.request_repaint();
-        });
-        self.waiting = Some(hear);
-    }
-
-    fn hear_of_file(&mut self, ctx: &egui::Context) {
-        let Some(Ok(answer)) = self.waiting.as_ref().map(|hear| hear.try_recv()) else { return };
-        self.waiting = None;
-        match answer {
-            Some(path) => self.leave_for(ctx, Next::Open(path)),
-            None => self.say("No file was chosen. You can also name one when starting: posywright FILE."),
-        }
     }
 
     pub(super) fn say(&mut self, words: &str) {
         self.said = Some(Said::Wants { words: words.to_owned(), offer: None });
     }
 
-    fn tell_done(&mut self, words: String) {
+    pub(super) fn tell_done(&mut self, words: String) {
         self.said = Some(Said::Done(words));
     }
 }
@@ -437,6 +382,9 @@ impl eframe::App for Window {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         self.hear_of_file(ctx);
         let closing = ctx.input(|i| i.viewport().close_requested());
+        if closing && !self.may_close {
+            self.take_what_is_typed();
+        }
         if closing && !self.may_close && !self.session.is_kept() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.dialog = Dialog::Leave(Next::Close);

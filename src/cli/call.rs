@@ -121,6 +121,10 @@ impl Read {
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
             "picture" => {
                 let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
+                let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
+                if ending.as_deref() != Some("png") {
+                    return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
+                }
                 Ok(Call::Picture { file, to, width_px: self.width_px.unwrap_or(USUAL_WIDTH_PX) })
             }
             _ => {
@@ -220,6 +224,8 @@ mod tests {
             "stems a --csv --json",
             "picture a",
             "picture a --to",
+            "picture a --to a.ron",
+            "picture a --to a.jpg",
             "picture a --to o.png --width-px 0",
             "picture a --to o.png --width-px x",
             "papers a",

@@ -3,16 +3,19 @@
 use std::fmt::Write as _;
 
 use crate::book::Order;
-use crate::once_over::OnceOver;
+use crate::once_over::{Finding, OnceOver};
 use crate::paperwork::{Price, StemList, cautions_of};
-use crate::piece::PriceRule;
+use crate::piece::{PriceRule, Worn};
 use crate::stock::{STANDING_LINE, Stock};
 use crate::units::{Cents, counted, minutes_text, mm_text};
 
 /// The once-over, a line a question.
 pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
     let m = &over.measures;
-    let mut text = format!("{}\nOnce-over: {:.0} of 100\n\n", heading(order), over.mark);
+    let points: f64 = over.findings.iter().map(Finding::points).sum();
+    let weights: f64 = over.findings.iter().map(|f| f.weight).sum();
+    let sum = format!("{points:.1} of the {weights:.0} points that apply");
+    let mut text = format!("{}\nOnce-over: {:.0} of 100 ({sum})\n\n", heading(order), over.mark);
     for found in &over.findings {
         let sign = if found.is_well() { " " } else { ">" };
         let points = format!("{:.1} of {:.0}", found.points(), found.weight);
@@ -94,6 +97,9 @@ fn cautions_text(stems: &StemList, order: &Order, stock: &Stock) -> String {
 
 fn heading(order: &Order) -> String {
     let dance = if order.dance.is_empty() { String::new() } else { format!(", {}", order.dance) };
+    if order.piece.worn == Worn::Lapel {
+        return format!("{}{dance}\nfor the lapel", order.title());
+    }
     let wrist = format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown());
     format!("{}{dance}\n{wrist}", order.title())
 }

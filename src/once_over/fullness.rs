@@ -21,9 +21,14 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
         return finding(Question::Fullness, words::full_well(full), full, "", 1.0);
     }
     let longer = longer_oval(subject, full, most);
-    let says = words::full_crowded(full, most, longer.length_mm);
+    let longer_helps = longer.length_mm > subject.piece.footprint.length_mm;
+    let says = if longer_helps {
+        words::full_crowded(full, most, longer.length_mm)
+    } else {
+        words::full_crowded_at_most(full, most)
+    };
     let mut found = finding(Question::Fullness, says, full, "", 1.0 - (full - most) / ZERO_OVER);
-    if longer.length_mm > subject.piece.footprint.length_mm {
+    if longer_helps {
         found.remedies.push(Remedy::Lengthen(longer));
     }
     found

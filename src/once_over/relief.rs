@@ -44,11 +44,8 @@ impl Relief {
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
         let highest = (0..heaps.len()).max_by(|&i, &j| top_of(i).total_cmp(&top_of(j)));
         let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
-        let past = |i: usize| {
-            let head = Head { radius: heaps[i].disc.radius, lift: heaps[i].lift, dome: heaps[i].thickness };
-            reach_past(&section, heaps[i].disc.centre.y, head)
-        };
-        let farthest = (0..heaps.len()).max_by(|&i, &j| past(i).total_cmp(&past(j)));
+        let reaches = reaches_past(&section, &heaps);
+        let farthest = (0..heaps.len()).max_by(|&i, &j| reaches[i].total_cmp(&reaches[j]));
         Self {
             hidden,
             crushed: clashes(&heaps, &heights.bases, CORE)
@@ -57,24 +54,42 @@ impl Relief {
                 .collect(),
             top_mm: heights.top,
             highest: highest.map(|i| discs[i].0.id),
-            past_edge_mm: farthest.map_or(f64::NEG_INFINITY, past).max(-section.half_width()),
+            past_edge_mm: farthest.map_or(f64::NEG_INFINITY, |i| reaches[i]).max(-section.half_width()),
             farthest: farthest.map(|i| discs[i].0.id),
         }
     }
 }
 
-/// How far a head reaches past the edge. One that is bent round the side reaches as far as it did on its way there, so that
+/// How far each head reaches past the edge. One that is bent round the side reaches as far as it did on its way there, so that
 /// farther out never counts as better.
-fn reach_past(section: &WristSection, arc: f64, head: Head) -> f64 {
+fn reaches_past(section: &WristSection, heaps: &[Stacked]) -> Vec<f64> {
     /// Within this share of the way to the side a head reaches the farther the farther out it sits.
     const RISING: f64 = 0.4;
-    /// Steps of the search for the farthest reach; each leaves two thirds.
+    let side = section.girth() / 4.0;
+    // Heads of one kind share their farthest place; a piece has few kinds.
+    let mut farthest_places: Vec<(Head, f64)> = Vec::new();
+    let reach = |heap: &Stacked| {
+        let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
+        let arc = heap.disc.centre.y.abs();
+        if arc <= RISING * side {
+            return section.protrusion(arc, head);
+        }
+        let known = farthest_places.iter().find(|(h, _)| *h == head).map(|(_, place)| *place);
+        let place = known.unwrap_or_else(|| {
+            let place = farthest_place(section, head);
+            farthest_places.push((head, place));
+            place
+        });
+        section.protrusion(arc.min(place), head)
+    };
+    heaps.iter().map(reach).collect()
+}
+
+/// The arc at which a head reaches farthest past the edge, by thirds.
+fn farthest_place(section: &WristSection, head: Head) -> f64 {
+    /// Steps of the search; each leaves two thirds.
     const STEPS: u32 = 24;
-    let (arc, side) = (arc.abs(), section.girth() / 4.0);
-    if arc <= RISING * side {
-        return section.protrusion(arc, head);
-    }
-    let (mut from, mut to) = (0.0, side);
+    let (mut from, mut to) = (0.0, section.girth() / 4.0);
     for _ in 0..STEPS {
         let third = (to - from) / 3.0;
         if section.protrusion(from + third, head) < section.protrusion(to - third, head) {
@@ -83,7 +98,7 @@ fn reach_past(section: &WristSection, arc: f64, head: Head) -> f64 {
             to -= third;
         }
     }
-    section.protrusion(arc.min(f64::midpoint(from, to)), head)
+    f64::midpoint(from, to)
 }
 
 fn is_head(part: &Part) -> bool {

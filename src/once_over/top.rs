@@ -17,7 +17,7 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     }
     let in_middle = |h: &&Head| measures.oval.gauge(h.disc.centre) <= MIDDLE;
     let on_top: Vec<&Head> = measures.blooms().filter(|h| h.level == Level::Top).collect();
-    let n_well = on_top.iter().copied().filter(|h| in_middle(&h)).count();
+    let n_well = on_top.iter().copied().filter(|h| in_middle(h)).count();
     let n_off = on_top.len() - n_well;
     let score = match n_well {
         0 => 0.0,

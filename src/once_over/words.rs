@@ -204,8 +204,8 @@ pub(super) fn room_well() -> String {
 
 pub(super) fn room_for(n: usize, across: f64, place: &str) -> String {
     match n {
-        1 => format!("Room for one more here: a bare spot {} mm across, {place}.", mm_text(across)),
-        n => format!("Room here: {n} bare spots, the largest {} mm across, {place}.", mm_text(across)),
+        1 => format!("Room for one more: a bare spot {} mm across, {place}.", mm_text(across)),
+        n => format!("{n} bare spots, the largest {} mm across, {place}.", mm_text(across)),
     }
 }
 
@@ -221,6 +221,12 @@ pub(super) fn full_crowded(fullness: f64, most: f64, longer: f64) -> String {
     format!(
         "Crowded: blooms make {fullness:.2} of the oval, where {most} is full. An oval {} mm long would hold them; a wider one would not suit the wrist.",
         mm_text(longer)
+    )
+}
+
+pub(super) fn full_crowded_at_most(fullness: f64, most: f64) -> String {
+    format!(
+        "Crowded: blooms make {fullness:.2} of the oval, where {most} is full, and it is as long as this house likes. Fewer or smaller blooms would sit better."
     )
 }
 

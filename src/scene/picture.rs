@@ -95,9 +95,10 @@ pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
 fn grown(frame: Rect) -> Rect {
     let high = frame.width().max(LEAST_FRAME_MM.x).max(frame.height() * LEAST_FRAME_MM.x / LEAST_FRAME_MM.y);
     let wide = frame.height().max(LEAST_FRAME_MM.y);
-    let x1 = frame.x1.max(frame.x0 + high);
+    // What is missing along the arm is shared out between both ends, so that the piece stays in the middle.
+    let more = (high - frame.width()).max(0.0) / 2.0;
     let y = frame.center().y;
-    Rect::new(frame.x0, y - wide / 2.0, x1, y + wide / 2.0)
+    Rect::new(frame.x0 - more, y - wide / 2.0, frame.x1 + more, y + wide / 2.0)
 }
 
 fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect) -> Group {

@@ -69,7 +69,7 @@ pub enum Deed {
     /// Do this as one step.
     Do(Edit),
     /// Do this as a step that joins the step before when that belongs to the same run of keys.
-    DoInRun(Edit, &'static str),
+    DoInRun(Edit, String),
     /// Show this while the gesture goes on, counted from where it began.
     Preview(Edit),
     /// The gesture is one step.
@@ -204,7 +204,7 @@ impl Sheet {
             self.aim();
             return Vec::new();
         }
-        self.on_selected(|ids| Deed::DoInRun(Edit::Move(ids, by), "nudge"))
+        self.on_selected(|ids| Deed::DoInRun(Edit::Move(ids.clone(), by), run("nudge", &ids)))
     }
 
     /// A turn key.
@@ -214,14 +214,18 @@ impl Sheet {
             new.turn_rad += by_rad;
             return Vec::new();
         }
-        self.on_selected(|ids| Deed::DoInRun(Edit::Turn(ids, by_rad), "turn"))
+        self.on_selected(|ids| Deed::DoInRun(Edit::Turn(ids.clone(), by_rad), run("turn", &ids)))
     }
 
     /// Makes what is selected larger or smaller by `by_mm`.
     pub fn resize(&self, by_mm: f64, piece: &Piece, stock: &Stock) -> Vec<Deed> {
         let sizes = self.selected.iter().filter_map(|id| Some((*id, piece.part(*id)?.size_in(stock) + by_mm)));
         let edits: Vec<Edit> = sizes.map(|(id, mm)| Edit::Resize(vec![id], Some(mm))).collect();
-        if edits.is_empty() { Vec::new() } else { vec![Deed::DoInRun(Edit::Together(edits), "resize")] }
+        if edits.is_empty() {
+            Vec::new()
+        } else {
+            vec![Deed::DoInRun(Edit::Together(edits), run("resize", &self.selected))]
+        }
     }
 
     /// The next part after the selected one, round and round; the one before it when `back`.
@@ -304,6 +308,12 @@ impl Default for Sheet {
     fn default() -> Self {
         Self::new()
     }
+}
+
+/// Steps of one key on the same parts are one run.
+fn run(what: &str, ids: &[PartId]) -> String {
+    let ids: Vec<String> = ids.iter().map(|id| id.0.to_string()).collect();
+    format!("{what} {}", ids.join(" "))
 }
 
 fn mean(points: &[Point]) -> Option<Point> {

@@ -11,9 +11,14 @@ use crate::book::Order;
 impl Shop {
     /// The shop in the folder that the computer gives this program. The demo shop is put there the first time.
     pub fn own(folder: &Path) -> Result<Self, Refusal> {
-        if !folder.join("shop.ron").exists() {
-            samples::write_into(folder)?;
+        if folder.join("shop.ron").exists() {
+            return Self::open(folder).or_else(|refusal| Ok(Self::standing_in(folder, &refusal)));
         }
+        // Orders without a shop.ron are somebody's work: they get one again, and no demo beside them.
+        if folder.join("orders").is_dir() {
+            return Self::begin(folder, "");
+        }
+        samples::write_into(folder)?;
         Self::open(folder)
     }
 

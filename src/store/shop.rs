@@ -82,6 +82,13 @@ impl Shop {
         Ok(shop)
     }
 
+    /// The shop in a folder whose `shop.ron` cannot be read: the built-in list and style, and the orders that lie there.
+    pub(super) fn standing_in(folder: &Path, refusal: &Refusal) -> Self {
+        let mut shop = Self { folder: Some(folder.to_owned()), ..Self::built_in() };
+        shop.warn(refusal, "list and style");
+        shop
+    }
+
     /// The shop that an order's file belongs to: the folder above `orders/` when it holds `shop.ron`, else the built-in
     /// one. A `shop.ron` that cannot be read gives the built-in one with a warning.
     pub fn of_file(path: &Path) -> Self {
@@ -90,11 +97,7 @@ impl Shop {
         let Some(folder) = orders.and_then(Path::parent).filter(|f| f.join(SHOP_FILE).exists()) else {
             return Self::built_in();
         };
-        Self::open(folder).unwrap_or_else(|refusal| {
-            let mut shop = Self::built_in();
-            shop.warn(&refusal, "list and style");
-            shop
-        })
+        Self::open(folder).unwrap_or_else(|refusal| Self::standing_in(folder, &refusal))
     }
 
     /// A new shop of this name in a folder that has none yet, which is made if need be.

@@ -52,7 +52,7 @@ holds() { python3 -c "import sys; sys.exit(0 if ($2) else 1)" || fail "$1: $2"; 
 
 # Places on the window of 1366 x 740: the middle of the sheet, buttons of the strip, the first bucket.
 cx=559 cy=296
-wearer="170 32" girth="440 32" undo="551 32" redo="601 32" keep="877 32"
+wearer="190 32" girth="480 32" undo="603 32" redo="653 32" keep="929 32"
 bucket1="148 676" sprigs="294 591" leaves="367 591" blooms="134 591"
 
 echo "-- first start: the demo shop, a piece in front"
@@ -64,14 +64,14 @@ holds "the screen is not blank" "$colours > 2000"
 
 echo "-- scenario 1 by pointer: three heads in a row on a narrow wrist"
 key ctrl+n
-tap $girth; key ctrl+a; write 135; key Return
+tap $girth; write 135; key Return # what stands in the field is chosen on entering it
 tap $bucket1
 tap $cx $cy
 tap $cx $((cy - 110))
 tap $cx $((cy + 110))
 shot 2-three
-tap $wearer; write "Mina"; key Return
-tap $keep
+tap $wearer; write "Mina"
+key ctrl+s # with the caret still in the field
 mina=$shop/orders/mina-petite.ron
 [ -f "$mina" ] || fail "the order was not kept"
 expect "heads" "$(report "$mina" stems "d['lines'][0]['pieces']")" 3
@@ -174,6 +174,19 @@ sleep 2
 ticks() { awk '{print $14 + $15}' "/proc/$app/stat"; }
 from=$(ticks); sleep 3; to=$(ticks)
 holds "ticks of 10 ms in 3 s" "$((to - from)) <= 6"
+
+echo "-- a chosen bloom in a window that becomes tiny"
+tap $cx $((cy - 110))
+xdotool windowsize "$window" 420 320; sleep 0.8
+xdotool windowsize "$window" 1366 740; sleep 0.8
+kill -0 "$app" 2>/dev/null || fail "a tiny window ended it"
+
+echo "-- a file changed by something else is not written over"
+printf '\n// changed meanwhile\n' >>"$mina"
+key Up ctrl+s
+shot 7-changed
+tail -1 "$mina" | grep -q "changed meanwhile" || fail "the changed file was written over"
+key Escape ctrl+z
 
 echo "-- client's side"
 key F2; shot 8-client

@@ -1,0 +1,168 @@
+//! Keeping, opening and leaving orders: what the window does with files, through the shop's folder.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::mpsc::Receiver;
+
+use super::action::Action;
+use super::strip;
+use super::window::{Dialog, Next, Said, Window};
+use crate::export::png_of;
+use crate::scene::{Look, picture};
+use crate::session::Session;
+use crate::sheet::Sheet;
+use crate::store;
+
+/// What a file dialog was asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Asked {
+    WhatToOpen,
+    WhereToKeep,
+}
+
+/// Waits for a file dialog on a thread of its own, so that no frame does.
+fn hear(
+    answer: impl Future<Output = Option<rfd::FileHandle>> + Send + 'static,
+    ctx: &egui::Context,
+) -> Receiver<Option<PathBuf>> {
+    let (tell, heard) = std::sync::mpsc::channel();
+    let ctx = ctx.clone();
+    std::thread::spawn(move || {
+        let chosen = pollster::block_on(answer).map(|handle| handle.path().to_owned());
+        drop(tell.send(chosen)); // the window may be gone by now
+        ctx.request_repaint();
+    });
+    heard
+}
+
+impl Window {
+    /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
+    pub(super) fn keep(&mut self) -> bool {
+        self.take_what_is_typed();
+        let kept = self.session.keep(|order| self.shop.new_order_file(order));
+        match kept {
+            Ok(()) => {
+                let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
+                self.tell_done(format!("Kept as {}", name.unwrap_or_default()));
+                true
+            }
+            Err(refusal) => {
+                let offer = Some(("Keep a copy".to_owned(), Action::KeepCopy));
+                self.said = Some(Said::Wants { words: refusal.to_string(), offer });
+                false
+            }
+        }
+    }
+
+    /// Keeps the order in another file: beside the others when that can be, else where the person says.
+    pub(super) fn keep_copy(&mut self, ctx: &egui::Context) {
+        let place = self.shop.new_order_file(self.session.order());
+        if place.is_ok_and(|path| self.session.keep_as(&path).is_ok()) {
+            let name = self.session.path().map(|p| p.display().to_string()).unwrap_or_default();
+            self.tell_done(format!("Kept as {name}"));
+            return;
+        }
+        let answer = rfd::AsyncFileDialog::new()
+            .set_title("Keep a copy")
+            .add_filter("Orders", &["ron"])
+            .set_file_name("order.ron")
+            .save_file();
+        self.waiting = Some((Asked::WhereToKeep, hear(answer, ctx)));
+    }
+
+    /// A girth still in its field is taken before the order is kept or left.
+    pub(super) fn take_what_is_typed(&mut self) {
+        if let Some(words) = self.fields.take_girth()
+            && words != self.session.order().wrist.girth.typed()
+        {
+            self.take_girth(&words);
+        }
+    }
+
+    pub(super) fn keep_picture(&mut self) {
+        let order = self.session.order();
+        let scene = picture(&order.piece, self.session.stock(), &order.wrist, &Look::default());
+        let png = png_of(&scene, 1600);
+        let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
+        match made {
+            Ok(path) => self.tell_done(format!("The picture is in {}", path.display())),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    pub(super) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
+        self.dialog = Dialog::Leave(next);
+        if self.session.is_kept() {
+            self.go_on(ctx, true);
+        }
+    }
+
+    /// Goes where the question was about; stays when `go` is not.
+    pub(super) fn go_on(&mut self, ctx: &egui::Context, go: bool) {
+        let Dialog::Leave(next) = self.dialog.clone() else { return };
+        self.dialog = Dialog::None;
+        if !go {
+            return;
+        }
+        match next {
+            Next::Close => {
+                self.may_close = true;
+                ctx.send_viewport_cmd(egui::ViewportCommand::Close);
+            }
+            Next::New => {
+                let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
+                self.take_up(Session::fresh(stock, style), &[]);
+            }
+            Next::Open(path) => {
+                match Session::open(&path, Arc::clone(self.shop.stock()), Arc::clone(self.shop.style())) {
+                    Ok((session, warnings)) => self.take_up(session, &warnings),
+                    Err(refusal) => self.say(&refusal.to_string()),
+                }
+            }
+        }
+    }
+
+    pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
+        self.session = session;
+        self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
+        self.fields = strip::Fields::default();
+        self.pointed_at = None;
+        self.fitted = false;
+        self.said = (!warnings.is_empty()).then(|| Said::Wants { words: in_short(warnings), offer: None });
+    }
+
+    pub(super) fn ask_for_file(&mut self, ctx: &egui::Context) {
+        let answer = rfd::AsyncFileDialog::new()
+            .set_title("Open an order")
+            .add_filter("Orders", &["ron"])
+            .set_directory(self.shop.orders_folder())
+            .pick_file();
+        self.waiting = Some((Asked::WhatToOpen, hear(answer, ctx)));
+    }
+
+    pub(super) fn hear_of_file(&mut self, ctx: &egui::Context) {
+        let Some((asked, Ok(answer))) = self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) else {
+            return;
+        };
+        self.waiting = None;
+        match (asked, answer) {
+            (Asked::WhatToOpen, Some(path)) => self.leave_for(ctx, Next::Open(path)),
+            (Asked::WhereToKeep, Some(path)) => match self.session.keep_as(&path) {
+                Ok(()) => self.tell_done(format!("Kept as {}", path.display())),
+                Err(refusal) => self.say(&refusal.to_string()),
+            },
+            (Asked::WhatToOpen, None) => self.say("No file was chosen."),
+            (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),
+        }
+    }
+}
+
+/// The first few of many sentences, and how many more there are.
+pub(super) fn in_short(said: &[String]) -> String {
+    const SHOWN: usize = 3;
+    let words = said.iter().take(SHOWN).cloned().collect::<Vec<_>>().join(" ");
+    match said.len() {
+        n if n > SHOWN => format!("{words} And {} more of the kind.", n - SHOWN),
+        _ => words,
+    }
+}
