@@ -122,6 +122,7 @@ impl Measures {
             most: MOST_GAPS,
         };
         let whole = outline(&shapes);
+        let silhouette_mm2 = whole.as_ref().map_or(0.0, |o| o.region.area);
         Self {
             oval,
             bloom_outline: outline(&head_shapes),
@@ -129,8 +130,8 @@ impl Measures {
             along_mm: whole.as_ref().map_or(0.0, |o| o.bounds.width()),
             outline: whole,
             cover: covered(&shapes, Some(oval)),
-            base_covered: covered(&shapes, Some(BASE)).area / BASE.area(),
-            bow_seen: piece.bow.as_ref().and_then(|bow| bow_seen(bow, &shapes)),
+            base_covered: covered(&near_base(&shapes), Some(BASE)).area / BASE.area(),
+            bow_seen: piece.bow.as_ref().and_then(|bow| bow_seen(bow, &shapes, silhouette_mm2)),
             fullness: head_shapes.iter().map(Shape::area).fold(0.0, |sum, area| sum + area) / oval.area(),
             room: gaps(&shapes, oval, &search),
             kinds: kinds(subject, &heads),
@@ -217,8 +218,14 @@ fn room_for_centres(oval: Oval, radius: f64) -> Oval {
     Oval { a: (oval.a - radius).max(least), b: (oval.b - radius).max(least) }
 }
 
+/// The shapes that can cover some of the base.
+fn near_base(shapes: &[Shape]) -> Vec<Shape> {
+    let reach = BASE.a.max(BASE.b);
+    shapes.iter().filter(|s| s.centre().to_vec2().hypot() <= reach + s.reach()).copied().collect()
+}
+
 /// Area of the loops beside the parts over their whole area.
-fn bow_seen(bow: &Bow, shapes: &[Shape]) -> Option<f64> {
+fn bow_seen(bow: &Bow, shapes: &[Shape], silhouette_mm2: f64) -> Option<f64> {
     let n_loops = bow.loops_a_side.min(MOST_LOOPS);
     let loops: Vec<ConvexPolygon> = bow
         .loop_turns(n_loops)
@@ -227,7 +234,7 @@ fn bow_seen(bow: &Bow, shapes: &[Shape]) -> Option<f64> {
         .filter_map(|points| ConvexPolygon::around(&points))
         .collect();
     let all = covered_mixed(&[], &loops, None).area;
-    let seen = covered_mixed(shapes, &loops, None).area - covered(shapes, None).area;
+    let seen = covered_mixed(shapes, &loops, None).area - silhouette_mm2;
     (all > 0.0).then(|| (seen / all).clamp(0.0, 1.0))
 }
 

@@ -157,6 +157,25 @@ key ctrl+z ctrl+s
 expect "undone" "$(widest)" 92
 leave
 
+echo "-- scenario 6: an oval too full is made longer by the remedy, not wider"
+seven=$shop/orders/seven.ron
+parts=$(for x in -30 -20 -10 0 10 20 30; do printf '(stock: "spray-rose", at: (%s, 0), size: 30),' "$x"; done)
+printf '(version: 1, piece: (oval: (length: 90, width: 54), parts: [%s]))' "$parts" >"$seven"
+expect "fullness" "$(report "$seven" once-over "round(d['cover']['fullness'], 1)")" 1.3
+oval() { report "$seven" once-over "'%g x %g' % (d['oval']['length_mm'], d['oval']['width_mm'])"; }
+start "$seven"
+for _ in $(seq 12); do
+  key o Return
+  key ctrl+s
+  [ "$(oval)" != "90 x 54" ] && break
+  key ctrl+z
+done
+shot 6-longer
+expect "the oval" "$(oval)" "112 x 54"
+key ctrl+z ctrl+s
+expect "undone" "$(oval)" "90 x 54"
+leave
+
 echo "-- scenario 20: inches, and a girth that must be asked about"
 start "$mina"
 tap $girth; key ctrl+a; write "6 1/4"; key Return
