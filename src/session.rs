@@ -53,6 +53,11 @@ impl Session {
     /// A new order, not kept anywhere yet; an untouched one is not asked about.
     pub fn fresh(stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let order = Order::blank(style.sizes.first(), &stock);
+        Self::with(order, stock, style)
+    }
+
+    /// An order that has no file of its own.
+    pub fn with(order: Order, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let history = History::new(order);
         let kept = Some(history.revision());
         Self { stock, style, path: None, on_disk: None, history, kept, derived: None }
