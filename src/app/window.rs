@@ -454,7 +454,9 @@ mod tests {
             let ctx = self.ctx.clone();
             let mut out = ctx.run_ui(input, |ui| {
                 let actions = self.window.lay(ui);
-                actions.into_iter().for_each(|a| self.window.run(&ctx, a));
+                for action in actions {
+                    self.window.run(&ctx, action);
+                }
             });
             out.textures_delta.clear();
             let mut texts = Vec::new();
