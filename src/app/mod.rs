@@ -1,4 +1,4 @@
-//! The window: painting and input, nothing else. What a person does becomes an [`Action`]; actions run once a frame,
+//! The window: painting and input, nothing else. What a person does becomes an `Action`; actions run once a frame,
 //! after everything is painted.
 //!
 //! Each file paints what a person sees in one place: the rail at the left, the strip on top, the trays along the bottom,
