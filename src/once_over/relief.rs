@@ -44,8 +44,7 @@ impl Relief {
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
         let highest = (0..heaps.len()).max_by(|&i, &j| top_of(i).total_cmp(&top_of(j)));
         let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
-        let reaches = reaches_past(&section, &heaps);
-        let farthest = (0..heaps.len()).max_by(|&i, &j| reaches[i].total_cmp(&reaches[j]));
+        let farthest = farthest_reach(&section, &heaps);
         Self {
             hidden,
             crushed: clashes(&heaps, &heights.bases, CORE)
@@ -54,35 +53,63 @@ impl Relief {
                 .collect(),
             top_mm: heights.top,
             highest: highest.map(|i| discs[i].0.id),
-            past_edge_mm: farthest.map_or(f64::NEG_INFINITY, |i| reaches[i]).max(-section.half_width()),
-            farthest: farthest.map(|i| discs[i].0.id),
+            past_edge_mm: farthest.map_or(f64::NEG_INFINITY, |(_, mm)| mm).max(-section.half_width()),
+            farthest: farthest.map(|(i, _)| discs[i].0.id),
         }
     }
 }
 
-/// How far each head reaches past the edge. One that is bent round the side reaches as far as it did on its way there, so that
-/// farther out never counts as better.
-fn reaches_past(section: &WristSection, heaps: &[Stacked]) -> Vec<f64> {
-    /// Within this share of the way to the side a head reaches the farther the farther out it sits.
-    const RISING: f64 = 0.4;
-    let side = section.girth() / 4.0;
-    // Heads of one kind share their farthest place; a piece has few kinds.
-    let mut farthest_places: Vec<(Head, f64)> = Vec::new();
-    let reach = |heap: &Stacked| {
+/// The head that reaches farthest past the edge, and how far. What could not reach farther than the farthest so far is not
+/// reckoned exactly: seen from above nothing lies farther out than its arc, nor rises more than by lift and dome or radius.
+fn farthest_reach(section: &WristSection, heaps: &[Stacked]) -> Option<(usize, f64)> {
+    let half = section.half_width();
+    let at_most = |h: &Stacked| h.disc.centre.y.abs().min(half) + h.lift + h.thickness.max(h.disc.radius) - half;
+    let mut order: Vec<(usize, f64)> = heaps.iter().map(at_most).enumerate().collect();
+    order.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let mut peaks = Peaks { section, known: Vec::new() };
+    let mut farthest: Option<(usize, f64)> = None;
+    for (i, bound) in order {
+        if farthest.is_some_and(|(_, mm)| mm >= bound) {
+            break;
+        }
+        let reach = peaks.reach_past(&heaps[i]);
+        if farthest.is_none_or(|(_, mm)| reach > mm) {
+            farthest = Some((i, reach));
+        }
+    }
+    farthest
+}
+
+/// Where heads of each kind reach farthest, and how far; a piece has few kinds.
+struct Peaks<'a> {
+    section: &'a WristSection,
+    known: Vec<(Head, f64, f64)>,
+}
+
+impl Peaks<'_> {
+    /// How far a head reaches past the edge. One that is bent round the side reaches as far as it did on its way there, so
+    /// that farther out never counts as better.
+    fn reach_past(&mut self, heap: &Stacked) -> f64 {
+        /// Within this share of the way to the side a head reaches the farther the farther out it sits.
+        const RISING: f64 = 0.4;
         let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
         let arc = heap.disc.centre.y.abs();
-        if arc <= RISING * side {
-            return section.protrusion(arc, head);
+        if arc <= RISING * self.section.girth() / 4.0 {
+            return self.section.protrusion(arc, head);
         }
-        let known = farthest_places.iter().find(|(h, _)| *h == head).map(|(_, place)| *place);
-        let place = known.unwrap_or_else(|| {
-            let place = farthest_place(section, head);
-            farthest_places.push((head, place));
-            place
-        });
-        section.protrusion(arc.min(place), head)
-    };
-    heaps.iter().map(reach).collect()
+        let (place, peak) = self.peak(head);
+        if arc >= place { peak } else { self.section.protrusion(arc, head) }
+    }
+
+    fn peak(&mut self, head: Head) -> (f64, f64) {
+        if let Some((_, place, peak)) = self.known.iter().find(|(h, ..)| *h == head) {
+            return (*place, *peak);
+        }
+        let place = farthest_place(self.section, head);
+        let peak = self.section.protrusion(place, head);
+        self.known.push((head, place, peak));
+        (place, peak)
+    }
 }
 
 /// The arc at which a head reaches farthest past the edge, by thirds.
