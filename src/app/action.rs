@@ -23,6 +23,8 @@ pub(super) enum Action {
     Wearer(String),
     /// A key went up, or a field was left: the next step stands for itself.
     EndRun,
+    /// Give a field of the strip the keyboard.
+    Type(super::strip::Field),
     /// The girth as typed.
     Girth(String),
     /// The other wrist.

@@ -106,7 +106,8 @@ fn orders_ui(
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 20] = [
+const KEYS: [(&str, &str); 21] = [
+    ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
     ("Arrows", "move it, or what is chosen, by 1 mm; with Shift 5 mm"),

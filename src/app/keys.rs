@@ -5,6 +5,7 @@ use egui::{Key, Modifiers, Ui};
 use super::action::Action;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
+use super::strip::Field;
 use super::trays::nth_in_tray;
 use super::window::{Dialog, Window};
 use crate::piece::{Edit, PartId, Question};
@@ -59,6 +60,8 @@ fn whole_window(ui: &Ui, actions: &mut Vec<Action>) {
         (SHIFT, Key::N, Action::SelectNext(true)),
         (NONE, Key::N, Action::SelectNext(false)),
         (NONE, Key::M, Action::Lift),
+        (NONE, Key::W, Action::Type(Field::Wearer)),
+        (NONE, Key::G, Action::Type(Field::Girth)),
     ];
     for (modifiers, key, action) in keys {
         if take_key(ui, modifiers, key) {

@@ -10,13 +10,34 @@ use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::piece::{Measured, Side, Worn, Wrist};
 
+/// A field of the strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Field {
+    Wearer,
+    Girth,
+}
+
 /// A girth being typed that is not part of the order yet.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Fields {
     girth: Option<String>,
+    asked_for: Option<Field>,
 }
 
 impl Fields {
+    /// The field gets the keyboard in the next frame.
+    pub(super) fn ask_for(&mut self, field: Field) {
+        self.asked_for = Some(field);
+    }
+
+    fn is_asked_for(&mut self, field: Field) -> bool {
+        let asked = self.asked_for == Some(field);
+        if asked {
+            self.asked_for = None;
+        }
+        asked
+    }
+
     /// Takes what is being typed, to be made part of the order before it is kept or left.
     pub(super) fn take_girth(&mut self) -> Option<String> {
         self.girth.take()
@@ -61,7 +82,7 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
 }
 
 /// The name becomes part of the order as it is typed; one stay in the field is one step.
-fn wearer_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+fn wearer_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let mut text = w.session.order().wearer.clone();
     let field = TextEdit::singleline(&mut text)
         .hint_text("Who wears it?")
@@ -71,6 +92,9 @@ fn wearer_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         .align(egui::Align2::LEFT_CENTER)
         .char_limit(80);
     let response = ui.add(field).accessible_name("Who wears it");
+    if w.fields.is_asked_for(Field::Wearer) {
+        response.request_focus();
+    }
     if response.changed() {
         actions.push(Action::Wearer(text));
     }
@@ -104,6 +128,9 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let response = output.response.response.clone().accessible_name("Girth of the wrist").on_hover_text(
         "Girth of the wrist: 155, 15.5 cm or 6 1/4 in. The usual one is 142 to 168 mm (women, ANSUR II).",
     );
+    if w.fields.is_asked_for(Field::Girth) {
+        response.request_focus();
+    }
     if response.gained_focus() {
         let typed = w.fields.girth.get_or_insert_with(|| wrist.girth.typed().to_owned());
         let all = CCursorRange::two(CCursor::new(0), CCursor::new(typed.chars().count()));

@@ -176,6 +176,7 @@ impl Window {
             Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
             Action::Wearer(name) => self.session.rename(&name),
+            Action::Type(field) => self.fields.ask_for(field),
             Action::EndRun => self.session.end_run(),
             Action::Girth(words) => self.take_girth(&words),
             Action::Side(side) => self.change(&Change::Side(side)),

@@ -97,8 +97,9 @@ expect "done again" "$(where)" "$after"
 tap $undo
 key ctrl+s
 
-echo "-- keys alone: one more order, its sprig and its leaves, moved by arrows"
+echo "-- scenario 1 by keys alone: girth, three heads, sprig and leaves, moved by arrows"
 key ctrl+n
+key g; sleep 0.3; write 135; key Return
 key 1 Return Return Return
 key Escape s 1 Return Escape l 1 Return Return Return Return Escape Escape
 key n Up Up shift+Up Escape
@@ -107,25 +108,27 @@ key ctrl+s
 keyed=$shop/orders/petite.ron
 [ -f "$keyed" ] || fail "the order made by keys was not kept"
 expect "parts by keys" "$(report "$keyed" stems "sum(l['pieces'] - l['to_place'] for l in d['lines'])")" 8
+expect "width allowed by keys" "$(report "$keyed" once-over "d['wrist']['width_limit_mm']")" 54.0
 expect "price by keys" "$(report "$keyed" stems "d['price_cents']")" 2000
 grep -q 'at: (7' "$keyed" || fail "arrows did not move the first bloom by 7 mm: $(grep 'at:' "$keyed" | head -1)"
 
-echo "-- single taps alone: place, lift, put down, take off"
-key ctrl+n
+echo "-- scenario 1 by single taps alone: three heads and a leaf; only the figures are typed"
+tap 712 32 # New
+tap $girth; write 135
 tap $bucket1
 tap $cx $((cy - 60))
 tap $cx $((cy + 60))
 tap $cx $((cy + 10))
 tap $leaves; tap $bucket1
 tap $((cx - 60)) $cy
-tap $blooms
-key Escape Escape
 shot 4-taps
 tap $keep
 tapped=$shop/orders/petite-2.ron
 [ -f "$tapped" ] || fail "the order made by taps was not kept"
+expect "width allowed by taps" "$(report "$tapped" once-over "d['wrist']['width_limit_mm']")" 54.0
 expect "parts by taps" "$(report "$tapped" stems "sum(l['pieces'] - l['to_place'] for l in d['lines'])")" 4
 
+key Escape Escape
 echo "-- what is not kept is asked about; staying and leaving both work"
 key n Delete
 key ctrl+q
@@ -156,29 +159,44 @@ expect "evened out" "$(widest)" 72
 key ctrl+z ctrl+s
 expect "undone" "$(widest)" 92
 leave
+start "$five"
+tap 1200 368 # the tag Even spread
+tap 1090 451 # its remedy
+shot 6-tapped
+tap $keep
+expect "evened out by taps" "$(widest)" 72
+tap $undo; tap $keep
+expect "undone by taps" "$(widest)" 92
+leave
 
-echo "-- scenario 6: an oval too full is made longer by the remedy, not wider"
+echo "-- scenario 6: seven heads on a Classic's oval; the remedy makes it longer, not wider; by keys and by taps"
 seven=$shop/orders/seven.ron
-parts=$(for x in -30 -20 -10 0 10 20 30; do printf '(stock: "spray-rose", at: (%s, 0), size: 30),' "$x"; done)
-printf '(version: 1, piece: (oval: (length: 90, width: 54), parts: [%s]))' "$parts" >"$seven"
+sed 's/length: 118/length: 90/; s/width: 58/width: 54/' "$shop/orders/03-full.ron" >"$seven"
 expect "fullness" "$(report "$seven" once-over "round(d['cover']['fullness'], 1)")" 1.3
 oval() { report "$seven" once-over "'%g x %g' % (d['oval']['length_mm'], d['oval']['width_mm'])"; }
 start "$seven"
-for _ in $(seq 12); do
-  key o Return
-  key ctrl+s
-  [ "$(oval)" != "90 x 54" ] && break
-  key ctrl+z
-done
-shot 6-longer
-expect "the oval" "$(oval)" "112 x 54"
+key o Return ctrl+s
+expect "the oval, by keys" "$(oval)" "112 x 54"
 key ctrl+z ctrl+s
 expect "undone" "$(oval)" "90 x 54"
+leave
+start "$seven"
+tap 1200 210 # the tag Fullness
+tap 1100 306 # its remedy
+shot 6-longer
+tap $keep
+expect "the oval, by taps" "$(oval)" "112 x 54"
+tap $undo; tap $keep
+expect "undone by taps" "$(oval)" "90 x 54"
 leave
 
 echo "-- scenario 20: inches, and a girth that must be asked about"
 start "$mina"
-tap $girth; key ctrl+a; write "6 1/4"; key Return
+key g; sleep 0.3; write "6 1/4"; key Return ctrl+s # by keys
+grep -q 'girth: "6 1/4"' "$mina" || fail "the girth was not kept as typed: $(grep girth "$mina")"
+tap $girth; write "15.5 cm"; tap 900 500; tap $keep # by taps: the field is left by tapping elsewhere
+grep -q 'girth: "15.5 cm"' "$mina" || fail "the girth was not kept as typed: $(grep girth "$mina")"
+tap $girth; write "6 1/4"; key Return
 key ctrl+s
 grep -q 'girth: "6 1/4"' "$mina" || fail "the girth was not kept as typed: $(grep girth "$mina")"
 expect "width allowed" "$(report "$mina" once-over "d['wrist']['width_limit_mm']")" 63.5
