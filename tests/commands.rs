@@ -100,6 +100,13 @@ fn three_in_a_row_are_very_narrow() {
     assert!(says.contains("Very narrow") && says.contains("Leaves at the sides"), "{says}");
 }
 
+/// A girth typed as 6 1/4 in: the limit stands in inches, the millimetres beside it.
+#[test]
+fn the_limit_is_told_in_the_unit_of_the_girth() {
+    let text = String::from_utf8(posywright(&["once-over", "samples/orders/02-classic.ron"]).stdout).unwrap();
+    assert!(text.contains("a wrist of 6 1/4 in (159 mm) carries up to 2 1/2 in (63.5 mm)."), "{text}");
+}
+
 #[test]
 fn stems_come_as_text_as_json_and_as_csv() {
     let file = "samples/orders/02-classic.ron";

@@ -8,7 +8,7 @@ use crate::piece::Question;
 const ZERO_AT: f64 = 0.4;
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
-    let (across, limit, girth) = (measures.across_mm, measures.width_limit_mm, subject.wrist.girth_mm());
+    let (across, limit, girth) = (measures.across_mm, measures.width_limit_mm, &subject.wrist.girth);
     let over = (across - limit).max(0.0);
     let score = if limit > 0.0 { 1.0 - over / (ZERO_AT * limit) } else { 0.0 };
     let says =

@@ -3,7 +3,7 @@
 use super::Remedy;
 use crate::geometry::Point;
 use crate::piece::Level;
-use crate::units::mm_text;
+use crate::units::{Length, mm_text};
 
 pub(super) fn nothing_yet() -> String {
     "Nothing on the oval yet. Tap a bloom in the tray, then tap the sheet.".to_owned()
@@ -157,17 +157,15 @@ pub(super) fn mass_over(mass: f64, limit: f64) -> String {
     )
 }
 
-pub(super) fn width_well(across: f64, limit: f64, girth: f64) -> String {
-    format!("{} mm across; this {} mm wrist carries up to {}.", mm_text(across), mm_text(girth), mm_text(limit))
+/// Widths are told in the unit in which the girth was typed.
+pub(super) fn width_well(across: f64, limit: f64, girth: &Length) -> String {
+    let [across, limit] = [across, limit].map(|mm| girth.like_this(mm));
+    format!("{across} across; a wrist of {} carries up to {limit}.", girth.shown())
 }
 
-pub(super) fn width_over(across: f64, limit: f64, girth: f64) -> String {
-    format!(
-        "{} mm across, and this {} mm wrist carries {}: it would catch on sleeves and bags.",
-        mm_text(across),
-        mm_text(girth),
-        mm_text(limit)
-    )
+pub(super) fn width_over(across: f64, limit: f64, girth: &Length) -> String {
+    let [across, limit] = [across, limit].map(|mm| girth.like_this(mm));
+    format!("{across} across, and a wrist of {} carries {limit}: it would catch on sleeves and bags.", girth.shown())
 }
 
 pub(super) fn counts_well(n_blooms: usize) -> String {
