@@ -144,11 +144,11 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
     let wanted = Wanted { revision, view: w.sheet.view, client_side: w.client_side, lifted: &lifted, by };
     let order = std::sync::Arc::clone(w.session.order());
-    let piece = if lifted.is_empty() { order.piece.clone() } else { settled.clone() };
+    let piece = if lifted.is_empty() { &order.piece } else { settled };
     let stock = std::sync::Arc::clone(w.session.stock());
     let frame = seen_and_more(&w.sheet.view);
     let look = Look { ground: Ground::Clear, frame: Some(frame), ..Look::default() };
-    w.canvas.paint(painter, &wanted, || picture(&piece, &stock, &order.wrist, &look));
+    w.canvas.paint(painter, &wanted, || picture(piece, &stock, &order.wrist, &look));
 }
 
 /// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.

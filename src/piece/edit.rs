@@ -142,16 +142,7 @@ impl Piece {
             check_size(part.size_mm)?;
         }
         let next_id = ids.last().map_or(1, |id| id.0.saturating_add(1));
-        Ok(Self {
-            worn,
-            footprint,
-            band: None,
-            bow: None,
-            fixing: Fixing::Glued,
-            wishes: Wishes::default(),
-            parts,
-            next_id,
-        })
+        Ok(Self { parts, next_id, ..Self::empty(worn, footprint) })
     }
 
     /// The piece after `edit`, or why it cannot be done.
@@ -163,7 +154,7 @@ impl Piece {
 
     fn change(&mut self, edit: &Edit) -> Result<(), Refusal> {
         match edit {
-            Edit::Place(new) => self.place(new.clone(), false),
+            Edit::Place(new) => self.place(new.clone()),
             Edit::Move(ids, by) => {
                 self.free(ids)?.try_for_each(|p| check_place(p.centre + *by).map(|()| p.centre += *by))
             }
@@ -228,7 +219,7 @@ impl Piece {
         }
     }
 
-    fn place(&mut self, new: NewPart, locked: bool) -> Result<(), Refusal> {
+    fn place(&mut self, new: NewPart) -> Result<(), Refusal> {
         check_place(new.centre)?;
         check_size(new.size_mm)?;
         if self.parts.len() >= MOST_PARTS || self.next_id == u32::MAX {
@@ -237,13 +228,13 @@ impl Piece {
         let id = PartId(self.next_id);
         self.next_id += 1;
         let NewPart { stock, colour, role, centre, turn_rad, size_mm, level } = new;
-        self.parts.push(Part { id, stock, colour, role, centre, turn_rad, size_mm, level, locked });
+        self.parts.push(Part { id, stock, colour, role, centre, turn_rad, size_mm, level, locked: false });
         Ok(())
     }
 
     fn copy(&mut self, ids: &[PartId], by: Vec2) -> Result<(), Refusal> {
         let copies: Vec<NewPart> = self.any(ids)?.map(|p| NewPart { centre: p.centre + by, ..p.as_new() }).collect();
-        copies.into_iter().try_for_each(|new| self.place(new, false))
+        copies.into_iter().try_for_each(|new| self.place(new))
     }
 
     fn move_each(&mut self, places: &[(PartId, Point)]) -> Result<(), Refusal> {
