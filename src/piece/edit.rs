@@ -6,7 +6,7 @@ use std::fmt;
 use std::ops::RangeInclusive;
 use std::sync::Arc;
 
-use super::{Bow, Fixing, Footprint, Level, Part, PartId, Piece, Question, Wishes, Worn};
+use super::{Bow, Footprint, Level, Part, PartId, Piece, Question, Worn};
 use crate::geometry::{Point, Vec2};
 use crate::stock::{Botanical, Role, StockId};
 
