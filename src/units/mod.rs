@@ -2,6 +2,7 @@
 //!
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
+pub(crate) mod chance;
 mod length;
 mod money;
 mod whole;
