@@ -113,6 +113,11 @@ impl<'a> Search<'a> {
         Ok(search)
     }
 
+    /// Parts there will be: those on the sheet and those to come.
+    pub fn n_parts(&self) -> usize {
+        self.table.items.len()
+    }
+
     /// Rounds done.
     pub fn n_rounds(&self) -> u32 {
         self.n_rounds
