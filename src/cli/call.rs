@@ -51,6 +51,19 @@ pub enum Call {
         /// The folder they go into.
         into: PathBuf,
     },
+    /// Set a piece out anew.
+    SetOut {
+        /// The order.
+        file: PathBuf,
+        /// Where the order goes with its new layout.
+        to: PathBuf,
+        /// Where chance begins.
+        seed: u64,
+        /// For how long, milliseconds; turned into a fixed number of tries.
+        for_ms: u32,
+        /// For machines.
+        json: bool,
+    },
     /// Help, for all or for one command.
     Help(Option<String>),
     /// Name and version.
@@ -61,6 +74,11 @@ pub enum Call {
 pub(super) const USUAL_WIDTH_PX: u32 = 1200;
 /// Widths that a picture may have, pixels.
 const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
+
+/// Time for setting out when none is asked for, milliseconds.
+const USUAL_FOR_MS: u32 = 1000;
+/// Times for setting out, milliseconds: at once, up to a quarter of an hour.
+const FOR_MS: std::ops::RangeInclusive<u32> = 1..=900_000;
 
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -77,6 +95,8 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("into") => read.into = Some(path_after(&mut parser, "--into")?),
             Arg::Long("shop") => read.shop = Some(path_after(&mut parser, "--shop")?),
             Arg::Long("width-px") => read.width_px = Some(width_after(&mut parser)?),
+            Arg::Long("seed") => read.seed = Some(seed_after(&mut parser)?),
+            Arg::Long("for") => read.for_ms = Some(ms_after(&mut parser)?),
             Arg::Value(word) => read.words.push(word),
             Arg::Long(name) => return Err(format!("There is no option --{name}.")),
             Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
@@ -97,9 +117,11 @@ struct Read {
     into: Option<PathBuf>,
     shop: Option<PathBuf>,
     width_px: Option<u32>,
+    seed: Option<u64>,
+    for_ms: Option<u32>,
 }
 
-const COMMANDS: [&str; 5] = ["once-over", "stems", "picture", "papers", "help"];
+const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "papers", "set-out", "help"];
 
 impl Read {
     fn call(self) -> Result<Call, String> {
@@ -126,6 +148,11 @@ impl Read {
                     return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
                 }
                 Ok(Call::Picture { file, to, width_px: self.width_px.unwrap_or(USUAL_WIDTH_PX) })
+            }
+            "set-out" => {
+                let to = self.to.ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
+                let (seed, for_ms) = (self.seed.unwrap_or(1), self.for_ms.unwrap_or(USUAL_FOR_MS));
+                Ok(Call::SetOut { file, to, seed, for_ms, json: self.json })
             }
             _ => {
                 let into = self.into.ok_or("The papers need a folder to go into: add --into DIR.")?;
@@ -163,11 +190,13 @@ impl Read {
     /// Options that the command has no use for are told, not passed over.
     fn no_strangers(&self, command: &str) -> Result<(), String> {
         let given = [
-            ("--json", self.json, &["once-over", "stems"][..]),
+            ("--json", self.json, &["once-over", "stems", "set-out"][..]),
             ("--csv", self.csv, &["stems"]),
-            ("--to", self.to.is_some(), &["picture"]),
+            ("--to", self.to.is_some(), &["picture", "set-out"]),
             ("--width-px", self.width_px.is_some(), &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
+            ("--seed", self.seed.is_some(), &["set-out"]),
+            ("--for", self.for_ms.is_some(), &["set-out"]),
         ];
         match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
             Some((option, _, commands)) => Err(format!("{option} goes with {}.", commands.join(" and "))),
@@ -187,6 +216,18 @@ fn width_after(parser: &mut Parser) -> Result<u32, String> {
     let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
     read.filter(|px| WIDTHS_PX.contains(px)).ok_or_else(|| {
         format!("--width-px needs a whole number of {} to {} after it.", WIDTHS_PX.start(), WIDTHS_PX.end())
+    })
+}
+
+fn seed_after(parser: &mut Parser) -> Result<u64, String> {
+    let read: Option<u64> = parser.value().ok().and_then(|v| v.parse().ok());
+    read.ok_or_else(|| "--seed needs a whole number after it.".to_owned())
+}
+
+fn ms_after(parser: &mut Parser) -> Result<u32, String> {
+    let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
+    read.filter(|ms| FOR_MS.contains(ms)).ok_or_else(|| {
+        format!("--for needs milliseconds after it, {} to {}.", FOR_MS.start(), FOR_MS.end())
     })
 }
 
@@ -211,6 +252,13 @@ mod tests {
             Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
         );
         assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
+        let (file, to) = (PathBuf::from("a.ron"), PathBuf::from("b.ron"));
+        assert_eq!(
+            read("set-out a.ron --to b.ron --seed 7 --for 50 --json"),
+            Ok(Call::SetOut { file: file.clone(), to: to.clone(), seed: 7, for_ms: 50, json: true })
+        );
+        let usual = Call::SetOut { file, to, seed: 1, for_ms: USUAL_FOR_MS, json: false };
+        assert_eq!(read("set-out a.ron --to b.ron"), Ok(usual));
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
         assert_eq!(read("-V"), Ok(Call::Version));
     }
@@ -228,6 +276,12 @@ mod tests {
             "picture a --to a.jpg",
             "picture a --to o.png --width-px 0",
             "picture a --to o.png --width-px x",
+            "set-out a",
+            "set-out a --to b --seed x",
+            "set-out a --to b --seed -1",
+            "set-out a --to b --for 0",
+            "set-out a --to b --for",
+            "stems a --seed 3",
             "papers a",
             "papers a --into d --to x",
             "a b",

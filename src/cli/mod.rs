@@ -5,6 +5,7 @@
 
 mod call;
 mod run;
+mod set_out;
 mod words;
 
 pub use call::{Call, StemsAs, read_call};

@@ -92,6 +92,13 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
             store::write_bytes(to, &bench.png(*width_px)).map_err(|r| r.to_string())?;
             Ok((format!("{}\n", to.display()), bench.warnings))
         }
+        Call::SetOut { file, to, seed, for_ms, json } => {
+            let bench = Bench::lay(file, shop)?;
+            let laid = super::set_out::lay_out(&bench, *seed, *for_ms)?;
+            store::write_bytes(to, laid.text.as_bytes()).map_err(|r| r.to_string())?;
+            let said = if *json { json_text(&laid.report) } else { format!("{}{}\n", laid.says, to.display()) };
+            Ok((said, bench.warnings))
+        }
         Call::Papers { file, into } => {
             let bench = Bench::lay(file, shop)?;
             let name = name_of(file);

@@ -29,7 +29,7 @@ Options for all:
 Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
 ";
 
-const ABOUT: [(&str, &str, &str, &str); 4] = [
+const ABOUT: [(&str, &str, &str, &str); 5] = [
     (
         "once-over",
         "FILE [--json]",
@@ -53,5 +53,11 @@ const ABOUT: [(&str, &str, &str, &str); 4] = [
         "FILE --into DIR",
         "Makes picture, stem list (CSV and text) and once-over into a folder, and lists them.",
         "posywright papers samples/orders/01-petite.ron --into papers",
+    ),
+    (
+        "set-out",
+        "FILE --to OUT.ron [--seed N] [--for MS] [--json]",
+        "Sets the piece out: what its size promises and what is on it, locked parts in their places.",
+        "posywright set-out samples/orders/06-empty.ron --to laid-out.ron",
     ),
 ];

@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::making_minutes;
 use crate::geometry::{CentreLoop, RibbonWork};
-use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn};
+use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn, still_to_place};
 use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
 use crate::units::count_up;
 
@@ -116,34 +116,6 @@ pub fn bow_ribbon_mm(bow: &Bow) -> f64 {
     }
     .ribbon()
     .total()
-}
-
-/// What a size promises beyond what is on the sketch. A head in another colour, or another bloom of the same role, keeps
-/// the promise just as well.
-fn still_to_place<'a>(
-    piece: &Piece,
-    size: Option<&PieceSize>,
-    stock: &'a Stock,
-) -> Vec<(&'a Botanical, Arc<str>, u32)> {
-    let Some(size) = size else { return Vec::new() };
-    let mut spare: BTreeMap<Role, u32> = BTreeMap::new();
-    for part in piece.parts() {
-        *spare.entry(part.role).or_default() += 1;
-    }
-    let mut to_come = Vec::new();
-    for planned in &size.holds {
-        let Some(botanical) = stock.botanical(&planned.stock) else { continue };
-        let placed = spare.entry(botanical.role).or_default();
-        let kept = planned.count.min(*placed);
-        *placed -= kept;
-        if planned.count > kept {
-            let like = piece.parts().iter().find(|p| p.role == botanical.role);
-            let same = like.and_then(|p| Some((stock.botanical(&p.stock)?, Arc::clone(&p.colour))));
-            let (what, colour) = same.unwrap_or((botanical, Arc::clone(&planned.colour)));
-            to_come.push((what, colour, planned.count - kept));
-        }
-    }
-    to_come
 }
 
 /// Heads of one bought kind and colour, by what is cut from its stems.

@@ -49,6 +49,19 @@ impl NewPart {
     }
 }
 
+/// Where a part goes when a piece is set out: its whole pose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seat {
+    /// The part.
+    pub id: PartId,
+    /// Where its centre goes.
+    pub centre: Point,
+    /// How it is turned, radians.
+    pub turn_rad: f64,
+    /// How high it sits.
+    pub level: Level,
+}
+
 /// What a person means to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
@@ -58,6 +71,8 @@ pub enum Edit {
     Move(Vec<PartId>, Vec2),
     /// Move each part to its own place.
     MoveEach(Vec<(PartId, Point)>),
+    /// Give parts their seats and put new ones on, in this order. Refused when one of the parts is locked.
+    SetOut(Vec<Seat>, Vec<NewPart>),
     /// Turn parts in place, radians.
     Turn(Vec<PartId>, f64),
     /// Give parts a size, mm; `None` is the usual one.
@@ -159,6 +174,7 @@ impl Piece {
                 self.free(ids)?.try_for_each(|p| check_place(p.centre + *by).map(|()| p.centre += *by))
             }
             Edit::MoveEach(places) => self.move_each(places),
+            Edit::SetOut(seats, new) => self.set_out(seats, new),
             Edit::Turn(ids, by) => {
                 let by = if by.is_finite() { *by } else { 0.0 };
                 self.free(ids)?.for_each(|p| p.turn_rad = (p.turn_rad + by).rem_euclid(std::f64::consts::TAU));
@@ -247,6 +263,20 @@ impl Piece {
             part.centre = place;
         }
         Ok(())
+    }
+
+    fn set_out(&mut self, seats: &[Seat], new: &[NewPart]) -> Result<(), Refusal> {
+        for seat in seats {
+            check_place(seat.centre)?;
+            let part = self.parts.iter_mut().find(|p| p.id == seat.id).ok_or(Refusal::Gone(seat.id))?;
+            if part.locked {
+                return Err(Refusal::AllLocked);
+            }
+            part.centre = seat.centre;
+            part.turn_rad = if seat.turn_rad.is_finite() { seat.turn_rad } else { part.turn_rad };
+            part.level = seat.level;
+        }
+        new.iter().try_for_each(|part| self.place(part.clone()))
     }
 
     /// The parts meant; refused when one of them is gone.
@@ -344,6 +374,19 @@ mod tests {
         ] {
             assert_eq!(piece.apply(&edit), Err(Refusal::AllLocked), "{edit:?}");
         }
+    }
+
+    #[test]
+    fn a_piece_that_is_set_out_keeps_its_locked_parts_and_gets_the_new_ones() {
+        let piece = piece_with(2).apply(&Edit::Lock(vec![PartId(1)], true)).unwrap();
+        let seat = |id| Seat { id: PartId(id), centre: Point::new(7.0, 1.0), turn_rad: 0.5, level: Level::Top };
+        let after = piece.apply(&Edit::SetOut(vec![seat(2)], vec![rose(3.0, 3.0)])).unwrap();
+        assert_eq!(after.part(PartId(1)), piece.part(PartId(1)));
+        let moved = after.part(PartId(2)).unwrap();
+        assert_eq!((moved.centre, moved.turn_rad, moved.level), (Point::new(7.0, 1.0), 0.5, Level::Top));
+        assert_eq!(after.part(PartId(3)).unwrap().centre, Point::new(3.0, 3.0));
+        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(1)], Vec::new())), Err(Refusal::AllLocked));
+        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(9)], Vec::new())), Err(Refusal::Gone(PartId(9))));
     }
 
     #[test]

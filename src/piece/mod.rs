@@ -8,6 +8,7 @@ mod edit;
 mod part;
 mod question;
 mod style;
+mod to_place;
 mod wishes;
 mod wrist;
 
@@ -15,10 +16,11 @@ use crate::geometry::{Oval, Point};
 use crate::stock::StockId;
 
 pub use bow::Bow;
-pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_MM};
+pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_MM, Seat};
 pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub use style::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules};
+pub use to_place::{ToPlace, still_to_place};
 pub use wishes::Wishes;
 pub use wrist::{Measured, Side, Wrist};
 

@@ -1,15 +1,29 @@
 //! Proposals: edits that would make a piece better. Nothing here changes a piece, and nothing locked ever moves.
 
+mod crowded;
 mod draw_in;
 mod even_out;
 mod fill;
+mod grid;
+mod plan;
+mod propose;
 mod rearrange;
+mod region;
+mod search;
+mod stand_in;
+mod table;
+mod turns;
+mod words;
 
 use crate::once_over::{Remedy, Subject};
 use crate::piece::Edit;
 
+pub use crowded::{Crowded, Offer};
 pub use even_out::even_out;
 pub use fill::next_place;
+pub use propose::{Proposal, propose, three_proposals};
+pub use search::{Ask, Search};
+pub use words::NoProposal;
 
 /// The edit that a remedy of the once-over stands for; `None` when nothing can be done that way, for instance because
 /// everything concerned is locked.

@@ -2,13 +2,14 @@
 //!
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
+pub(crate) mod chance;
 mod length;
 mod money;
 mod whole;
 
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;
-pub use whole::{count_up, nearest_whole};
+pub use whole::{count_down, count_up, nearest_whole};
 
 /// Minutes as people say them: `14 min`, `1 h 05`.
 pub fn minutes_text(minutes: f64) -> String {

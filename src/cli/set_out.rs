@@ -1,0 +1,69 @@
+//! Setting an order out from the command line: the same call writes the same bytes, on every run and computer.
+
+use serde_json::{Value, json};
+
+use super::Bench;
+use crate::book::Order;
+use crate::once_over::Subject;
+use crate::set_out::{Ask, NoProposal, Proposal, Search, propose};
+use crate::store;
+
+/// What comes of it.
+pub(super) struct LaidOut {
+    /// The order with its new layout, as text for a file.
+    pub(super) text: String,
+    /// The report for people.
+    pub(super) says: String,
+    /// The report for machines.
+    pub(super) report: Value,
+}
+
+/// Sets the piece of an order out. A piece that is as good as can be is written as it is.
+pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, String> {
+    let order = &bench.order;
+    let size = order.size.as_ref().and_then(|name| bench.style.size(name));
+    let subject = Subject { piece: &order.piece, stock: &bench.stock, style: &bench.style, wrist: &order.wrist };
+    let n_parts = Search::new(subject, size, seed).map_err(|why| why.to_string())?.n_parts();
+    let ask = Ask::within_ms(for_ms, n_parts, seed);
+    match propose(subject, size, ask) {
+        Ok(proposal) => {
+            let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;
+            let text = store::order_to_text(&Order { piece, ..order.clone() });
+            Ok(LaidOut { text, says: told(&proposal), report: report(&proposal, ask, for_ms) })
+        }
+        Err(why @ NoProposal::AsGoodAsICanMakeIt) => Ok(LaidOut {
+            text: store::order_to_text(order),
+            says: format!("{why}\n"),
+            report: json!({ "says": why.to_string(), "seed": seed, "for_ms": for_ms, "rounds": ask.rounds }),
+        }),
+        Err(why) => Err(why.to_string()),
+    }
+}
+
+fn told(proposal: &Proposal) -> String {
+    let marks = format!("From {:.1} to {:.1} of 100.", proposal.mark_before, proposal.mark_after);
+    let crowded = proposal.crowded.as_ref().map_or(String::new(), |c| {
+        let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();
+        let helps = if offers.is_empty() { String::new() } else { format!(" It would help: {}.", offers.join("; ")) };
+        format!("{}{helps}\n", c.says)
+    });
+    format!("{}\n{marks}\n{crowded}", proposal.says)
+}
+
+/// Milliseconds are those asked for: what a clock would say differs from run to run.
+fn report(proposal: &Proposal, ask: Ask, for_ms: u32) -> Value {
+    let crowded = proposal.crowded.as_ref().map(|c| {
+        let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();
+        json!({ "says": c.says, "offers": offers })
+    });
+    json!({
+        "says": proposal.says,
+        "mark_before": proposal.mark_before,
+        "mark_after": proposal.mark_after,
+        "seed": ask.seed,
+        "for_ms": for_ms,
+        "rounds": ask.rounds,
+        "tries": proposal.n_tries,
+        "crowded": crowded,
+    })
+}

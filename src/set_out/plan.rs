@@ -1,0 +1,272 @@
+//! The trade's order as a first layout: blooms at the ends of the oval's axes, two or three on top in the middle, accents
+//! evenly on a ring, leaves lengthwise with the smaller ones outward, sprigs into the gaps, the largest gap first (all
+//! common practice, no source). What is locked takes the seat it is nearest to.
+//!
+//! One plan has many turns: which way the sides are staggered, where the ring begins, how far the leaves fan.
+
+use std::f64::consts::TAU;
+
+use super::region::{brought_in, inner_of};
+use super::table::{Item, Pose, Table, rounded};
+use crate::geometry::{Disc, GapSearch, Lens, Oval, Point, Shape, Vec2, gaps};
+use crate::piece::Level;
+use crate::stock::Role;
+use crate::units::chance::Chance;
+
+/// How far out the ring of accents runs, as a share of the oval; our choice, on the edge between middle and ends.
+const RING: f64 = 0.72;
+/// How far out further blooms sit between the ends and the top.
+const BETWEEN: f64 = 0.62;
+/// How far out leaf tips look, as a share of the oval: those at the sides, and the one past each end.
+const TIPS: [f64; 2] = [1.04, 1.13];
+
+/// Which of the many turns of a plan.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Turn {
+    /// -1, 0 or 1: which way the blooms at the sides are staggered along the arm.
+    stagger: f64,
+    /// Where rings begin, as a share of a step.
+    ring: f64,
+    /// How far leaves fan out, as a share of the usual.
+    fan: f64,
+}
+
+impl Turn {
+    /// The first three are told apart by eye; beyond them chance chooses.
+    pub(super) fn of(number: u32, chance: &mut Chance) -> Self {
+        match number {
+            0 => Self { stagger: 1.0, ring: 0.25, fan: 1.0 },
+            1 => Self { stagger: -1.0, ring: 0.75, fan: 0.75 },
+            2 => Self { stagger: 0.0, ring: 0.5, fan: 1.3 },
+            _ => Self {
+                stagger: [-1.0, 0.0, 1.0][usize::from(chance.share() < 0.4) + usize::from(chance.share() < 0.6)],
+                ring: chance.share(),
+                fan: chance.between(0.6, 1.4),
+            },
+        }
+    }
+}
+
+/// A layout in the trade's order.
+pub(super) fn plan(table: &Table<'_>, turn: Turn, chance: &mut Chance) -> Vec<Pose> {
+    let mut poses = table.now.clone();
+    seat_blooms(table, turn, &mut poses);
+    seat_rings(table, turn, &mut poses);
+    seat_leaves(table, turn, &mut poses);
+    seat_sprigs(table, &mut poses);
+    for i in table.free() {
+        let pose = Pose { at: rounded(poses[i].at), ..poses[i] };
+        poses[i] = brought_in(&table.items[i], pose, table.oval).unwrap_or(pose);
+        if !table.items[i].is_long() && table.items[i].role != Role::Leaf {
+            poses[i].toward = fresh_direction(&table.now[i], table, i, chance);
+        }
+    }
+    poses
+}
+
+/// Round things that are new are turned any way, so that no two look printed; what was there keeps its turn.
+fn fresh_direction(now: &Pose, table: &Table<'_>, i: usize, chance: &mut Chance) -> Vec2 {
+    match table.items[i].origin {
+        super::table::Origin::OnSheet(_) => now.toward,
+        super::table::Origin::New(_) => {
+            // A point in the disc, thrown until it lies in it: a direction without a sine.
+            for _ in 0..16 {
+                let v = Vec2::new(chance.between(-1.0, 1.0), chance.between(-1.0, 1.0));
+                let length = v.hypot2();
+                if length > 0.01 && length < 1.0 {
+                    return v / length.sqrt();
+                }
+            }
+            now.toward
+        }
+    }
+}
+
+fn seat_blooms(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+    let blooms: Vec<usize> = table.of_role(Role::Bloom).collect();
+    let Some(largest) = blooms.iter().map(|&i| table.items[i].half_width).reduce(f64::max) else { return };
+    let mut seats = bloom_seats(blooms.len(), table.oval, largest, turn);
+    for &i in blooms.iter().filter(|&&i| table.items[i].locked) {
+        if let Some(k) = nearest(&seats, poses[i].at) {
+            seats.remove(k);
+        }
+    }
+    // The smallest to the ends, the largest on top; of equal ones each to the seat nearest to where it lies.
+    let mut free: Vec<usize> = blooms.into_iter().filter(|&i| !table.items[i].locked).collect();
+    let size = |i: usize| table.items[i].half_width;
+    free.sort_by(|&i, &j| size(i).total_cmp(&size(j)).then(i.cmp(&j)));
+    let mut k = 0;
+    while k < free.len() {
+        let alike = free[k..].iter().take_while(|&&i| size(i) - size(free[k]) < 1.0).count();
+        let group = seats.drain(..alike.min(seats.len())).collect();
+        give_seats(&free[k..k + alike], group, poses);
+        k += alike;
+    }
+}
+
+/// Each seat to the part nearest to it that has none yet.
+fn give_seats(parts: &[usize], mut seats: Vec<Pose>, poses: &mut [Pose]) {
+    for &i in parts {
+        if let Some(k) = nearest(&seats, poses[i].at) {
+            let seat = seats.remove(k);
+            poses[i] = Pose { toward: poses[i].toward, ..seat };
+        }
+    }
+}
+
+fn nearest(seats: &[Pose], p: Point) -> Option<usize> {
+    (0..seats.len()).min_by(|&i, &j| (seats[i].at - p).hypot2().total_cmp(&(seats[j].at - p).hypot2()))
+}
+
+/// Seats of so many blooms, from the ends inward.
+fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
+    let inner = Oval { a: (oval.a - radius).max(1.0), b: (oval.b - radius).max(1.0) };
+    let seat = |x: f64, y: f64, level| Pose { at: Point::new(x, y), toward: Vec2::new(1.0, 0.0), level };
+    let stagger = turn.stagger * (0.45 * radius).min(inner.a / 3.0);
+    let lean = turn.stagger * 0.15 * inner.b;
+    let mut seats = Vec::with_capacity(n);
+    let n_ends = match n {
+        0 | 1 => 0,
+        2..=4 => 2,
+        _ => 4,
+    };
+    let n_top = match n - n_ends {
+        left if n >= 3 => left.min(3),
+        _ => 0,
+    };
+    if n_ends >= 2 {
+        seats.extend([seat(inner.a, lean, Level::Raised), seat(-inner.a, -lean, Level::Raised)]);
+    }
+    if n_ends >= 4 {
+        seats.extend([seat(-stagger, inner.b, Level::Raised), seat(stagger, -inner.b, Level::Raised)]);
+    }
+    let n_between = n - n_ends - n_top;
+    for k in 0..n_between {
+        // Between the ends: not at the axes, where the ends sit.
+        let angle = TAU * (k as f64 + 0.5) / n_between as f64;
+        let (s, c) = angle.sin_cos();
+        seats.push(seat(BETWEEN * inner.a * c, BETWEEN * inner.b * s, Level::Raised));
+    }
+    let level = if n >= 3 { Level::Top } else { Level::Raised };
+    let apart = (0.75 * radius).min(0.45 * oval.a);
+    match n_top.max(usize::from(n == 1)) {
+        0 => {}
+        1 => seats.push(seat(0.0, 0.0, level)),
+        2 => seats.extend([seat(apart, lean, level), seat(-apart, -lean, level)]),
+        _ => {
+            let side = if turn.stagger < 0.0 { -1.0 } else { 1.0 };
+            let y = side * 0.42 * radius;
+            seats.extend([seat(1.15 * apart, -y, level), seat(-1.15 * apart, -y, level), seat(0.0, y, level)]);
+        }
+    }
+    seats
+}
+
+/// Accents and trims: each kind evenly round its ring, kinds between each other; trims nearer in.
+fn seat_rings(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+    let kinds = kinds_of(table, &[Role::Accent, Role::Trim]);
+    let n_kinds = kinds.len().max(1) as f64;
+    for (number, kind) in kinds.iter().enumerate() {
+        let step = TAU / kind.len() as f64;
+        let locked: Option<usize> = kind.iter().copied().find(|&i| table.items[i].locked);
+        // A locked one says where the ring begins.
+        let start = locked.map_or(step * (turn.ring + number as f64 / n_kinds), |i| table.oval.angle_of(poses[i].at));
+        let item = &table.items[kind[0]];
+        let share = if item.role == Role::Trim { 0.5 * RING } else { RING };
+        let ring = inner_of(item, table.oval);
+        let mut seats: Vec<Pose> = (0..kind.len())
+            .map(|k| {
+                let (s, c) = (start + step * k as f64).sin_cos();
+                let at = Point::new(share * ring.a * c, share * ring.b * s);
+                Pose { at, toward: Vec2::new(1.0, 0.0), level: Level::Raised }
+            })
+            .collect();
+        for &i in kind.iter().filter(|&&i| table.items[i].locked) {
+            if let Some(k) = nearest(&seats, poses[i].at) {
+                seats.remove(k);
+            }
+        }
+        let free: Vec<usize> = kind.iter().copied().filter(|&i| !table.items[i].locked).collect();
+        give_seats(&free, seats, poses);
+    }
+}
+
+/// Parts of these roles by what they are, in the order of their first.
+pub(super) fn kinds_of(table: &Table<'_>, roles: &[Role]) -> Vec<Vec<usize>> {
+    let mut kinds: Vec<Vec<usize>> = Vec::new();
+    for (i, item) in table.items.iter().enumerate().filter(|(_, item)| roles.contains(&item.role)) {
+        match kinds.iter_mut().find(|k| table.items[k[0]].stock == item.stock) {
+            Some(kind) => kind.push(i),
+            None => kinds.push(vec![i]),
+        }
+    }
+    kinds
+}
+
+/// Leaves: half to each end, tips outward, fanned; the smallest farthest out.
+fn seat_leaves(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+    let mut free: Vec<usize> = table.of_role(Role::Leaf).filter(|&i| !table.items[i].locked).collect();
+    let length = |i: usize| table.items[i].reach;
+    free.sort_by(|&i, &j| length(i).total_cmp(&length(j)).then(i.cmp(&j)));
+    for (end, sign) in [1.0, -1.0].into_iter().enumerate() {
+        let side: Vec<usize> = free.iter().copied().skip(end).step_by(2).collect();
+        for (k, &i) in side.iter().enumerate() {
+            poses[i] = leaf_pose(&table.items[i], table.oval, k, side.len(), sign, turn);
+        }
+    }
+}
+
+/// The k-th of n leaves toward one end. The first lies nearest to the arm's axis, so farthest out.
+fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn) -> Pose {
+    /// Tips as seen from the middle, as places on the unit circle: from the end toward the side, by turns left and right.
+    const OUT: [[f64; 2]; 4] = [[0.94, 0.34], [0.77, 0.64], [0.57, 0.82], [0.42, 0.91]];
+    /// Sines of the angles at which those leaves lie to the arm.
+    const ACROSS: [f64; 4] = [0.12, 0.2, 0.26, 0.22];
+    let alone = n % 2 == 1 && k == 0;
+    let place = if alone { 0 } else { (k + 1 - n % 2) / 2 };
+    let spread = if n <= 3 { place + usize::from(n >= 2 && !alone) } else { place };
+    let [along, across] = if alone { [1.0, 0.0] } else { OUT[spread.min(3)] };
+    let side = if (k + n % 2) % 2 == 0 { 1.0 } else { -1.0 } * sign;
+    let sine = if alone { 0.0 } else { (ACROSS[spread.min(3)] * turn.fan).min(0.5) };
+    let toward = Vec2::new(sign * (1.0 - sine * sine).sqrt(), side * sine);
+    let tip_out = TIPS[usize::from(alone)];
+    let tip = Point::new(sign * tip_out * oval.a * along, side * tip_out * oval.b * across);
+    // What is longer than half the oval begins behind the middle; more than one in the same place is drawn in a little.
+    let drawn_in = 0.08 * oval.a * (spread.max(3) - 3) as f64;
+    let at = tip - toward * item.reach - Vec2::new(sign * drawn_in, 0.0);
+    Pose { at, toward, level: Level::Flat }
+}
+
+/// Sprigs, the largest first, each into the largest gap that heads and the sprigs before it leave.
+fn seat_sprigs(table: &Table<'_>, poses: &mut [Pose]) {
+    let stays = |i: &usize| table.items[*i].is_head() || (table.items[*i].locked && table.items[*i].role != Role::Leaf);
+    let mut shapes: Vec<Shape> = (0..table.items.len()).filter(stays).map(|i| shape(&table.items[i], &poses[i])).collect();
+    let mut sprigs: Vec<usize> = table.of_role(Role::Filler).filter(|&i| !table.items[i].locked).collect();
+    sprigs.sort_by(|&i, &j| table.items[j].reach.total_cmp(&table.items[i].reach).then(i.cmp(&j)));
+    for i in sprigs {
+        let place = largest_gap(&shapes, table.oval, table.items[i].reach).unwrap_or(Point::ZERO);
+        let level = Level::Flat;
+        poses[i] = Pose { at: rounded(place), level, ..poses[i] };
+        // In the next gap there is no room where this one's middle is.
+        let taken = Disc { centre: poses[i].at, radius: 0.8 * table.items[i].half_width };
+        shapes.push(Shape::Disc(taken));
+    }
+}
+
+/// Where the largest gap is in which something of this reach mostly lies inside the oval.
+fn largest_gap(shapes: &[Shape], oval: Oval, reach: f64) -> Option<Point> {
+    /// Good enough for a proposal, mm.
+    const TOLERANCE_MM: f64 = 0.5;
+    let search = GapSearch { overhang: 0.3 * reach, least_radius: 0.5, tolerance: TOLERANCE_MM, most: 1 };
+    gaps(shapes, oval, &search).first().map(|g| g.centre)
+}
+
+/// The shape an item has in a pose.
+pub(super) fn shape(item: &Item, pose: &Pose) -> Shape {
+    if item.is_long() {
+        let (length, width) = (2.0 * item.reach, 2.0 * item.half_width);
+        Shape::Lens(Lens { centre: pose.at, length, width, turn: pose.toward.atan2() })
+    } else {
+        Shape::disc(pose.at, item.reach)
+    }
+}

@@ -1,0 +1,114 @@
+//! Whole layouts: one proposal, or three that differ.
+
+use super::crowded::{Crowded, crowded};
+use super::search::{Ask, Found, Reach, Search};
+use super::words::{self, NoProposal};
+use crate::geometry::angular_gaps;
+use crate::once_over::{Subject, look_over};
+use crate::piece::{Edit, Level, Piece, PieceSize};
+use crate::stock::{Role, StockId};
+
+/// Something that the program would do: one step to undo.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// The edit that does it.
+    pub edit: Edit,
+    /// What it does, in one line.
+    pub says: String,
+    /// Mark of the piece as it is, 0 to 100.
+    pub mark_before: f64,
+    /// Mark of the piece after it.
+    pub mark_after: f64,
+    /// Moves tried and layouts looked at on the way.
+    pub n_tries: u64,
+    /// When the blooms are too many or too large for the oval: words, and what would help.
+    pub crowded: Option<Crowded>,
+}
+
+/// A whole layout for the parts on the sheet and what `size` promises beyond them. Locked parts stay. Refused in words
+/// when there is nothing to set out, or nothing better is found.
+pub fn propose(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask) -> Result<Proposal, NoProposal> {
+    let mut search = Search::new(subject, size, ask.seed)?;
+    for _ in 0..ask.rounds {
+        search.round();
+    }
+    search.proposal()
+}
+
+/// Up to three layouts that differ to the eye: other turns of the plan, other seeds. The best comes first.
+pub fn three_proposals(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask) -> Result<Vec<Proposal>, NoProposal> {
+    let mut found: Vec<(Piece, Proposal)> = Vec::new();
+    for turn in 0..3 {
+        let seed = ask.seed.wrapping_mul(3).wrapping_add(u64::from(turn));
+        let mut search = Search::with(subject, size, seed, Reach::Anywhere, Some(turn))?;
+        for _ in 0..ask.rounds {
+            search.round();
+        }
+        let Ok(proposal) = search.proposal() else { continue };
+        let Ok(piece) = subject.piece.apply(&proposal.edit) else { continue };
+        if found.iter().all(|(other, _)| differ(other, &piece)) {
+            found.push((piece, proposal));
+        }
+    }
+    found.sort_by(|a, b| b.1.mark_after.total_cmp(&a.1.mark_after));
+    if found.is_empty() { Err(NoProposal::AsGoodAsICanMakeIt) } else { Ok(found.into_iter().map(|f| f.1).collect()) }
+}
+
+/// Whether an eye tells two layouts apart: some head lies elsewhere.
+fn differ(one: &Piece, other: &Piece) -> bool {
+    /// A head that moved by this much is seen to have moved, mm; our choice.
+    const SEEN_MM: f64 = 4.0;
+    let heads = |p: &Piece| -> Vec<(StockId, crate::geometry::Point)> {
+        p.parts().iter().filter(|p| p.role != Role::Leaf).map(|p| (p.stock.clone(), p.centre)).collect()
+    };
+    let others = heads(other);
+    heads(one).iter().any(|(stock, at)| !others.iter().any(|(s, q)| s == stock && q.distance(*at) < SEEN_MM))
+}
+
+impl Search<'_> {
+    /// The best so far as a proposal; refused when it is what is there already.
+    pub fn proposal(&self) -> Result<Proposal, NoProposal> {
+        let Found { poses, mark, .. } = self.best.as_ref().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        let edit = self.table.edit(poses);
+        if matches!(&edit, Edit::SetOut(seats, new) if seats.is_empty() && new.is_empty()) {
+            return Err(NoProposal::AsGoodAsICanMakeIt);
+        }
+        let piece = self.table.piece(poses).ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        Ok(Proposal {
+            says: explained(Subject { piece: &piece, ..self.table.subject }),
+            edit,
+            mark_before: self.mark_before,
+            mark_after: *mark,
+            n_tries: self.n_tries(),
+            crowded: crowded(Subject { piece: &piece, ..self.table.subject }),
+        })
+    }
+}
+
+/// A layout in one line: five at the ends and on top, three accents 118 degrees apart, nine sprigs in the gaps.
+fn explained(subject: Subject<'_>) -> String {
+    let parts = subject.piece.parts();
+    let n_of = |role: Role| parts.iter().filter(|p| p.role == role).count();
+    let mut clauses = Vec::new();
+    let n_blooms = n_of(Role::Bloom);
+    let n_top = parts.iter().filter(|p| p.role == Role::Bloom && p.level == Level::Top).count();
+    match n_blooms {
+        0 => {}
+        n if n - n_top > 4 => clauses.push(words::blooms_around(n, 4, n_top)),
+        n => clauses.push(words::blooms(n, n_top)),
+    }
+    let over = look_over(subject);
+    for kind in over.measures.kinds.iter().filter(|k| k.role == Role::Accent) {
+        let name = subject.stock.botanical(&kind.stock).map_or(kind.stock.to_string(), |b| b.name.to_lowercase());
+        let gaps = angular_gaps(&kind.centres, subject.piece.oval());
+        let widest = gaps.iter().map(|g| g.width().to_degrees()).fold(0.0, f64::max);
+        clauses.push(words::accents(kind.count(), &name, (kind.count() > 2).then_some(widest)));
+    }
+    let more = [(Role::Filler, words::sprigs as fn(usize) -> String), (Role::Leaf, words::leaves), (Role::Trim, words::trims)];
+    clauses.extend(more.into_iter().filter(|(role, _)| n_of(*role) > 0).map(|(role, say)| say(n_of(role))));
+    let n_locked = parts.iter().filter(|p| p.locked).count();
+    if n_locked > 0 {
+        clauses.push(words::locked(n_locked));
+    }
+    words::sentence(&clauses)
+}

@@ -1,0 +1,512 @@
+//! A fast stand-in for the once-over: what a layout would lose of its mark, in points of 100, to a few parts of a point, and
+//! what it would lose by taste.
+//!
+//! The search moves thousands of times on it; the true once-over has the last word on what it finds. Weights are the house
+//! style's. Where a question of the once-over cannot be told in a few operations, something near it stands here. Only
+//! arithmetic and square roots, so that the same moves are made on every computer.
+
+use super::grid::{Grid, Mask, ROWS, count, count_both, count_outside, join};
+use super::plan::kinds_of;
+use super::region::inner_of;
+use super::table::{Item, Pose, Table};
+use super::turns::share_of_turn;
+use crate::geometry::{Oval, Point, WristSection, best_spread};
+use crate::once_over::Subject;
+use crate::piece::{Level, Question, Worn, Wrist};
+use crate::stock::Role;
+
+/// What a layout loses.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Loss {
+    /// Of the mark, points of 100.
+    pub(super) mark: f64,
+    /// By taste, in points of about the same size.
+    pub(super) taste: f64,
+}
+
+impl Loss {
+    pub(super) fn total(self) -> f64 {
+        self.mark + TASTE_IN_SEARCH * self.taste
+    }
+}
+
+/// How much of a point a point of taste counts while searching.
+const TASTE_IN_SEARCH: f64 = 1.0;
+
+/// The masks of one item: as it is, and swollen by half the least room an eye sees.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Masks {
+    plain: Mask,
+    swollen: Mask,
+    points: f64,
+}
+
+/// A layout on the grid.
+#[derive(Clone, Debug)]
+pub(super) struct Laid {
+    pub(super) poses: Vec<Pose>,
+    pub(super) masks: Vec<Masks>,
+    /// From the lowest to the highest.
+    order: Vec<usize>,
+}
+
+/// Judges layouts of one table.
+#[derive(Clone, Debug)]
+pub(super) struct StandIn {
+    items: Vec<Item>,
+    oval: Oval,
+    grid: Grid,
+    within: Mask,
+    gap_centres: Mask,
+    base: Mask,
+    room_radius: f64,
+    weights: Weights,
+    ratio: [f64; 2],
+    hidden_share: f64,
+    width_limit: f64,
+    /// Farthest that the middle of each head may lie from the arm's axis, mm.
+    across_limits: Vec<f64>,
+    blooms: Vec<usize>,
+    heads: Vec<usize>,
+    /// Accents by kind, with the least distance that counts as well spread.
+    accents: Vec<(Vec<usize>, f64)>,
+    leaves: Vec<usize>,
+    fillers: Vec<usize>,
+}
+
+/// Points of 100 by question.
+#[derive(Clone, Copy, Debug)]
+struct Weights {
+    outline: f64,
+    width: f64,
+    corners: f64,
+    along: f64,
+    top: f64,
+    graded: f64,
+    ends: f64,
+    spread: f64,
+    balance: f64,
+    room: f64,
+    hidden: f64,
+    base: f64,
+    leaves: f64,
+    past_edge: f64,
+}
+
+impl Weights {
+    fn of(subject: Subject<'_>) -> Self {
+        let aside = &subject.piece.wishes.set_aside;
+        let asked = |q: Question| if aside.contains(&q) { 0.0 } else { subject.style.weight(q) };
+        let all: f64 = Question::ALL.into_iter().map(asked).sum();
+        let on_wrist = if subject.piece.worn == Worn::Wrist { 1.0 } else { 0.0 };
+        let points = |q: Question| if all > 0.0 { 100.0 * asked(q) / all } else { 0.0 };
+        Self {
+            outline: points(Question::Outline),
+            width: on_wrist * points(Question::WidthOnWrist),
+            corners: points(Question::Squareness),
+            along: points(Question::AlongTheArm),
+            top: points(Question::Top),
+            graded: points(Question::GradedSizes),
+            ends: points(Question::AxisEnds),
+            spread: points(Question::EvenSpread),
+            balance: on_wrist * points(Question::Balance),
+            room: points(Question::RoomHere),
+            hidden: points(Question::Hidden),
+            base: on_wrist * points(Question::Mechanics),
+            leaves: points(Question::Leaves),
+            past_edge: on_wrist * points(Question::Protrusion),
+        }
+    }
+}
+
+/// The base under the blooms, as the once-over takes it, mm.
+const BASE: [f64; 2] = [16.0, 12.0];
+
+impl StandIn {
+    pub(super) fn of(table: &Table<'_>) -> Self {
+        let Subject { style, wrist, .. } = table.subject;
+        let (oval, items) = (table.oval, table.items.clone());
+        let grid = Grid::over(oval);
+        let room_radius = (style.shape.room_mm / 2.0).max(1.0);
+        let inner = |less: f64| grid.ellipse(Point::ZERO, (oval.a - less).max(0.1), (oval.b - less).max(0.1));
+        let roles = |wanted: &[Role]| (0..items.len()).filter(|&i| wanted.contains(&items[i].role)).collect::<Vec<_>>();
+        let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
+        let accents = kinds_of(table, &[Role::Accent]).into_iter().filter(|k| k.len() >= 2);
+        Self {
+            within: inner(0.0),
+            gap_centres: inner(room_radius),
+            base: grid.ellipse(Point::ZERO, BASE[0], BASE[1]),
+            room_radius,
+            weights: Weights::of(table.subject),
+            ratio: style.shape.length_to_width,
+            hidden_share: style.shape.hidden_share,
+            width_limit: style.width_limit_mm(wrist.girth_mm()),
+            across_limits: items.iter().map(|i| across_limit(i, &section, style.shape.protrusion_mm)).collect(),
+            blooms: roles(&[Role::Bloom]),
+            heads: roles(&[Role::Bloom, Role::Accent]),
+            accents: accents.map(|k| (k.clone(), 0.8 * best_spread(k.len(), inner_of(&items[k[0]], oval)))).collect(),
+            leaves: roles(&[Role::Leaf]),
+            fillers: roles(&[Role::Filler]),
+            grid,
+            oval,
+            items,
+        }
+    }
+
+    /// Lays a layout on the grid.
+    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>) -> Laid {
+        let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
+        Laid { masks, order: table.from_below(&poses), poses }
+    }
+
+    /// The masks of an item in a pose.
+    pub(super) fn masks(&self, i: usize, pose: &Pose) -> Masks {
+        let item = &self.items[i];
+        let mask = |more: f64| {
+            if item.is_long() {
+                self.grid.lens(pose.at, pose.toward, item.reach + more, item.half_width + more)
+            } else {
+                self.grid.disc(pose.at, item.reach + more)
+            }
+        };
+        let plain = mask(0.0);
+        Masks { plain, swollen: mask(self.room_radius), points: count(&plain) }
+    }
+
+    /// What a layout loses.
+    pub(super) fn loss(&self, laid: &Laid) -> Loss {
+        let seen = self.seen(laid);
+        let w = &self.weights;
+        let poses = &laid.poses;
+        let [along, across] = self.extents(poses);
+        let mark = w.outline * self.proportion_lost(along / across.max(1.0))
+            + w.width * lost((across - self.width_limit) / (0.4 * self.width_limit.max(1.0)))
+            + w.corners * self.corners_lost(poses)
+            + w.along * self.askew_lost(poses)
+            + w.top * self.top_lost(poses)
+            + w.graded * self.graded_lost(poses)
+            + w.ends * self.ends_lost(poses)
+            + w.spread * self.spread_lost(poses)
+            + w.balance * self.balance_lost(poses)
+            + w.room * seen.bare_share / 0.45
+            + w.hidden * (seen.hidden_lost + 0.25 * self.crushed(poses)).min(1.0)
+            + w.base * lost((0.97 - seen.base_covered) / 0.57)
+            + w.leaves * self.leaves_lost(poses)
+            + w.past_edge * self.past_edge_lost(poses);
+        Loss { mark, taste: seen.taste + self.pressed(poses) }
+    }
+
+    fn seen(&self, laid: &Laid) -> SeenFromAbove {
+        let (mut above, mut swollen, mut heads) = ([0; ROWS], [0; ROWS], [0; ROWS]);
+        let (mut hidden_most, mut hidden_sum, mut leaves_unseen, mut sprigs_unseen) = (0.0_f64, 0.0, 0.0, 0.0);
+        for &i in laid.order.iter().rev() {
+            let (item, masks) = (&self.items[i], &laid.masks[i]);
+            let share = if masks.points > 0.0 { count_both(&masks.plain, &above) / masks.points } else { 0.0 };
+            match item.role {
+                Role::Bloom | Role::Accent => {
+                    hidden_most = hidden_most.max(share);
+                    hidden_sum += share * share;
+                    join(&mut heads, &masks.plain);
+                }
+                Role::Leaf => leaves_unseen += lost((share - 0.6) / 0.4),
+                Role::Filler => sprigs_unseen += lost((share - 0.35) / 0.65),
+                Role::Trim => {}
+            }
+            join(&mut above, &masks.plain);
+            join(&mut swollen, &masks.swollen);
+        }
+        let gap_points = count_outside(&self.gap_centres, &swollen);
+        let bare_mm2 = if gap_points > 0.0 { steiner(gap_points * self.grid.point_mm2, self.room_radius) } else { 0.0 };
+        let limit = self.hidden_share;
+        let mean = |sum: f64, n: usize| sum / n.max(1) as f64;
+        let bare = count_outside(&self.within, &above) / count(&self.within).max(1.0);
+        let over_edge = count_outside(&heads, &self.within) / count(&heads).max(1.0);
+        SeenFromAbove {
+            bare_share: bare_mm2 / self.oval.area(),
+            hidden_lost: lost((hidden_most - limit) / (1.0 - limit).max(1e-6)),
+            base_covered: count_both(&self.base, &above) / count(&self.base).max(1.0),
+            taste: 3.0 * mean(hidden_sum, self.heads.len())
+                + 1.0 * mean(leaves_unseen, self.leaves.len())
+                + 1.5 * mean(sprigs_unseen, self.fillers.len())
+                + 3.0 * bare
+                + 3.0 * over_edge,
+        }
+    }
+
+    /// Box on the arm's axes: along, across.
+    fn extents(&self, poses: &[Pose]) -> [f64; 2] {
+        let (mut lo, mut hi) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+        for (item, pose) in self.items.iter().zip(poses) {
+            let half = half_box(item, pose);
+            for (axis, at) in [pose.at.x, pose.at.y].into_iter().enumerate() {
+                lo[axis] = lo[axis].min(at - half[axis]);
+                hi[axis] = hi[axis].max(at + half[axis]);
+            }
+        }
+        [hi[0] - lo[0], hi[1] - lo[1]]
+    }
+
+    fn proportion_lost(&self, ratio: f64) -> f64 {
+        let [from, to] = self.ratio;
+        lost((2.0 * (from - ratio) / from).max((ratio - to) / (1.5 * to)))
+    }
+
+    /// The hull of the heads by sixteen tangents, over its box.
+    fn corners_lost(&self, poses: &[Pose]) -> f64 {
+        if self.heads.len() < 3 {
+            return 0.0;
+        }
+        let mut reach = [f64::NEG_INFINITY; 16];
+        for &i in &self.heads {
+            let (p, r) = (poses[i].at, self.items[i].half_width);
+            for (most, [c, s]) in reach.iter_mut().zip(SIXTEENTHS) {
+                *most = most.max(p.x * c + p.y * s + r);
+            }
+        }
+        let [cosine, sine] = SIXTEENTHS[1];
+        let side = |k: usize| (reach[(k + 15) % 16] + reach[(k + 1) % 16] - 2.0 * cosine * reach[k]) / sine;
+        let area: f64 = (0..16).map(|k| 0.5 * reach[k] * side(k).max(0.0)).sum();
+        let fill = area / ((reach[0] + reach[8]) * (reach[4] + reach[12])).max(1.0);
+        lost((fill - 0.935) / 0.07)
+    }
+
+    fn askew_lost(&self, poses: &[Pose]) -> f64 {
+        let (mut xx, mut yy, mut xy) = (0.0, 0.0, 0.0);
+        for (item, pose) in self.items.iter().zip(poses) {
+            let area = item.reach * item.half_width;
+            let long = 0.2 * (item.reach * item.reach - item.half_width * item.half_width);
+            xx += area * (pose.at.x * pose.at.x + long * pose.toward.x * pose.toward.x);
+            yy += area * (pose.at.y * pose.at.y + long * pose.toward.y * pose.toward.y);
+            xy += area * (pose.at.x * pose.at.y + long * pose.toward.x * pose.toward.y);
+        }
+        // Twice the angle: tangent 0.28 is 8 degrees.
+        let tangent = 2.0 * xy.abs() / (xx - yy).max(1e-6);
+        lost((tangent - 0.25) / 3.0)
+    }
+
+    fn top_lost(&self, poses: &[Pose]) -> f64 {
+        if self.blooms.len() < 3 {
+            return 0.0;
+        }
+        let (mut well, mut off) = (0_u32, 0_u32);
+        for &i in self.blooms.iter().filter(|&&i| poses[i].level == Level::Top) {
+            let middle = squared_gauge(self.oval, poses[i].at) <= 0.54 * 0.54;
+            well += u32::from(middle);
+            off += u32::from(!middle);
+        }
+        match well {
+            0 => 1.0,
+            1..=3 => 0.25 * f64::from(off),
+            n => 0.25 * f64::from(n - 3),
+        }
+    }
+
+    fn graded_lost(&self, poses: &[Pose]) -> f64 {
+        let (mut pairs, mut wrong) = (0_u32, 0_u32);
+        for (k, &i) in self.blooms.iter().enumerate() {
+            for &j in &self.blooms[k + 1..] {
+                let size = self.items[i].half_width - self.items[j].half_width;
+                if size.abs() < 1.0 {
+                    continue;
+                }
+                let gauge = |p: Point| squared_gauge(self.oval, p).sqrt();
+                let out = gauge(poses[i].at) - gauge(poses[j].at);
+                if out.abs() >= 0.15 {
+                    pairs += 1;
+                    wrong += u32::from((size > 0.0) == (out > 0.0));
+                }
+            }
+        }
+        f64::from(wrong) / f64::from(pairs.max(1))
+    }
+
+    fn ends_lost(&self, poses: &[Pose]) -> f64 {
+        let (a, b) = (self.oval.a, self.oval.b);
+        let ends = [Point::new(a, 0.0), Point::new(-a, 0.0), Point::new(0.0, b), Point::new(0.0, -b)];
+        let n_ends = match self.blooms.len() {
+            0..=2 => return 0.0,
+            3 | 4 => 2,
+            _ => 4,
+        };
+        let lost_at = |end: &Point| {
+            let off = |i: &usize| ((poses[*i].at - *end).hypot2().sqrt() - self.items[*i].half_width).abs();
+            let nearest = self.heads.iter().map(off).fold(f64::INFINITY, f64::min);
+            lost((nearest - 6.8) / 18.0)
+        };
+        ends[..n_ends].iter().map(lost_at).sum::<f64>() / n_ends as f64
+    }
+
+    fn spread_lost(&self, poses: &[Pose]) -> f64 {
+        let of_kind = |(kind, apart): &(Vec<usize>, f64)| {
+            let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+            for &i in kind {
+                let gauge = squared_gauge(self.oval, poses[i].at).sqrt();
+                (least, most) = (least.min(gauge), most.max(gauge));
+            }
+            if least > 0.15 && most - least < 0.35 { self.ring_lost(kind, poses) } else { close_lost(kind, *apart, poses) }
+        };
+        self.accents.iter().map(of_kind).sum::<f64>() / self.accents.len().max(1) as f64
+    }
+
+    fn ring_lost(&self, kind: &[usize], poses: &[Pose]) -> f64 {
+        let turn = |i: &usize| share_of_turn(poses[*i].at.x / self.oval.a, poses[*i].at.y / self.oval.b);
+        let mut turns: Vec<f64> = kind.iter().map(turn).collect();
+        turns.sort_by(f64::total_cmp);
+        let last = turns.first().zip(turns.last()).map_or(0.0, |(first, last)| first + 1.0 - last);
+        let widest = turns.windows(2).map(|w| w[1] - w[0]).fold(last, f64::max);
+        lost(widest * kind.len() as f64 - 1.0)
+    }
+
+    fn balance_lost(&self, poses: &[Pose]) -> f64 {
+        let mut sides = [[0.0; 2]; 2];
+        for &i in &self.heads {
+            let r = self.items[i].half_width;
+            for (axis, at) in [poses[i].at.x, poses[i].at.y].into_iter().enumerate() {
+                let weight = r * r * r;
+                let u = (at / r).clamp(-1.0, 1.0);
+                let beyond = if at.abs() >= r { (at / r).max(0.0) } else { 0.2122 + 0.5 * u + 0.2878 * u * u };
+                sides[axis][0] += weight * beyond;
+                sides[axis][1] += weight * (beyond - at / r);
+            }
+        }
+        let tip = |s: [f64; 2]| (s[0] - s[1]).abs() / s[0].max(s[1]).max(1e-9);
+        let balance = 1.0 - 0.5 * (tip(sides[0]) + tip(sides[1]));
+        lost((0.7 - balance) / 0.6)
+    }
+
+    /// Pairs of heads whose cores would have to be in one place.
+    fn crushed(&self, poses: &[Pose]) -> f64 {
+        self.pairs(poses, |i, j, squared| {
+            let core = 0.4 * (self.items[i].half_width + self.items[j].half_width);
+            if squared < core * core { 1.0 } else { 0.0 }
+        })
+    }
+
+    /// How hard heads of one level press on each other, as taste.
+    fn pressed(&self, poses: &[Pose]) -> f64 {
+        let sum = self.pairs(poses, |i, j, squared| {
+            if poses[i].level != poses[j].level {
+                return 0.0;
+            }
+            let (r, s) = (self.items[i].half_width, self.items[j].half_width);
+            let least = r + s - 0.25 * r.min(s);
+            if squared >= least * least { 0.0 } else { ((least - squared.sqrt()) / r.min(s)).powi(2) }
+        });
+        4.0 * sum / self.heads.len().max(1) as f64
+    }
+
+    fn pairs(&self, poses: &[Pose], of: impl Fn(usize, usize, f64) -> f64) -> f64 {
+        let mut sum = 0.0;
+        for (k, &i) in self.heads.iter().enumerate() {
+            for &j in &self.heads[k + 1..] {
+                sum += of(i, j, (poses[i].at - poses[j].at).hypot2());
+            }
+        }
+        sum
+    }
+
+    fn leaves_lost(&self, poses: &[Pose]) -> f64 {
+        let (mut pairs, mut wrong) = (0_u32, 0_u32);
+        for (k, &i) in self.leaves.iter().enumerate() {
+            for &j in &self.leaves[k + 1..] {
+                let (p, q) = (poses[i].at, poses[j].at);
+                let longer = 2.0 * (self.items[i].reach - self.items[j].reach);
+                let farther = p.x.abs() - q.x.abs();
+                if (p.x > 0.0) == (q.x > 0.0) && longer.abs() >= 2.0 && farther.abs() >= 2.0 {
+                    pairs += 1;
+                    wrong += u32::from((longer > 0.0) == (farther > 0.0));
+                }
+            }
+        }
+        0.3 * f64::from(wrong) / f64::from(pairs.max(1))
+    }
+
+    fn past_edge_lost(&self, poses: &[Pose]) -> f64 {
+        let over = |i: &usize| poses[*i].at.y.abs() - self.across_limits[*i];
+        lost(self.heads.iter().map(over).fold(0.0, f64::max) / 15.0)
+    }
+}
+
+/// What is seen from above.
+struct SeenFromAbove {
+    bare_share: f64,
+    hidden_lost: f64,
+    base_covered: f64,
+    taste: f64,
+}
+
+/// Directions by sixteenths of a turn, as cosine and sine.
+const SIXTEENTHS: [[f64; 2]; 16] = {
+    const C: f64 = 0.923_879_532_511_286_7;
+    const S: f64 = 0.382_683_432_365_089_8;
+    const H: f64 = std::f64::consts::FRAC_1_SQRT_2;
+    [
+        [1.0, 0.0],
+        [C, S],
+        [H, H],
+        [S, C],
+        [0.0, 1.0],
+        [-S, C],
+        [-H, H],
+        [-C, S],
+        [-1.0, 0.0],
+        [-C, -S],
+        [-H, -H],
+        [-S, -C],
+        [0.0, -1.0],
+        [S, -C],
+        [H, -H],
+        [C, -S],
+    ]
+};
+
+/// A share of something lost, 0 to 1.
+fn lost(share: f64) -> f64 {
+    share.clamp(0.0, 1.0)
+}
+
+fn squared_gauge(oval: Oval, p: Point) -> f64 {
+    let (x, y) = (p.x / oval.a, p.y / oval.b);
+    x * x + y * y
+}
+
+/// Half the box of an item on the arm's axes: of a lens as of the ellipse with its axes, near enough.
+fn half_box(item: &Item, pose: &Pose) -> [f64; 2] {
+    if !item.is_long() {
+        return [item.reach; 2];
+    }
+    let (l, w, t) = (item.reach, item.half_width, pose.toward);
+    [(l * t.x.abs()).max(w * t.y.abs()), (l * t.y.abs()).max(w * t.x.abs())]
+}
+
+/// Where accents do not lie on a ring: the nearest two against the best that so many could do.
+fn close_lost(kind: &[usize], apart: f64, poses: &[Pose]) -> f64 {
+    let mut nearest = f64::INFINITY;
+    for (k, &i) in kind.iter().enumerate() {
+        for &j in &kind[k + 1..] {
+            nearest = nearest.min((poses[i].at - poses[j].at).hypot2());
+        }
+    }
+    1.0 - (nearest.sqrt() / apart.max(1.0)).min(1.0).sqrt()
+}
+
+/// Area of the places within `radius` of a region of this area, were it a disc.
+fn steiner(mm2: f64, radius: f64) -> f64 {
+    let own = (mm2 / std::f64::consts::PI).sqrt() + radius;
+    std::f64::consts::PI * own * own
+}
+
+/// How far from the arm's axis the middle of a head may lie before it reaches too far past the edge of the wrist, mm.
+fn across_limit(item: &Item, section: &WristSection, limit: f64) -> f64 {
+    /// Places tried between the top and the side of the wrist.
+    const STEPS: u32 = 60;
+    /// Lift of a raised head, as the once-over takes it, mm.
+    const LIFT_MM: f64 = 6.0;
+    if !item.is_head() {
+        return f64::INFINITY;
+    }
+    let head = crate::geometry::Head { radius: item.half_width, lift: LIFT_MM, dome: item.thickness };
+    let quarter = section.girth() / 4.0;
+    let place = |k: u32| quarter * f64::from(k) / f64::from(STEPS);
+    (1..=STEPS).find(|k| section.protrusion(place(*k), head) > limit).map_or(f64::INFINITY, |k| place(k - 1))
+}
