@@ -2,6 +2,7 @@
 
 mod csv;
 mod json;
+pub mod lettering;
 mod pixels;
 mod png_file;
 mod svg_file;
