@@ -5,6 +5,8 @@ use std::path::PathBuf;
 
 use lexopt::{Arg, Parser, ValueExt};
 
+use crate::export::pdf::Paper;
+
 /// How the stem list is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StemsAs {
@@ -46,10 +48,12 @@ pub enum Call {
     },
     /// Make all papers.
     Papers {
-        /// The order.
-        file: PathBuf,
+        /// The orders.
+        files: Vec<PathBuf>,
         /// The folder they go into.
         into: PathBuf,
+        /// What they are printed on.
+        paper: Paper,
     },
     /// Help, for all or for one command.
     Help(Option<String>),
@@ -75,6 +79,7 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("version") | Arg::Short('V') => read.version = true,
             Arg::Long("to") => read.to = Some(path_after(&mut parser, "--to")?),
             Arg::Long("into") => read.into = Some(path_after(&mut parser, "--into")?),
+            Arg::Long("paper") => read.paper = Some(paper_after(&mut parser)?),
             Arg::Long("shop") => read.shop = Some(path_after(&mut parser, "--shop")?),
             Arg::Long("width-px") => read.width_px = Some(width_after(&mut parser)?),
             Arg::Value(word) => read.words.push(word),
@@ -97,6 +102,7 @@ struct Read {
     into: Option<PathBuf>,
     shop: Option<PathBuf>,
     width_px: Option<u32>,
+    paper: Option<Paper>,
 }
 
 const COMMANDS: [&str; 5] = ["once-over", "stems", "picture", "papers", "help"];
@@ -114,12 +120,15 @@ impl Read {
         if !COMMANDS.contains(&first.as_str()) {
             return self.window();
         }
+        if first == "papers" {
+            return self.papers();
+        }
         let file = self.one_file(&first)?;
         self.no_strangers(&first)?;
         match first.as_str() {
             "once-over" => Ok(Call::OnceOver { file, json: self.json }),
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
-            "picture" => {
+            _ => {
                 let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
                 let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
                 if ending.as_deref() != Some("png") {
@@ -127,11 +136,17 @@ impl Read {
                 }
                 Ok(Call::Picture { file, to, width_px: self.width_px.unwrap_or(USUAL_WIDTH_PX) })
             }
-            _ => {
-                let into = self.into.ok_or("The papers need a folder to go into: add --into DIR.")?;
-                Ok(Call::Papers { file, into })
-            }
         }
+    }
+
+    fn papers(mut self) -> Result<Call, String> {
+        self.no_strangers("papers")?;
+        let files: Vec<PathBuf> = self.words[1..].iter().map(PathBuf::from).collect();
+        if files.is_empty() {
+            return Err("papers needs the file of an order, or of several.".to_owned());
+        }
+        let into = self.into.take().ok_or("The papers need a folder to go into: add --into DIR.")?;
+        Ok(Call::Papers { files, into, paper: self.paper.unwrap_or_default() })
     }
 
     fn window(self) -> Result<Call, String> {
@@ -168,6 +183,7 @@ impl Read {
             ("--to", self.to.is_some(), &["picture"]),
             ("--width-px", self.width_px.is_some(), &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
+            ("--paper", self.paper.is_some(), &["papers"]),
         ];
         match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
             Some((option, _, commands)) => Err(format!("{option} goes with {}.", commands.join(" and "))),
@@ -180,6 +196,15 @@ fn path_after(parser: &mut Parser, option: &str) -> Result<PathBuf, String> {
     match parser.value() {
         Ok(value) => Ok(PathBuf::from(value)),
         Err(why) => Err(format!("{option} needs a place after it ({why}).")),
+    }
+}
+
+fn paper_after(parser: &mut Parser) -> Result<Paper, String> {
+    let word = parser.value().map(|v| v.to_string_lossy().to_lowercase()).unwrap_or_default();
+    match word.as_str() {
+        "a4" => Ok(Paper::A4),
+        "letter" => Ok(Paper::Letter),
+        _ => Err("--paper needs a4 or letter after it.".to_owned()),
     }
 }
 
@@ -210,7 +235,16 @@ mod tests {
             read("picture a.ron --to o.png --width-px 900"),
             Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
         );
-        assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
+        let into = PathBuf::from("out");
+        assert_eq!(
+            read("papers a.ron --into out"),
+            Ok(Call::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4 })
+        );
+        let files = vec![file, PathBuf::from("b.ron")];
+        assert_eq!(
+            read("papers --paper Letter a.ron b.ron --into out"),
+            Ok(Call::Papers { files, into, paper: Paper::Letter })
+        );
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
         assert_eq!(read("-V"), Ok(Call::Version));
     }
@@ -230,6 +264,10 @@ mod tests {
             "picture a --to o.png --width-px x",
             "papers a",
             "papers a --into d --to x",
+            "papers --into d",
+            "papers a --into d --paper a3",
+            "papers a --into d --paper",
+            "stems a --paper a4",
             "a b",
             "--frob",
             "-z",
