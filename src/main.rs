@@ -21,7 +21,7 @@ fn main() -> ExitCode {
             Ok(()) => ExitCode::SUCCESS,
             Err(why) => papers_instead(file.as_deref(), &why),
         },
-        Ok((call, shop)) => match run(&call, shop.as_deref()) {
+        Ok((call, shop)) => match run(&call, shop.as_deref(), &mut tell) {
             Ok((text, warnings)) => {
                 for warning in warnings {
                     tell(&format!("{warning}\n"));

@@ -1,9 +1,11 @@
 //! What was called for: the words on the command line, read and checked.
 
 use std::ffi::OsString;
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
-use lexopt::{Arg, Parser, ValueExt};
+use super::said::Said;
+use crate::export::pdf::Paper;
 
 /// How the stem list is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,10 +48,12 @@ pub enum Call {
     },
     /// Make all papers.
     Papers {
-        /// The order.
-        file: PathBuf,
+        /// The orders.
+        files: Vec<PathBuf>,
         /// The folder they go into.
         into: PathBuf,
+        /// What they are printed on.
+        paper: Paper,
     },
     /// Set a piece out anew.
     SetOut {
@@ -73,162 +77,95 @@ pub enum Call {
 /// Width of a picture when none is asked for, pixels.
 pub(super) const USUAL_WIDTH_PX: u32 = 1200;
 /// Widths that a picture may have, pixels.
-const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
+const WIDTHS_PX: RangeInclusive<u32> = 16..=12_000;
 
 /// Time for setting out when none is asked for, milliseconds.
 const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
-const FOR_MS: std::ops::RangeInclusive<u32> = 1..=900_000;
+const FOR_MS: RangeInclusive<u32> = 1..=900_000;
+
+const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "papers", "set-out", "help"];
 
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
 pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Option<PathBuf>), String> {
-    let mut read = Read::default();
-    let mut parser = Parser::from_args(words);
-    while let Some(arg) = parser.next().map_err(|e| format!("{e}."))? {
-        match arg {
-            Arg::Long("json") => read.json = true,
-            Arg::Long("csv") => read.csv = true,
-            Arg::Long("help") | Arg::Short('h') => read.help = true,
-            Arg::Long("version") | Arg::Short('V') => read.version = true,
-            Arg::Long("to") => read.to = Some(path_after(&mut parser, "--to")?),
-            Arg::Long("into") => read.into = Some(path_after(&mut parser, "--into")?),
-            Arg::Long("shop") => read.shop = Some(path_after(&mut parser, "--shop")?),
-            Arg::Long("width-px") => read.width_px = Some(width_after(&mut parser)?),
-            Arg::Long("seed") => read.seed = Some(seed_after(&mut parser)?),
-            Arg::Long("for") => read.for_ms = Some(ms_after(&mut parser)?),
-            Arg::Value(word) => read.words.push(word),
-            Arg::Long(name) => return Err(format!("There is no option --{name}.")),
-            Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
-        }
-    }
-    let shop = read.shop.take();
-    Ok((read.call()?, shop))
+    let said = Said::read(words)?;
+    Ok((call(&said)?, said.place("shop")))
 }
 
-#[derive(Default)]
-struct Read {
-    words: Vec<OsString>,
-    json: bool,
-    csv: bool,
-    help: bool,
-    version: bool,
-    to: Option<PathBuf>,
-    into: Option<PathBuf>,
-    shop: Option<PathBuf>,
-    width_px: Option<u32>,
-    seed: Option<u64>,
-    for_ms: Option<u32>,
-}
-
-const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "papers", "set-out", "help"];
-
-impl Read {
-    fn call(self) -> Result<Call, String> {
-        let first = self.words.first().and_then(|w| w.to_str()).unwrap_or_default().to_owned();
-        if self.version {
-            return Ok(Call::Version);
-        }
-        if self.help || first == "help" {
-            let topic = self.words.iter().filter_map(|w| w.to_str()).find(|w| COMMANDS.contains(w) && *w != "help");
-            return Ok(Call::Help(topic.map(str::to_owned)));
-        }
-        if !COMMANDS.contains(&first.as_str()) {
-            return self.window();
-        }
-        let file = self.one_file(&first)?;
-        self.no_strangers(&first)?;
-        match first.as_str() {
-            "once-over" => Ok(Call::OnceOver { file, json: self.json }),
-            "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
-            "picture" => {
-                let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
-                let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
-                if ending.as_deref() != Some("png") {
-                    return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
-                }
-                Ok(Call::Picture { file, to, width_px: self.width_px.unwrap_or(USUAL_WIDTH_PX) })
-            }
-            "set-out" => {
-                let to = self.to.ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
-                let (seed, for_ms) = (self.seed.unwrap_or(1), self.for_ms.unwrap_or(USUAL_FOR_MS));
-                Ok(Call::SetOut { file, to, seed, for_ms, json: self.json })
-            }
-            _ => {
-                let into = self.into.ok_or("The papers need a folder to go into: add --into DIR.")?;
-                Ok(Call::Papers { file, into })
-            }
-        }
+fn call(said: &Said) -> Result<Call, String> {
+    let command = said.first();
+    if said.has("version") {
+        return Ok(Call::Version);
     }
-
-    fn window(self) -> Result<Call, String> {
-        self.no_strangers("")?;
-        match &self.words[..] {
-            [] => Ok(Call::Window(None)),
-            [one] => Ok(Call::Window(Some(PathBuf::from(one)))),
-            [first, ..] => Err(format!("There is no command {}.", first.display())),
-        }
+    if said.has("help") || command == "help" {
+        let topic = said.words.iter().filter_map(|w| w.to_str()).find(|w| COMMANDS.contains(w) && *w != "help");
+        return Ok(Call::Help(topic.map(str::to_owned)));
     }
-
-    fn one_file(&self, command: &str) -> Result<PathBuf, String> {
-        match &self.words[1..] {
-            [file] => Ok(PathBuf::from(file)),
-            [] => Err(format!("{command} needs the file of an order.")),
-            _ => Err(format!("{command} takes one file at a time.")),
-        }
+    if !COMMANDS.contains(&command) {
+        return window(said);
     }
-
-    fn stems_as(&self) -> Result<StemsAs, String> {
-        match (self.json, self.csv) {
-            (true, true) => Err("Choose one of --json and --csv.".to_owned()),
-            (true, false) => Ok(StemsAs::Json),
-            (false, true) => Ok(StemsAs::Csv),
-            (false, false) => Ok(StemsAs::Text),
-        }
-    }
-
-    /// Options that the command has no use for are told, not passed over.
-    fn no_strangers(&self, command: &str) -> Result<(), String> {
-        let given = [
-            ("--json", self.json, &["once-over", "stems", "set-out"][..]),
-            ("--csv", self.csv, &["stems"]),
-            ("--to", self.to.is_some(), &["picture", "set-out"]),
-            ("--width-px", self.width_px.is_some(), &["picture"]),
-            ("--into", self.into.is_some(), &["papers"]),
-            ("--seed", self.seed.is_some(), &["set-out"]),
-            ("--for", self.for_ms.is_some(), &["set-out"]),
-        ];
-        match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
-            Some((option, _, commands)) => Err(format!("{option} goes with {}.", commands.join(" and "))),
-            None => Ok(()),
-        }
+    said.no_strangers(command)?;
+    match command {
+        "once-over" => Ok(Call::OnceOver { file: said.one_file(command)?, json: said.has("json") }),
+        "stems" => Ok(Call::Stems { file: said.one_file(command)?, form: stems_as(said)? }),
+        "picture" => picture(said),
+        "set-out" => set_out(said),
+        _ => papers(said),
     }
 }
 
-fn path_after(parser: &mut Parser, option: &str) -> Result<PathBuf, String> {
-    match parser.value() {
-        Ok(value) => Ok(PathBuf::from(value)),
-        Err(why) => Err(format!("{option} needs a place after it ({why}).")),
+fn window(said: &Said) -> Result<Call, String> {
+    said.no_strangers("")?;
+    match &said.words[..] {
+        [] => Ok(Call::Window(None)),
+        [one] => Ok(Call::Window(Some(PathBuf::from(one)))),
+        [first, ..] => Err(format!("There is no command {}.", first.display())),
     }
 }
 
-fn width_after(parser: &mut Parser) -> Result<u32, String> {
-    let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
-    read.filter(|px| WIDTHS_PX.contains(px)).ok_or_else(|| {
-        format!("--width-px needs a whole number of {} to {} after it.", WIDTHS_PX.start(), WIDTHS_PX.end())
+fn stems_as(said: &Said) -> Result<StemsAs, String> {
+    match (said.has("json"), said.has("csv")) {
+        (true, true) => Err("Choose one of --json and --csv.".to_owned()),
+        (true, false) => Ok(StemsAs::Json),
+        (false, true) => Ok(StemsAs::Csv),
+        (false, false) => Ok(StemsAs::Text),
+    }
+}
+
+fn picture(said: &Said) -> Result<Call, String> {
+    let file = said.one_file("picture")?;
+    let to = said.place("to").ok_or("The picture needs a place to go: add --to OUT.png.")?;
+    let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
+    if ending.as_deref() != Some("png") {
+        return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
+    }
+    Ok(Call::Picture { file, to, width_px: said.number("width-px", WIDTHS_PX)?.unwrap_or(USUAL_WIDTH_PX) })
+}
+
+fn set_out(said: &Said) -> Result<Call, String> {
+    Ok(Call::SetOut {
+        file: said.one_file("set-out")?,
+        to: said.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?,
+        seed: said.number("seed", 0..=u64::MAX)?.unwrap_or(1),
+        for_ms: said.number("for", FOR_MS)?.unwrap_or(USUAL_FOR_MS),
+        json: said.has("json"),
     })
 }
 
-fn seed_after(parser: &mut Parser) -> Result<u64, String> {
-    let read: Option<u64> = parser.value().ok().and_then(|v| v.parse().ok());
-    read.ok_or_else(|| "--seed needs a whole number after it.".to_owned())
-}
-
-fn ms_after(parser: &mut Parser) -> Result<u32, String> {
-    let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
-    read.filter(|ms| FOR_MS.contains(ms)).ok_or_else(|| {
-        format!("--for needs milliseconds after it, {} to {}.", FOR_MS.start(), FOR_MS.end())
-    })
+fn papers(said: &Said) -> Result<Call, String> {
+    let files: Vec<PathBuf> = said.words[1..].iter().map(PathBuf::from).collect();
+    if files.is_empty() {
+        return Err("papers needs the file of an order, or of several.".to_owned());
+    }
+    let into = said.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
+    let paper = match said.text("paper").map(|word| word.to_lowercase()).as_deref() {
+        None => Paper::default(),
+        Some("a4") => Paper::A4,
+        Some("letter") => Paper::Letter,
+        Some(_) => return Err("--paper needs a4 or letter after it.".to_owned()),
+    };
+    Ok(Call::Papers { files, into, paper })
 }
 
 #[cfg(test)]
@@ -251,8 +188,17 @@ mod tests {
             read("picture a.ron --to o.png --width-px 900"),
             Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
         );
-        assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
-        let (file, to) = (PathBuf::from("a.ron"), PathBuf::from("b.ron"));
+        let into = PathBuf::from("out");
+        assert_eq!(
+            read("papers a.ron --into out"),
+            Ok(Call::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4 })
+        );
+        let files = vec![file.clone(), PathBuf::from("b.ron")];
+        assert_eq!(
+            read("papers --paper Letter a.ron b.ron --into out"),
+            Ok(Call::Papers { files, into, paper: Paper::Letter })
+        );
+        let to = PathBuf::from("b.ron");
         assert_eq!(
             read("set-out a.ron --to b.ron --seed 7 --for 50 --json"),
             Ok(Call::SetOut { file: file.clone(), to: to.clone(), seed: 7, for_ms: 50, json: true })
@@ -284,6 +230,10 @@ mod tests {
             "stems a --seed 3",
             "papers a",
             "papers a --into d --to x",
+            "papers --into d",
+            "papers a --into d --paper a3",
+            "papers a --into d --paper",
+            "stems a --paper a4",
             "a b",
             "--frob",
             "-z",

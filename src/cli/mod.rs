@@ -5,6 +5,7 @@
 
 mod call;
 mod run;
+mod said;
 mod set_out;
 mod words;
 

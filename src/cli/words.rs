@@ -50,9 +50,9 @@ const ABOUT: [(&str, &str, &str, &str); 5] = [
     ),
     (
         "papers",
-        "FILE --into DIR",
-        "Makes picture, stem list (CSV and text) and once-over into a folder, and lists them.",
-        "posywright papers samples/orders/01-petite.ron --into papers",
+        "FILE... --into DIR [--paper a4|letter]",
+        "Makes client's page, bench card, 1:1 template and bill of materials (PDF), picture and lists into a\n      folder, and lists them.",
+        "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (
         "set-out",

@@ -1,7 +1,9 @@
-//! Scene or rows to bytes: pixels, PNG, SVG, CSV, JSON, text. Opens no file.
+//! Scene or rows to bytes: pixels, PNG, SVG, PDF, CSV, JSON, text. Opens no file.
 
 mod csv;
 mod json;
+pub mod lettering;
+pub mod pdf;
 mod pixels;
 mod png_file;
 mod svg_file;

@@ -3,12 +3,16 @@
 //! Money is reckoned in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
 //! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
 
+mod bill;
 mod cautions;
 mod minutes;
 mod price;
 mod stem_list;
+mod steps;
 
+pub use bill::{BillLine, bill_of_materials, line_of};
 pub use cautions::cautions_of;
 pub use minutes::making_minutes;
 pub use price::{Price, making_from_whole, worked_price};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
+pub use steps::{Stage, Step, making_steps};

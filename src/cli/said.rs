@@ -1,0 +1,136 @@
+//! A call as it was typed: its words in their order, and the options that were given. Knows which option goes with which
+//! command, and nothing of what the commands do.
+
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::ops::RangeInclusive;
+use std::path::PathBuf;
+use std::str::FromStr;
+
+use lexopt::{Arg, Parser};
+
+/// An option that the program knows.
+struct Known {
+    name: &'static str,
+    /// What has to follow it; nothing for one that stands alone.
+    wants: Option<&'static str>,
+    /// The commands that have a use for it.
+    goes_with: &'static [&'static str],
+}
+
+const fn alone(name: &'static str, goes_with: &'static [&'static str]) -> Known {
+    Known { name, wants: None, goes_with }
+}
+
+const fn with(name: &'static str, wants: &'static str, goes_with: &'static [&'static str]) -> Known {
+    Known { name, wants: Some(wants), goes_with }
+}
+
+/// Options that every call may have, the window's too.
+const EVERYWHERE: [&str; 3] = ["shop", "help", "version"];
+
+const KNOWN: [Known; 17] = [
+    alone("help", &[]),
+    alone("version", &[]),
+    with("shop", "a folder", &[]),
+    alone("json", &["once-over", "stems", "set-out"]),
+    alone("csv", &["stems"]),
+    with("to", "a place", &["picture", "forms", "set-out"]),
+    with("width-px", "a number", &["picture", "forms"]),
+    with("dpi", "a number", &["picture", "forms"]),
+    with("view", "a word", &["picture"]),
+    with("skin", "a word", &["picture"]),
+    with("dress", "a colour", &["picture"]),
+    alone("coin", &["picture"]),
+    alone("limit", &["picture"]),
+    with("into", "a folder", &["papers"]),
+    with("paper", "a4 or letter", &["papers"]),
+    with("seed", "a whole number", &["set-out"]),
+    with("for", "milliseconds", &["set-out"]),
+];
+
+/// What was typed.
+#[derive(Debug, Default)]
+pub(super) struct Said {
+    /// What is not an option: the command, then files.
+    pub(super) words: Vec<OsString>,
+    given: BTreeMap<&'static str, OsString>,
+}
+
+impl Said {
+    /// Reads the words after the program's name. The failure is a sentence.
+    pub(super) fn read(words: impl IntoIterator<Item = OsString>) -> Result<Self, String> {
+        let mut said = Self::default();
+        let mut parser = Parser::from_args(words);
+        while let Some(arg) = parser.next().map_err(|e| format!("{e}."))? {
+            let name = match arg {
+                Arg::Value(word) => {
+                    said.words.push(word);
+                    continue;
+                }
+                Arg::Long(name) => name.to_owned(),
+                Arg::Short('h') => "help".to_owned(),
+                Arg::Short('V') => "version".to_owned(),
+                Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
+            };
+            let known = KNOWN.iter().find(|k| k.name == name).ok_or_else(|| format!("There is no option --{name}."))?;
+            let value = match known.wants {
+                Some(what) => parser.value().map_err(|why| format!("--{name} needs {what} after it ({why})."))?,
+                None => OsString::new(),
+            };
+            said.given.insert(known.name, value);
+        }
+        Ok(said)
+    }
+
+    /// The first word.
+    pub(super) fn first(&self) -> &str {
+        self.words.first().and_then(|w| w.to_str()).unwrap_or_default()
+    }
+
+    /// Whether the option was given.
+    pub(super) fn has(&self, option: &str) -> bool {
+        self.given.contains_key(option)
+    }
+
+    /// What follows the option, as a place on disk.
+    pub(super) fn place(&self, option: &str) -> Option<PathBuf> {
+        self.given.get(option).map(PathBuf::from)
+    }
+
+    /// What follows the option, as text.
+    pub(super) fn text(&self, option: &str) -> Option<String> {
+        self.given.get(option).map(|word| word.to_string_lossy().into_owned())
+    }
+
+    /// What follows the option, as a whole number within `range`.
+    pub(super) fn number<T>(&self, option: &str, range: RangeInclusive<T>) -> Result<Option<T>, String>
+    where
+        T: FromStr + PartialOrd + std::fmt::Display,
+    {
+        let Some(text) = self.text(option) else { return Ok(None) };
+        text.parse()
+            .ok()
+            .filter(|n| range.contains(n))
+            .map(Some)
+            .ok_or_else(|| format!("--{option} needs a whole number of {} to {} after it.", range.start(), range.end()))
+    }
+
+    /// Options that `command` has no use for are told, not passed over.
+    pub(super) fn no_strangers(&self, command: &str) -> Result<(), String> {
+        let goes = |k: &&Known| EVERYWHERE.contains(&k.name) || k.goes_with.contains(&command);
+        match KNOWN.iter().filter(|k| self.has(k.name)).find(|k| !goes(k)) {
+            Some(stranger) => Err(format!("--{} goes with {}.", stranger.name, stranger.goes_with.join(" and "))),
+            None => Ok(()),
+        }
+    }
+
+    /// The one file that `command` is about.
+    pub(super) fn one_file(&self, command: &str) -> Result<PathBuf, String> {
+        match &self.words[1..] {
+            [file] => Ok(PathBuf::from(file)),
+            [] => Err(format!("{command} needs the file of an order.")),
+            _ => Err(format!("{command} takes one file at a time.")),
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! The bill of materials, as a paper and as rows for a spreadsheet. The shop's copy: costs and suppliers inside.
+
+use super::column::Column;
+use super::sheet::{Align, Document, INK, SOFT};
+use super::table::{Cell, Lane, Table};
+use super::{Job, words};
+use crate::export::lettering::Face;
+use crate::export::price_text;
+use crate::paperwork::{BillLine, bill_of_materials};
+use crate::units::{Cents, minutes_text};
+
+/// Sizes, mm.
+const NAME_MM: f64 = 9.0;
+const WORDS_MM: f64 = 4.0;
+
+const LANES: [Lane; 7] = [
+    Lane { head: "No.", share: 9.0, align: Align::Right },
+    Lane { head: "", share: 7.0, align: Align::Left },
+    Lane { head: "What", share: 62.0, align: Align::Left },
+    Lane { head: "How much", share: 26.0, align: Align::Right },
+    Lane { head: "Stems", share: 20.0, align: Align::Right },
+    Lane { head: "Supplier", share: 38.0, align: Align::Left },
+    Lane { head: "Cost", share: 18.0, align: Align::Right },
+];
+
+/// The bill of materials of an order.
+pub fn bill_of_materials_paper(job: &Job<'_>) -> Document {
+    let mut column = Column::new(words::title(words::BILL, job.order), job.paper);
+    let inside = column.inside();
+    column.one_line(words::BILL, Face::Title, NAME_MM);
+    column.one_line(
+        &format!("{} \u{b7} {}", words::wearer(job.order), words::occasion(job.order)),
+        Face::Text,
+        WORDS_MM * 1.2,
+    );
+    column.paragraph(words::SHOP_COPY, Face::Strong, WORDS_MM, 0.0, INK);
+    column.skip(3.0);
+    let currency = &job.style.prices.currency;
+    let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
+    let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency)).collect();
+    rows.push(total("Flowers and greens", job.stems.fresh_cents, currency));
+    rows.push(total("Everything else", job.stems.hard_cents, currency));
+    rows.push(total("All goods", job.stems.fresh_cents + job.stems.hard_cents, currency));
+    Table { lanes: &LANES, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 }.write(&mut column, &rows);
+    column.skip(4.0);
+    let price = price_text(job.price.rounded, currency);
+    let making = minutes_text(job.stems.minutes);
+    column.paragraph(&format!("Making {making}. Price {price}."), Face::Strong, WORDS_MM, 0.0, INK);
+    column.paragraph(words::COSTS_ARE, Face::Text, WORDS_MM * 0.9, 0.0, SOFT);
+    column.into_document()
+}
+
+fn row(line: &BillLine, currency: &str) -> Vec<Cell> {
+    vec![
+        Cell::Words(line.number.to_string()),
+        Cell::Swatch(line.rgb),
+        Cell::Words(words::what(line)),
+        Cell::Words(words::amount(line)),
+        Cell::Words(words::stems(line)),
+        Cell::Words(line.supplier.clone()),
+        Cell::Words(cost(line.cost_cents, currency)),
+    ]
+}
+
+fn total(what: &str, cents: f64, currency: &str) -> Vec<Cell> {
+    let none = || Cell::Words(String::new());
+    let what = Cell::Strong(what.to_owned());
+    vec![none(), Cell::Swatch(None), what, none(), none(), none(), Cell::Strong(cost(cents, currency))]
+}
+
+fn cost(cents: f64, currency: &str) -> String {
+    format!("{currency}{}", Cents::nearest(cents))
+}
+
+/// The bill as rows for a spreadsheet, head first.
+pub fn bill_rows(job: &Job<'_>) -> (Vec<&'static str>, Vec<Vec<String>>) {
+    let head = vec![
+        "no",
+        "what",
+        "colour",
+        "role",
+        "count",
+        "to_place",
+        "stems",
+        "stems_per_bunch",
+        "length_mm",
+        "supplier",
+        "cost_cents",
+    ];
+    let number = |n: Option<u32>| n.map_or_else(String::new, |n| n.to_string());
+    let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
+    let rows = bill.iter().map(|line| {
+        vec![
+            line.number.to_string(),
+            line.name.clone(),
+            line.colour.clone(),
+            line.role.map_or("goods", |role| role.words().0).to_owned(),
+            line.count.to_string(),
+            line.to_place.to_string(),
+            number(line.stems),
+            number(line.stems_per_bunch),
+            line.length_mm.map_or_else(String::new, |mm| format!("{mm:.1}")),
+            line.supplier.clone(),
+            line.cost_cents.to_string(),
+        ]
+    });
+    (head, rows.collect())
+}

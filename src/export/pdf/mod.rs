@@ -1,0 +1,46 @@
+//! The papers as PDF, A4 and Letter: the client's page, the bench card, the template at 1:1, the bill of materials.
+//!
+//! A paper is first laid out as a [`Document`]: sheets of marks in millimetres, whose words can be read; [`pdf_of`] writes
+//! it. Words are real text in embedded faces, so that a search finds them.
+
+mod bench_card;
+mod bill;
+mod client_page;
+mod column;
+mod picture;
+mod sheet;
+mod table;
+mod template;
+mod words;
+mod writer;
+
+use crate::book::Order;
+use crate::paperwork::{Price, StemList};
+use crate::piece::HouseStyle;
+use crate::stock::Stock;
+
+pub use bench_card::bench_card;
+pub use bill::{bill_of_materials_paper, bill_rows};
+pub use client_page::client_page;
+pub use sheet::{Document, Paper};
+pub use template::{CHECK_BAR_MM, template};
+pub use writer::pdf_of;
+
+/// Everything that a paper is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Job<'a> {
+    /// The shop's name.
+    pub shop: &'a str,
+    /// The order.
+    pub order: &'a Order,
+    /// What can be bought.
+    pub stock: &'a Stock,
+    /// The house style.
+    pub style: &'a HouseStyle,
+    /// The stem list of the order.
+    pub stems: &'a StemList,
+    /// Its price.
+    pub price: &'a Price,
+    /// The paper it is printed on.
+    pub paper: Paper,
+}

@@ -1,0 +1,192 @@
+//! A sheet of paper as a list of marks, before anything is written: so that it can be walked, measured and read.
+//!
+//! Millimetres from the top left corner, x to the right, y downward.
+
+use kurbo::{Affine, BezPath, Line, Point, Rect, Shape as _};
+
+use crate::colour::Rgb;
+use crate::export::lettering::{Face, Run};
+use crate::scene::{Group, Paint, Tint};
+
+/// The ink of words and lines: a dark plum, near enough to black for any printer.
+pub(super) const INK: Rgb = Rgb::hex(0x2b1b26);
+/// The ink of what is said in passing.
+pub(super) const SOFT: Rgb = Rgb::hex(0x66525f);
+/// Hairlines.
+pub(super) const HAIR: Rgb = Rgb::hex(0xa8979f);
+
+/// How finely curves are cut, mm.
+const TOLERANCE_MM: f64 = 0.01;
+
+/// Paper that the papers are made for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO 216 A4: 210 x 297 mm.
+    #[default]
+    A4,
+    /// US Letter: 8 1/2 x 11 in.
+    Letter,
+}
+
+impl Paper {
+    /// White edge that home printers leave, mm, with some to spare; common practice, no source.
+    pub const MARGIN_MM: f64 = 12.0;
+
+    /// Width and height, mm.
+    pub fn size_mm(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+        }
+    }
+
+    /// What may be printed on.
+    pub fn inside(self) -> Rect {
+        let (width, height) = self.size_mm();
+        Rect::new(0.0, 0.0, width, height).inset(-Self::MARGIN_MM)
+    }
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::A4 => "A4",
+            Self::Letter => "Letter",
+        }
+    }
+}
+
+/// How a line is drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Pattern {
+    Whole,
+    /// Dashes and gaps of these lengths, mm.
+    Dashed(f64, f64),
+}
+
+/// One thing on a sheet.
+#[derive(Clone, Debug)]
+pub(super) enum Mark {
+    Fill { path: BezPath, paint: Paint },
+    Line { path: BezPath, width_mm: f64, rgb: Rgb, pattern: Pattern },
+    Words { run: Run, at: Point, size_mm: f64, rgb: Rgb },
+    Picture { groups: Vec<Group>, view: Affine, within: Rect },
+}
+
+/// Where words stand to their place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Align {
+    Left,
+    Middle,
+    Right,
+}
+
+/// A sheet in the making.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Sheet {
+    pub(super) marks: Vec<Mark>,
+}
+
+impl Sheet {
+    pub(super) fn run(&mut self, run: Run, at: Point, size_mm: f64, rgb: Rgb) {
+        if !run.glyphs.is_empty() {
+            self.marks.push(Mark::Words { run, at, size_mm, rgb });
+        }
+    }
+
+    /// Words on one line; `at` is on the baseline, at their left end, middle or right end.
+    pub(super) fn words(&mut self, words: &str, face: Face, size_mm: f64, at: Point, align: Align) {
+        self.tinted(words, face, size_mm, at, align, INK);
+    }
+
+    pub(super) fn tinted(&mut self, words: &str, face: Face, size_mm: f64, at: Point, align: Align, rgb: Rgb) {
+        let run = Run::new(words, face);
+        let back = match align {
+            Align::Left => 0.0,
+            Align::Middle => run.width_mm(size_mm) / 2.0,
+            Align::Right => run.width_mm(size_mm),
+        };
+        self.run(run, Point::new(at.x - back, at.y), size_mm, rgb);
+    }
+
+    pub(super) fn fill(&mut self, path: BezPath, rgb: Rgb) {
+        self.marks.push(Mark::Fill { path, paint: Paint::Solid(Tint { rgb, alpha: 1.0 }) });
+    }
+
+    pub(super) fn line(&mut self, path: BezPath, width_mm: f64, rgb: Rgb, pattern: Pattern) {
+        self.marks.push(Mark::Line { path, width_mm, rgb, pattern });
+    }
+
+    pub(super) fn rule(&mut self, from: Point, to: Point, width_mm: f64, rgb: Rgb) {
+        self.line(Line::new(from, to).to_path(TOLERANCE_MM), width_mm, rgb, Pattern::Whole);
+    }
+
+    pub(super) fn frame(&mut self, around: Rect, width_mm: f64, rgb: Rgb) {
+        self.line(around.to_rounded_rect(1.5).to_path(TOLERANCE_MM), width_mm, rgb, Pattern::Whole);
+    }
+
+    /// A box to be ticked by hand, its lower left corner on the baseline.
+    pub(super) fn tick_box(&mut self, at: Point, size_mm: f64) {
+        let square = Rect::new(at.x, at.y - size_mm, at.x + size_mm, at.y);
+        self.line(square.to_rounded_rect(0.6).to_path(TOLERANCE_MM), 0.4, INK, Pattern::Whole);
+    }
+
+    /// A spot of colour with a line about it, so that white is seen on white.
+    pub(super) fn swatch(&mut self, around: Rect, rgb: Rgb) {
+        let path = around.to_rounded_rect(0.8).to_path(TOLERANCE_MM);
+        self.fill(path.clone(), rgb);
+        self.line(path, 0.3, INK, Pattern::Whole);
+    }
+
+    pub(super) fn picture(&mut self, groups: Vec<Group>, view: Affine, within: Rect) {
+        self.marks.push(Mark::Picture { groups, view, within });
+    }
+
+    /// All it says, a line each.
+    fn said(&self) -> impl Iterator<Item = &str> {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Words { run, .. } => Some(run.text.as_str()),
+            Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
+        })
+    }
+}
+
+/// Sheets that belong together, ready to be written.
+#[derive(Clone, Debug)]
+pub struct Document {
+    pub(super) title: String,
+    pub(super) paper: Paper,
+    pub(super) sheets: Vec<Sheet>,
+}
+
+impl Document {
+    /// How many sheets it has.
+    pub fn n_sheets(&self) -> usize {
+        self.sheets.len()
+    }
+
+    /// What it is called.
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// All the words on it, a line each: what a client, or a search, can read.
+    pub fn text(&self) -> String {
+        let lines: Vec<&str> = self.sheets.iter().flat_map(Sheet::said).collect();
+        lines.join("\n")
+    }
+
+    /// Whether every word stands within the sheet's white edges; where one does not, which.
+    pub fn outside_the_edges(&self) -> Vec<String> {
+        let inside = self.paper.inside().inflate(0.5, 0.5);
+        let mut out = Vec::new();
+        for mark in self.sheets.iter().flat_map(|s| &s.marks) {
+            if let Mark::Words { run, at, size_mm, .. } = mark {
+                let end = Point::new(at.x + run.width_mm(*size_mm), at.y);
+                if !inside.contains(*at) || !inside.contains(end) {
+                    out.push(run.text.clone());
+                }
+            }
+        }
+        out
+    }
+}

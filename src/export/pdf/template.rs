@@ -1,0 +1,221 @@
+//! The template at 1:1: outlines to lay the piece out on, every part numbered against the bill of materials.
+//!
+//! Printed at 100 % one millimetre is one millimetre; a bar of 100 mm is there to check it. No fills: it takes no ink.
+
+use kurbo::{Affine, Arc, BezPath, Circle, Ellipse, Point, Rect, Shape as _, Vec2};
+
+use super::column::{Column, LEADING};
+use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT, Sheet};
+use super::{Job, picture, words};
+use crate::colour::Rgb;
+use crate::export::lettering::{Face, Run};
+use crate::geometry::{Lens, Shape, loop_curve};
+use crate::paperwork::{BillLine, bill_of_materials, line_of};
+use crate::piece::{Level, Part, Side, Worn};
+use crate::scene::upright;
+
+/// Length of the bar that is measured before the template is trusted, mm.
+pub const CHECK_BAR_MM: f64 = 100.0;
+
+/// Sizes, mm.
+const NAME_MM: f64 = 8.0;
+const WORDS_MM: f64 = 3.8;
+const NUMBER_MM: f64 = 3.6;
+/// Thickness of the check bar, mm.
+const BAR_MM: f64 = 0.8;
+/// How finely curves are cut, mm: far below a printer's dot.
+const TOLERANCE_MM: f64 = 0.005;
+/// How far the cross reaches beyond the oval, mm.
+const BEYOND_MM: f64 = 8.0;
+/// White paper between a number and the lines around it.
+const PAPER_WHITE: Rgb = Rgb::hex(0xffffff);
+
+/// The template of an order.
+pub fn template(job: &Job<'_>) -> Document {
+    let mut column = Column::new(words::title(words::TEMPLATE, job.order), job.paper);
+    column.one_line(
+        &format!("{} \u{2013} {}", words::wearer(job.order), words::where_worn(job.order)),
+        Face::Title,
+        NAME_MM,
+    );
+    check_bar(&mut column);
+    let reach = picture::reach(job);
+    let inside = column.inside();
+    let bill: Vec<BillLine> =
+        bill_of_materials(&job.order.piece, job.stems, job.stock).into_iter().filter(|l| l.role.is_some()).collect();
+    let below = (bill.len().div_ceil(2) as f64 + 2.0) * WORDS_MM * LEADING + 4.0;
+    // Upright, what reaches toward the elbow reaches up.
+    let room = Rect::new(inside.x0, column.y, inside.x1, inside.y1);
+    let fits = reach.height() <= room.width() && reach.width() <= room.height();
+    if !fits {
+        let said = words::larger_than_the_sheet(reach.height(), reach.width());
+        column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
+    }
+    let room = Rect { y0: column.y, ..room };
+    let high = reach.width().min(room.height());
+    let spare = (room.height() - below - high).max(0.0) / 2.0;
+    let centre = if fits {
+        let across = room.center().x - f64::midpoint(reach.y0, reach.y1);
+        Point::new(across, room.y0 + spare + reach.x1)
+    } else {
+        room.center()
+    };
+    let place = Affine::translate(centre.to_vec2()) * upright();
+    drawing(column.sheet(), job, place);
+    column.y = if fits { centre.y - reach.x0 + 2.0 } else { inside.y1 };
+    key(&mut column, &bill);
+    column.into_document()
+}
+
+/// The bar, with a tick at each 10 mm; it is exactly as long as it says.
+fn check_bar(column: &mut Column) {
+    let x0 = column.inside().x0;
+    let top = column.y + 2.0;
+    let block = |x: f64, y: f64, wide: f64, high: f64| Rect::new(x, y, x + wide, y + high).to_path(TOLERANCE_MM);
+    column.sheet().fill(block(x0, top + 2.0, CHECK_BAR_MM, BAR_MM), INK);
+    for i in 0..=10 {
+        // Ticks stand within the bar's length, so that they do not make it longer.
+        let x = x0 + f64::from(i) * (CHECK_BAR_MM - 0.3) / 10.0;
+        let high = if i % 5 == 0 { 2.0 } else { 1.1 };
+        column.sheet().fill(block(x, top + 2.0 - high, 0.3, high), INK);
+    }
+    let at = Point::new(x0 + CHECK_BAR_MM + 3.0, top + 2.8);
+    column.sheet().words(words::PRINT_AT_100, Face::Strong, WORDS_MM, at, Align::Left);
+    column.y = top + 4.0;
+    column.paragraph(words::CHECK_BAR, Face::Text, WORDS_MM, 0.0, SOFT);
+    column.paragraph(words::LINES_MEAN, Face::Text, WORDS_MM, 0.0, SOFT);
+}
+
+fn drawing(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
+    let piece = &job.order.piece;
+    bow(sheet, job, place);
+    let oval = piece.oval();
+    let around = Ellipse::new(Point::ORIGIN, (oval.a, oval.b), 0.0).to_path(TOLERANCE_MM);
+    sheet.line(place * around, 0.35, SOFT, Pattern::Dashed(4.0, 1.5));
+    for part in piece.from_below() {
+        let (width_mm, pattern) = line_for(part.level);
+        sheet.line(place * outline_of(&part.shape_in(job.stock)), width_mm, INK, pattern);
+    }
+    cross(sheet, job, place, Vec2::new(oval.a + BEYOND_MM, oval.b + BEYOND_MM));
+    for part in piece.from_below() {
+        if let Some(line) = line_of(part, job.stems, job.stock) {
+            number(sheet, place * number_place(part), line + 1);
+        }
+    }
+}
+
+fn line_for(level: Level) -> (f64, Pattern) {
+    match level {
+        Level::Flat => (0.25, Pattern::Dashed(1.6, 1.0)),
+        Level::Raised => (0.3, Pattern::Whole),
+        Level::Top => (0.7, Pattern::Whole),
+    }
+}
+
+/// Loops as the ribbon's curves, tails as two lines toward the hand.
+fn bow(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
+    const MOST: u32 = 24;
+    let Some(bow) = &job.order.piece.bow else { return };
+    for turn in bow.loop_turns(bow.loops_a_side.min(MOST)) {
+        let curve = loop_curve(bow.loop_length_mm, bow.loop_width_mm, turn);
+        let mut path = BezPath::new();
+        path.move_to(curve.p0);
+        path.curve_to(curve.p1, curve.p2, curve.p3);
+        sheet.line(place * path, 0.25, HAIR, Pattern::Whole);
+    }
+}
+
+/// The cross at the centre point, with where its ends lead to.
+fn cross(sheet: &mut Sheet, job: &Job<'_>, place: Affine, reach: Vec2) {
+    const AT_MIDDLE_MM: f64 = 5.0;
+    let ends = [Vec2::new(1.0, 0.0), Vec2::new(-1.0, 0.0), Vec2::new(0.0, 1.0), Vec2::new(0.0, -1.0)];
+    for end in ends {
+        let far = Point::new(end.x * reach.x, end.y * reach.y);
+        let edge = (far.to_vec2() * (1.0 - BEYOND_MM / far.to_vec2().hypot())).to_point();
+        sheet.rule(place * edge, place * far, 0.4, INK);
+        sheet.rule(place * Point::ORIGIN, place * (end * AT_MIDDLE_MM).to_point(), 0.4, INK);
+    }
+    if job.order.piece.worn == Worn::Lapel {
+        return;
+    }
+    let (elbow, hand) = (place * Point::new(reach.x, 0.0), place * Point::new(-reach.x, 0.0));
+    let elbow_word = format!("\u{2191} {}", words::TO_THE_ELBOW);
+    let hand_word = format!("\u{2193} {}", words::TO_THE_HAND);
+    sheet.words(&elbow_word, Face::Text, WORDS_MM, elbow + Vec2::new(2.0, 2.5), Align::Left);
+    sheet.words(&hand_word, Face::Text, WORDS_MM, hand + Vec2::new(2.0, 0.0), Align::Left);
+    // On a left wrist, hand at the bottom, the thumb is at the left; see the frame of the piece.
+    let (thumb, align) = match job.order.wrist.side {
+        Side::Left => (place * Point::new(0.0, -reach.y), Align::Right),
+        Side::Right => (place * Point::new(0.0, reach.y), Align::Left),
+    };
+    let away = if align == Align::Right { -1.5 } else { 1.5 };
+    sheet.words(words::THUMB_SIDE, Face::Text, WORDS_MM, thumb + Vec2::new(away, 1.2), align);
+}
+
+/// A leaf is numbered toward its tip, where nothing lies over it; all else in its middle.
+fn number_place(part: &Part) -> Point {
+    const TOWARD_TIP: f64 = 9.0;
+    match part.level {
+        Level::Flat if part.role == crate::stock::Role::Leaf => {
+            part.centre + Vec2::from_angle(part.turn_rad) * TOWARD_TIP
+        }
+        Level::Flat | Level::Raised | Level::Top => part.centre,
+    }
+}
+
+/// A number on a little white disc, so that no line runs through it.
+fn number(sheet: &mut Sheet, at: Point, number: usize) {
+    let run = Run::new(&number.to_string(), Face::Strong);
+    let wide = run.width_mm(NUMBER_MM);
+    sheet.fill(Circle::new(at, NUMBER_MM * 0.62).to_path(TOLERANCE_MM), PAPER_WHITE);
+    sheet.run(run, Point::new(at.x - wide / 2.0, at.y + NUMBER_MM * 0.33), NUMBER_MM, INK);
+}
+
+/// Which number is what, in two columns.
+fn key(column: &mut Column, bill: &[BillLine]) {
+    let inside = column.inside();
+    let half = inside.width() / 2.0;
+    column.make_room(WORDS_MM * LEADING * 2.0);
+    for pair in bill.chunks(2) {
+        column.make_room(WORDS_MM * LEADING);
+        for (i, line) in pair.iter().enumerate() {
+            let text =
+                format!("{}   {}: {}  {}", line.number, words::what(line), words::amount(line), words::sizes(line));
+            let run = Run::cut(text.trim_end(), Face::Text, WORDS_MM, half - 3.0);
+            let at = Point::new(inside.x0 + i as f64 * half, column.y + WORDS_MM);
+            column.sheet().run(run, at, WORDS_MM, INK);
+        }
+        column.skip(WORDS_MM * LEADING);
+    }
+}
+
+/// The outline that a part is reckoned with.
+fn outline_of(shape: &Shape) -> BezPath {
+    match shape.tidy() {
+        None => BezPath::new(),
+        Some(Shape::Disc(disc)) => Circle::new(disc.centre, disc.radius).to_path(TOLERANCE_MM),
+        Some(Shape::Lens(lens)) => lens_outline(&lens),
+    }
+}
+
+/// A leaf's outline: from tip to tip along the arc of one disc, and back along the other's.
+fn lens_outline(lens: &Lens) -> BezPath {
+    let along = Vec2::from_angle(lens.turn);
+    let tip = lens.centre + along * (lens.length / 2.0);
+    let mut path = BezPath::new();
+    path.move_to(tip);
+    for disc in lens.discs() {
+        let start = path_end(&path, tip) - disc.centre;
+        let other = lens.centre - (path_end(&path, tip) - lens.centre);
+        let end = other - disc.centre;
+        let sweep = start.cross(end).atan2(start.dot(end));
+        let arc = Arc::new(disc.centre, (disc.radius, disc.radius), start.atan2(), sweep, 0.0);
+        path.extend(arc.append_iter(TOLERANCE_MM));
+    }
+    path.close_path();
+    path
+}
+
+fn path_end(path: &BezPath, start: Point) -> Point {
+    path.elements().last().and_then(kurbo::PathEl::end_point).unwrap_or(start)
+}

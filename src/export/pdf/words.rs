@@ -1,0 +1,261 @@
+//! What the papers say, side by side.
+
+use std::fmt::Write as _;
+
+use crate::book::Order;
+use crate::paperwork::{BillLine, Stage, Step};
+use crate::piece::{Bow, Fixing, Measured, Side, Worn};
+use crate::stock::{Caution, Role};
+use crate::units::{counted, minutes_text, mm_text};
+
+/// The papers' language, as a tag (RFC 3066).
+pub(super) const LANGUAGE: &str = "en";
+/// Who made the file.
+pub(super) const MAKER: &str = "Posywright";
+
+pub(super) const CLIENT_PAGE: &str = "Client's page";
+pub(super) const BENCH_CARD: &str = "Bench card";
+pub(super) const TEMPLATE: &str = "Template 1:1";
+pub(super) const BILL: &str = "Bill of materials";
+
+pub(super) const IN_IT: &str = "What is in it";
+pub(super) const TO_BE_CAREFUL_OF: &str = "To be careful of";
+pub(super) const COLOURS_ON_PAPER: &str = "Colours on paper and on a screen are a guide: hold the real ribbon to the dress. Flowers differ from head to head.";
+/// Common practice, no source.
+pub(super) const NEAR_FLAMES: &str = "Keep flowers and ribbon away from candles and other flames.";
+
+pub(super) const TO_THE_ELBOW: &str = "to the elbow";
+pub(super) const TO_THE_HAND: &str = "to the hand";
+pub(super) const THUMB_SIDE: &str = "thumb side";
+pub(super) const NOTES: &str = "Notes";
+pub(super) const STEPS: &str = "Steps";
+pub(super) const NOTHING_YET: &str = "Nothing is on the sketch yet.";
+pub(super) const MADE_BY: &str = "Made by ____________________   Minutes taken ________";
+
+pub(super) const PRINT_AT_100: &str = "Print at 100 %, do not fit to page.";
+pub(super) const CHECK_BAR: &str = "This bar is 100 mm long: lay a ruler on it before you trust the template.";
+pub(super) const LINES_MEAN: &str = "Dashed: flat on the base. Thin line: raised. Thick line: top. Pale: bow.";
+pub(super) const SHOP_COPY: &str = "Shop copy: costs and suppliers inside. Not for the client.";
+pub(super) const COSTS_ARE: &str =
+    "Cost is that of the heads used, not of whole bunches. Prices and suppliers are those of the stock list.";
+
+/// When a paper could not be written.
+pub(super) fn could_not_be_written(title: &str) -> String {
+    format!(
+        "\u{201c}{title}\u{201d} could not be laid out as a PDF. Its picture and lists can still be made one by one; look \
+         for a size in the order that is far too large."
+    )
+}
+
+/// What stands at the foot of a sheet.
+pub(super) fn foot(title: &str, sheet: usize, of: usize) -> String {
+    if of == 1 { title.to_owned() } else { format!("{title}   {sheet} of {of}") }
+}
+
+/// The title of a paper about an order.
+pub(super) fn title(paper: &str, order: &Order) -> String {
+    let dance = order.dance.trim();
+    let dance = if dance.is_empty() { String::new() } else { format!(", {dance}") };
+    format!("{}{dance} \u{2013} {paper}", order.title())
+}
+
+/// Who it is for, as large as the sheet allows.
+pub(super) fn wearer(order: &Order) -> String {
+    let name = order.wearer.trim();
+    if name.is_empty() { "No name yet".to_owned() } else { name.to_owned() }
+}
+
+/// Dance and size.
+pub(super) fn occasion(order: &Order) -> String {
+    let parts = [Some(order.dance.trim()), order.size.as_deref()];
+    let parts: Vec<&str> = parts.into_iter().flatten().filter(|p| !p.is_empty()).collect();
+    parts.join(" \u{b7} ")
+}
+
+/// Which wrist, in capitals.
+pub(super) fn where_worn(order: &Order) -> &'static str {
+    match (order.piece.worn, order.wrist.side) {
+        (Worn::Lapel, _) => "LAPEL",
+        (Worn::Wrist, Side::Left) => "LEFT",
+        (Worn::Wrist, Side::Right) => "RIGHT",
+    }
+}
+
+/// Where the piece goes, for the client.
+pub(super) fn for_which(order: &Order) -> String {
+    match order.piece.worn {
+        Worn::Lapel => "A boutonniere for the lapel".to_owned(),
+        Worn::Wrist => format!("For the {} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown()),
+    }
+}
+
+/// The girth and how it is known.
+pub(super) fn girth(order: &Order) -> String {
+    let known = match order.wrist.measured {
+        Measured::Tape => "measured",
+        Measured::Told => "told, not measured",
+        Measured::NotYet => "NOT MEASURED YET, the usual girth stands in",
+    };
+    format!("{}, {known}", order.wrist.girth.shown())
+}
+
+/// The size of the oval.
+pub(super) fn oval(order: &Order) -> String {
+    let oval = order.piece.footprint;
+    format!("{} mm along the arm, {} mm across", mm_text(oval.length_mm), mm_text(oval.width_mm))
+}
+
+/// How far up the arm the piece sits.
+pub(super) fn seat(order: &Order) -> Option<String> {
+    let offset = order.piece.footprint.offset_mm;
+    (order.piece.worn == Worn::Wrist).then(|| format!("centre {} mm above the crease of the wrist", mm_text(offset)))
+}
+
+/// How a bow is tied, from which length of ribbon.
+pub(super) fn bow_recipe(bow: &Bow, ribbon: &str, ribbon_mm: f64) -> String {
+    let mut text = format!("Cut {} mm of {ribbon}, {}. ", mm_text(ribbon_mm.ceil()), bow.colour);
+    let loops = counted(bow.loops_a_side as usize, "loop", "loops");
+    // Writing to a String cannot fail.
+    _ = write!(text, "{loops} a side of {} mm", mm_text(bow.loop_length_mm));
+    if bow.tails > 0 {
+        let tails = counted(bow.tails as usize, "tail", "tails");
+        _ = write!(text, ", {tails} of {} mm", mm_text(bow.tail_length_mm));
+    }
+    text + if bow.centre_loop { ", a small loop over the knot." } else { "." }
+}
+
+/// A bow for the client.
+pub(super) fn bow_for_client(bow: &Bow, ribbon: &str) -> String {
+    format!("a bow in {}, {}", bow.colour, lower_first(ribbon))
+}
+
+/// What the band is to the client.
+pub(super) fn band_for_client(band: &str) -> String {
+    lower_first(band)
+}
+
+fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// `5 blooms`.
+pub(super) fn count_of(role: Role, n: u32) -> String {
+    let (one, many) = role.words();
+    counted(n as usize, one, many)
+}
+
+/// Name and colour of a line.
+pub(super) fn what(line: &BillLine) -> String {
+    if line.colour.is_empty() { line.name.clone() } else { format!("{}, {}", line.name, line.colour) }
+}
+
+/// The sizes of a line's parts: `30 mm`, `28 to 32 mm`.
+pub(super) fn sizes(line: &BillLine) -> String {
+    match line.sizes_mm {
+        None => String::new(),
+        Some((least, most)) if mm_text(least) == mm_text(most) => format!("{} mm", mm_text(least)),
+        Some((least, most)) => format!("{} to {} mm", mm_text(least), mm_text(most)),
+    }
+}
+
+/// How much of a line is used: heads, or millimetres of a roll.
+pub(super) fn amount(line: &BillLine) -> String {
+    match (line.length_mm, line.role) {
+        (Some(mm), _) => format!("{} mm", mm_text(mm.ceil())),
+        (None, Some(role)) => count_of(role, line.count),
+        (None, None) => line.count.to_string(),
+    }
+}
+
+/// Stems and the bunch they come from: `2 of 10`.
+pub(super) fn stems(line: &BillLine) -> String {
+    match (line.stems, line.stems_per_bunch) {
+        (Some(n), Some(bunch)) => format!("{n} of {bunch}"),
+        (Some(n), None) => n.to_string(),
+        (None, _) => String::new(),
+    }
+}
+
+/// What is promised but not on the sketch.
+pub(super) fn still_to_place(n: u32) -> String {
+    format!("{n} of them still to place: put {} where there is room.", if n == 1 { "it" } else { "them" })
+}
+
+/// A step, in words that a second pair of hands can follow.
+pub(super) fn step(step: &Step, order: &Order) -> String {
+    let wired = order.piece.fixing == Fixing::Wired;
+    let lapel = order.piece.worn == Worn::Lapel;
+    let mut text = match step.stage {
+        Stage::Bow => "Tie the bow; pull the loops even, cut the tails slantwise.".to_owned(),
+        Stage::Base if lapel => "Lay pin and tape ready.".to_owned(),
+        Stage::Base if order.piece.bow.is_none() => "Lay the band ready, its base upward.".to_owned(),
+        Stage::Base if wired => "Wire the bow to the band.".to_owned(),
+        Stage::Base => "Glue the bow to the base on the band.".to_owned(),
+        Stage::Leaves => {
+            format!("{} along the arm, the smallest first, tips outward.", count_of(Role::Leaf, step.count))
+        }
+        Stage::Blooms => format!("{}: ends of the oval first, then the middle.", count_of(Role::Bloom, step.count)),
+        Stage::Accents => format!("{}, evenly round the oval.", count_of(Role::Accent, step.count)),
+        Stage::Trims => format!("{}.", count_of(Role::Trim, step.count)),
+        Stage::Filler => format!("{} into the gaps that are left.", count_of(Role::Filler, step.count)),
+        Stage::Check => "Check: counts, side, no sharp end, no glue seen; shake it for ten seconds.".to_owned(),
+    };
+    if step.n_top > 0 {
+        _ = write!(text, " {} on top, last.", step.n_top);
+    }
+    if let Some(seconds) = step.hold_s {
+        let each = if step.count > 1 { " each" } else { "" };
+        _ = write!(text, " Hold{each} {seconds} s.");
+    }
+    text
+}
+
+/// How glue wants to be treated. Thirty seconds of rest: "How to make a corsage" (Fionna Floral, save-on-crafts.com);
+/// flowers at room temperature and the rest of it: common practice, no source.
+pub(super) const GLUE: &str = "Cold glue: flowers dry and at room temperature. Put a dab on, let it rest 30 s until it \
+     is tacky, then press and hold.";
+/// How wired work is done; common practice, no source.
+pub(super) const WIRE: &str = "Wired: mount each head on its wire, tape down past the end, tuck every wire end in.";
+
+/// Minutes of a step, where they are planned.
+pub(super) fn minutes(minutes: f64) -> String {
+    if minutes > 0.0 { minutes_text(minutes) } else { String::new() }
+}
+
+/// All minutes and the mass.
+pub(super) fn in_all(minutes: f64, mass_g: f64) -> String {
+    format!("{} in all. About {mass_g:.0} g, a planning figure until weighed.", minutes_text(minutes))
+}
+
+/// A caution with what it is for.
+pub(super) fn caution(names: &[String], sentence: &str) -> String {
+    format!("{}: {sentence}", names.join(", "))
+}
+
+/// A caution as the wearer needs it; none where it is the maker's alone.
+pub(super) fn client_caution(caution: Caution) -> Option<&'static str> {
+    match caution {
+        Caution::SkinIrritant => Some("The sap can redden skin. Take it off if the skin itches."),
+        Caution::Allergen => Some("A known allergen. Tell us of any allergy before it is made."),
+        Caution::PoisonByMouth => Some("Poisonous if eaten: keep away from children, animals, food and plates."),
+        Caution::PollenStain => Some("Pollen can stain cloth: keep it off a pale dress."),
+        Caution::Dye => Some("Dye may mark cloth: keep it off a pale dress."),
+        Caution::Spine => Some("May have a prickle or a sharp end that was missed: handle with care."),
+        Caution::Latex => Some("May hold natural rubber latex: tell us of a latex allergy."),
+        Caution::Nickel => Some("May hold nickel: tell us of a nickel allergy."),
+        Caution::SmallParts => Some("Small parts can come off: not for children under three."),
+        Caution::Aerosol => Some("Sprayed to keep it fresh: let it air, and keep it from flames."),
+        Caution::Burn => None,
+    }
+}
+
+/// Where a piece is larger than the sheet.
+pub(super) fn larger_than_the_sheet(width_mm: f64, height_mm: f64) -> String {
+    format!(
+        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds: what lies outside is cut off. \
+         Lay the cross on the centre point and go by the picture beyond the edge.",
+        mm_text(width_mm),
+        mm_text(height_mm)
+    )
+}
