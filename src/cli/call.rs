@@ -3,7 +3,9 @@
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-use lexopt::{Arg, Parser, ValueExt};
+use lexopt::{Arg, Parser};
+
+use super::picture_wish::{PictureWish, Said};
 
 /// How the stem list is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,11 +41,11 @@ pub enum Call {
     Picture {
         /// The order.
         file: PathBuf,
-        /// Where it goes.
-        to: PathBuf,
-        /// Its width, pixels.
-        width_px: u32,
+        /// How it is wanted.
+        wish: PictureWish,
     },
+    /// Make the chart of all forms that can be drawn.
+    Forms(PictureWish),
     /// Make all papers.
     Papers {
         /// The order.
@@ -57,11 +59,6 @@ pub enum Call {
     Version,
 }
 
-/// Width of a picture when none is asked for, pixels.
-pub(super) const USUAL_WIDTH_PX: u32 = 1200;
-/// Widths that a picture may have, pixels.
-const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
-
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
 pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Option<PathBuf>), String> {
@@ -73,10 +70,14 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("csv") => read.csv = true,
             Arg::Long("help") | Arg::Short('h') => read.help = true,
             Arg::Long("version") | Arg::Short('V') => read.version = true,
-            Arg::Long("to") => read.to = Some(path_after(&mut parser, "--to")?),
+            Arg::Long("to") => read.picture.to = Some(path_after(&mut parser, "--to")?),
             Arg::Long("into") => read.into = Some(path_after(&mut parser, "--into")?),
             Arg::Long("shop") => read.shop = Some(path_after(&mut parser, "--shop")?),
-            Arg::Long("width-px") => read.width_px = Some(width_after(&mut parser)?),
+            Arg::Long("width-px") => read.picture.width_px = Some(word_after(&mut parser, "--width-px")?),
+            Arg::Long("dpi") => read.picture.dpi = Some(word_after(&mut parser, "--dpi")?),
+            Arg::Long("view") => read.picture.view = Some(word_after(&mut parser, "--view")?),
+            Arg::Long("skin") => read.picture.skin = Some(word_after(&mut parser, "--skin")?),
+            Arg::Long("dress") => read.picture.dress = Some(word_after(&mut parser, "--dress")?),
             Arg::Value(word) => read.words.push(word),
             Arg::Long(name) => return Err(format!("There is no option --{name}.")),
             Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
@@ -93,13 +94,12 @@ struct Read {
     csv: bool,
     help: bool,
     version: bool,
-    to: Option<PathBuf>,
     into: Option<PathBuf>,
     shop: Option<PathBuf>,
-    width_px: Option<u32>,
+    picture: Said,
 }
 
-const COMMANDS: [&str; 5] = ["once-over", "stems", "picture", "papers", "help"];
+const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "forms", "papers", "help"];
 
 impl Read {
     fn call(self) -> Result<Call, String> {
@@ -114,19 +114,18 @@ impl Read {
         if !COMMANDS.contains(&first.as_str()) {
             return self.window();
         }
-        let file = self.one_file(&first)?;
         self.no_strangers(&first)?;
+        if first == "forms" {
+            return match &self.words[1..] {
+                [] => Ok(Call::Forms(self.picture.wish("chart")?)),
+                _ => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
+            };
+        }
+        let file = self.one_file(&first)?;
         match first.as_str() {
             "once-over" => Ok(Call::OnceOver { file, json: self.json }),
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
-            "picture" => {
-                let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
-                let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
-                if ending.as_deref() != Some("png") {
-                    return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
-                }
-                Ok(Call::Picture { file, to, width_px: self.width_px.unwrap_or(USUAL_WIDTH_PX) })
-            }
+            "picture" => Ok(Call::Picture { file, wish: self.picture.wish("picture")? }),
             _ => {
                 let into = self.into.ok_or("The papers need a folder to go into: add --into DIR.")?;
                 Ok(Call::Papers { file, into })
@@ -165,8 +164,12 @@ impl Read {
         let given = [
             ("--json", self.json, &["once-over", "stems"][..]),
             ("--csv", self.csv, &["stems"]),
-            ("--to", self.to.is_some(), &["picture"]),
-            ("--width-px", self.width_px.is_some(), &["picture"]),
+            ("--to", self.picture.to.is_some(), &["picture", "forms"]),
+            ("--width-px", self.picture.width_px.is_some(), &["picture", "forms"]),
+            ("--dpi", self.picture.dpi.is_some(), &["picture", "forms"]),
+            ("--view", self.picture.view.is_some(), &["picture"]),
+            ("--skin", self.picture.skin.is_some(), &["picture"]),
+            ("--dress", self.picture.dress.is_some(), &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
         ];
         match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
@@ -183,16 +186,17 @@ fn path_after(parser: &mut Parser, option: &str) -> Result<PathBuf, String> {
     }
 }
 
-fn width_after(parser: &mut Parser) -> Result<u32, String> {
-    let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
-    read.filter(|px| WIDTHS_PX.contains(px)).ok_or_else(|| {
-        format!("--width-px needs a whole number of {} to {} after it.", WIDTHS_PX.start(), WIDTHS_PX.end())
-    })
+fn word_after(parser: &mut Parser, option: &str) -> Result<String, String> {
+    let value = parser.value().map_err(|why| format!("{option} needs a word after it ({why})."))?;
+    Ok(value.to_string_lossy().into_owned())
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::picture_wish::{Fineness, PictureAs, View};
     use super::*;
+    use crate::colour::Rgb;
+    use crate::scene::Skin;
 
     fn read(words: &str) -> Result<Call, String> {
         read_call(words.split_whitespace().map(OsString::from)).map(|c| c.0)
@@ -205,11 +209,14 @@ mod tests {
         assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
-        let to = PathBuf::from("o.png");
-        assert_eq!(
-            read("picture a.ron --to o.png --width-px 900"),
-            Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
-        );
+        let Ok(Call::Picture { file: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
+        assert_eq!((of, wish.to.clone()), (file.clone(), PathBuf::from("o.png")));
+        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
+        let other = "picture --view flat --dpi 300 --skin brown --dress #1b2a4a a.ron --to o.SVG";
+        let Ok(Call::Picture { wish, .. }) = read(other) else { panic!() };
+        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Svg, Fineness::Dpi(300), View::Flat));
+        assert_eq!((wish.skin, wish.dress), (Skin::Brown, Some(Rgb::hex(0x1b2a4a))));
+        assert!(matches!(read("forms --to c.png"), Ok(Call::Forms(_))));
         assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
         assert_eq!(read("-V"), Ok(Call::Version));
@@ -228,6 +235,14 @@ mod tests {
             "picture a --to a.jpg",
             "picture a --to o.png --width-px 0",
             "picture a --to o.png --width-px x",
+            "picture a --to o.png --width-px 90 --dpi 90",
+            "picture a --to o.png --dpi 0",
+            "picture a --to o.png --view under",
+            "picture a --to o.png --skin blue",
+            "picture a --to o.png --dress navy",
+            "forms",
+            "forms a --to o.png",
+            "forms --to o.png --skin plain",
             "papers a",
             "papers a --into d --to x",
             "a b",

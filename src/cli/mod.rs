@@ -4,9 +4,11 @@
 //! not, 2 wrong call.
 
 mod call;
+mod picture_wish;
 mod run;
 mod words;
 
 pub use call::{Call, StemsAs, read_call};
+pub use picture_wish::{Fineness, PictureAs, PictureWish, View};
 pub use run::{Bench, papers_without_window, run};
 pub use words::help;

@@ -1,0 +1,158 @@
+//! What was said about a picture that is wanted: where it goes, how large, from where, on which skin, before which dress.
+
+use std::path::{Path, PathBuf};
+
+use super::run::Bench;
+use crate::colour::Rgb;
+use crate::export::{png_of, svg_of};
+use crate::scene::{Ground, Look, Scene, Skin, form_chart, picture};
+
+/// How a picture is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PictureAs {
+    /// Pixels.
+    Png,
+    /// Paths.
+    Svg,
+}
+
+/// From where the piece is seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum View {
+    /// From above, on the arm.
+    #[default]
+    Above,
+    /// The piece alone, laid flat.
+    Flat,
+}
+
+/// How many pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fineness {
+    /// So many across.
+    WidthPx(u32),
+    /// So many to the inch at life size.
+    Dpi(u32),
+}
+
+/// A picture that is wanted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PictureWish {
+    /// Where it goes.
+    pub to: PathBuf,
+    /// How it is written.
+    pub kind: PictureAs,
+    /// How many pixels, when it has any.
+    pub fineness: Fineness,
+    /// From where.
+    pub view: View,
+    /// The tone of the arm.
+    pub skin: Skin,
+    /// The colour of the dress, when one is named.
+    pub dress: Option<Rgb>,
+}
+
+/// Width of a picture when none is asked for, pixels.
+pub(super) const USUAL_WIDTH_PX: u32 = 1200;
+/// Widths that a picture may have, pixels.
+const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
+/// Pixels to the inch that may be asked for.
+const DPIS: std::ops::RangeInclusive<u32> = 20..=2400;
+/// Millimetres in an inch.
+const MM_PER_INCH: f64 = 25.4;
+
+impl PictureWish {
+    /// The picture of the piece on the bench, as bytes of its file.
+    pub(super) fn bytes(&self, bench: &Bench) -> Vec<u8> {
+        let ground = self.dress.map_or(Ground::Paper, Ground::Dress);
+        let look = Look { skin: self.skin, ground, arm: self.view == View::Above, ..Look::default() };
+        self.written(&picture(&bench.order.piece, &bench.stock, &bench.order.wrist, &look))
+    }
+
+    /// The chart of all forms, as bytes of its file.
+    pub(super) fn chart_bytes(&self) -> Vec<u8> {
+        self.written(&form_chart())
+    }
+
+    fn written(&self, scene: &Scene) -> Vec<u8> {
+        match self.kind {
+            PictureAs::Png => png_of(scene, self.fineness.width_px(scene)),
+            PictureAs::Svg => svg_of(scene).into_bytes(),
+        }
+    }
+}
+
+impl Fineness {
+    fn width_px(self, scene: &Scene) -> u32 {
+        match self {
+            Self::WidthPx(px) => px,
+            Self::Dpi(dpi) => {
+                let px = (scene.frame.height() / MM_PER_INCH * f64::from(dpi)).round();
+                crate::units::count_up(px).clamp(*WIDTHS_PX.start(), *WIDTHS_PX.end())
+            }
+        }
+    }
+}
+
+/// What was said so far, each word as it was typed.
+#[derive(Debug, Default)]
+pub(super) struct Said {
+    pub(super) to: Option<PathBuf>,
+    pub(super) width_px: Option<String>,
+    pub(super) dpi: Option<String>,
+    pub(super) view: Option<String>,
+    pub(super) skin: Option<String>,
+    pub(super) dress: Option<String>,
+}
+
+impl Said {
+    /// The wish, or what is amiss with it.
+    pub(super) fn wish(&self, what: &str) -> Result<PictureWish, String> {
+        let to = self.to.clone().ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
+        let kind = kind_of(&to)?;
+        let dress = self.dress.as_deref().map(dress_of).transpose()?;
+        let view = self.view.as_deref().map_or(Ok(View::default()), view_of)?;
+        let skin = self.skin.as_deref().map_or(Ok(Skin::default()), skin_of)?;
+        Ok(PictureWish { to, kind, fineness: self.fineness()?, view, skin, dress })
+    }
+
+    fn fineness(&self) -> Result<Fineness, String> {
+        let within = |text: &str, option: &str, range: &std::ops::RangeInclusive<u32>| {
+            text.parse().ok().filter(|n| range.contains(n)).ok_or_else(|| {
+                format!("{option} needs a whole number of {} to {} after it.", range.start(), range.end())
+            })
+        };
+        match (&self.width_px, &self.dpi) {
+            (Some(_), Some(_)) => Err("Choose one of --width-px and --dpi.".to_owned()),
+            (Some(px), None) => within(px, "--width-px", &WIDTHS_PX).map(Fineness::WidthPx),
+            (None, Some(dpi)) => within(dpi, "--dpi", &DPIS).map(Fineness::Dpi),
+            (None, None) => Ok(Fineness::WidthPx(USUAL_WIDTH_PX)),
+        }
+    }
+}
+
+fn kind_of(to: &Path) -> Result<PictureAs, String> {
+    let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("png") => Ok(PictureAs::Png),
+        Some("svg") => Ok(PictureAs::Svg),
+        _ => Err("A picture is a PNG or an SVG: let the name after --to end in .png or .svg.".to_owned()),
+    }
+}
+
+fn view_of(word: &str) -> Result<View, String> {
+    match word {
+        "above" => Ok(View::Above),
+        "flat" => Ok(View::Flat),
+        _ => Err("--view is one of above, flat.".to_owned()),
+    }
+}
+
+fn skin_of(word: &str) -> Result<Skin, String> {
+    let known = || Skin::ALL.map(Skin::word).join(", ");
+    Skin::ALL.into_iter().find(|s| s.word() == word).ok_or_else(|| format!("--skin is one of {}.", known()))
+}
+
+fn dress_of(text: &str) -> Result<Rgb, String> {
+    Rgb::parse(text).ok_or_else(|| "--dress needs a colour such as '#1b2a4a' after it.".to_owned())
+}
