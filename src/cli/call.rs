@@ -78,6 +78,8 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("view") => read.picture.view = Some(word_after(&mut parser, "--view")?),
             Arg::Long("skin") => read.picture.skin = Some(word_after(&mut parser, "--skin")?),
             Arg::Long("dress") => read.picture.dress = Some(word_after(&mut parser, "--dress")?),
+            Arg::Long("coin") => read.picture.coin = true,
+            Arg::Long("limit") => read.picture.limit = true,
             Arg::Value(word) => read.words.push(word),
             Arg::Long(name) => return Err(format!("There is no option --{name}.")),
             Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
@@ -170,6 +172,8 @@ impl Read {
             ("--view", self.picture.view.is_some(), &["picture"]),
             ("--skin", self.picture.skin.is_some(), &["picture"]),
             ("--dress", self.picture.dress.is_some(), &["picture"]),
+            ("--coin", self.picture.coin, &["picture"]),
+            ("--limit", self.picture.limit, &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
         ];
         match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
@@ -240,6 +244,7 @@ mod tests {
             "picture a --to o.png --view under",
             "picture a --to o.png --skin blue",
             "picture a --to o.png --dress navy",
+            "picture a --to o.png --limit",
             "forms",
             "forms a --to o.png",
             "forms --to o.png --skin plain",

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use super::run::Bench;
 use crate::colour::Rgb;
 use crate::export::{png_of, svg_of};
-use crate::scene::{Ground, Look, Scene, Skin, form_chart, picture};
+use crate::scene::{COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_view, with_scale};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum View {
     /// From above, on the arm.
     #[default]
     Above,
+    /// From the hand toward the elbow, with its height.
+    Side,
     /// The piece alone, laid flat.
     Flat,
 }
@@ -50,6 +52,10 @@ pub struct PictureWish {
     pub skin: Skin,
     /// The colour of the dress, when one is named.
     pub dress: Option<Rgb>,
+    /// Whether a coin and a ruler lie beside it.
+    pub coin: bool,
+    /// Whether the height that the house allows is drawn; for my side.
+    pub limit: bool,
 }
 
 /// Width of a picture when none is asked for, pixels.
@@ -64,9 +70,22 @@ const MM_PER_INCH: f64 = 25.4;
 impl PictureWish {
     /// The picture of the piece on the bench, as bytes of its file.
     pub(super) fn bytes(&self, bench: &Bench) -> Vec<u8> {
+        let scene = self.scene(bench);
+        self.written(&if self.coin { with_scale(scene, COIN_MM) } else { scene })
+    }
+
+    fn scene(&self, bench: &Bench) -> Scene {
+        let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
         let ground = self.dress.map_or(Ground::Paper, Ground::Dress);
-        let look = Look { skin: self.skin, ground, arm: self.view == View::Above, ..Look::default() };
-        self.written(&picture(&bench.order.piece, &bench.stock, &bench.order.wrist, &look))
+        let arm = match self.view {
+            View::Above => true,
+            View::Flat => false,
+            View::Side => {
+                let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
+                return side_view(piece, stock, wrist, &SideLook { skin: self.skin, ground, limit_mm });
+            }
+        };
+        picture(piece, stock, wrist, &Look { skin: self.skin, ground, arm, ..Look::default() })
     }
 
     /// The chart of all forms, as bytes of its file.
@@ -103,6 +122,8 @@ pub(super) struct Said {
     pub(super) view: Option<String>,
     pub(super) skin: Option<String>,
     pub(super) dress: Option<String>,
+    pub(super) coin: bool,
+    pub(super) limit: bool,
 }
 
 impl Said {
@@ -113,7 +134,11 @@ impl Said {
         let dress = self.dress.as_deref().map(dress_of).transpose()?;
         let view = self.view.as_deref().map_or(Ok(View::default()), view_of)?;
         let skin = self.skin.as_deref().map_or(Ok(Skin::default()), skin_of)?;
-        Ok(PictureWish { to, kind, fineness: self.fineness()?, view, skin, dress })
+        let (coin, limit) = (self.coin, self.limit);
+        if limit && view != View::Side {
+            return Err("--limit shows on the side view: add --view side.".to_owned());
+        }
+        Ok(PictureWish { to, kind, fineness: self.fineness()?, view, skin, dress, coin, limit })
     }
 
     fn fineness(&self) -> Result<Fineness, String> {
@@ -143,8 +168,9 @@ fn kind_of(to: &Path) -> Result<PictureAs, String> {
 fn view_of(word: &str) -> Result<View, String> {
     match word {
         "above" => Ok(View::Above),
+        "side" => Ok(View::Side),
         "flat" => Ok(View::Flat),
-        _ => Err("--view is one of above, flat.".to_owned()),
+        _ => Err("--view is one of above, side, flat.".to_owned()),
     }
 }
 

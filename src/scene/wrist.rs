@@ -45,7 +45,7 @@ impl Skin {
         }
     }
 
-    fn rgb(self) -> Rgb {
+    pub(super) fn tone(self) -> Rgb {
         match self {
             Self::Plain => Rgb::hex(0xded0c5),
             Self::Fair => Rgb::hex(0xf0cdb9),
@@ -110,7 +110,7 @@ impl Arm {
 
     /// Draws forearm and hand as far as `frame` shows them.
     pub(crate) fn draw(&self, draft: &mut Draft, frame: Rect, skin: Skin) {
-        let tone = skin.rgb();
+        let tone = skin.tone();
         let (one, other) = (self.edge(frame, -1.0), self.edge(frame, 1.0));
         let outline = between(&one, &other);
         let wide = self.half * 1.34;
