@@ -48,11 +48,11 @@ impl Default for Look {
 }
 
 /// The least that a frame shows along and across, mm, so that the wrist is seen to be one; our choice.
-const LEAST_FRAME_MM: Vec2 = Vec2::new(140.0, 110.0);
+const LEAST_FRAME_MM: Vec2 = Vec2::new(150.0, 122.0);
 /// Room left about the piece, mm.
 const MARGIN_MM: f64 = 10.0;
 /// How much of the hand is shown below the crease, mm.
-const HAND_MM: f64 = 52.0;
+const HAND_MM: f64 = 104.0;
 /// The most that a frame shows to each side of the centre, mm.
 const FARTHEST_MM: f64 = 1000.0;
 /// Colour of something that is not in stock.
