@@ -4,6 +4,7 @@ use std::ffi::OsString;
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
+use super::picture_wish::{PictureWish, picture_wish};
 use super::said::Said;
 use crate::export::pdf::Paper;
 
@@ -41,11 +42,11 @@ pub enum Call {
     Picture {
         /// The order.
         file: PathBuf,
-        /// Where it goes.
-        to: PathBuf,
-        /// Its width, pixels.
-        width_px: u32,
+        /// How it is wanted.
+        wish: PictureWish,
     },
+    /// Make the chart of all forms that can be drawn.
+    Forms(PictureWish),
     /// Make all papers.
     Papers {
         /// The orders.
@@ -74,17 +75,12 @@ pub enum Call {
     Version,
 }
 
-/// Width of a picture when none is asked for, pixels.
-pub(super) const USUAL_WIDTH_PX: u32 = 1200;
-/// Widths that a picture may have, pixels.
-const WIDTHS_PX: RangeInclusive<u32> = 16..=12_000;
-
 /// Time for setting out when none is asked for, milliseconds.
 const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
 const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 
-const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "papers", "set-out", "help"];
+const COMMANDS: [&str; 7] = ["once-over", "stems", "picture", "forms", "papers", "set-out", "help"];
 
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -109,7 +105,9 @@ fn call(said: &Said) -> Result<Call, String> {
     match command {
         "once-over" => Ok(Call::OnceOver { file: said.one_file(command)?, json: said.has("json") }),
         "stems" => Ok(Call::Stems { file: said.one_file(command)?, form: stems_as(said)? }),
-        "picture" => picture(said),
+        "picture" => Ok(Call::Picture { file: said.one_file(command)?, wish: picture_wish(said, "picture")? }),
+        "forms" if said.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
+        "forms" => Ok(Call::Forms(picture_wish(said, "chart")?)),
         "set-out" => set_out(said),
         _ => papers(said),
     }
@@ -131,16 +129,6 @@ fn stems_as(said: &Said) -> Result<StemsAs, String> {
         (false, true) => Ok(StemsAs::Csv),
         (false, false) => Ok(StemsAs::Text),
     }
-}
-
-fn picture(said: &Said) -> Result<Call, String> {
-    let file = said.one_file("picture")?;
-    let to = said.place("to").ok_or("The picture needs a place to go: add --to OUT.png.")?;
-    let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
-    if ending.as_deref() != Some("png") {
-        return Err("A picture is a PNG: let the name after --to end in .png.".to_owned());
-    }
-    Ok(Call::Picture { file, to, width_px: said.number("width-px", WIDTHS_PX)?.unwrap_or(USUAL_WIDTH_PX) })
 }
 
 fn set_out(said: &Said) -> Result<Call, String> {
@@ -170,7 +158,10 @@ fn papers(said: &Said) -> Result<Call, String> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::picture_wish::{Fineness, PictureAs, View};
     use super::*;
+    use crate::colour::Rgb;
+    use crate::scene::Skin;
 
     fn read(words: &str) -> Result<Call, String> {
         read_call(words.split_whitespace().map(OsString::from)).map(|c| c.0)
@@ -183,11 +174,14 @@ mod tests {
         assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
-        let to = PathBuf::from("o.png");
-        assert_eq!(
-            read("picture a.ron --to o.png --width-px 900"),
-            Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
-        );
+        let Ok(Call::Picture { file: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
+        assert_eq!((of, wish.to.clone()), (file.clone(), PathBuf::from("o.png")));
+        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
+        let other = "picture --view flat --dpi 300 --skin brown --dress #1b2a4a a.ron --to o.SVG";
+        let Ok(Call::Picture { wish, .. }) = read(other) else { panic!() };
+        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Svg, Fineness::Dpi(300), View::Flat));
+        assert_eq!((wish.skin, wish.dress), (Skin::Brown, Some(Rgb::hex(0x1b2a4a))));
+        assert!(matches!(read("forms --to c.png"), Ok(Call::Forms(_))));
         let into = PathBuf::from("out");
         assert_eq!(
             read("papers a.ron --into out"),
@@ -222,6 +216,15 @@ mod tests {
             "picture a --to a.jpg",
             "picture a --to o.png --width-px 0",
             "picture a --to o.png --width-px x",
+            "picture a --to o.png --width-px 90 --dpi 90",
+            "picture a --to o.png --dpi 0",
+            "picture a --to o.png --view under",
+            "picture a --to o.png --skin blue",
+            "picture a --to o.png --dress navy",
+            "picture a --to o.png --limit",
+            "forms",
+            "forms a --to o.png",
+            "forms --to o.png --skin plain",
             "set-out a",
             "set-out a --to b --seed x",
             "set-out a --to b --seed -1",

@@ -4,11 +4,13 @@
 //! not, 2 wrong call.
 
 mod call;
+mod picture_wish;
 mod run;
 mod said;
 mod set_out;
 mod words;
 
 pub use call::{Call, StemsAs, read_call};
+pub use picture_wish::{Fineness, PictureAs, PictureWish, View};
 pub use run::{Bench, papers_without_window, run};
 pub use words::help;

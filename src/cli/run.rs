@@ -63,7 +63,7 @@ impl Bench {
         let (bill_head, bill_rows) = pdf::bill_rows(&job);
         let stems_words = stems_text(&self.order, stems, price, &self.style.prices, &self.stock);
         let lists = [
-            ("picture.png", self.png(super::call::USUAL_WIDTH_PX)),
+            ("picture.png", self.png(super::picture_wish::USUAL_WIDTH_PX)),
             ("stems.csv", csv_of(&head, &rows).into_bytes()),
             ("stems.txt", stems_words.into_bytes()),
             ("once-over.txt", once_over_text(&self.order, over).into_bytes()),
@@ -113,10 +113,14 @@ pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> 
             let bench = Bench::lay(file, shop)?;
             Ok((stems(&bench, *form), bench.warnings))
         }
-        Call::Picture { file, to, width_px } => {
+        Call::Picture { file, wish } => {
             let bench = Bench::lay(file, shop)?;
-            store::write_bytes(to, &bench.png(*width_px)).map_err(|r| r.to_string())?;
-            Ok((format!("{}\n", to.display()), bench.warnings))
+            store::write_bytes(&wish.to, &wish.bytes(&bench)).map_err(|r| r.to_string())?;
+            Ok((format!("{}\n", wish.to.display()), bench.warnings))
+        }
+        Call::Forms(wish) => {
+            store::write_bytes(&wish.to, &wish.chart_bytes()).map_err(|r| r.to_string())?;
+            Ok((format!("{}\n", wish.to.display()), Vec::new()))
         }
         Call::SetOut { file, to, seed, for_ms, json } => {
             let bench = Bench::lay(file, shop)?;

@@ -29,7 +29,7 @@ Options for all:
 Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
 ";
 
-const ABOUT: [(&str, &str, &str, &str); 5] = [
+const ABOUT: [(&str, &str, &str, &str); 6] = [
     (
         "once-over",
         "FILE [--json]",
@@ -44,9 +44,16 @@ const ABOUT: [(&str, &str, &str, &str); 5] = [
     ),
     (
         "picture",
-        "FILE --to OUT.png [--width-px N]",
-        "Makes the picture; it prints life-size.",
+        "FILE --to OUT.png|OUT.svg [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--coin] [--limit]",
+        "Makes the picture; it prints life-size. Skins: plain, fair, warm, olive, brown, deep. --coin lays a
+  coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view.",
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
+    ),
+    (
+        "forms",
+        "--to OUT.png|OUT.svg [--width-px N|--dpi N]",
+        "Makes the chart of all forms that can be drawn.",
+        "posywright forms --to forms.png --width-px 1400",
     ),
     (
         "papers",

@@ -23,6 +23,7 @@ mod protrusion;
 mod relief;
 mod room_here;
 mod squareness;
+mod standing;
 mod top;
 mod weight;
 mod width_on_wrist;
@@ -34,6 +35,7 @@ use crate::stock::{Stock, StockId};
 
 pub use measures::{Head, KindSpread, Measures};
 pub use relief::Relief;
+pub use standing::{Standing, standing};
 
 /// What the once-over looks at.
 #[derive(Clone, Copy, Debug)]

@@ -3,10 +3,10 @@
 use super::Subject;
 use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
 use crate::piece::{Level, Part, PartId, Wrist};
-use crate::stock::Role;
+use crate::stock::{Role, Stock};
 
 /// How much soft heads give sideways and from above, as shares of radius and height; common practice, no source.
-const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
+pub(super) const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
 /// The core of a head that cannot share its place, as a share of its radius; our choice.
 const CORE: f64 = 0.4;
 /// Height of the glue and stem under a part of each level, mm; our choice.
@@ -38,7 +38,7 @@ impl Relief {
         let shares = hidden_shares(&shapes);
         let hidden = parts.iter().zip(shares).filter(|(p, _)| is_head(p)).map(|(p, share)| (p.id, share)).collect();
         let discs: Vec<(&Part, Stacked)> =
-            parts.iter().zip(&shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject)?))).collect();
+            parts.iter().zip(&shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject.stock)?))).collect();
         let heaps: Vec<Stacked> = discs.iter().map(|d| d.1).collect();
         let heights = stack(&heaps, GIVE);
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
@@ -133,12 +133,12 @@ fn is_head(part: &Part) -> bool {
 }
 
 /// Heads are what stands; leaves and sprigs lie between them.
-fn stacked(part: &Part, shape: &Shape, subject: Subject<'_>) -> Option<Stacked> {
+pub(super) fn stacked(part: &Part, shape: &Shape, stock: &Stock) -> Option<Stacked> {
     let Shape::Disc(disc) = shape else { return None };
     if !is_head(part) {
         return None;
     }
-    let botanical = subject.stock.botanical(&part.stock);
+    let botanical = stock.botanical(&part.stock);
     let scale = botanical.map_or(1.0, |b| 2.0 * disc.radius / b.usual_mm().max(1.0));
     let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
     let lift = LIFT_MM[match part.level {

@@ -7,11 +7,15 @@ mod band;
 mod bloom;
 mod brush;
 mod chance;
+mod digits;
 mod draft;
 mod hues;
 mod outline;
 mod picture;
 mod ribbon;
+mod scale;
+mod side_by_side;
+mod side_view;
 mod wrist;
 
 use std::sync::Arc;
@@ -23,6 +27,9 @@ use crate::piece::PartId;
 
 pub use bloom::{Openness, bloom, form_chart};
 pub use picture::{Ground, Look, frame_for, picture};
+pub use scale::{COIN_MM, Run, coin, ruler, with_scale};
+pub use side_by_side::{SideBySide, side_by_side};
+pub use side_view::{SideLook, side_view};
 pub use wrist::Skin;
 
 /// A colour with its cover: 0 is clear, 1 is solid.

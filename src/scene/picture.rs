@@ -48,11 +48,11 @@ impl Default for Look {
 }
 
 /// The least that a frame shows along and across, mm, so that the wrist is seen to be one; our choice.
-const LEAST_FRAME_MM: Vec2 = Vec2::new(140.0, 110.0);
+const LEAST_FRAME_MM: Vec2 = Vec2::new(150.0, 122.0);
 /// Room left about the piece, mm.
 const MARGIN_MM: f64 = 10.0;
 /// How much of the hand is shown below the crease, mm.
-const HAND_MM: f64 = 52.0;
+const HAND_MM: f64 = 104.0;
 /// The most that a frame shows to each side of the centre, mm.
 const FARTHEST_MM: f64 = 1000.0;
 /// Colour of something that is not in stock.
@@ -104,7 +104,7 @@ fn grown(frame: Rect) -> Rect {
 fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect) -> Group {
     let mut draft = Draft::new(1, LIGHT);
     draft.group.key = Key::Ground;
-    under(&mut draft, look.ground, frame);
+    paper_over(&mut draft, look.ground, frame);
     let arm = Arm::new(wrist, piece.footprint.offset_mm);
     if look.arm && piece.worn == Worn::Wrist {
         arm.draw(&mut draft, frame, look.skin);
@@ -123,7 +123,7 @@ fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect)
 }
 
 /// Paper or cloth over the whole frame.
-fn under(draft: &mut Draft, ground: Ground, frame: Rect) {
+pub(super) fn paper_over(draft: &mut Draft, ground: Ground, frame: Rect) {
     let tones = match ground {
         Ground::Clear => return,
         Ground::Paper => [Rgb::hex(0xfcf8f3), Rgb::hex(0xf3ece4), Rgb::hex(0xdfd3c9)],
@@ -201,10 +201,8 @@ fn bow(piece: &Piece, stock: &Stock) -> Group {
 
 /// One part: drawn in its own frame, lit as the page is, then turned and set in its place.
 fn part_group(part: &Part, stock: &Stock) -> Group {
-    let botanical = stock.botanical(&part.stock);
-    let form = botanical.map_or(Form::StarFloret, |b| b.form);
-    let colour = botanical.and_then(|b| b.colour(&part.colour)).map_or(UNKNOWN_COLOUR, |c| c.rgb);
-    let size = [part.size_in(stock), botanical.map_or(1.0, |b| b.breadth)];
+    let (form, colour) = shown(part, stock);
+    let size = [part.size_in(stock), stock.botanical(&part.stock).map_or(1.0, |b| b.breadth)];
     let turn = if part.turn_rad.is_finite() { part.turn_rad } else { 0.0 };
     let seed = seed_of(part.stock.as_str(), part.id.0);
     let bloom = lit_bloom(form, seed, size, colour, openness(part), LIGHT - turn);
@@ -215,6 +213,13 @@ fn part_group(part: &Part, stock: &Stock) -> Group {
     }
     group.items.push(Item::Group(bloom));
     group
+}
+
+/// The form and the colour in which a part is drawn.
+pub(super) fn shown(part: &Part, stock: &Stock) -> (Form, Rgb) {
+    let botanical = stock.botanical(&part.stock);
+    let colour = botanical.and_then(|b| b.colour(&part.colour)).map_or(UNKNOWN_COLOUR, |c| c.rgb);
+    (botanical.map_or(Form::StarFloret, |b| b.form), colour)
 }
 
 /// The higher a part sits, the farther and wider its shadow falls, beside the one that every bloom has anyway.

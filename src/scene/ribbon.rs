@@ -15,7 +15,7 @@ use crate::piece::Bow;
 use crate::stock::{Stock, Weave};
 
 /// A ribbon without its stock line is drawn as satin in this colour.
-const UNKNOWN_RIBBON: Rgb = Rgb::hex(0xe9d9d2);
+pub(super) const UNKNOWN_RIBBON: Rgb = Rgb::hex(0xe9d9d2);
 /// Loops and tails beyond this many would only hide each other.
 const MOST: u32 = 24;
 /// The longest loop or tail that is drawn, mm.
@@ -62,7 +62,7 @@ impl Cloth {
         if by > 0.0 { self.colour.mixed(WHITE, by * 2.4) } else { self.colour.lighter(by) }
     }
 
-    fn tone(self, by: f64, alpha: f64) -> Paint {
+    pub(super) fn tone(self, by: f64, alpha: f64) -> Paint {
         self.shone(by).paint(alpha)
     }
 }

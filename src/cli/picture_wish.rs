@@ -1,0 +1,165 @@
+//! What was said about a picture that is wanted: where it goes, how large, from where, on which skin, before which dress.
+
+use std::path::{Path, PathBuf};
+
+use super::run::Bench;
+use super::said::Said;
+use crate::colour::Rgb;
+use crate::export::{png_of, svg_of};
+use crate::scene::{COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_view, with_scale};
+
+/// How a picture is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PictureAs {
+    /// Pixels.
+    Png,
+    /// Paths.
+    Svg,
+}
+
+/// From where the piece is seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum View {
+    /// From above, on the arm.
+    #[default]
+    Above,
+    /// From the hand toward the elbow, with its height.
+    Side,
+    /// The piece alone, laid flat.
+    Flat,
+}
+
+/// How many pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fineness {
+    /// So many across.
+    WidthPx(u32),
+    /// So many to the inch at life size.
+    Dpi(u32),
+}
+
+/// A picture that is wanted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PictureWish {
+    /// Where it goes.
+    pub to: PathBuf,
+    /// How it is written.
+    pub kind: PictureAs,
+    /// How many pixels, when it has any.
+    pub fineness: Fineness,
+    /// From where.
+    pub view: View,
+    /// The tone of the arm.
+    pub skin: Skin,
+    /// The colour of the dress, when one is named.
+    pub dress: Option<Rgb>,
+    /// Whether a coin and a ruler lie beside it.
+    pub coin: bool,
+    /// Whether the height that the house allows is drawn; for my side.
+    pub limit: bool,
+}
+
+/// Width of a picture when none is asked for, pixels.
+pub(super) const USUAL_WIDTH_PX: u32 = 1200;
+/// Widths that a picture may have, pixels.
+const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
+/// Pixels to the inch that may be asked for.
+const DPIS: std::ops::RangeInclusive<u32> = 20..=2400;
+/// Millimetres in an inch.
+const MM_PER_INCH: f64 = 25.4;
+
+impl PictureWish {
+    /// The picture of the piece on the bench, as bytes of its file.
+    pub(super) fn bytes(&self, bench: &Bench) -> Vec<u8> {
+        let scene = self.scene(bench);
+        self.written(&if self.coin { with_scale(scene, COIN_MM) } else { scene })
+    }
+
+    fn scene(&self, bench: &Bench) -> Scene {
+        let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
+        let ground = self.dress.map_or(Ground::Paper, Ground::Dress);
+        let arm = match self.view {
+            View::Above => true,
+            View::Flat => false,
+            View::Side => {
+                let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
+                return side_view(piece, stock, wrist, &SideLook { skin: self.skin, ground, limit_mm });
+            }
+        };
+        picture(piece, stock, wrist, &Look { skin: self.skin, ground, arm, ..Look::default() })
+    }
+
+    /// The chart of all forms, as bytes of its file.
+    pub(super) fn chart_bytes(&self) -> Vec<u8> {
+        self.written(&form_chart())
+    }
+
+    fn written(&self, scene: &Scene) -> Vec<u8> {
+        match self.kind {
+            PictureAs::Png => png_of(scene, self.fineness.width_px(scene)),
+            PictureAs::Svg => svg_of(scene).into_bytes(),
+        }
+    }
+}
+
+impl Fineness {
+    fn width_px(self, scene: &Scene) -> u32 {
+        match self {
+            Self::WidthPx(px) => px,
+            Self::Dpi(dpi) => {
+                let px = (scene.frame.height() / MM_PER_INCH * f64::from(dpi)).round();
+                crate::units::count_up(px).clamp(*WIDTHS_PX.start(), *WIDTHS_PX.end())
+            }
+        }
+    }
+}
+
+/// The wish, or what is amiss with it. `what` is what the thing is called.
+pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, String> {
+    let to = said.place("to").ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
+    let kind = kind_of(&to)?;
+    let dress = said.text("dress").map(|text| dress_of(&text)).transpose()?;
+    let view = said.text("view").map_or(Ok(View::default()), |word| view_of(&word))?;
+    let skin = said.text("skin").map_or(Ok(Skin::default()), |word| skin_of(&word))?;
+    let (coin, limit) = (said.has("coin"), said.has("limit"));
+    if limit && view != View::Side {
+        return Err("--limit shows on the side view: add --view side.".to_owned());
+    }
+    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skin, dress, coin, limit })
+}
+
+fn fineness(said: &Said) -> Result<Fineness, String> {
+    match (said.number("width-px", WIDTHS_PX)?, said.number("dpi", DPIS)?) {
+        (Some(_), Some(_)) => Err("Choose one of --width-px and --dpi.".to_owned()),
+        (Some(px), None) => Ok(Fineness::WidthPx(px)),
+        (None, Some(dpi)) => Ok(Fineness::Dpi(dpi)),
+        (None, None) => Ok(Fineness::WidthPx(USUAL_WIDTH_PX)),
+    }
+}
+
+fn kind_of(to: &Path) -> Result<PictureAs, String> {
+    let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("png") => Ok(PictureAs::Png),
+        Some("svg") => Ok(PictureAs::Svg),
+        _ => Err("A picture is a PNG or an SVG: let the name after --to end in .png or .svg.".to_owned()),
+    }
+}
+
+fn view_of(word: &str) -> Result<View, String> {
+    match word {
+        "above" => Ok(View::Above),
+        "side" => Ok(View::Side),
+        "flat" => Ok(View::Flat),
+        _ => Err("--view is one of above, side, flat.".to_owned()),
+    }
+}
+
+fn skin_of(word: &str) -> Result<Skin, String> {
+    let known = || Skin::ALL.map(Skin::word).join(", ");
+    Skin::ALL.into_iter().find(|s| s.word() == word).ok_or_else(|| format!("--skin is one of {}.", known()))
+}
+
+fn dress_of(text: &str) -> Result<Rgb, String> {
+    Rgb::parse(text).ok_or_else(|| "--dress needs a colour such as '#1b2a4a' after it.".to_owned())
+}
