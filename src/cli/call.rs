@@ -38,6 +38,13 @@ pub enum Call {
         /// For whom.
         form: StemsAs,
     },
+    /// Say what it costs the client.
+    Quote {
+        /// The order.
+        file: PathBuf,
+        /// For machines.
+        json: bool,
+    },
     /// Make the picture.
     Picture {
         /// The order.
@@ -80,7 +87,7 @@ const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
 const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 
-const COMMANDS: [&str; 7] = ["once-over", "stems", "picture", "forms", "papers", "set-out", "help"];
+const COMMANDS: &[&str] = &["once-over", "stems", "quote", "picture", "forms", "papers", "set-out", "help"];
 
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -105,6 +112,7 @@ fn call(said: &Said) -> Result<Call, String> {
     match command {
         "once-over" => Ok(Call::OnceOver { file: said.one_file(command)?, json: said.has("json") }),
         "stems" => Ok(Call::Stems { file: said.one_file(command)?, form: stems_as(said)? }),
+        "quote" => Ok(Call::Quote { file: said.one_file(command)?, json: said.has("json") }),
         "picture" => Ok(Call::Picture { file: said.one_file(command)?, wish: picture_wish(said, "picture")? }),
         "forms" if said.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
         "forms" => Ok(Call::Forms(picture_wish(said, "chart")?)),
@@ -174,6 +182,7 @@ mod tests {
         assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
+        assert_eq!(read("quote a.ron --json"), Ok(Call::Quote { file: file.clone(), json: true }));
         let Ok(Call::Picture { file: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
         assert_eq!((of, wish.to.clone()), (file.clone(), PathBuf::from("o.png")));
         assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
@@ -225,6 +234,8 @@ mod tests {
             "forms",
             "forms a --to o.png",
             "forms --to o.png --skin plain",
+            "quote",
+            "quote a --csv",
             "set-out a",
             "set-out a --to b --seed x",
             "set-out a --to b --seed -1",

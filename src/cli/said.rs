@@ -29,11 +29,11 @@ const fn with(name: &'static str, wants: &'static str, goes_with: &'static [&'st
 /// Options that every call may have, the window's too.
 const EVERYWHERE: [&str; 3] = ["shop", "help", "version"];
 
-const KNOWN: [Known; 17] = [
+const KNOWN: &[Known] = &[
     alone("help", &[]),
     alone("version", &[]),
     with("shop", "a folder", &[]),
-    alone("json", &["once-over", "stems", "set-out"]),
+    alone("json", &["once-over", "stems", "quote", "set-out"]),
     alone("csv", &["stems"]),
     with("to", "a place", &["picture", "forms", "set-out"]),
     with("width-px", "a number", &["picture", "forms"]),
