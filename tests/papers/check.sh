@@ -1,0 +1,59 @@
+#!/usr/bin/env bash
+# What other programs make of the papers: qpdf reads them without a complaint, poppler finds every face embedded and every
+# name, and at 600 dpi the bar of the template measures 100.0 +- 0.1 mm. Usage: check.sh BINARY WORKFOLDER
+set -euo pipefail
+binary=$(realpath "$1")
+work=$2
+here=$(cd "$(dirname "$0")" && pwd)
+mkdir -p "$work"
+work=$(cd "$work" && pwd)
+
+say() { printf '%s\n' "$*"; }
+fail() { say "papers: $*"; exit 1; }
+
+names=("Zsófia Őry-Németh" "Łucja Żółkiewska" "Nguyễn Thị Bích Đào" "Þórdís" "O'Brien-de la Cruz")
+
+# One order to a name, each the same piece.
+mkdir -p "$work/orders"
+for i in "${!names[@]}"; do
+  sed "s|wearer: \"[^\"]*\"|wearer: \"${names[$i]}\", notes: \"Goes with ${names[$i]}.\"|" \
+    "$here/../../samples/orders/01-petite.ron" >"$work/orders/name-$i.ron"
+done
+
+for paper in a4 letter; do
+  for run in one two; do
+    "$binary" papers "$work"/orders/*.ron "$here"/../../samples/orders/*.ron --into "$work/$paper-$run" --paper "$paper" \
+      >"$work/list.txt" 2>/dev/null
+  done
+  diff -r "$work/$paper-one" "$work/$paper-two" >/dev/null || fail "$paper: two runs differ"
+  pdfs=("$work/$paper-one"/*.pdf)
+  [ "${#pdfs[@]}" -ge 40 ] || fail "$paper: only ${#pdfs[@]} papers were made"
+  for pdf in "${pdfs[@]}"; do
+    qpdf --check "$pdf" >"$work/qpdf.txt" 2>&1 || fail "qpdf complains of $pdf: $(cat "$work/qpdf.txt")"
+    # Every face is embedded, a subset, and maps to letters (columns emb, sub, uni).
+    pdffonts "$pdf" | awk 'NR > 2 && !/ yes yes yes / { bad = 1 } END { exit bad || NR < 3 }' \
+      || fail "a face of $pdf is not embedded: $(pdffonts "$pdf")"
+    pdfinfo "$pdf" >"$work/info.txt"
+    case $paper in
+      a4) grep -q 'Page size: *595.276 x 841.89 pts (A4)' "$work/info.txt" || fail "$pdf is not A4" ;;
+      letter) grep -q 'Page size: *612 x 792 pts (letter)' "$work/info.txt" || fail "$pdf is not Letter" ;;
+    esac
+    grep -q '^Title: *.' "$work/info.txt" || fail "$pdf has no title"
+    ! grep -q '^CreationDate' "$work/info.txt" || fail "$pdf has a date"
+  done
+  for i in "${!names[@]}"; do
+    for kind in client bench-card template bill-of-materials; do
+      pdf="$work/$paper-one/name-$i-$kind.pdf"
+      pdftotext "$pdf" - | tr '\n' ' ' | grep -qF "${names[$i]}" || fail "${names[$i]} is not found in $pdf"
+    done
+  done
+  # The client's page by another reader's eyes.
+  for pdf in "$work/$paper-one"/*-client.pdf; do
+    ! pdftotext "$pdf" - | grep -qiE 'cost|supplier|margin|wholesale|Tidewater|Sablecroft|Greenlane' \
+      || fail "$pdf says what is the shop's own"
+  done
+  pdftoppm -r 600 -gray -f 1 -l 1 "$work/$paper-one/09-showpiece-template.pdf" "$work/bar-$paper"
+  python3 "$here/measure_bar.py" "$work"/bar-"$paper"*.pgm 600 || fail "$paper: the bar is not 100 mm long"
+  rm -f "$work"/bar-"$paper"*.pgm
+done
+say "papers: ${#pdfs[@]} PDFs in each of two paper sizes are sound, embedded, searchable and the same twice"
