@@ -188,6 +188,8 @@ fn label(sheet: &mut Sheet, text: &str, at: Point, align: Align) {
 fn number_place(shape: &Shape, above: &[Shape], taken: &[Point]) -> Point {
     /// Numbers nearer than this run into each other, mm.
     const APART_MM: f64 = 4.6;
+    /// Numbers stand this far off a line where they can, mm.
+    const CLEAR_MM: f64 = 2.0;
     const WAYS: u32 = 16;
     let (centre, reach) = (shape.centre(), shape.reach());
     let around = (0..WAYS).map(|i| Vec2::from_angle(f64::from(i) / f64::from(WAYS) * std::f64::consts::TAU));
@@ -199,8 +201,10 @@ fn number_place(shape: &Shape, above: &[Shape], taken: &[Point]) -> Point {
         .collect();
     let apart = |p: &Point| taken.iter().all(|t| t.distance(*p) >= APART_MM);
     let seen = |p: &Point| above.iter().all(|s| !s.contains(*p));
-    let best = places.iter().find(|p| apart(p) && seen(p)).or_else(|| places.iter().find(|p| apart(p)));
-    best.copied().unwrap_or(centre)
+    let clear = |p: &Point| shape.distance(*p) < -CLEAR_MM && above.iter().all(|s| s.distance(*p) > CLEAR_MM);
+    let best = places.iter().find(|p| apart(p) && clear(p));
+    let best = best.or_else(|| places.iter().find(|p| apart(p) && seen(p)));
+    best.or_else(|| places.iter().find(|p| apart(p))).copied().unwrap_or(centre)
 }
 
 /// A number on a little white disc, so that no line runs through it.
