@@ -159,8 +159,33 @@ fn picture_and_papers_are_files_that_can_be_opened() {
     assert!(out.status.success());
     let listed = String::from_utf8(out.stdout).unwrap();
     let made: Vec<PathBuf> = listed.lines().map(PathBuf::from).collect();
-    assert_eq!(made.len(), 4, "{listed}");
+    assert_eq!(made.len(), 9, "{listed}");
     assert!(made.iter().all(|p| fs::metadata(p).unwrap().len() > 100), "{listed}");
+}
+
+#[test]
+fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the_others() {
+    let folder = tempfile::tempdir().unwrap();
+    let (one, other) = (folder.path().join("one"), folder.path().join("other"));
+    fs::create_dir_all(&one).unwrap();
+    fs::create_dir_all(&other).unwrap();
+    let heads = [(0.0, 0.0, 15.0)];
+    let first = written(&one, "Mina.ron", discs(90.0, 54.0, &heads).as_bytes());
+    let second = written(&other, "mina.ron", discs(90.0, 54.0, &heads).as_bytes());
+    let broken = written(&other, "broken.ron", b"(version: 1,");
+    let into = folder.path().join("papers");
+    let into = into.to_str().unwrap();
+    let out = posywright(&["papers", &first, &second, "--into", into, "--paper", "letter"]);
+    let (said, told) = (String::from_utf8(out.stdout).unwrap(), String::from_utf8(out.stderr).unwrap());
+    assert!(out.status.success(), "{told}");
+    assert_eq!(said.lines().count(), 18, "{said}");
+    assert!(said.contains("mina-2-client.pdf") && said.lines().all(|path| Path::new(path).exists()), "{said}");
+    assert!(told.starts_with("1 of 2: "), "{told}");
+    let out = posywright(&["papers", &broken, &first, "--into", into]);
+    let told = String::from_utf8(out.stderr).unwrap();
+    assert_eq!(out.status.code(), Some(1));
+    assert!(told.contains("broken.ron") && told.contains("The papers of the other orders were made:"), "{told}");
+    assert!(told.contains("Mina-bench-card.pdf"), "{told}");
 }
 
 #[test]

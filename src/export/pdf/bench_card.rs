@@ -4,7 +4,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::column::{Column, LEADING, RISE};
+use super::column::{Column, LEADING, RISE, whole_name};
 use super::sheet::{Align, Document, INK, SOFT};
 use super::table::{Cell, Lane, Table};
 use super::{Job, picture, words};
@@ -18,8 +18,8 @@ const SIDE_MM: f64 = 20.0;
 const NAME_MM: f64 = 12.0;
 const WORDS_MM: f64 = 5.0;
 const SMALL_MM: f64 = 3.6;
-/// Height of the picture, as a share of the sheet's.
-const PICTURE_SHARE: f64 = 0.42;
+/// Height of the picture, as a share of the sheet's: least, most. Within them it takes what the counts leave.
+const PICTURE_SHARES: (f64, f64) = (0.36, 0.56);
 
 const COUNTS: [Lane; 5] = [
     Lane { head: "", share: 8.0, align: Align::Left },
@@ -40,8 +40,9 @@ pub fn bench_card(job: &Job<'_>) -> Document {
     let mut column = Column::new(words::title(words::BENCH_CARD, job.order), job.paper);
     head(&mut column, job);
     notes(&mut column, job);
-    middle(&mut column, job);
-    counts(&mut column, job);
+    let counts = counts(job);
+    middle(&mut column, job, &counts);
+    write_counts(&mut column, &counts);
     steps(&mut column, job);
     cautions(&mut column, job);
     column.into_document()
@@ -62,11 +63,10 @@ fn head(column: &mut Column, job: &Job<'_>) {
         column.sheet().words("WRIST", Face::Strong, 6.0, at, Align::Middle);
     }
     let room = inside.width() - wide - 6.0;
-    let name = Run::cut(&words::wearer(job.order), Face::Strong, NAME_MM, room);
-    let top = column.y;
-    column.sheet().run(name, Point::new(inside.x0, top + NAME_MM * RISE), NAME_MM, INK);
+    let within = Rect::from_origin_size((inside.x0, column.y), (room, around.height() - WORDS_MM * 2.0));
+    let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Strong, NAME_MM, within);
     let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM * 1.3, room);
-    let at = Point::new(inside.x0, top + NAME_MM * LEADING + WORDS_MM * 1.3);
+    let at = Point::new(inside.x0, within.y0 + high + WORDS_MM * 1.6);
     column.sheet().run(occasion, at, WORDS_MM * 1.3, INK);
     column.y = around.y1 + 4.0;
 }
@@ -101,9 +101,11 @@ fn notes(column: &mut Column, job: &Job<'_>) {
 }
 
 /// The picture at the left, the facts of the piece at its right.
-fn middle(column: &mut Column, job: &Job<'_>) {
+fn middle(column: &mut Column, job: &Job<'_>, counts: &[Vec<Cell>]) {
     let inside = column.inside();
-    let high = inside.height() * PICTURE_SHARE;
+    let least = inside.height() * PICTURE_SHARES.0;
+    let spare = column.left_mm() - count_table(inside).height_mm(counts) - 8.0;
+    let high = spare.clamp(least, inside.height() * PICTURE_SHARES.1);
     column.make_room(high);
     let top = column.y;
     let within = Rect::new(inside.x0, top + 6.0, inside.x0 + inside.width() * 0.56, top + high - 6.0);
@@ -157,31 +159,35 @@ fn facts(column: &mut Column, job: &Job<'_>, within: Rect) -> f64 {
 }
 
 /// Counts by role with swatches and sizes, a box to tick each.
-fn counts(column: &mut Column, job: &Job<'_>) {
-    let inside = column.inside();
+fn counts(job: &Job<'_>) -> Vec<Vec<Cell>> {
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
-    let rows: Vec<Vec<Cell>> = bill
-        .iter()
-        .filter(|line| line.role.is_some())
+    let fresh = bill.iter().filter(|line| line.role.is_some());
+    fresh
         .map(|line| {
-            let more =
-                if line.to_place > 0 { format!(" ({})", words::still_to_place(line.to_place)) } else { String::new() };
+            let to_place = (line.to_place > 0).then(|| words::still_to_place(line.to_place));
+            let what = [Some(words::what(line)), to_place].into_iter().flatten().collect::<Vec<_>>().join(". ");
             vec![
                 Cell::Tick,
                 Cell::Swatch(line.rgb),
                 Cell::Strong(words::amount(line)),
-                Cell::Words(words::what(line) + &more),
+                Cell::Words(what),
                 Cell::Words(words::sizes(line)),
             ]
         })
-        .collect();
-    if rows.is_empty() {
+        .collect()
+}
+
+fn count_table(inside: Rect) -> Table<'static> {
+    Table { lanes: &COUNTS, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 }
+}
+
+fn write_counts(column: &mut Column, counts: &[Vec<Cell>]) {
+    if counts.is_empty() {
         column.paragraph(words::NOTHING_YET, Face::Strong, WORDS_MM * 1.2, 0.0, INK);
-        column.skip(4.0);
-        return;
+    } else {
+        let inside = column.inside();
+        count_table(inside).write(column, counts);
     }
-    let table = Table { lanes: &COUNTS, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 };
-    table.write(column, &rows);
     column.skip(4.0);
 }
 
@@ -202,6 +208,9 @@ fn steps(column: &mut Column, job: &Job<'_>) {
         Fixing::Wired => words::WIRE,
     };
     column.paragraph(how, Face::Text, WORDS_MM, 0.0, INK);
+    column.skip(2.0);
+    let y = column.y;
+    column.sheet().rule(Point::new(inside.x0, y), Point::new(inside.x1, y), 0.4, INK);
     table.write(column, &rows);
     column.skip(3.0);
     column.paragraph(&words::in_all(job.stems.minutes, job.stems.mass_g), Face::Strong, WORDS_MM, 0.0, INK);

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::column::{Column, RISE};
+use super::column::{Column, RISE, whole_name};
 use super::sheet::{Align, Document, HAIR, INK, SOFT};
 use super::{Job, picture, words};
 use crate::export::lettering::{Face, Run};
@@ -14,19 +14,26 @@ use crate::stock::STANDING_LINE;
 const NAME_MM: f64 = 11.0;
 const WORDS_MM: f64 = 4.6;
 const SMALL_MM: f64 = 3.5;
-/// Share of the sheet's height that the picture gets.
-const PICTURE_SHARE: f64 = 0.52;
+/// Shares of the sheet that the picture may take: of its width, of its height.
+const PICTURE_SHARES: (f64, f64) = (0.6, 0.66);
+/// Room between picture and words.
+const GUTTER_MM: f64 = 7.0;
 
 /// The client's page of an order.
 pub fn client_page(job: &Job<'_>) -> Document {
     let mut column = Column::new(words::title(words::CLIENT_PAGE, job.order), job.paper);
     head(&mut column, job);
     let inside = column.inside();
-    let within = Rect::new(inside.x0, column.y, inside.x1, column.y + inside.height() * PICTURE_SHARE);
+    let size = (inside.width() * PICTURE_SHARES.0, inside.height() * PICTURE_SHARES.1);
+    let within = Rect::from_origin_size((inside.x0, column.y), size);
     let taken = picture::worn(column.sheet(), job, within);
     column.sheet().frame(taken, 0.3, HAIR);
-    column.y = taken.y1 + 6.0;
+    column.write_between(taken.x1 + GUTTER_MM, inside.x1);
     contents(&mut column, job);
+    column.write_between(inside.x0, inside.x1);
+    if column.n_sheets() == 1 {
+        column.y = column.y.max(taken.y1 + GUTTER_MM);
+    }
     cautions(&mut column, job);
     column.into_document()
 }
@@ -42,9 +49,10 @@ fn head(column: &mut Column, job: &Job<'_>) {
         column.sheet().run(price, Point::new(inside.x1 - width, y), NAME_MM, INK);
         wide -= width + 6.0;
     }
-    let name = Run::cut(&words::wearer(job.order), Face::Title, NAME_MM, wide);
-    column.sheet().run(name, Point::new(inside.x0, y), NAME_MM, INK);
-    column.skip(NAME_MM * 1.15);
+    let within = Rect::from_origin_size((inside.x0, column.y), (wide, NAME_MM * 1.15));
+    let name = words::wearer(job.order);
+    let high = whole_name(column.sheet(), &name, Face::Title, NAME_MM, within);
+    column.skip(high.max(NAME_MM * 1.15));
     let y = column.y + WORDS_MM * RISE;
     let shop = Run::cut(job.shop, Face::Text, WORDS_MM, inside.width() / 2.0);
     let wide = inside.width() - shop.width_mm(WORDS_MM) - 6.0;

@@ -22,7 +22,7 @@ use crate::stock::Stock;
 pub use bench_card::bench_card;
 pub use bill::{bill_of_materials_paper, bill_rows};
 pub use client_page::client_page;
-pub use sheet::{Document, Paper};
+pub use sheet::{Document, Paper, Placed};
 pub use template::{CHECK_BAR_MM, template};
 pub use writer::pdf_of;
 

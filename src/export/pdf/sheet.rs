@@ -150,6 +150,19 @@ impl Sheet {
     }
 }
 
+/// Where words stand on a document: the start of their baseline, from the top left corner of their sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// The sheet, from 0.
+    pub sheet: usize,
+    /// To the right.
+    pub x_mm: f64,
+    /// Down.
+    pub y_mm: f64,
+    /// Size of the letters.
+    pub size_mm: f64,
+}
+
 /// Sheets that belong together, ready to be written.
 #[derive(Clone, Debug)]
 pub struct Document {
@@ -171,11 +184,26 @@ impl Document {
 
     /// All the words on it, a line each: what a client, or a search, can read.
     pub fn text(&self) -> String {
-        let lines: Vec<&str> = self.sheets.iter().flat_map(Sheet::said).collect();
-        lines.join("\n")
+        self.sheet_texts().join("\n")
     }
 
-    /// Whether every word stands within the sheet's white edges; where one does not, which.
+    /// The words on each sheet, a line each.
+    pub fn sheet_texts(&self) -> Vec<String> {
+        self.sheets.iter().map(|sheet| sheet.said().collect::<Vec<_>>().join("\n")).collect()
+    }
+
+    /// Where a line of these words stands first.
+    pub fn find(&self, words: &str) -> Option<Placed> {
+        let marks = self.sheets.iter().enumerate().flat_map(|(i, s)| s.marks.iter().map(move |m| (i, m)));
+        marks.into_iter().find_map(|(sheet, mark)| match mark {
+            Mark::Words { run, at, size_mm, .. } if run.text == words => {
+                Some(Placed { sheet, x_mm: at.x, y_mm: at.y, size_mm: *size_mm })
+            }
+            Mark::Words { .. } | Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
+        })
+    }
+
+    /// Lines that do not stand within the sheet's white edges; there should be none.
     pub fn outside_the_edges(&self) -> Vec<String> {
         let inside = self.paper.inside().inflate(0.5, 0.5);
         let mut out = Vec::new();

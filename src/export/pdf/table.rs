@@ -57,7 +57,12 @@ impl Table<'_> {
     /// How high a table of these rows is on one sheet, mm.
     pub(super) fn height_mm(&self, rows: &[Vec<Cell>]) -> f64 {
         let lines: usize = rows.iter().map(|row| self.lines(row).iter().map(Vec::len).max().unwrap_or(1).max(1)).sum();
-        (lines + 1) as f64 * self.line_mm() + (rows.len() + 1) as f64 * 2.0 * PAD_MM
+        let heads = usize::from(!self.is_headless());
+        (lines + heads) as f64 * self.line_mm() + (rows.len() + heads) as f64 * 2.0 * PAD_MM
+    }
+
+    fn is_headless(&self) -> bool {
+        self.lanes.iter().all(|lane| lane.head.is_empty())
     }
 
     fn line_mm(&self) -> f64 {
@@ -80,6 +85,9 @@ impl Table<'_> {
     fn head(&self, column: &mut Column) {
         /// Heads are a little smaller than what they head.
         const SMALLER: f64 = 0.8;
+        if self.is_headless() {
+            return;
+        }
         let size = self.size_mm * SMALLER;
         column.skip(PAD_MM);
         let y = column.y + self.size_mm * RISE;

@@ -4,14 +4,15 @@
 
 use kurbo::{Affine, Arc, BezPath, Circle, Ellipse, Point, Rect, Shape as _, Vec2};
 
-use super::column::{Column, LEADING};
+use super::column::{Column, LEADING, RISE, whole_name};
+use super::picture::{Tails, reach};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT, Sheet};
-use super::{Job, picture, words};
+use super::{Job, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run};
 use crate::geometry::{Lens, Shape, loop_curve};
 use crate::paperwork::{BillLine, bill_of_materials, line_of};
-use crate::piece::{Level, Part, Side, Worn};
+use crate::piece::{Level, Side, Worn};
 use crate::scene::upright;
 
 /// Length of the bar that is measured before the template is trusted, mm.
@@ -33,13 +34,9 @@ const PAPER_WHITE: Rgb = Rgb::hex(0xffffff);
 /// The template of an order.
 pub fn template(job: &Job<'_>) -> Document {
     let mut column = Column::new(words::title(words::TEMPLATE, job.order), job.paper);
-    column.one_line(
-        &format!("{} \u{2013} {}", words::wearer(job.order), words::where_worn(job.order)),
-        Face::Title,
-        NAME_MM,
-    );
+    head(&mut column, job);
     check_bar(&mut column);
-    let reach = picture::reach(job);
+    let reach = reach(job, Tails::Left);
     let inside = column.inside();
     let bill: Vec<BillLine> =
         bill_of_materials(&job.order.piece, job.stems, job.stock).into_iter().filter(|l| l.role.is_some()).collect();
@@ -67,6 +64,18 @@ pub fn template(job: &Job<'_>) -> Document {
     column.into_document()
 }
 
+/// Whose it is, and at the right for which wrist.
+fn head(column: &mut Column, job: &Job<'_>) {
+    let inside = column.inside();
+    let side = Run::new(&words::where_worn_in_full(job.order), Face::Strong);
+    let wide = side.width_mm(NAME_MM);
+    let within = Rect::new(inside.x0, column.y, inside.x1 - wide - 6.0, column.y + NAME_MM * 1.1);
+    let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Title, NAME_MM, within);
+    let at = Point::new(inside.x1 - wide, column.y + NAME_MM * RISE);
+    column.sheet().run(side, at, NAME_MM, INK);
+    column.skip(high.max(NAME_MM * LEADING));
+}
+
 /// The bar, with a tick at each 10 mm; it is exactly as long as it says.
 fn check_bar(column: &mut Column) {
     let x0 = column.inside().x0;
@@ -89,19 +98,31 @@ fn check_bar(column: &mut Column) {
 fn drawing(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
     let piece = &job.order.piece;
     bow(sheet, job, place);
-    let oval = piece.oval();
-    let around = Ellipse::new(Point::ORIGIN, (oval.a, oval.b), 0.0).to_path(TOLERANCE_MM);
+    let (a, b) = (within_reason(piece.oval().a), within_reason(piece.oval().b));
+    let around = Ellipse::new(Point::ORIGIN, (a, b), 0.0).to_path(TOLERANCE_MM);
     sheet.line(place * around, 0.35, SOFT, Pattern::Dashed(4.0, 1.5));
     for part in piece.from_below() {
         let (width_mm, pattern) = line_for(part.level);
         sheet.line(place * outline_of(&part.shape_in(job.stock)), width_mm, INK, pattern);
     }
-    cross(sheet, job, place, Vec2::new(oval.a + BEYOND_MM, oval.b + BEYOND_MM));
-    for part in piece.from_below() {
+    cross(sheet, job, place, Vec2::new(a + BEYOND_MM, b + BEYOND_MM));
+    let mut taken = Vec::new();
+    let parts = piece.from_below();
+    for (i, part) in parts.iter().enumerate().rev() {
         if let Some(line) = line_of(part, job.stems, job.stock) {
-            number(sheet, place * number_place(part), line + 1);
+            let above: Vec<Shape> = parts[i + 1..].iter().map(|p| p.shape_in(job.stock)).collect();
+            let at = number_place(&part.shape_in(job.stock), &above, &taken);
+            taken.push(at);
+            number(sheet, place * at, line + 1);
         }
     }
+}
+
+/// A length that can be drawn: what is larger than any sheet, or no number, is cut.
+fn within_reason(mm: f64) -> f64 {
+    /// Longer than any sheet, mm.
+    const MOST_MM: f64 = 1000.0;
+    if mm.is_finite() { mm.clamp(0.0, MOST_MM) } else { 0.0 }
 }
 
 fn line_for(level: Level) -> (f64, Pattern) {
@@ -112,7 +133,7 @@ fn line_for(level: Level) -> (f64, Pattern) {
     }
 }
 
-/// Loops as the ribbon's curves, tails as two lines toward the hand.
+/// Loops as the ribbon's curves; tails hang free and are not drawn.
 fn bow(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
     const MOST: u32 = 24;
     let Some(bow) = &job.order.piece.bow else { return };
@@ -141,26 +162,49 @@ fn cross(sheet: &mut Sheet, job: &Job<'_>, place: Affine, reach: Vec2) {
     let (elbow, hand) = (place * Point::new(reach.x, 0.0), place * Point::new(-reach.x, 0.0));
     let elbow_word = format!("\u{2191} {}", words::TO_THE_ELBOW);
     let hand_word = format!("\u{2193} {}", words::TO_THE_HAND);
-    sheet.words(&elbow_word, Face::Text, WORDS_MM, elbow + Vec2::new(2.0, 2.5), Align::Left);
-    sheet.words(&hand_word, Face::Text, WORDS_MM, hand + Vec2::new(2.0, 0.0), Align::Left);
+    label(sheet, &elbow_word, elbow + Vec2::new(2.0, 2.5), Align::Left);
+    label(sheet, &hand_word, hand + Vec2::new(2.0, 0.0), Align::Left);
     // On a left wrist, hand at the bottom, the thumb is at the left; see the frame of the piece.
     let (thumb, align) = match job.order.wrist.side {
         Side::Left => (place * Point::new(0.0, -reach.y), Align::Right),
         Side::Right => (place * Point::new(0.0, reach.y), Align::Left),
     };
     let away = if align == Align::Right { -1.5 } else { 1.5 };
-    sheet.words(words::THUMB_SIDE, Face::Text, WORDS_MM, thumb + Vec2::new(away, 1.2), align);
+    label(sheet, words::THUMB_SIDE, thumb + Vec2::new(away, 1.2), align);
 }
 
-/// A leaf is numbered toward its tip, where nothing lies over it; all else in its middle.
-fn number_place(part: &Part) -> Point {
-    const TOWARD_TIP: f64 = 9.0;
-    match part.level {
-        Level::Flat if part.role == crate::stock::Role::Leaf => {
-            part.centre + Vec2::from_angle(part.turn_rad) * TOWARD_TIP
-        }
-        Level::Flat | Level::Raised | Level::Top => part.centre,
-    }
+/// Words on a white ground, so that no line runs through them.
+fn label(sheet: &mut Sheet, text: &str, at: Point, align: Align) {
+    let run = Run::new(text, Face::Text);
+    let wide = run.width_mm(WORDS_MM);
+    let x = if align == Align::Right { at.x - wide } else { at.x };
+    let ground = Rect::new(x - 0.6, at.y - WORDS_MM * 0.8, x + wide + 0.6, at.y + WORDS_MM * 0.3);
+    sheet.fill(ground.to_path(TOLERANCE_MM), PAPER_WHITE);
+    sheet.run(run, Point::new(x, at.y), WORDS_MM, INK);
+}
+
+/// Where a part's number stands: in its middle, unless something lies over it or another number is near; then elsewhere in
+/// its outline, where it is seen.
+fn number_place(shape: &Shape, above: &[Shape], taken: &[Point]) -> Point {
+    /// Numbers nearer than this run into each other, mm.
+    const APART_MM: f64 = 4.6;
+    /// Numbers stand this far off a line where they can, mm.
+    const CLEAR_MM: f64 = 2.0;
+    const WAYS: u32 = 16;
+    let (centre, reach) = (shape.centre(), shape.reach());
+    let around = (0..WAYS).map(|i| Vec2::from_angle(f64::from(i) / f64::from(WAYS) * std::f64::consts::TAU));
+    let around: Vec<Vec2> = around.collect();
+    let rings = [0.3, 0.5, 0.7, 0.85].into_iter().flat_map(|share| around.iter().map(move |way| (share, *way)));
+    let places: Vec<Point> = std::iter::once(centre)
+        .chain(rings.map(|(share, way)| centre + way * (reach * share)))
+        .filter(|p| shape.contains(*p))
+        .collect();
+    let apart = |p: &Point| taken.iter().all(|t| t.distance(*p) >= APART_MM);
+    let seen = |p: &Point| above.iter().all(|s| !s.contains(*p));
+    let clear = |p: &Point| shape.distance(*p) < -CLEAR_MM && above.iter().all(|s| s.distance(*p) > CLEAR_MM);
+    let best = places.iter().find(|p| apart(p) && clear(p));
+    let best = best.or_else(|| places.iter().find(|p| apart(p) && seen(p)));
+    best.or_else(|| places.iter().find(|p| apart(p))).copied().unwrap_or(centre)
 }
 
 /// A number on a little white disc, so that no line runs through it.

@@ -34,7 +34,8 @@ pub(super) const MADE_BY: &str = "Made by ____________________   Minutes taken _
 
 pub(super) const PRINT_AT_100: &str = "Print at 100 %, do not fit to page.";
 pub(super) const CHECK_BAR: &str = "This bar is 100 mm long: lay a ruler on it before you trust the template.";
-pub(super) const LINES_MEAN: &str = "Dashed: flat on the base. Thin line: raised. Thick line: top. Pale: bow.";
+pub(super) const LINES_MEAN: &str =
+    "Dashed: flat on the base. Thin line: raised. Thick line: top. Pale: loops of the bow.";
 pub(super) const SHOP_COPY: &str = "Shop copy: costs and suppliers inside. Not for the client.";
 pub(super) const COSTS_ARE: &str =
     "Cost is that of the heads used, not of whole bunches. Prices and suppliers are those of the stock list.";
@@ -79,6 +80,12 @@ pub(super) fn where_worn(order: &Order) -> &'static str {
         (Worn::Wrist, Side::Left) => "LEFT",
         (Worn::Wrist, Side::Right) => "RIGHT",
     }
+}
+
+/// Which wrist, or the lapel.
+pub(super) fn where_worn_in_full(order: &Order) -> String {
+    let wrist = if order.piece.worn == Worn::Wrist { " WRIST" } else { "" };
+    format!("{}{wrist}", where_worn(order))
 }
 
 /// Where the piece goes, for the client.
