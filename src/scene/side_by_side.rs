@@ -3,6 +3,7 @@
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::brush::linear;
+use super::picture::BLEED_MM;
 use super::scale::{Run, ruler};
 use super::{Group, Item, Key, Scene};
 use crate::colour::Rgb;
@@ -54,7 +55,7 @@ const PAPER: Rgb = Rgb::hex(0xf8f2eb);
 
 fn paper(frame: Rect) -> Group {
     let mut group = Group::new(Key::Ground, Affine::IDENTITY);
-    group.fill(frame.to_path(0.1), PAPER.paint(1.0));
+    group.fill(frame.inflate(BLEED_MM, BLEED_MM).to_path(0.1), PAPER.paint(1.0));
     group
 }
 
@@ -65,6 +66,7 @@ fn hide_around(groups: &mut Vec<Group>, frame: Rect, left: f64, heights: [f64; 2
     let right = left + frame.height();
     let mut group = Group::new(Key::Ground, Affine::IDENTITY);
     let strips = [
+        Rect::new(heights[0] - FAR_MM, left - BETWEEN_MM, heights[1] + FAR_MM, left),
         Rect::new(frame.x1, left, frame.x1 + FAR_MM, right),
         Rect::new(frame.x0 - FAR_MM, left, frame.x0, right),
         Rect::new(heights[0] - FAR_MM, right, heights[1] + FAR_MM, right + FAR_MM),

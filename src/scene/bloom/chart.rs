@@ -23,7 +23,8 @@ pub fn form_chart() -> Scene {
     let rows = first + rows_of(others.len(), COLUMNS);
     let frame = Rect::new(-f64::from(rows) * CELL_MM, 0.0, 0.0, f64::from(COLUMNS) * CELL_MM);
     let mut ground = Group::new(Key::Ground, Affine::IDENTITY);
-    ground.fill(frame.to_path(0.1), Rgb::hex(0xf6f0e9).paint(1.0));
+    // A little past the frame, so that its last row of pixels is covered whole.
+    ground.fill(frame.inflate(2.0, 2.0).to_path(0.1), Rgb::hex(0xf6f0e9).paint(1.0));
     let mut groups = vec![ground];
     let corner = |i: u32, per_row: u32, from_row: u32| {
         let (row, column) = (from_row + i / per_row, i % per_row);

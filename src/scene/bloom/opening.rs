@@ -106,6 +106,7 @@ pub(crate) fn closed(draft: &mut Draft, form: Form, hues: &Hues, openness: Openn
         Some(Manner::Rayed(count, half, _)) if bud => bracts(draft, hues, count, half),
         Some(Manner::Rayed(count, half, eye)) => raised(draft, hues, count, half, eye),
         Some(Manner::Egg(count, ..)) if bud => egg(draft, hues, count),
+        Some(Manner::Egg(3, ..)) => ruffled::sweet_pea_half_open(draft, hues),
         Some(Manner::Egg(count, half, throat)) => funnel(draft, hues, count, half, throat),
         Some(Manner::Orchid(_)) if bud => chin(draft, hues),
         Some(Manner::Orchid(half)) => orchid::half_open(draft, hues, half),

@@ -104,8 +104,7 @@ pub(crate) fn ranunculus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
 pub(crate) fn lisianthus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
     const TWIST: [Ring; 4] = [(3, 1.0, 1.1, 0.05), (3, 0.74, 1.2, 0.05), (3, 0.5, 1.3, 0.045), (2, 0.28, 1.4, 0.035)];
     sepals(draft, bud);
-    let green = Rgb::hex(0xb3bd7e);
-    let tinted = if bud { Hues::of(hues.mid.mixed(green, 0.45)) } else { *hues };
+    let tinted = if bud { hues.lit(0.03) } else { *hues };
     let rings = if bud { &TWIST[1..] } else { &TWIST[..] };
     let grow = 1.0 / rings[0].1;
     petals(draft, &tinted, rings, Manner { grow, tip: 0.05, flat: 2.2, wave: 0.04, lift: 0.12 });
