@@ -39,8 +39,8 @@ pub enum Call {
     },
     /// Make the picture.
     Picture {
-        /// The order.
-        file: PathBuf,
+        /// The orders: one, or a few side by side.
+        files: Vec<PathBuf>,
         /// How it is wanted.
         wish: PictureWish,
     },
@@ -76,8 +76,8 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("width-px") => read.picture.width_px = Some(word_after(&mut parser, "--width-px")?),
             Arg::Long("dpi") => read.picture.dpi = Some(word_after(&mut parser, "--dpi")?),
             Arg::Long("view") => read.picture.view = Some(word_after(&mut parser, "--view")?),
-            Arg::Long("skin") => read.picture.skin = Some(word_after(&mut parser, "--skin")?),
-            Arg::Long("dress") => read.picture.dress = Some(word_after(&mut parser, "--dress")?),
+            Arg::Long("skin") => read.picture.skins.push(word_after(&mut parser, "--skin")?),
+            Arg::Long("dress") => read.picture.dresses.push(word_after(&mut parser, "--dress")?),
             Arg::Long("coin") => read.picture.coin = true,
             Arg::Long("limit") => read.picture.limit = true,
             Arg::Value(word) => read.words.push(word),
@@ -101,6 +101,9 @@ struct Read {
     picture: Said,
 }
 
+/// How many pieces one picture shows.
+const MOST_SIDE_BY_SIDE: usize = 6;
+
 const COMMANDS: [&str; 6] = ["once-over", "stems", "picture", "forms", "papers", "help"];
 
 impl Read {
@@ -123,11 +126,13 @@ impl Read {
                 _ => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
             };
         }
+        if first == "picture" {
+            return Ok(Call::Picture { files: self.some_files()?, wish: self.picture.wish("picture")? });
+        }
         let file = self.one_file(&first)?;
         match first.as_str() {
             "once-over" => Ok(Call::OnceOver { file, json: self.json }),
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
-            "picture" => Ok(Call::Picture { file, wish: self.picture.wish("picture")? }),
             _ => {
                 let into = self.into.ok_or("The papers need a folder to go into: add --into DIR.")?;
                 Ok(Call::Papers { file, into })
@@ -152,6 +157,14 @@ impl Read {
         }
     }
 
+    fn some_files(&self) -> Result<Vec<PathBuf>, String> {
+        match &self.words[1..] {
+            [] => Err("picture needs the file of an order.".to_owned()),
+            files if files.len() <= MOST_SIDE_BY_SIDE => Ok(files.iter().map(PathBuf::from).collect()),
+            _ => Err(format!("picture shows {MOST_SIDE_BY_SIDE} pieces side by side at most.")),
+        }
+    }
+
     fn stems_as(&self) -> Result<StemsAs, String> {
         match (self.json, self.csv) {
             (true, true) => Err("Choose one of --json and --csv.".to_owned()),
@@ -170,8 +183,8 @@ impl Read {
             ("--width-px", self.picture.width_px.is_some(), &["picture", "forms"]),
             ("--dpi", self.picture.dpi.is_some(), &["picture", "forms"]),
             ("--view", self.picture.view.is_some(), &["picture"]),
-            ("--skin", self.picture.skin.is_some(), &["picture"]),
-            ("--dress", self.picture.dress.is_some(), &["picture"]),
+            ("--skin", !self.picture.skins.is_empty(), &["picture"]),
+            ("--dress", !self.picture.dresses.is_empty(), &["picture"]),
             ("--coin", self.picture.coin, &["picture"]),
             ("--limit", self.picture.limit, &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
@@ -213,13 +226,15 @@ mod tests {
         assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
-        let Ok(Call::Picture { file: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
-        assert_eq!((of, wish.to.clone()), (file.clone(), PathBuf::from("o.png")));
+        let Ok(Call::Picture { files: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
+        assert_eq!((of, wish.to.clone()), (vec![file.clone()], PathBuf::from("o.png")));
         assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
         let other = "picture --view flat --dpi 300 --skin brown --dress #1b2a4a a.ron --to o.SVG";
         let Ok(Call::Picture { wish, .. }) = read(other) else { panic!() };
         assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Svg, Fineness::Dpi(300), View::Flat));
-        assert_eq!((wish.skin, wish.dress), (Skin::Brown, Some(Rgb::hex(0x1b2a4a))));
+        assert_eq!((wish.skins, wish.dresses), (vec![Skin::Brown], vec![Rgb::hex(0x1b2a4a)]));
+        let Ok(Call::Picture { files, .. }) = read("picture a.ron b.ron --to o.png") else { panic!() };
+        assert_eq!(files, [file.clone(), PathBuf::from("b.ron")]);
         assert!(matches!(read("forms --to c.png"), Ok(Call::Forms(_))));
         assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
@@ -245,6 +260,7 @@ mod tests {
             "picture a --to o.png --skin blue",
             "picture a --to o.png --dress navy",
             "picture a --to o.png --limit",
+            "picture a b c d e f g --to o.png",
             "forms",
             "forms a --to o.png",
             "forms --to o.png --skin plain",

@@ -5,7 +5,9 @@ use std::path::{Path, PathBuf};
 use super::run::Bench;
 use crate::colour::Rgb;
 use crate::export::{png_of, svg_of};
-use crate::scene::{COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_view, with_scale};
+use crate::scene::{
+    COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
+};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,10 +50,10 @@ pub struct PictureWish {
     pub fineness: Fineness,
     /// From where.
     pub view: View,
-    /// The tone of the arm.
-    pub skin: Skin,
-    /// The colour of the dress, when one is named.
-    pub dress: Option<Rgb>,
+    /// The tones of the arms: the first piece's first, the last named for all that follow.
+    pub skins: Vec<Skin>,
+    /// The colours of the dresses, likewise; none for paper.
+    pub dresses: Vec<Rgb>,
     /// Whether a coin and a ruler lie beside it.
     pub coin: bool,
     /// Whether the height that the house allows is drawn; for my side.
@@ -68,24 +70,34 @@ const DPIS: std::ops::RangeInclusive<u32> = 20..=2400;
 const MM_PER_INCH: f64 = 25.4;
 
 impl PictureWish {
-    /// The picture of the piece on the bench, as bytes of its file.
-    pub(super) fn bytes(&self, bench: &Bench) -> Vec<u8> {
-        let scene = self.scene(bench);
+    /// The picture of the pieces on their benches, as bytes of its file: one alone, more side by side at one scale.
+    pub(super) fn bytes(&self, benches: &[Bench]) -> Vec<u8> {
+        let mut scenes: Vec<Scene> = benches.iter().enumerate().map(|(i, bench)| self.scene(bench, i)).collect();
+        let scene = match (scenes.pop(), scenes.is_empty()) {
+            (Some(only), true) => only,
+            (last, _) => {
+                scenes.extend(last);
+                side_by_side(&scenes).scene
+            }
+        };
         self.written(&if self.coin { with_scale(scene, COIN_MM) } else { scene })
     }
 
-    fn scene(&self, bench: &Bench) -> Scene {
+    /// The picture of the piece that is the `i`th of those asked for.
+    fn scene(&self, bench: &Bench, i: usize) -> Scene {
+        let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied();
         let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
-        let ground = self.dress.map_or(Ground::Paper, Ground::Dress);
+        let ground = dress.map_or(Ground::Paper, Ground::Dress);
         let arm = match self.view {
             View::Above => true,
             View::Flat => false,
             View::Side => {
                 let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
-                return side_view(piece, stock, wrist, &SideLook { skin: self.skin, ground, limit_mm });
+                return side_view(piece, stock, wrist, &SideLook { skin, ground, limit_mm });
             }
         };
-        picture(piece, stock, wrist, &Look { skin: self.skin, ground, arm, ..Look::default() })
+        picture(piece, stock, wrist, &Look { skin, ground, arm, ..Look::default() })
     }
 
     /// The chart of all forms, as bytes of its file.
@@ -120,8 +132,8 @@ pub(super) struct Said {
     pub(super) width_px: Option<String>,
     pub(super) dpi: Option<String>,
     pub(super) view: Option<String>,
-    pub(super) skin: Option<String>,
-    pub(super) dress: Option<String>,
+    pub(super) skins: Vec<String>,
+    pub(super) dresses: Vec<String>,
     pub(super) coin: bool,
     pub(super) limit: bool,
 }
@@ -131,14 +143,14 @@ impl Said {
     pub(super) fn wish(&self, what: &str) -> Result<PictureWish, String> {
         let to = self.to.clone().ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
         let kind = kind_of(&to)?;
-        let dress = self.dress.as_deref().map(dress_of).transpose()?;
+        let dresses = self.dresses.iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
         let view = self.view.as_deref().map_or(Ok(View::default()), view_of)?;
-        let skin = self.skin.as_deref().map_or(Ok(Skin::default()), skin_of)?;
+        let skins = self.skins.iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
         let (coin, limit) = (self.coin, self.limit);
         if limit && view != View::Side {
             return Err("--limit shows on the side view: add --view side.".to_owned());
         }
-        Ok(PictureWish { to, kind, fineness: self.fineness()?, view, skin, dress, coin, limit })
+        Ok(PictureWish { to, kind, fineness: self.fineness()?, view, skins, dresses, coin, limit })
     }
 
     fn fineness(&self) -> Result<Fineness, String> {

@@ -87,10 +87,11 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
             let bench = Bench::lay(file, shop)?;
             Ok((stems(&bench, *form), bench.warnings))
         }
-        Call::Picture { file, wish } => {
-            let bench = Bench::lay(file, shop)?;
-            store::write_bytes(&wish.to, &wish.bytes(&bench)).map_err(|r| r.to_string())?;
-            Ok((format!("{}\n", wish.to.display()), bench.warnings))
+        Call::Picture { files, wish } => {
+            let benches = files.iter().map(|file| Bench::lay(file, shop)).collect::<Result<Vec<_>, _>>()?;
+            store::write_bytes(&wish.to, &wish.bytes(&benches)).map_err(|r| r.to_string())?;
+            let warnings = benches.into_iter().flat_map(|bench| bench.warnings).collect();
+            Ok((format!("{}\n", wish.to.display()), warnings))
         }
         Call::Forms(wish) => {
             store::write_bytes(&wish.to, &wish.chart_bytes()).map_err(|r| r.to_string())?;

@@ -17,7 +17,7 @@ pub(super) const INK: Rgb = Rgb::hex(0x4a3440);
 /// Height of the figures on a ruler, mm.
 const FIGURE_MM: f64 = 2.6;
 /// Longest ruler, mm.
-const LONGEST_MM: f64 = 400.0;
+const LONGEST_MM: f64 = 1000.0;
 
 /// Which way a ruler runs on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,7 +67,7 @@ pub fn ruler(from: Point, length_mm: f64, run: Run) -> Group {
     let mut ticks = BezPath::new();
     ticks.move_to(from);
     ticks.line_to(from + along * length);
-    for mm in (0..400_u32).take_while(|&mm| f64::from(mm) <= length + 1e-9) {
+    for mm in (0..=1000_u32).take_while(|&mm| f64::from(mm) <= length + 1e-9) {
         let start = from + along * f64::from(mm);
         let long = if mm.is_multiple_of(10) {
             3.0

@@ -62,13 +62,13 @@ pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     for (i, a) in around(4, start).enumerate() {
         let blade = Blade {
             length: 1.0 + draft.chance.about(0.05),
-            half: 0.54 * (1.0 + draft.chance.about(0.06)),
-            peak: 0.48,
-            blunt: 0.84,
+            half: 0.54 * (1.0 + draft.chance.about(0.05)),
+            peak: 0.54,
+            blunt: 0.58,
             foot: 0.2,
-            notch: -0.05,
-            wave: 0.035,
-            bend: 0.08,
+            notch: -0.01,
+            wave: 0.03,
+            bend: 0.02,
         };
         // Two opposite sepals lie under the other two.
         let tones = veined.lit(if i % 2 == 0 { -0.025 } else { 0.015 });
