@@ -143,7 +143,7 @@ fn svg_tags_balance_and_measures_are_millimetres() {
 /// The full sample, read through the program's own door.
 fn sample(name: &str) -> (Piece, Wrist, std::sync::Arc<Stock>) {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/orders").join(name);
-    let bench = posywright::cli::Bench::lay(&path, None).unwrap();
+    let bench = posywright::cli::Bench::lay(&path, None).expect("the sample reads");
     (bench.order.piece, bench.order.wrist, bench.stock)
 }
 
