@@ -1,10 +1,15 @@
 //! The picture through its public door: every form, every outlet, odd sizes.
 
-use kurbo::{Affine, Rect};
+use kurbo::{Affine, Point, Rect};
 use posywright::colour::Rgb;
 use posywright::export::{Finish, png_of, raster, svg_of, view_of};
-use posywright::piece::{Footprint, Piece, Side, Worn, Wrist};
-use posywright::scene::{Ground, Group, Look, Openness, Scene, bloom, form_chart, picture};
+use posywright::geometry::WristSection;
+use posywright::once_over::standing;
+use posywright::piece::{Edit, Footprint, Level, NewPart, Piece, Side, Worn, Wrist};
+use posywright::scene::{
+    COIN_MM, Ground, Group, Key, Look, Openness, Run, Scene, SideLook, Skin, bloom, coin, form_chart, opens, picture,
+    ruler, side_by_side, side_view, with_scale,
+};
 use posywright::stock::{Form, Stock};
 
 fn edge(group: &Group) -> Rect {
@@ -133,4 +138,99 @@ fn svg_tags_balance_and_measures_are_millimetres() {
     assert!(svg.contains(&format!("width=\"{}mm\"", scene.frame.height())));
     assert!(!svg.contains("NaN") && !svg.contains("inf"));
     assert_eq!(svg, svg_of(&form_chart()));
+}
+
+/// The full sample, read through the program's own door.
+fn sample(name: &str) -> (Piece, Wrist, std::sync::Arc<Stock>) {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/orders").join(name);
+    let bench = posywright::cli::Bench::lay(&path, None).expect("the sample reads");
+    (bench.order.piece, bench.order.wrist, bench.stock)
+}
+
+fn ground_of(scene: &Scene, key: Key) -> Rect {
+    let groups = scene.groups.iter().filter(|g| g.key == key);
+    groups.filter_map(|g| g.edge_bounds(Affine::IDENTITY)).reduce(|a, b| a.union(b)).expect("such a group")
+}
+
+#[test]
+fn a_whole_piece_gives_the_same_bytes_twice_from_above_and_from_the_side() {
+    let draw = || {
+        let (piece, wrist, stock) = sample("03-full.ron");
+        let above = picture(&piece, &stock, &wrist, &Look { skin: Skin::Olive, ..Look::default() });
+        let side = side_view(&piece, &stock, &wrist, &SideLook::default());
+        [&above, &side].map(|scene| (png_of(scene, 240), svg_of(scene)))
+    };
+    assert_eq!(draw(), draw());
+}
+
+/// The side view is as high over the skin as the once-over says, within a tenth of a millimetre, and a head in the middle
+/// touches that height.
+#[test]
+fn the_side_view_stands_as_high_as_the_once_over_says() {
+    let footprint = Footprint { length_mm: 90.0, width_mm: 60.0, offset_mm: 30.0 };
+    let wrist = Wrist::usual();
+    let (full, _, stock) = sample("03-full.ron");
+    for level in [Level::Flat, Level::Raised, Level::Top] {
+        let mut part = full.parts()[0].clone();
+        (part.centre, part.level) = (Point::ORIGIN, level);
+        let rose = NewPart {
+            stock: part.stock,
+            colour: part.colour,
+            role: part.role,
+            centre: part.centre,
+            turn_rad: 0.0,
+            size_mm: None,
+            level,
+        };
+        let piece = Piece::empty(Worn::Wrist, footprint).apply(&Edit::Place(rose)).unwrap();
+        let stands = standing(&piece, &stock);
+        let top = stands[0].base_mm + stands[0].thickness_mm;
+        let scene = side_view(&piece, &stock, &wrist, &SideLook::default());
+        let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
+        let head = ground_of(&scene, Key::Part(piece.parts()[0].id));
+        let reached = head.x1 - section.half_depth();
+        assert!((reached - top).abs() < 0.1, "{level:?}: {reached} for {top}");
+        assert!((head.height() / (2.0 * stands[0].disc.radius) - 1.0).abs() < 0.04, "{head:?}");
+    }
+}
+
+#[test]
+fn a_coin_and_a_centimetre_are_as_large_as_they_say() {
+    let disc = edge(&coin(Point::new(3.0, 4.0), COIN_MM));
+    assert!((disc.width() - 24.0).abs() < 0.05 && (disc.height() - 24.0).abs() < 0.05, "{disc:?}");
+    let line = edge(&ruler(Point::ORIGIN, 80.0, Run::Up));
+    assert!(line.x1 >= 80.0 && line.x1 < 82.0, "{line:?}");
+    let scene = bare_scene(&Look::default());
+    let scaled = with_scale(scene.clone(), COIN_MM);
+    assert_eq!((scaled.frame.x1, scaled.frame.y0, scaled.frame.y1), (scene.frame.x1, scene.frame.y0, scene.frame.y1));
+    assert!(scaled.frame.x0 < scene.frame.x0 - COIN_MM);
+}
+
+#[test]
+fn pictures_side_by_side_keep_one_scale_and_room_for_words() {
+    let scenes: Vec<Scene> = ["01-petite.ron", "03-full.ron"]
+        .map(|name| {
+            let (piece, wrist, stock) = sample(name);
+            picture(&piece, &stock, &wrist, &Look::default())
+        })
+        .to_vec();
+    let both = side_by_side(&scenes);
+    assert_eq!(both.words.len(), 2);
+    for (words, scene) in both.words.iter().zip(&scenes) {
+        assert!((words.height() - scene.frame.height()).abs() < 1e-9, "one scale: as wide as it is alone");
+        assert!(both.scene.frame.contains(words.origin()) && words.width() > 10.0);
+    }
+    assert!(both.words[0].y1 < both.words[1].y0);
+    let nothing = side_by_side(&[Scene { frame: Rect::ZERO, groups: Vec::new() }]);
+    assert!(nothing.words.is_empty() && nothing.scene.frame.is_finite());
+}
+
+#[test]
+fn blooms_that_open_look_different_at_each_stage_and_others_do_not() {
+    for form in Form::ALL {
+        let [bud, half, open] = [Openness::Bud, Openness::Half, Openness::Open]
+            .map(|stage| bloom(form, 3, 30.0, 0.4, Rgb::hex(0xe891a6), stage));
+        assert_eq!(opens(form), bud != half && half != open && bud != open, "{form:?}");
+        assert!(opens(form) || (bud == half && half == open), "{form:?}");
+    }
 }

@@ -47,8 +47,8 @@ pub enum Call {
     },
     /// Make the picture.
     Picture {
-        /// The order.
-        file: PathBuf,
+        /// The orders: one, or a few side by side.
+        files: Vec<PathBuf>,
         /// How it is wanted.
         wish: PictureWish,
     },
@@ -82,6 +82,11 @@ pub enum Call {
     Version,
 }
 
+/// How many pieces one picture shows.
+const MOST_SIDE_BY_SIDE: usize = 6;
+/// How many orders get their papers in one call; more than any one dance has.
+const MOST_PAPERS: usize = 10_000;
+
 /// Time for setting out when none is asked for, milliseconds.
 const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
@@ -113,7 +118,10 @@ fn call(said: &Said) -> Result<Call, String> {
         "once-over" => Ok(Call::OnceOver { file: said.one_file(command)?, json: said.has("json") }),
         "stems" => Ok(Call::Stems { file: said.one_file(command)?, form: stems_as(said)? }),
         "quote" => Ok(Call::Quote { file: said.one_file(command)?, json: said.has("json") }),
-        "picture" => Ok(Call::Picture { file: said.one_file(command)?, wish: picture_wish(said, "picture")? }),
+        "picture" => {
+            let files = said.some_files(command, MOST_SIDE_BY_SIDE)?;
+            Ok(Call::Picture { files, wish: picture_wish(said, "picture")? })
+        }
         "forms" if said.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
         "forms" => Ok(Call::Forms(picture_wish(said, "chart")?)),
         "set-out" => set_out(said),
@@ -150,10 +158,7 @@ fn set_out(said: &Said) -> Result<Call, String> {
 }
 
 fn papers(said: &Said) -> Result<Call, String> {
-    let files: Vec<PathBuf> = said.words[1..].iter().map(PathBuf::from).collect();
-    if files.is_empty() {
-        return Err("papers needs the file of an order, or of several.".to_owned());
-    }
+    let files = said.some_files("papers", MOST_PAPERS)?;
     let into = said.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
     let paper = match said.text("paper").map(|word| word.to_lowercase()).as_deref() {
         None => Paper::default(),
@@ -183,13 +188,15 @@ mod tests {
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
         assert_eq!(read("quote a.ron --json"), Ok(Call::Quote { file: file.clone(), json: true }));
-        let Ok(Call::Picture { file: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
-        assert_eq!((of, wish.to.clone()), (file.clone(), PathBuf::from("o.png")));
+        let Ok(Call::Picture { files: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
+        assert_eq!((of, wish.to.clone()), (vec![file.clone()], PathBuf::from("o.png")));
         assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
         let other = "picture --view flat --dpi 300 --skin brown --dress #1b2a4a a.ron --to o.SVG";
         let Ok(Call::Picture { wish, .. }) = read(other) else { panic!() };
         assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Svg, Fineness::Dpi(300), View::Flat));
-        assert_eq!((wish.skin, wish.dress), (Skin::Brown, Some(Rgb::hex(0x1b2a4a))));
+        assert_eq!((wish.skins, wish.dresses), (vec![Skin::Brown], vec![Rgb::hex(0x1b2a4a)]));
+        let Ok(Call::Picture { files, .. }) = read("picture a.ron b.ron --to o.png") else { panic!() };
+        assert_eq!(files, [file.clone(), PathBuf::from("b.ron")]);
         assert!(matches!(read("forms --to c.png"), Ok(Call::Forms(_))));
         let into = PathBuf::from("out");
         assert_eq!(
@@ -231,6 +238,7 @@ mod tests {
             "picture a --to o.png --skin blue",
             "picture a --to o.png --dress navy",
             "picture a --to o.png --limit",
+            "picture a b c d e f g --to o.png",
             "forms",
             "forms a --to o.png",
             "forms --to o.png --skin plain",

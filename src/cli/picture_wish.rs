@@ -6,7 +6,9 @@ use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
 use crate::export::{png_of, svg_of};
-use crate::scene::{COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_view, with_scale};
+use crate::scene::{
+    COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
+};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,10 +51,10 @@ pub struct PictureWish {
     pub fineness: Fineness,
     /// From where.
     pub view: View,
-    /// The tone of the arm.
-    pub skin: Skin,
-    /// The colour of the dress, when one is named.
-    pub dress: Option<Rgb>,
+    /// The tones of the arms: the first piece's first, the last named for all that follow.
+    pub skins: Vec<Skin>,
+    /// The colours of the dresses, likewise; none for paper.
+    pub dresses: Vec<Rgb>,
     /// Whether a coin and a ruler lie beside it.
     pub coin: bool,
     /// Whether the height that the house allows is drawn; for my side.
@@ -69,24 +71,34 @@ const DPIS: std::ops::RangeInclusive<u32> = 20..=2400;
 const MM_PER_INCH: f64 = 25.4;
 
 impl PictureWish {
-    /// The picture of the piece on the bench, as bytes of its file.
-    pub(super) fn bytes(&self, bench: &Bench) -> Vec<u8> {
-        let scene = self.scene(bench);
+    /// The picture of the pieces on their benches, as bytes of its file: one alone, more side by side at one scale.
+    pub(super) fn bytes(&self, benches: &[Bench]) -> Vec<u8> {
+        let mut scenes: Vec<Scene> = benches.iter().enumerate().map(|(i, bench)| self.scene(bench, i)).collect();
+        let scene = match (scenes.pop(), scenes.is_empty()) {
+            (Some(only), true) => only,
+            (last, _) => {
+                scenes.extend(last);
+                side_by_side(&scenes).scene
+            }
+        };
         self.written(&if self.coin { with_scale(scene, COIN_MM) } else { scene })
     }
 
-    fn scene(&self, bench: &Bench) -> Scene {
+    /// The picture of the piece that is the `i`th of those asked for.
+    fn scene(&self, bench: &Bench, i: usize) -> Scene {
+        let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied();
         let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
-        let ground = self.dress.map_or(Ground::Paper, Ground::Dress);
+        let ground = dress.map_or(Ground::Paper, Ground::Dress);
         let arm = match self.view {
             View::Above => true,
             View::Flat => false,
             View::Side => {
                 let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
-                return side_view(piece, stock, wrist, &SideLook { skin: self.skin, ground, limit_mm });
+                return side_view(piece, stock, wrist, &SideLook { skin, ground, limit_mm });
             }
         };
-        picture(piece, stock, wrist, &Look { skin: self.skin, ground, arm, ..Look::default() })
+        picture(piece, stock, wrist, &Look { skin, ground, arm, ..Look::default() })
     }
 
     /// The chart of all forms, as bytes of its file.
@@ -118,14 +130,14 @@ impl Fineness {
 pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, String> {
     let to = said.place("to").ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
     let kind = kind_of(&to)?;
-    let dress = said.text("dress").map(|text| dress_of(&text)).transpose()?;
+    let dresses = said.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
     let view = said.text("view").map_or(Ok(View::default()), |word| view_of(&word))?;
-    let skin = said.text("skin").map_or(Ok(Skin::default()), |word| skin_of(&word))?;
+    let skins = said.texts("skin").iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
     let (coin, limit) = (said.has("coin"), said.has("limit"));
     if limit && view != View::Side {
         return Err("--limit shows on the side view: add --view side.".to_owned());
     }
-    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skin, dress, coin, limit })
+    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, coin, limit })
 }
 
 fn fineness(said: &Said) -> Result<Fineness, String> {

@@ -123,10 +123,11 @@ pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> 
                 if *json { json_text(&quote_json(&bench.order, &quote)) } else { quote_text(&bench.order, &quote) };
             Ok((text, bench.warnings))
         }
-        Call::Picture { file, wish } => {
-            let bench = Bench::lay(file, shop)?;
-            store::write_bytes(&wish.to, &wish.bytes(&bench)).map_err(|r| r.to_string())?;
-            Ok((format!("{}\n", wish.to.display()), bench.warnings))
+        Call::Picture { files, wish } => {
+            let benches = files.iter().map(|file| Bench::lay(file, shop)).collect::<Result<Vec<_>, _>>()?;
+            store::write_bytes(&wish.to, &wish.bytes(&benches)).map_err(|r| r.to_string())?;
+            let warnings = benches.into_iter().flat_map(|bench| bench.warnings).collect();
+            Ok((format!("{}\n", wish.to.display()), warnings))
         }
         Call::Forms(wish) => {
             store::write_bytes(&wish.to, &wish.chart_bytes()).map_err(|r| r.to_string())?;

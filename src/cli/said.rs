@@ -54,7 +54,7 @@ const KNOWN: &[Known] = &[
 pub(super) struct Said {
     /// What is not an option: the command, then files.
     pub(super) words: Vec<OsString>,
-    given: BTreeMap<&'static str, OsString>,
+    given: BTreeMap<&'static str, Vec<OsString>>,
 }
 
 impl Said {
@@ -78,7 +78,7 @@ impl Said {
                 Some(what) => parser.value().map_err(|why| format!("--{name} needs {what} after it ({why})."))?,
                 None => OsString::new(),
             };
-            said.given.insert(known.name, value);
+            said.given.entry(known.name).or_default().push(value);
         }
         Ok(said)
     }
@@ -93,14 +93,20 @@ impl Said {
         self.given.contains_key(option)
     }
 
-    /// What follows the option, as a place on disk.
+    /// What follows the option, as a place on disk; where it was given several times, the last.
     pub(super) fn place(&self, option: &str) -> Option<PathBuf> {
-        self.given.get(option).map(PathBuf::from)
+        self.given.get(option).and_then(|words| words.last()).map(PathBuf::from)
     }
 
-    /// What follows the option, as text.
+    /// What follows the option, as text; where it was given several times, the last.
     pub(super) fn text(&self, option: &str) -> Option<String> {
-        self.given.get(option).map(|word| word.to_string_lossy().into_owned())
+        self.texts(option).pop()
+    }
+
+    /// What follows the option, each time that it was given.
+    pub(super) fn texts(&self, option: &str) -> Vec<String> {
+        let words = self.given.get(option).into_iter().flatten();
+        words.map(|word| word.to_string_lossy().into_owned()).collect()
     }
 
     /// What follows the option, as a whole number within `range`.
@@ -131,6 +137,15 @@ impl Said {
             [file] => Ok(PathBuf::from(file)),
             [] => Err(format!("{command} needs the file of an order.")),
             _ => Err(format!("{command} takes one file at a time.")),
+        }
+    }
+
+    /// The files that `command` is about: one, or as many as `most`.
+    pub(super) fn some_files(&self, command: &str, most: usize) -> Result<Vec<PathBuf>, String> {
+        match &self.words[1..] {
+            [] => Err(format!("{command} needs the file of an order, or of several.")),
+            files if files.len() <= most => Ok(files.iter().map(PathBuf::from).collect()),
+            _ => Err(format!("{command} takes {most} files at most.")),
         }
     }
 }

@@ -22,14 +22,20 @@ pub fn png_of(scene: &Scene, width_px: u32) -> Vec<u8> {
 fn encoded(pixels: &Pixels, per_metre: f64) -> Result<Vec<u8>, png::EncodingError> {
     let mut bytes = Vec::new();
     let mut encoder = Encoder::new(&mut bytes, pixels.width, pixels.height);
-    encoder.set_color(ColorType::Rgba);
+    let opaque = pixels.rgba.chunks_exact(4).all(|pixel| pixel[3] == u8::MAX);
+    encoder.set_color(if opaque { ColorType::Rgb } else { ColorType::Rgba });
     encoder.set_depth(BitDepth::Eight);
     encoder.set_compression(Compression::Fast);
     encoder.set_source_srgb(SrgbRenderingIntent::Perceptual);
     let per_metre = whole(per_metre);
     encoder.set_pixel_dims(Some(PixelDimensions { xppu: per_metre, yppu: per_metre, unit: Unit::Meter }));
     let mut writer = encoder.write_header()?;
-    writer.write_image_data(&pixels.rgba)?;
+    if opaque {
+        let rgb: Vec<u8> = pixels.rgba.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+        writer.write_image_data(&rgb)?;
+    } else {
+        writer.write_image_data(&pixels.rgba)?;
+    }
     writer.finish()?;
     Ok(bytes)
 }

@@ -25,7 +25,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 use crate::colour::Rgb;
 use crate::piece::PartId;
 
-pub use bloom::{Openness, bloom, form_chart};
+pub use bloom::{Openness, bloom, form_chart, opens};
 pub use picture::{Ground, Look, frame_for, picture};
 pub use scale::{COIN_MM, Run, coin, ruler, with_scale};
 pub use side_by_side::{SideBySide, side_by_side};

@@ -53,6 +53,8 @@ const LEAST_FRAME_MM: Vec2 = Vec2::new(150.0, 122.0);
 const MARGIN_MM: f64 = 10.0;
 /// How much of the hand is shown below the crease, mm.
 const HAND_MM: f64 = 104.0;
+/// How far paper and cloth run past the frame, mm, so that its last row of pixels is covered whole.
+pub(super) const BLEED_MM: f64 = 2.0;
 /// The most that a frame shows to each side of the centre, mm.
 const FARTHEST_MM: f64 = 1000.0;
 /// Colour of something that is not in stock.
@@ -132,7 +134,7 @@ pub(super) fn paper_over(draft: &mut Draft, ground: Ground, frame: Rect) {
     let lit = frame.center() + draft.lightward() * (frame.width() * 0.12);
     let reach = frame.width().hypot(frame.height()) * 0.62;
     let list = [(0.0, tones[0].solid()), (0.5, tones[1].solid()), (1.0, tones[2].solid())];
-    draft.group.fill(frame.to_path(0.1), radial(lit, reach, &list));
+    draft.group.fill(frame.inflate(BLEED_MM, BLEED_MM).to_path(0.1), radial(lit, reach, &list));
     if let Ground::Dress(rgb) = ground {
         folds(draft, rgb, frame);
     }
@@ -164,7 +166,8 @@ fn ends_fade(draft: &mut Draft, ground: Ground, frame: Rect) {
     let deep = frame.width() * 0.16;
     for (edge, inward) in [(frame.x0, deep), (frame.x1, -deep)] {
         let list = [(0.0, tone.tint(0.96)), (0.35, tone.tint(0.6)), (0.7, tone.tint(0.16)), (1.0, tone.tint(0.0))];
-        let strip = Rect::new(edge, frame.y0, edge + inward, frame.y1).abs();
+        let out = edge - inward.signum() * BLEED_MM;
+        let strip = Rect::new(out, frame.y0 - BLEED_MM, edge + inward, frame.y1 + BLEED_MM).abs();
         draft.group.fill(strip.to_path(0.1), super::brush::linear((edge, 0.0), (edge + inward, 0.0), &list));
     }
 }

@@ -5,6 +5,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 use super::brush::{circle, linear, radial};
 use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
+use super::picture::BLEED_MM;
 use super::{Group, Key, Scene, digits};
 use crate::colour::Rgb;
 
@@ -16,7 +17,7 @@ pub(super) const INK: Rgb = Rgb::hex(0x4a3440);
 /// Height of the figures on a ruler, mm.
 const FIGURE_MM: f64 = 2.6;
 /// Longest ruler, mm.
-const LONGEST_MM: f64 = 400.0;
+const LONGEST_MM: f64 = 1000.0;
 
 /// Which way a ruler runs on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,7 +67,7 @@ pub fn ruler(from: Point, length_mm: f64, run: Run) -> Group {
     let mut ticks = BezPath::new();
     ticks.move_to(from);
     ticks.line_to(from + along * length);
-    for mm in (0..400_u32).take_while(|&mm| f64::from(mm) <= length + 1e-9) {
+    for mm in (0..=1000_u32).take_while(|&mm| f64::from(mm) <= length + 1e-9) {
         let start = from + along * f64::from(mm);
         let long = if mm.is_multiple_of(10) {
             3.0
@@ -99,9 +100,12 @@ pub fn with_scale(mut scene: Scene, coin_mm: f64) -> Scene {
     }
     let floor = frame.x0 - ROOM_MM;
     let mut strip = Group::new(Key::Ground, Affine::IDENTITY);
-    let paper = Rect::new(floor, frame.y0, frame.x0 + 0.2, frame.y1);
+    let paper = Rect::new(floor - BLEED_MM, frame.y0 - BLEED_MM, frame.x0, frame.y1 + BLEED_MM);
     strip.fill(paper.to_path(0.1), Rgb::hex(0xf6efe8).paint(1.0));
-    strip.fill(Rect::new(frame.x0, frame.y0, frame.x0 + 0.3, frame.y1).to_path(0.1), PLUM.paint(0.14));
+    strip.fill(
+        Rect::new(frame.x0, frame.y0 - BLEED_MM, frame.x0 + 0.3, frame.y1 + BLEED_MM).to_path(0.1),
+        PLUM.paint(0.14),
+    );
     let middle = floor + ROOM_MM / 2.0;
     scene.groups.push(strip);
     scene.groups.push(coin(Point::new(middle, frame.y0 + ROOM_MM / 2.0 + 2.0), coin_mm));

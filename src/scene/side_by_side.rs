@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::brush::linear;
+use super::picture::BLEED_MM;
 use super::scale::{Run, ruler};
 use super::{Group, Item, Key, Scene};
 use crate::colour::Rgb;
@@ -54,28 +54,23 @@ const PAPER: Rgb = Rgb::hex(0xf8f2eb);
 
 fn paper(frame: Rect) -> Group {
     let mut group = Group::new(Key::Ground, Affine::IDENTITY);
-    group.fill(frame.to_path(0.1), PAPER.paint(1.0));
+    group.fill(frame.inflate(BLEED_MM, BLEED_MM).to_path(0.1), PAPER.paint(1.0));
     group
 }
 
-/// What of a picture's shadows and ribbon runs past its frame is covered with paper, as the scene knows no clipping; a
-/// soft edge keeps it from looking cut.
+/// What of a picture's shadows and ribbon runs past its frame is covered with paper, as the scene knows no clipping.
 fn hide_around(groups: &mut Vec<Group>, frame: Rect, left: f64, heights: [f64; 2]) {
     const FAR_MM: f64 = 400.0;
     let right = left + frame.height();
     let mut group = Group::new(Key::Ground, Affine::IDENTITY);
     let strips = [
-        Rect::new(frame.x1, left, frame.x1 + FAR_MM, right),
-        Rect::new(frame.x0 - FAR_MM, left, frame.x0, right),
+        Rect::new(heights[0] - FAR_MM, left - BETWEEN_MM, heights[1] + FAR_MM, left),
+        Rect::new(frame.x1, left - BETWEEN_MM, frame.x1 + FAR_MM, right + BETWEEN_MM),
+        Rect::new(frame.x0 - FAR_MM, left - BETWEEN_MM, frame.x0, right + BETWEEN_MM),
         Rect::new(heights[0] - FAR_MM, right, heights[1] + FAR_MM, right + FAR_MM),
     ];
     for strip in strips {
         group.fill(strip.to_path(0.1), PAPER.paint(1.0));
-    }
-    for (edge, inward) in [(left, 3.0), (right, -3.0)] {
-        let list = [(0.0, PAPER.solid()), (1.0, PAPER.tint(0.0))];
-        let strip = Rect::new(frame.x0, edge, frame.x1, edge + inward).abs();
-        group.fill(strip.to_path(0.1), linear((0.0, edge), (0.0, edge + inward), &list));
     }
     groups.push(group);
 }

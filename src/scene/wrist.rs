@@ -224,13 +224,7 @@ impl Arm {
         let (from, to) = (self.place(4.5, out(4.5) - half), self.place(4.5, out(4.5) + half));
         let (from, to) = if from.y < to.y { (from, to) } else { (to, from) };
         draft.group.fill(outline, linear(from, to, &list));
-        self.nail(draft, self.place(tip - 0.27, out(tip)), Vec2::new(0.22, half * 0.6) * self.half, 0.0, tone);
-    }
-
-    fn nail(&self, draft: &mut Draft, centre: Point, radii: Vec2, turn: f64, tone: Rgb) {
-        let pink = tone.lighter(0.05).mixed(Rgb::hex(0xf2c8c0), 0.35);
-        let list = [(0.0, pink.lighter(0.05).tint(0.9)), (0.8, pink.tint(0.85)), (1.0, tone.lighter(-0.07).tint(0.8))];
-        draft.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
+        nail(draft, self.place(tip - 0.27, out(tip)), Vec2::new(0.22, half * 0.6) * self.half, 0.0, tone);
     }
 
     /// The thumb, standing off the hand a little.
@@ -252,7 +246,7 @@ impl Arm {
             .group
             .fill(between(&outer, &inner), linear(from, to, &list.map(|(at, by)| (at, tone.lighter(by).solid()))));
         let turn = -self.thumb * 0.2;
-        self.nail(draft, self.place(2.55, 1.7), Vec2::new(0.21, 0.14) * self.half, turn, tone);
+        nail(draft, self.place(2.55, 1.7), Vec2::new(0.21, 0.14) * self.half, turn, tone);
     }
 
     /// Over each finger's root the skin runs on without an edge; the knuckles catch light.
@@ -293,4 +287,11 @@ impl Arm {
             draft.shadow(Point::new(c - h * down, h * 0.04), fold, 0.0, dark, strength);
         }
     }
+}
+
+/// A nail about `centre`.
+fn nail(draft: &mut Draft, centre: Point, radii: Vec2, turn: f64, tone: Rgb) {
+    let pink = tone.lighter(0.05).mixed(Rgb::hex(0xf2c8c0), 0.35);
+    let list = [(0.0, pink.lighter(0.05).tint(0.9)), (0.8, pink.tint(0.85)), (1.0, tone.lighter(-0.07).tint(0.8))];
+    draft.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
 }

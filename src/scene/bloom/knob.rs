@@ -13,9 +13,15 @@ use crate::scene::outline::{Blade, polygon};
 
 /// A craspedia: a drumstick's ball of tiny florets.
 pub(crate) fn craspedia(draft: &mut Draft, hues: &Hues) {
+    drumstick(draft, hues, 170);
+}
+
+/// The same of so many florets: the younger the fewer and the coarser.
+pub(crate) fn drumstick(draft: &mut Draft, hues: &Hues, florets: u32) {
+    let coarse = (170.0 / f64::from(florets.max(1))).sqrt();
     draft.cast(1.0, 0.5);
     draft.ball(Point::ZERO, 1.0, &hues.lit(-0.03), 0.0);
-    draft.studs(Point::ZERO, 0.93, 170, [0.075, 0.06], hues);
+    draft.studs(Point::ZERO, 1.0 - 0.07 * coarse, florets, [0.075 * coarse, 0.06 * coarse], hues);
     let shade = [(0.0, PLUM.tint(0.0)), (0.72, PLUM.tint(0.0)), (1.0, PLUM.tint(0.34))];
     let lit = (draft.lightward() * 0.16).to_point();
     draft.group.fill(circle(Point::ZERO, 0.995), radial(lit, 1.16, &shade));

@@ -6,6 +6,7 @@ mod fern;
 mod greens;
 mod knob;
 mod leaf;
+mod opening;
 mod orchid;
 mod rayed;
 mod rose;
@@ -26,6 +27,7 @@ use crate::colour::Rgb;
 use crate::stock::Form;
 
 pub use chart::form_chart;
+pub use opening::opens;
 
 /// How far a bloom has opened.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -45,8 +47,8 @@ const LARGEST_MM: f64 = 10_000.0;
 const THINNEST: f64 = 0.02;
 
 /// A bloom of this form about the origin, lit as in piece space. Long forms lie along +x with the tip at +x; `breadth` is
-/// their width over their length. Roses close with `openness`; other forms are always open. A size that is no size gives an
-/// empty group.
+/// their width over their length. Forms that [`opens`] knows close with `openness`; others stay as they are. A size that
+/// is no size gives an empty group.
 pub fn bloom(form: Form, seed: u64, size_mm: f64, breadth: f64, colour: Rgb, openness: Openness) -> Group {
     lit_bloom(form, seed, [size_mm, breadth], colour, openness, LIGHT)
 }
@@ -76,6 +78,9 @@ fn fitted(mut group: Group, box_mm: Vec2, both_ways: bool) -> Group {
 
 fn draw(draft: &mut Draft, form: Form, breadth: f64, colour: Rgb, openness: Openness) {
     let hues = &Hues::of(colour);
+    if opening::closed(draft, form, hues, openness) {
+        return;
+    }
     match form {
         Form::Rose => rose::rose(draft, hues, openness),
         Form::SprayRose => rose::spray_rose(draft, hues, openness),

@@ -44,6 +44,25 @@ pub(crate) fn cymbidium(draft: &mut Draft, hues: &Hues) {
     column(draft, hues, 1.5);
 }
 
+/// An orchid half open: its tepals still bend forward over the lip.
+pub(crate) fn half_open(draft: &mut Draft, hues: &Hues, half: f64) {
+    draft.cast(0.95, 0.45);
+    let tepal = Blade { length: 0.96, half: half * 0.72, peak: 0.56, blunt: 0.72, foot: 0.4, ..Blade::PETAL };
+    for side in [-1.0, 1.0] {
+        let sepal = Blade { bend: 0.22 * side, ..tepal };
+        draft.blade(placed((0.0, 0.0), side * 2.45), &sepal, &hues.deeper(0.25), 6, 0.07);
+    }
+    draft.blade(placed((0.0, 0.0), 0.0), &Blade { length: 1.0, ..tepal }, &hues.deeper(0.2), 6, 0.07);
+    let tones = lip_hues(hues);
+    let front = Blade { length: 0.52, half: 0.2, peak: 0.66, blunt: 0.55, notch: 0.05, wave: 0.07, ..Blade::PETAL };
+    draft.blade(placed((-0.02, 0.0), PI), &front, &tones, 5, 0.06);
+    for side in [-1.0, 1.0] {
+        let petal = Blade { length: 0.86, half: half * 0.86, bend: 0.34 * side, foot: 0.3, ..tepal };
+        draft.blade(placed((0.0, side * 0.03), side * 1.25), &petal, hues, 7, 0.11);
+    }
+    column(draft, hues, 0.9);
+}
+
 /// A lip is deeper than the petals.
 fn lip_hues(hues: &Hues) -> Hues {
     Hues::of(hues.throat.mixed(Rgb::hex(0x9b2a78), 0.72))

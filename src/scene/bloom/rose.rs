@@ -86,6 +86,36 @@ pub(crate) fn ranunculus(draft: &mut Draft, hues: &Hues) {
     draft.studs(Point::ZERO, 0.09, 14, [0.014, 0.018], &green.lit(0.04));
 }
 
+/// A ranunculus that is still closing over its eye; as a bud, a ball of petals in its sepals.
+pub(crate) fn ranunculus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
+    let layers = if bud { 4_u32 } else { 7 };
+    sepals(draft, bud);
+    let rings: Vec<Ring> = (0..layers)
+        .map(|i| {
+            let t = f64::from(i) / f64::from(layers);
+            (if bud { 3 } else { 4 }, 1.0 - 0.88 * t, 1.05 + 0.4 * t, 0.045 * (1.0 - 0.4 * t))
+        })
+        .collect();
+    petals(draft, hues, &rings, Manner { grow: 1.0, tip: 0.0, flat: 3.0, wave: 0.01, lift: 0.07 });
+    heart(draft, hues, 0.2);
+}
+
+/// A lisianthus whose petals are still wound; as a bud, a green-tipped twist.
+pub(crate) fn lisianthus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
+    const TWIST: [Ring; 4] = [(3, 1.0, 1.1, 0.05), (3, 0.74, 1.2, 0.05), (3, 0.5, 1.3, 0.045), (2, 0.28, 1.4, 0.035)];
+    sepals(draft, bud);
+    let tinted = if bud { hues.lit(0.03) } else { *hues };
+    let rings = if bud { &TWIST[1..] } else { &TWIST[..] };
+    let grow = 1.0 / rings[0].1;
+    petals(draft, &tinted, rings, Manner { grow, tip: 0.05, flat: 2.2, wave: 0.04, lift: 0.12 });
+    heart(draft, &tinted, 0.24);
+}
+
+/// Five sepals under a closed bloom; a bud shows more of them.
+fn sepals(draft: &mut Draft, bud: bool) {
+    cast_and_sepals(draft, if bud { Openness::Bud } else { Openness::Half });
+}
+
 const LISIANTHUS: [Ring; 3] = [(5, 1.00, 0.88, 0.05), (4, 0.80, 0.98, 0.055), (3, 0.56, 1.15, 0.05)];
 
 /// A lisianthus: a wide cup of satin petals with a green-gold throat, pistil and anthers in it.

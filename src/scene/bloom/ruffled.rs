@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{around, placed};
+use super::{around, placed, ring};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN, Sits};
@@ -25,6 +25,28 @@ pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
             ..Fan::BROAD
         };
         pinked(draft, &fan, turn, (reach - 0.22).max(0.06), &hues.deeper(t * 0.35));
+    }
+}
+
+/// A carnation that still stands in its green cup; as a bud, the five teeth of the cup with a tuft of petals.
+pub(crate) fn carnation_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
+    draft.cast(1.0, 0.5);
+    let green = Hues::of_leaf(SEPAL.lighter(0.03));
+    let cup = if bud { 0.86 } else { 0.62 };
+    draft.group.fill(circle(Point::ZERO, cup * 0.85), green.throat.paint(1.0));
+    let start = draft.chance.turn();
+    for (turn, by) in [(0.0, -0.03), (0.63, 0.02)] {
+        let tooth = Blade { length: cup * 1.16, half: cup * 0.46, peak: 0.5, blunt: 0.75, ..Blade::PETAL };
+        ring(draft, around(5, start + turn), tooth, &green.lit(by), 3, 0.07);
+    }
+    let (petals, widest) = if bud { (9_u32, 0.62) } else { (20, 1.0) };
+    for i in 0..petals {
+        let t = f64::from(i) / f64::from(petals - 1);
+        let reach = widest * (1.0 - 0.7 * t) * (1.0 + draft.chance.about(0.05));
+        let half = (0.62 + 0.5 * t) * (1.0 + draft.chance.about(0.1));
+        let fan = Fan { from: reach * 0.25, to: reach, half, ..Fan::BROAD };
+        let turn = f64::from(i) * GOLDEN + draft.chance.about(0.2);
+        pinked(draft, &fan, turn, (reach - 0.2).max(0.06), &hues.deeper(0.15 + t * 0.4));
     }
 }
 
@@ -95,37 +117,53 @@ pub(crate) fn scabiosa(draft: &mut Draft, hues: &Hues) {
     }
 }
 
-/// A sweet pea: the wide banner behind, two wings, the keel between them.
+/// A sweet pea: the wide ruffled banner behind, two wings that meet before it like hands, the keel between them.
 pub(crate) fn sweet_pea(draft: &mut Draft, hues: &Hues) {
+    pea(draft, hues, 1.0);
+}
+
+/// The same while its banner is still folded about the wings.
+pub(crate) fn sweet_pea_half_open(draft: &mut Draft, hues: &Hues) {
+    pea(draft, hues, 0.5);
+}
+
+/// A sweet pea whose banner is spread so far, 0 to 1.
+fn pea(draft: &mut Draft, hues: &Hues, spread: f64) {
     draft.cast(0.95, 0.42);
-    let foot = Point::new(-0.42, 0.0);
+    let foot = Point::new(-0.62, 0.0);
+    let back = Hues { throat: hues.throat.mixed(hues.edge, 0.25), ..*hues };
     for side in [-1.0, 1.0] {
-        let fan = Fan { from: 0.12, to: 1.3, half: 0.84, wave: 0.035, ripples: 3.0, flat: 2.3, tip: 0.0 };
-        banner(draft, foot, side * 0.52, &fan, hues);
+        let half = 0.5 + 0.36 * spread;
+        let fan = Fan { from: 0.1, to: 1.5, half, wave: 0.05, ripples: 5.2, flat: 2.6, tip: 0.0 };
+        banner(draft, foot, side * (0.16 + 0.38 * spread), &fan, &back);
     }
-    let fold = [(0.0, hues.throat.tint(0.5)), (1.0, hues.throat.tint(0.0))];
-    let crease = Blade { length: 1.15, half: 0.07, ..Blade::PETAL };
+    let fold = [(0.0, hues.throat.tint(0.75)), (0.7, hues.throat.tint(0.3)), (1.0, hues.throat.tint(0.0))];
+    let crease = Blade { length: 1.34, half: 0.06, ..Blade::PETAL };
     let path = Blade::closed(&crease.side(-1.0, &mut draft.chance), &crease.side(1.0, &mut draft.chance));
-    draft.fill(placed(foot, 0.0), path, radial(Point::ZERO, 1.1, &fold));
-    let wing = hues.lit(0.02);
+    draft.fill(placed(foot, 0.0), path, radial(Point::ZERO, 1.3, &fold));
+    draft.shadow(Point::new(-0.18, 0.0), Vec2::new(0.62, 0.5), 0.0, hues.shade, 0.4 * hues.depth);
+    let wing = Hues::of(hues.rim.mixed(hues.mid, 0.4)).deeper(0.2);
     for side in [-1.0, 1.0] {
         let blade = Blade {
-            length: 0.84,
-            half: 0.28,
-            peak: 0.62,
-            blunt: 0.5,
-            foot: 0.2,
+            length: 1.02,
+            half: 0.36,
+            peak: 0.64,
+            blunt: 0.44,
+            foot: 0.14,
             wave: 0.05,
-            bend: side * 0.22,
+            bend: side * (0.05 + 0.2 * spread),
             ..Blade::PETAL
         };
-        draft.blade(placed(foot, side * 0.55), &blade, &wing, 5, 0.1);
+        draft.blade(placed(foot, side * (0.1 + 0.34 * spread)), &blade, &wing, 6, 0.12);
     }
-    let keel = Hues::of(hues.edge);
-    let blade = Blade { length: 0.58, half: 0.15, peak: 0.55, blunt: 0.6, foot: 0.5, ..Blade::PETAL };
-    draft.blade(placed(foot, 0.0), &blade, &keel, 0, 0.09);
-    let calyx = Blade { length: 0.26, half: 0.1, peak: 0.45, blunt: 0.6, foot: 0.8, ..Blade::PETAL };
-    draft.blade(placed(foot - Vec2::new(0.14, 0.0), 0.0), &calyx, &Hues::of_leaf(SEPAL), 0, 0.05);
+    let keel = Hues::of(hues.edge.lighter(0.02));
+    let blade = Blade { length: 0.66, half: 0.14, peak: 0.6, blunt: 0.6, foot: 0.5, ..Blade::PETAL };
+    draft.blade(placed(foot, 0.0), &blade, &keel, 0, 0.1);
+    let green = Hues::of_leaf(SEPAL);
+    for turn in [-0.5, 0.5, 0.0] {
+        let tooth = Blade { length: 0.34, half: 0.09, peak: 0.4, blunt: 0.85, foot: 0.8, ..Blade::PETAL };
+        draft.blade(placed(foot - Vec2::new(0.12, 0.0), turn), &tooth, &green, 0, 0.04);
+    }
 }
 
 /// One half of the banner, from `foot`.

@@ -2,12 +2,13 @@
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::around;
+use super::{around, placed};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN};
 use crate::scene::hues::{Hues, PLUM, SEPAL, WHITE};
 use crate::scene::outline::{Blade, smooth};
+use crate::scene::{Group, Item, Key};
 
 /// A waxflower sprig: three open flowers with their cups, buds, needle leaves.
 pub(crate) fn waxflower(draft: &mut Draft, hues: &Hues) {
@@ -179,27 +180,42 @@ fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
     draft.group.fill(floret, WHITE.mixed(hues.edge, 0.1).paint(0.96));
 }
 
-/// Goldenrod: a panicle of arching branches thick with tiny heads, the tip at +x.
+/// Goldenrod: arching plumes, thick with fluff along their upper side, the tip at +x.
 pub(crate) fn goldenrod(draft: &mut Draft, hues: &Hues) {
     soft_ground(draft, 0.3);
-    let axis = [Point::new(-1.0, 0.0), Point::new(-0.2, draft.chance.about(0.06)), Point::new(0.9, 0.0)];
-    let (mut lines, mut heads) = (smooth(&axis, false), Vec::new());
-    for i in 0..15_u32 {
-        let t = f64::from(i) / 14.0;
-        let side = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let (foot, reach) = (Point::new(-0.62 + 1.4 * t, 0.0), (1.0 - 0.86 * t) * draft.chance.between(0.86, 1.05));
-        let (turn, arch) = (side * (1.35 - 0.75 * t), side * draft.chance.between(0.15, 0.4));
-        let along = |u: f64| foot + polar(turn + arch * u * u, reach * u).to_vec2();
-        add(&mut lines, &smooth(&[foot, along(0.5), along(1.0)], false));
-        for j in 0..30_u32 {
-            let u = 0.08 + 0.92 * f64::from(j) / 29.0;
-            let off = [0.055, -0.05, 0.012][j as usize % 3] * (1.2 - 0.6 * u);
-            let place = along(u) + polar(turn + 1.57, off + draft.chance.about(0.015)).to_vec2();
-            heads.push((place, 0.036 - 0.012 * u));
-        }
+    let sway = draft.chance.about(0.06);
+    let mut lines = smooth(&[(-1.0, 0.0), (-0.2, sway), (0.6, 0.0)].map(Point::from), false);
+    let leaf = Hues::of_leaf(Rgb::hex(0x5f8a4d));
+    for (foot, turn) in [(-0.72, 1.0), (-0.6, -0.95), (-0.3, 0.85), (-0.2, -0.8)] {
+        let blade = Blade { length: 0.5, half: 0.06, peak: 0.5, blunt: 0.8, bend: 0.2, ..Blade::PETAL };
+        draft.blade(placed((foot, 0.0), turn), &blade, &leaf, 1, 0.02);
     }
-    draft.group.stroke(lines, 0.02, SEPAL.paint(1.0));
-    fuzz(draft, &heads, hues);
+    let mut plumes = Vec::new();
+    for i in 0..11_u32 {
+        let t = f64::from(i) / 10.0;
+        let side = if i % 2 == 0 { 1.0 } else { -1.0 };
+        let foot = Point::new(-0.5 + 0.86 * t, sway * 0.6);
+        let (turn, reach) = (side * (1.0 - 0.85 * t), (0.92 - 0.3 * t) * draft.chance.between(0.88, 1.06));
+        plumes.push((foot, turn, reach, side * draft.chance.between(0.75, 1.05)));
+    }
+    for (foot, turn, reach, arch) in plumes {
+        let along = |u: f64| foot + polar(turn + arch * u * u * 0.8, reach * u).to_vec2();
+        add(&mut lines, &smooth(&[foot, along(0.5), along(1.0)], false));
+        let mut heads = Vec::new();
+        for j in 0..54_u32 {
+            let u = 0.12 + 0.88 * f64::from(j) / 53.0;
+            let thick = 0.105 * (u * 3.4).sin().max(0.12) + 0.02;
+            let off = thick * ((f64::from(j) * 2.4).sin() * 0.9);
+            let place = along(u) + polar(turn + arch * u + 1.57, off).to_vec2();
+            heads.push((place, 0.044 - 0.014 * u));
+        }
+        let tones = hues.lit(draft.chance.about(0.03));
+        fuzz(draft, &heads, &tones);
+    }
+    let mut all = Group::new(Key::Inner, Affine::IDENTITY);
+    all.stroke(lines, 0.022, SEPAL.paint(1.0));
+    // The stalks lie under all fluff but over the ground.
+    draft.group.items.insert(1, Item::Group(all));
 }
 
 /// Tiny fluffy heads: shade, body, light; three fills.

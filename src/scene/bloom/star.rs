@@ -53,49 +53,81 @@ pub(crate) fn delphinium(draft: &mut Draft, hues: &Hues) {
     draft.stamens([0.03, 0.13], 7, 0.035, Rgb::hex(0xd8d6b0), Rgb::hex(0x3c3550));
 }
 
-/// A hydrangea floret: four broad sepals that lie over each other, a bead in the middle.
+/// A hydrangea floret: four broad sepals that lie over each other like a folded letter, veined, a bead in the middle.
 pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
-    draft.cast(1.0, 0.42);
+    draft.cast(1.0, 0.46);
     let start = draft.chance.about(0.3) + 0.785;
-    let paler = Hues { throat: hues.throat.mixed(hues.edge, 0.45), ..*hues };
-    let sepal =
-        Blade { length: 1.0, half: 0.53, peak: 0.54, blunt: 0.58, foot: 0.2, notch: -0.01, wave: 0.03, ..Blade::PETAL };
-    ring(draft, around(4, start), sepal, &paler, 9, 0.11);
-    let bead = Hues::of(hues.mid.mixed(Rgb::hex(0xd7dfae), 0.5));
-    draft.shadow((draft.lightward() * -0.03).to_point(), Vec2::new(0.18, 0.18), 0.0, hues.shade, 0.5);
-    for a in around(4, start) {
-        draft.ball(polar(a, 0.06), 0.065, &bead, 0.3);
+    let lilac = hues.mid.mixed(Rgb::hex(0xb07fc4), 0.25);
+    let veined = Hues { throat: hues.throat.mixed(lilac, 0.3), mid: hues.mid.mixed(lilac, 0.12), depth: 1.15, ..*hues };
+    for (i, a) in around(4, start).enumerate() {
+        let blade = Blade {
+            length: 1.0 + draft.chance.about(0.05),
+            half: 0.54 * (1.0 + draft.chance.about(0.05)),
+            peak: 0.54,
+            blunt: 0.58,
+            foot: 0.2,
+            notch: -0.01,
+            wave: 0.03,
+            bend: 0.02,
+        };
+        // Two opposite sepals lie under the other two.
+        let tones = veined.lit(if i % 2 == 0 { -0.025 } else { 0.015 });
+        draft.blade(Affine::rotate(a), &blade, &tones, 0, 0.12);
+        branched(draft, a, &blade, &tones);
     }
+    let green = Rgb::hex(0xc9d39a);
+    let well = [(0.0, green.tint(0.8)), (0.5, green.tint(0.35)), (1.0, green.tint(0.0))];
+    draft.group.fill(circle(Point::ZERO, 0.34), radial(Point::ZERO, 0.34, &well));
+    draft.shadow((draft.lightward() * -0.03).to_point(), Vec2::new(0.2, 0.2), 0.0, hues.shade, 0.6);
+    draft.ball(Point::ZERO, 0.12, &Hues::of(hues.mid.mixed(green, 0.5)), 0.5);
 }
 
-/// A freesia: an open funnel with a golden throat, and two buds of its comb.
+/// A middle vein with branches, one stroke.
+fn branched(draft: &mut Draft, turn: f64, blade: &Blade, hues: &Hues) {
+    let mut lines = blade.line(0.0, 0.1, 0.9);
+    for u in [0.22, 0.36, 0.5, 0.64] {
+        for v in [-1.0, 1.0] {
+            let points = [blade.at(u, 0.0), blade.at(u + 0.1, v * 0.35), blade.at((u + 0.19).min(0.86), v * 0.68)];
+            add(&mut lines, &smooth(&points, false));
+        }
+    }
+    draft.stroke(Affine::rotate(turn), lines, 0.012, hues.throat.paint(0.3));
+}
+
+/// A freesia: an open funnel with a golden throat, a second one opening, and the buds of its comb in a row.
 pub(crate) fn freesia(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.9, 0.42);
-    let comb = [Point::new(-0.3, 0.0), Point::new(0.35, 0.42), Point::new(0.72, 0.8)];
-    draft.group.stroke(smooth(&comb, false), 0.06, SEPAL.paint(1.0));
-    for (at, turn, size) in
-        [(Point::new(0.62, 0.66), 0.85, 0.42), (Point::new(0.38, 0.46), 0.7, 0.6), (Point::new(0.2, 0.2), 0.62, 0.74)]
+    let comb = [(-0.5, -0.1), (0.0, 0.34), (0.45, 0.5), (0.86, 0.42), (1.04, 0.3)].map(Point::from);
+    draft.group.stroke(smooth(&comb, false), 0.07, SEPAL.paint(1.0));
+    let young = Hues::of(hues.mid.mixed(SEPAL.lighter(0.12), 0.45));
+    for (at, turn, size, green) in
+        [((1.0, 0.34), 0.1, 0.26, 0.9), ((0.82, 0.44), 0.42, 0.36, 0.5), ((0.56, 0.5), 0.62, 0.48, 0.15)]
     {
-        bud(draft, placed(at, turn), size, &hues.deeper(0.3));
+        let tones = if green > 0.4 { young } else { hues.deeper(0.3) };
+        bud(draft, placed(at, turn), size, &tones);
     }
-    let middle = Point::new(-0.2, -0.18);
-    let gold = Rgb::hex(0xe0b23a);
-    let funnel = Hues { throat: hues.throat.mixed(gold, 0.65), mid: hues.mid.mixed(gold, 0.12), ..*hues };
+    let gold = Rgb::hex(0xe0a82c);
+    let funnel = Hues { throat: hues.throat.mixed(gold, 0.7), mid: hues.mid.mixed(gold, 0.14), ..*hues };
+    // The second flower is seen from the side: a trumpet that widens to three lobes.
+    for (turn, half, by) in [(0.98, 0.13, -0.04), (0.5, 0.13, -0.02), (0.74, 0.16, 0.02)] {
+        let tepal = Blade { length: 0.84, half, peak: 0.74, blunt: 0.5, foot: 0.4, ..Blade::PETAL };
+        draft.blade(placed((0.0, 0.2), turn), &tepal, &funnel.lit(by), 3, 0.07);
+    }
+    let middle = Point::new(-0.26, -0.2);
     let start = draft.chance.turn();
-    for (turn, length, tone) in [(0.0, 0.86, funnel.lit(-0.03)), (1.047, 0.8, funnel)] {
+    for (turn, length, tone) in [(0.0, 0.78, funnel.lit(-0.03)), (1.047, 0.73, funnel)] {
         for a in around(3, start + turn) {
-            let tepal = Blade { length, half: 0.29, peak: 0.58, blunt: 0.64, foot: 0.6, ..Blade::PETAL };
+            let tepal = Blade { length, half: 0.28, peak: 0.6, blunt: 0.56, foot: 0.7, wave: 0.03, ..Blade::PETAL };
             draft.blade(placed(middle, a), &tepal, &tone, 5, 0.1);
         }
     }
-    let well = [(0.0, gold.lighter(-0.25).solid()), (0.4, gold.tint(0.75)), (1.0, gold.tint(0.0))];
-    draft.group.fill(circle(middle, 0.3), radial(middle, 0.3, &well));
-    let mut threads = BezPath::new();
+    let well = [(0.0, gold.lighter(-0.3).solid()), (0.35, gold.lighter(-0.08).tint(0.8)), (1.0, gold.tint(0.0))];
+    draft.group.fill(circle(middle, 0.32), radial(middle, 0.32, &well));
+    let mut anthers = BezPath::new();
     for a in around(3, start + 0.4) {
-        let tip = middle + polar(a, 0.17).to_vec2();
-        add(&mut threads, &oval(tip, Vec2::new(0.055, 0.026), a));
+        add(&mut anthers, &oval(middle + polar(a, 0.14).to_vec2(), Vec2::new(0.075, 0.024), a));
     }
-    draft.group.fill(threads, WHITE.paint(0.95));
+    draft.group.fill(anthers, WHITE.paint(0.95));
 }
 
 /// A bud along +x in its green calyx.
