@@ -6,7 +6,7 @@
 
 use std::f64::consts::TAU;
 
-use super::region::{brought_in, inner_of};
+use super::region::{drawn_in, inner_of};
 use super::table::{Item, Origin, Pose, Table, rounded};
 use crate::geometry::{Disc, GapSearch, Lens, Oval, Point, Shape, Vec2, gaps};
 use crate::once_over::Subject;
@@ -61,7 +61,7 @@ pub(super) fn plan(table: &Table<'_>, turn: Turn, chance: &mut Chance) -> Vec<Po
     seat_sprigs(table, &mut poses);
     for i in table.free() {
         let pose = Pose { at: rounded(poses[i].at), ..poses[i] };
-        poses[i] = brought_in(&table.items[i], pose, table.oval).unwrap_or(pose);
+        poses[i] = drawn_in(&table.items[i], pose, table.oval);
         if !table.items[i].is_long() && table.items[i].role != Role::Leaf {
             poses[i].toward = fresh_direction(poses[i].at, &table.now[i], &table.items[i], chance);
         }

@@ -9,7 +9,7 @@
 use std::sync::Arc;
 
 use super::plan::{Turn, plan};
-use super::region::brought_in;
+use super::region::{brought_in, holds};
 use super::stand_in::{Laid, Masks, StandIn};
 use super::table::{Pose, Table, rounded};
 use super::words::NoProposal;
@@ -108,14 +108,20 @@ impl<'a> Search<'a> {
         let mark_before = look_over(subject).mark;
         let mut search =
             Self { table, judge, chance, reach, only_turn, mark_before, best: None, n_rounds: 0, n_tries: 0 };
-        // What is complete competes as it is.
-        if !search.table.has_new() && only_turn.is_none() {
+        // What is complete, and lies where it may, competes as it is.
+        let lies_well = reach != Reach::Anywhere || search.lies_well();
+        if !search.table.has_new() && only_turn.is_none() && lies_well {
             let now = search.table.now.clone();
             let seats = Arc::from(&now[..]);
             let merit = search.merit(&now, &seats, mark_before);
             search.best = Some(Found { poses: now, mark: mark_before, merit, seats });
         }
         Ok(search)
+    }
+
+    fn lies_well(&self) -> bool {
+        let table = &self.table;
+        table.free().all(|i| holds(&table.items[i], &table.now[i], table.oval))
     }
 
     /// Parts there will be: those on the sheet and those to come.

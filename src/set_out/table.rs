@@ -142,6 +142,11 @@ impl<'a> Table<'a> {
     }
 }
 
+/// A part as an item with its pose.
+pub(super) fn as_laid(part: &Part, stock: &Stock) -> (Item, Pose) {
+    (on_sheet(part, stock), pose_of(part))
+}
+
 fn pose_of(part: &Part) -> Pose {
     Pose { at: part.centre, toward: Vec2::from_angle(part.turn_rad), level: part.level }
 }
