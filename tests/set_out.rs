@@ -13,8 +13,8 @@ use posywright::geometry::{Disc, Oval, Point};
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::{Edit, HouseStyle, Level, PartId, Piece, PieceSize, Wrist};
 use posywright::set_out::{
-    Ask, Half, NoProposal, Search, equal_discs, evened, fill_all, fill_one, in_region, mirror_half, next_pieces, propose,
-    three_proposals, tidy,
+    Ask, Half, NoProposal, Search, equal_discs, evened, fill_all, fill_one, in_region, mirror_half, next_pieces,
+    propose, three_proposals, tidy,
 };
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, order_to_text, samples};
@@ -51,7 +51,11 @@ impl Shop {
             state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             ((state >> 33) as f64 / f64::from(1_u32 << 31) * 2.0 - 1.0) * reach
         };
-        let kinds = [("spray-rose", Role::Bloom, 28.0, 5), ("hypericum", Role::Accent, 14.0, 3), ("waxflower", Role::Filler, 20.0, 3)];
+        let kinds = [
+            ("spray-rose", Role::Bloom, 28.0, 5),
+            ("hypericum", Role::Accent, 14.0, 3),
+            ("waxflower", Role::Filler, 20.0, 3),
+        ];
         let mut piece = empty(100.0, 56.0);
         for (kind, role, size, count) in kinds {
             for k in 0..count {
@@ -143,7 +147,8 @@ fn three_proposals_differ_and_the_best_comes_first() {
 #[test]
 fn a_size_that_does_not_fit_says_so_and_offers_what_helps() {
     let shop = Shop::new();
-    let seven = (0..7).fold(empty(90.0, 54.0), |p, _| put(&p, "spray-rose", Role::Bloom, (0.0, 0.0), 30.0, Level::Raised));
+    let seven =
+        (0..7).fold(empty(90.0, 54.0), |p, _| put(&p, "spray-rose", Role::Bloom, (0.0, 0.0), 30.0, Level::Raised));
     let proposal = propose(shop.subject(&seven), None, QUICK).unwrap();
     let crowded = proposal.crowded.as_ref().unwrap();
     // Seven discs of 30 mm fill 1.05 of an ellipse of 54 mm by 111.1 mm, which is 112 in whole steps of 2; seven of 27 mm fill
@@ -167,7 +172,8 @@ fn what_cannot_be_set_out_is_told_in_a_sentence() {
     let all: Vec<PartId> = five().parts().iter().map(|p| p.id).collect();
     let locked = five().apply(&Edit::Lock(all, true)).unwrap();
     assert_eq!(propose(shop.subject(&locked), None, QUICK), Err(NoProposal::AllLocked));
-    for why in [NoProposal::NothingToSetOut, NoProposal::AllLocked, NoProposal::AsGoodAsICanMakeIt, NoProposal::NoRoom] {
+    for why in [NoProposal::NothingToSetOut, NoProposal::AllLocked, NoProposal::AsGoodAsICanMakeIt, NoProposal::NoRoom]
+    {
         let said = why.to_string();
         assert!(said.ends_with('.') && !said.contains("error"), "{said}");
     }
@@ -180,7 +186,8 @@ fn no_mark_falls_by_evening_out_filling_or_tidying() {
     let mut n_done = [0; 3];
     for seed in 0..12 {
         let piece = shop.thrown(seed, usize::try_from(seed % 4).unwrap());
-        let asked = [evened(shop.subject(&piece), &ring), fill_all(shop.subject(&piece)), tidy(shop.subject(&piece), QUICK)];
+        let asked =
+            [evened(shop.subject(&piece), &ring), fill_all(shop.subject(&piece)), tidy(shop.subject(&piece), QUICK)];
         for (k, answer) in asked.into_iter().enumerate() {
             let Ok(proposal) = answer else { continue };
             n_done[k] += 1;
@@ -224,7 +231,8 @@ fn a_mirrored_half_is_a_mirror_image_and_leaves_what_is_locked() {
             Half::Right | Half::Left => Point::new(p.x, -p.y),
         };
         for part in after.parts() {
-            let twin = after.parts().iter().any(|q| q.stock == part.stock && q.centre.distance(image(part.centre)) < 1e-9);
+            let twin =
+                after.parts().iter().any(|q| q.stock == part.stock && q.centre.distance(image(part.centre)) < 1e-9);
             assert!(twin, "{half:?}: {part:?} has no twin");
         }
         assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9);
@@ -242,8 +250,9 @@ fn a_mirrored_half_is_a_mirror_image_and_leaves_what_is_locked() {
 fn the_next_piece_comes_with_its_true_change_and_can_be_skipped() {
     let shop = Shop::new();
     let piece = five();
-    let tray: Vec<(StockId, Arc<str>)> =
-        ["spray-rose", "hypericum", "waxflower", "italian-ruscus"].map(|s| (StockId::new(s), Arc::from("white"))).to_vec();
+    let tray: Vec<(StockId, Arc<str>)> = ["spray-rose", "hypericum", "waxflower", "italian-ruscus"]
+        .map(|s| (StockId::new(s), Arc::from("white")))
+        .to_vec();
     let found = next_pieces(shop.subject(&piece), &tray, &[]).unwrap();
     assert!(found.windows(2).all(|w| w[0].change >= w[1].change));
     for candidate in &found {

@@ -226,9 +226,8 @@ fn seed_after(parser: &mut Parser) -> Result<u64, String> {
 
 fn ms_after(parser: &mut Parser) -> Result<u32, String> {
     let read: Option<u32> = parser.value().ok().and_then(|v| v.parse().ok());
-    read.filter(|ms| FOR_MS.contains(ms)).ok_or_else(|| {
-        format!("--for needs milliseconds after it, {} to {}.", FOR_MS.start(), FOR_MS.end())
-    })
+    read.filter(|ms| FOR_MS.contains(ms))
+        .ok_or_else(|| format!("--for needs milliseconds after it, {} to {}.", FOR_MS.start(), FOR_MS.end()))
 }
 
 #[cfg(test)]

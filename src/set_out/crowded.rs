@@ -60,7 +60,8 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
 /// Free blooms of one size made smaller, where the trade has them so small.
 fn smaller(subject: Subject<'_>, blooms: &[&Part], one_size: Option<f64>, share: f64) -> Option<Offer> {
     let size = (one_size? * share / STEP_MM[1]).floor() * STEP_MM[1];
-    let least = blooms.iter().filter_map(|p| subject.stock.botanical(&p.stock)).map(|b| b.size_mm[0]).fold(0.0, f64::max);
+    let least =
+        blooms.iter().filter_map(|p| subject.stock.botanical(&p.stock)).map(|b| b.size_mm[0]).fold(0.0, f64::max);
     let free: Vec<PartId> = blooms.iter().filter(|p| !p.locked).map(|p| p.id).collect();
     let can = size >= least.max(1.0) && !free.is_empty();
     can.then(|| Offer { label: words::smaller(size), edit: Edit::Resize(free, Some(size)) })

@@ -68,7 +68,8 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
     }
     let size = |p: &Part| p.size_in(subject.stock);
     let across = |p: &Part| p.role != Role::Leaf && kept.depth(p.centre).abs() < ACROSS * size(p);
-    let mut seats: Vec<Seat> = parts.iter().filter(|p| !p.locked && across(p)).map(|p| onto_the_line(p, kept)).collect();
+    let mut seats: Vec<Seat> =
+        parts.iter().filter(|p| !p.locked && across(p)).map(|p| onto_the_line(p, kept)).collect();
     let mut others: Vec<&Part> = parts.iter().filter(|p| !across(p) && kept.depth(p.centre) <= 0.0).collect();
     let mut new = Vec::new();
     for part in parts.iter().filter(|p| !across(p) && kept.depth(p.centre) > 0.0) {

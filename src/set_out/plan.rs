@@ -241,7 +241,8 @@ fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn)
 /// Sprigs, the largest first, each into the largest gap that heads and the sprigs before it leave.
 fn seat_sprigs(table: &Table<'_>, poses: &mut [Pose]) {
     let stays = |i: &usize| table.items[*i].is_head() || (table.items[*i].locked && table.items[*i].role != Role::Leaf);
-    let mut shapes: Vec<Shape> = (0..table.items.len()).filter(stays).map(|i| shape(&table.items[i], &poses[i])).collect();
+    let mut shapes: Vec<Shape> =
+        (0..table.items.len()).filter(stays).map(|i| shape(&table.items[i], &poses[i])).collect();
     let mut sprigs: Vec<usize> = table.of_role(Role::Filler).filter(|&i| !table.items[i].locked).collect();
     sprigs.sort_by(|&i, &j| table.items[j].reach.total_cmp(&table.items[i].reach).then(i.cmp(&j)));
     for i in sprigs {

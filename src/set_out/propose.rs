@@ -104,7 +104,8 @@ fn explained(subject: Subject<'_>) -> String {
         let widest = gaps.iter().map(|g| g.width().to_degrees()).fold(0.0, f64::max);
         clauses.push(words::accents(kind.count(), &name, (kind.count() > 2).then_some(widest)));
     }
-    let more = [(Role::Filler, words::sprigs as fn(usize) -> String), (Role::Leaf, words::leaves), (Role::Trim, words::trims)];
+    let more =
+        [(Role::Filler, words::sprigs as fn(usize) -> String), (Role::Leaf, words::leaves), (Role::Trim, words::trims)];
     clauses.extend(more.into_iter().filter(|(role, _)| n_of(*role) > 0).map(|(role, say)| say(n_of(role))));
     let n_locked = parts.iter().filter(|p| p.locked).count();
     if n_locked > 0 {

@@ -233,7 +233,8 @@ impl<'a> Search<'a> {
         }
         if anywhere && item.role == Role::Filler && chosen < THROWS {
             let share = |c: &mut Chance| c.between(-0.9, 0.9);
-            pose.at = Point::new(share(&mut self.chance) * self.table.oval.a, share(&mut self.chance) * self.table.oval.b);
+            pose.at =
+                Point::new(share(&mut self.chance) * self.table.oval.a, share(&mut self.chance) * self.table.oval.b);
         } else if item.is_long() && chosen < TURNS {
             pose.toward = turned(pose.toward, self.chance.about(0.05 + 0.25 * left));
         } else {

@@ -347,7 +347,11 @@ impl StandIn {
                 let gauge = squared_gauge(self.oval, poses[i].at).sqrt();
                 (least, most) = (least.min(gauge), most.max(gauge));
             }
-            if least > 0.15 && most - least < 0.35 { self.ring_lost(kind, poses) } else { close_lost(kind, *apart, poses) }
+            if least > 0.15 && most - least < 0.35 {
+                self.ring_lost(kind, poses)
+            } else {
+                close_lost(kind, *apart, poses)
+            }
         };
         self.accents.iter().map(of_kind).sum::<f64>() / self.accents.len().max(1) as f64
     }

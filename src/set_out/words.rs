@@ -25,16 +25,17 @@ impl fmt::Display for NoProposal {
             }
             Self::AllLocked => "All parts are locked, so none can be set out. Unlock some, then ask again.",
             Self::AsGoodAsICanMakeIt => "Already as good as I can make it.",
-            Self::NoRoom => "There is no room here for anything in the tray. Take something off, or make the oval longer.",
+            Self::NoRoom => {
+                "There is no room here for anything in the tray. Take something off, or make the oval longer."
+            }
         })
     }
 }
 
 /// Counts up to twelve as words.
 pub(super) fn number(n: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    ];
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     WORDS.get(n).map_or_else(|| n.to_string(), |w| (*w).to_owned())
 }
 

@@ -164,8 +164,7 @@ impl Numbers<'_> {
         let mut next = || numbers.next().unwrap_or(0.0);
         let seats = self.piece.parts().iter().filter(|p| !p.locked).map(|p| {
             let centre = Point::new(next() * oval.a, next() * oval.b);
-            let turn_rad =
-                if p.role == Role::Leaf { next() * std::f64::consts::FRAC_PI_2 } else { p.turn_rad };
+            let turn_rad = if p.role == Role::Leaf { next() * std::f64::consts::FRAC_PI_2 } else { p.turn_rad };
             posywright::piece::Seat { id: p.id, centre, turn_rad, level: p.level }
         });
         let edit = Edit::SetOut(seats.collect(), Vec::new());
@@ -291,7 +290,10 @@ fn shares() {
             let share = |v: f64| 100.0 * v / BEST[number];
             println!(
                 "  {ms:>4} ms  ours {own:.2} ({:.2} %, worst {:.2} %)  CMA-ES {cma:.2} ({:.2} %)  differential evolution {de:.2} ({:.2} %)",
-                share(own), share(worst), share(cma), share(de)
+                share(own),
+                share(worst),
+                share(cma),
+                share(de)
             );
         }
     }
