@@ -45,7 +45,7 @@ impl Shop {
     }
 
     /// Parts thrown down anywhere, some of them locked where they fell.
-    fn thrown(&self, seed: u64, n_locked: usize) -> Piece {
+    fn thrown(seed: u64, n_locked: usize) -> Piece {
         let mut state = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1;
         let mut roll = |reach: f64| {
             state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
@@ -77,7 +77,7 @@ const QUICK: Ask = Ask { seed: 3, rounds: 1 };
 fn what_is_locked_stays_to_the_bit_and_what_moves_stays_in_its_region() {
     let shop = Shop::new();
     for seed in 0..12 {
-        let piece = shop.thrown(seed, usize::try_from(seed % 6).unwrap());
+        let piece = Shop::thrown(seed, usize::try_from(seed % 6).unwrap());
         let proposal = propose(shop.subject(&piece), None, Ask { seed, rounds: 1 }).unwrap();
         let after = piece.apply(&proposal.edit).unwrap();
         assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9, "{seed}: the mark told is the true one");
@@ -113,7 +113,7 @@ fn a_size_is_set_out_from_nothing_and_keeps_its_promise() {
 #[test]
 fn the_same_ask_gives_the_same_layout_and_another_seed_another() {
     let shop = Shop::new();
-    let piece = shop.thrown(5, 2);
+    let piece = Shop::thrown(5, 2);
     let once = propose(shop.subject(&piece), None, QUICK).unwrap();
     assert_eq!(once, propose(shop.subject(&piece), None, QUICK).unwrap());
     assert_ne!(once.edit, propose(shop.subject(&piece), None, Ask { seed: 4, ..QUICK }).unwrap().edit);
@@ -122,7 +122,7 @@ fn the_same_ask_gives_the_same_layout_and_another_seed_another() {
 #[test]
 fn a_search_can_be_stopped_and_only_gets_better() {
     let shop = Shop::new();
-    let piece = shop.thrown(1, 3);
+    let piece = Shop::thrown(1, 3);
     let mut search = Search::new(shop.subject(&piece), None, 9).unwrap();
     let mut last = None;
     for _ in 0..4 {
@@ -185,7 +185,7 @@ fn no_mark_falls_by_evening_out_filling_or_tidying() {
     let ring = StockId::new("hypericum");
     let mut n_done = [0; 3];
     for seed in 0..12 {
-        let piece = shop.thrown(seed, usize::try_from(seed % 4).unwrap());
+        let piece = Shop::thrown(seed, usize::try_from(seed % 4).unwrap());
         let asked =
             [evened(shop.subject(&piece), &ring), fill_all(shop.subject(&piece)), tidy(shop.subject(&piece), QUICK)];
         for (k, answer) in asked.into_iter().enumerate() {
@@ -222,7 +222,7 @@ fn the_room_in_a_bare_sample_is_filled() {
 #[test]
 fn a_mirrored_half_is_a_mirror_image_and_leaves_what_is_locked() {
     let shop = Shop::new();
-    let piece = shop.thrown(2, 0);
+    let piece = Shop::thrown(2, 0);
     for half in Half::ALL {
         let proposal = mirror_half(shop.subject(&piece), half).unwrap();
         let after = piece.apply(&proposal.edit).unwrap();
@@ -237,7 +237,7 @@ fn a_mirrored_half_is_a_mirror_image_and_leaves_what_is_locked() {
         }
         assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9);
     }
-    let locked = shop.thrown(2, 4);
+    let locked = Shop::thrown(2, 4);
     for half in Half::ALL {
         let after = locked.apply(&mirror_half(shop.subject(&locked), half).unwrap().edit).unwrap();
         for part in locked.parts().iter().filter(|p| p.locked) {

@@ -227,7 +227,7 @@ fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn)
     let pair = k.saturating_sub(n % 2);
     let spread = pair / 2 + usize::from(n <= 3);
     let [along, across] = if alone { [1.0, 0.0] } else { OUT[spread.min(3)] };
-    let side = if pair % 2 == 0 { sign } else { -sign };
+    let side = if pair.is_multiple_of(2) { sign } else { -sign };
     let sine = if alone { 0.0 } else { (ACROSS[spread.min(3)] * turn.fan).min(0.5) };
     let toward = Vec2::new(sign * (1.0 - sine * sine).sqrt(), side * sine);
     let tip_out = TIPS[usize::from(alone)];

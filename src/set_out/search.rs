@@ -162,7 +162,7 @@ impl<'a> Search<'a> {
 
     /// Where a round starts: from a plan at first and every third time, else from the best.
     fn start(&mut self) -> (Vec<Pose>, Arc<[Pose]>, f64) {
-        let from_plan = self.reach == Reach::Anywhere && (self.n_rounds % 3 == 0 || self.best.is_none());
+        let from_plan = self.reach == Reach::Anywhere && (self.n_rounds.is_multiple_of(3) || self.best.is_none());
         match &self.best {
             Some(best) if !from_plan => (best.poses.clone(), Arc::clone(&best.seats), THRESHOLDS[1]),
             _ => {

@@ -160,7 +160,7 @@ impl StandIn {
     /// Lays a layout on the grid.
     pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>, seats: &Arc<[Pose]>) -> Laid {
         let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
-        Laid { masks, order: table.from_below(&poses), poses, seats: Arc::clone(seats) }
+        Laid { masks, order: table.lowest_first(&poses), poses, seats: Arc::clone(seats) }
     }
 
     /// The masks of an item in a pose.

@@ -108,7 +108,7 @@ impl<'a> Table<'a> {
     }
 
     /// Items from the lowest to the highest in this layout.
-    pub(super) fn from_below(&self, poses: &[Pose]) -> Vec<usize> {
+    pub(super) fn lowest_first(&self, poses: &[Pose]) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.items.len()).collect();
         order.sort_by_key(|&i| (poses[i].level, self.items[i].height_rank(), i));
         order
