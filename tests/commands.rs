@@ -145,6 +145,25 @@ fn stems_come_as_text_as_json_and_as_csv() {
 }
 
 #[test]
+fn the_same_call_sets_a_piece_out_to_the_same_bytes() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = "(version: 1, size: \"Classic\", piece: (oval: (length: 90, width: 54)))";
+    let file = written(folder.path(), "classic.ron", text.as_bytes());
+    let laid_out = |name: &str| {
+        let to = folder.path().join(name);
+        let words = ["set-out", &file, "--to", to.to_str().unwrap(), "--seed", "3", "--for", "20"];
+        let d = report(&[&words[..], &["--json"]].concat());
+        (d, fs::read(to).unwrap())
+    };
+    let (told, bytes) = laid_out("one.ron");
+    assert_eq!((&told, &bytes), (&laid_out("two.ron").0, &laid_out("three.ron").1));
+    assert!(told["mark_after"].as_f64().unwrap() > told["mark_before"].as_f64().unwrap(), "{told}");
+    assert_eq!((told["for_ms"].as_u64(), told["seed"].as_u64()), (Some(20), Some(3)));
+    let over = report(&["once-over", folder.path().join("one.ron").to_str().unwrap(), "--json"]);
+    assert!(close(&over["mark"], told["mark_after"].as_f64().unwrap()), "the mark told is that of the file");
+}
+
+#[test]
 fn picture_and_papers_are_files_that_can_be_opened() {
     let folder = tempfile::tempdir().unwrap();
     let png = folder.path().join("p.png");

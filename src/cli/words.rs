@@ -72,6 +72,6 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "set-out",
         "FILE --to OUT.ron [--seed N] [--for MS] [--json]",
         "Sets the piece out: what its size promises and what is on it, locked parts in their places.",
-        "posywright set-out samples/orders/06-empty.ron --to laid-out.ron",
+        "posywright set-out samples/orders/05-bare-spots.ron --to laid-out.ron",
     ),
 ];

@@ -1,10 +1,14 @@
 //! Proposals: edits that would make a piece better. Nothing here changes a piece, and nothing locked ever moves.
 
+mod better;
 mod crowded;
 mod draw_in;
+mod equal_discs;
 mod even_out;
 mod fill;
 mod grid;
+mod mirror;
+mod next_piece;
 mod plan;
 mod propose;
 mod rearrange;
@@ -16,14 +20,26 @@ mod turns;
 mod words;
 
 use crate::once_over::{Remedy, Subject};
-use crate::piece::Edit;
+use crate::piece::{Edit, Part, Piece};
+use crate::stock::Stock;
 
+pub use better::{evened, fill_all, fill_one, tidy};
 pub use crowded::{Crowded, Offer};
+pub use equal_discs::equal_discs;
 pub use even_out::even_out;
 pub use fill::next_place;
+pub use mirror::{Half, mirror_half};
+pub use next_piece::{Candidate, next_pieces};
 pub use propose::{Proposal, propose, three_proposals};
 pub use search::{Ask, Search};
 pub use words::NoProposal;
+
+/// Whether a part lies in the region of its role: heads and sprigs within the oval, what is on top in the middle, leaves
+/// lengthwise with their tips a little out at most.
+pub fn in_region(piece: &Piece, stock: &Stock, part: &Part) -> bool {
+    let (item, pose) = table::as_laid(part, stock);
+    region::holds(&item, &pose, piece.oval())
+}
 
 /// The edit that a remedy of the once-over stands for; `None` when nothing can be done that way, for instance because
 /// everything concerned is locked.

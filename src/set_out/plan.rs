@@ -6,9 +6,10 @@
 
 use std::f64::consts::TAU;
 
-use super::region::{brought_in, inner_of};
-use super::table::{Item, Pose, Table, rounded};
+use super::region::{drawn_in, inner_of};
+use super::table::{Item, Origin, Pose, Table, rounded};
 use crate::geometry::{Disc, GapSearch, Lens, Oval, Point, Shape, Vec2, gaps};
+use crate::once_over::Subject;
 use crate::piece::Level;
 use crate::stock::Role;
 use crate::units::chance::Chance;
@@ -18,7 +19,7 @@ const RING: f64 = 0.72;
 /// How far out further blooms sit between the ends and the top.
 const BETWEEN: f64 = 0.62;
 /// How far out leaf tips look, as a share of the oval: those at the sides, and the one past each end.
-const TIPS: [f64; 2] = [1.04, 1.13];
+const TIPS: [f64; 2] = [1.13, 1.15];
 
 /// Which of the many turns of a plan.
 #[derive(Clone, Copy, Debug)]
@@ -50,36 +51,32 @@ impl Turn {
 /// A layout in the trade's order.
 pub(super) fn plan(table: &Table<'_>, turn: Turn, chance: &mut Chance) -> Vec<Pose> {
     let mut poses = table.now.clone();
+    let Subject { style, wrist, .. } = table.subject;
+    // What is wider than the wrist carries is planned narrower from the start.
+    let narrow = Oval { b: table.oval.b.min(style.width_limit_mm(wrist.girth_mm()) / 2.0), ..table.oval };
+    let table = &Table { oval: narrow, ..table.clone() };
     seat_blooms(table, turn, &mut poses);
     seat_rings(table, turn, &mut poses);
     seat_leaves(table, turn, &mut poses);
     seat_sprigs(table, &mut poses);
     for i in table.free() {
         let pose = Pose { at: rounded(poses[i].at), ..poses[i] };
-        poses[i] = brought_in(&table.items[i], pose, table.oval).unwrap_or(pose);
+        poses[i] = drawn_in(&table.items[i], pose, table.oval);
         if !table.items[i].is_long() && table.items[i].role != Role::Leaf {
-            poses[i].toward = fresh_direction(&table.now[i], table, i, chance);
+            poses[i].toward = fresh_direction(poses[i].at, &table.now[i], &table.items[i], chance);
         }
     }
     poses
 }
 
-/// Round things that are new are turned any way, so that no two look printed; what was there keeps its turn.
-fn fresh_direction(now: &Pose, table: &Table<'_>, i: usize, chance: &mut Chance) -> Vec2 {
-    match table.items[i].origin {
-        super::table::Origin::OnSheet(_) => now.toward,
-        super::table::Origin::New(_) => {
-            // A point in the disc, thrown until it lies in it: a direction without a sine.
-            for _ in 0..16 {
-                let v = Vec2::new(chance.between(-1.0, 1.0), chance.between(-1.0, 1.0));
-                let length = v.hypot2();
-                if length > 0.01 && length < 1.0 {
-                    return v / length.sqrt();
-                }
-            }
-            now.toward
-        }
-    }
+/// A new head or sprig looks outward, a little to this side or that, so that no two look printed; what was there keeps its
+/// turn.
+fn fresh_direction(at: Point, now: &Pose, item: &Item, chance: &mut Chance) -> Vec2 {
+    let Origin::New(_) = item.origin else { return now.toward };
+    let aside = Vec2::new(chance.between(-6.0, 6.0), chance.between(-6.0, 6.0));
+    let outward = at.to_vec2() + aside;
+    let length = outward.hypot2().sqrt();
+    if length > 0.1 { outward / length } else { now.toward }
 }
 
 fn seat_blooms(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
@@ -122,7 +119,10 @@ fn nearest(seats: &[Pose], p: Point) -> Option<usize> {
 fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
     let inner = Oval { a: (oval.a - radius).max(1.0), b: (oval.b - radius).max(1.0) };
     let seat = |x: f64, y: f64, level| Pose { at: Point::new(x, y), toward: Vec2::new(1.0, 0.0), level };
-    let stagger = turn.stagger * (0.45 * radius).min(inner.a / 3.0);
+    let aside = (0.75 * radius).min(0.45 * inner.a);
+    let stagger = turn.stagger * aside;
+    // Without a stagger both sides draw back, and the top comes forward.
+    let [back, forward] = if turn.stagger == 0.0 { [0.6 * aside, 0.35 * aside] } else { [0.0, 0.0] };
     let lean = turn.stagger * 0.15 * inner.b;
     let mut seats = Vec::with_capacity(n);
     let n_ends = match n {
@@ -138,7 +138,7 @@ fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
         seats.extend([seat(inner.a, lean, Level::Raised), seat(-inner.a, -lean, Level::Raised)]);
     }
     if n_ends >= 4 {
-        seats.extend([seat(-stagger, inner.b, Level::Raised), seat(stagger, -inner.b, Level::Raised)]);
+        seats.extend([seat(-stagger - back, inner.b, Level::Raised), seat(stagger - back, -inner.b, Level::Raised)]);
     }
     let n_between = n - n_ends - n_top;
     for k in 0..n_between {
@@ -151,7 +151,7 @@ fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
     let apart = (0.75 * radius).min(0.45 * oval.a);
     match n_top.max(usize::from(n == 1)) {
         0 => {}
-        1 => seats.push(seat(0.0, 0.0, level)),
+        1 => seats.push(seat(forward, 0.0, level)),
         2 => seats.extend([seat(apart, lean, level), seat(-apart, -lean, level)]),
         _ => {
             let side = if turn.stagger < 0.0 { -1.0 } else { 1.0 };
@@ -219,14 +219,15 @@ fn seat_leaves(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
 /// The k-th of n leaves toward one end. The first lies nearest to the arm's axis, so farthest out.
 fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn) -> Pose {
     /// Tips as seen from the middle, as places on the unit circle: from the end toward the side, by turns left and right.
-    const OUT: [[f64; 2]; 4] = [[0.94, 0.34], [0.77, 0.64], [0.57, 0.82], [0.42, 0.91]];
+    const OUT: [[f64; 2]; 4] = [[0.92, 0.38], [0.8, 0.6], [0.57, 0.82], [0.42, 0.91]];
     /// Sines of the angles at which those leaves lie to the arm.
     const ACROSS: [f64; 4] = [0.12, 0.2, 0.26, 0.22];
     let alone = n % 2 == 1 && k == 0;
-    let place = if alone { 0 } else { (k + 1 - n % 2) / 2 };
-    let spread = if n <= 3 { place + usize::from(n >= 2 && !alone) } else { place };
+    // Beyond the one past the end leaves come in pairs, left and right.
+    let pair = k.saturating_sub(n % 2);
+    let spread = pair / 2 + usize::from(n <= 3);
     let [along, across] = if alone { [1.0, 0.0] } else { OUT[spread.min(3)] };
-    let side = if (k + n % 2) % 2 == 0 { 1.0 } else { -1.0 } * sign;
+    let side = if pair.is_multiple_of(2) { sign } else { -sign };
     let sine = if alone { 0.0 } else { (ACROSS[spread.min(3)] * turn.fan).min(0.5) };
     let toward = Vec2::new(sign * (1.0 - sine * sine).sqrt(), side * sine);
     let tip_out = TIPS[usize::from(alone)];

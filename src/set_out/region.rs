@@ -25,10 +25,11 @@ const LEAST_MM: f64 = 0.5;
 
 /// Whether a pose lies in its role's region.
 pub(super) fn holds(item: &Item, pose: &Pose, oval: Oval) -> bool {
-    /// Places are rounded; so much may be lost by it.
+    /// Places are rounded, and turns to whole degrees; so much may be lost by it, as a share.
     const ROUNDING: f64 = 1.001;
+    const TURNING: f64 = 1.02;
     if item.role == Role::Leaf && item.is_long() {
-        return leaf_lies_well(item, pose, oval);
+        return leaf_lies_well(item, pose, oval, TURNING);
     }
     let inner = inner_of(item, oval);
     inner.gauge(pose.at) <= ROUNDING && (pose.level != Level::Top || oval.gauge(pose.at) <= MIDDLE * ROUNDING)
@@ -37,7 +38,7 @@ pub(super) fn holds(item: &Item, pose: &Pose, oval: Oval) -> bool {
 /// The pose brought into its region; `None` for a leaf that would lie badly.
 pub(super) fn brought_in(item: &Item, pose: Pose, oval: Oval) -> Option<Pose> {
     if item.role == Role::Leaf && item.is_long() {
-        return leaf_lies_well(item, &pose, oval).then_some(pose);
+        return leaf_lies_well(item, &pose, oval, 1.0).then_some(pose);
     }
     let mut at = within(inner_of(item, oval), 1.0, pose.at);
     if pose.level == Level::Top {
@@ -71,11 +72,27 @@ fn squared_gauge(oval: Oval, p: Point) -> f64 {
     x * x + y * y
 }
 
-fn leaf_lies_well(item: &Item, pose: &Pose, oval: Oval) -> bool {
+/// The pose brought into its region, a leaf by drawing it to the middle.
+pub(super) fn drawn_in(item: &Item, pose: Pose, oval: Oval) -> Pose {
+    /// Steps toward the middle, each leaving so much of the way.
+    const STEPS: u32 = 40;
+    const LEFT: f64 = 0.93;
+    let mut pose = pose;
+    for _ in 0..STEPS {
+        if let Some(well) = brought_in(item, pose, oval) {
+            return well;
+        }
+        pose.at = Point::new(pose.at.x * LEFT, pose.at.y * LEFT);
+    }
+    pose
+}
+
+/// `more` than 1 lets it lie a little farther out.
+fn leaf_lies_well(item: &Item, pose: &Pose, oval: Oval, more: f64) -> bool {
     let half = pose.toward * item.reach;
     // A leaf longer than the oval cannot keep its tips in; it may lie in the middle.
-    let tip_out = TIP_OUT.max((item.reach + 2.0) / oval.a);
-    pose.toward.y.abs() <= MOST_ACROSS
-        && squared_gauge(oval, pose.at) <= LEAF_OUT * LEAF_OUT
+    let tip_out = more * TIP_OUT.max((item.reach + 2.0) / oval.a);
+    pose.toward.y.abs() <= more * MOST_ACROSS
+        && squared_gauge(oval, pose.at) <= more * LEAF_OUT * LEAF_OUT
         && [pose.at + half, pose.at - half].iter().all(|tip| squared_gauge(oval, *tip) <= tip_out * tip_out)
 }

@@ -6,8 +6,10 @@
 //! of tries, so the same call finds the same layout on every computer. A worker thread runs round after round, and stops
 //! when it is told to.
 
+use std::sync::Arc;
+
 use super::plan::{Turn, plan};
-use super::region::brought_in;
+use super::region::{brought_in, holds};
 use super::stand_in::{Laid, Masks, StandIn};
 use super::table::{Pose, Table, rounded};
 use super::words::NoProposal;
@@ -69,6 +71,8 @@ pub(super) struct Found {
     pub(super) poses: Vec<Pose>,
     pub(super) mark: f64,
     merit: f64,
+    /// The plan it comes from.
+    seats: Arc<[Pose]>,
 }
 
 /// A search that goes on for as long as one likes. The best so far can be asked for at any time.
@@ -104,13 +108,20 @@ impl<'a> Search<'a> {
         let mark_before = look_over(subject).mark;
         let mut search =
             Self { table, judge, chance, reach, only_turn, mark_before, best: None, n_rounds: 0, n_tries: 0 };
-        // What is complete competes as it is.
-        if !search.table.has_new() && only_turn.is_none() {
+        // What is complete, and lies where it may, competes as it is.
+        let lies_well = reach != Reach::Anywhere || search.lies_well();
+        if !search.table.has_new() && only_turn.is_none() && lies_well {
             let now = search.table.now.clone();
-            let merit = search.merit(&now, mark_before);
-            search.best = Some(Found { poses: now, mark: mark_before, merit });
+            let seats = Arc::from(&now[..]);
+            let merit = search.merit(&now, &seats, mark_before);
+            search.best = Some(Found { poses: now, mark: mark_before, merit, seats });
         }
         Ok(search)
+    }
+
+    fn lies_well(&self) -> bool {
+        let table = &self.table;
+        table.free().all(|i| holds(&table.items[i], &table.now[i], table.oval))
     }
 
     /// Parts there will be: those on the sheet and those to come.
@@ -136,11 +147,11 @@ impl<'a> Search<'a> {
     /// One round; `true` when it found something better.
     pub fn round(&mut self) -> bool {
         let before = self.best.as_ref().map(|b| b.merit);
-        let (start, threshold) = self.start();
+        let (start, seats, threshold) = self.start();
         self.n_rounds += 1;
-        let mut laid = self.judge.lay(&self.table, start);
+        let mut laid = self.judge.lay(&self.table, start, &seats);
         self.wander(&mut laid, threshold);
-        self.show(laid.poses.clone());
+        self.show(laid.poses, &seats);
         self.climb();
         match (before, &self.best) {
             (Some(before), Some(best)) => best.merit > before,
@@ -150,17 +161,18 @@ impl<'a> Search<'a> {
     }
 
     /// Where a round starts: from a plan at first and every third time, else from the best.
-    fn start(&mut self) -> (Vec<Pose>, f64) {
-        let from_plan = self.reach == Reach::Anywhere && (self.n_rounds % 3 == 0 || self.best.is_none());
+    fn start(&mut self) -> (Vec<Pose>, Arc<[Pose]>, f64) {
+        let from_plan = self.reach == Reach::Anywhere && (self.n_rounds.is_multiple_of(3) || self.best.is_none());
         match &self.best {
-            Some(best) if !from_plan => (best.poses.clone(), THRESHOLDS[1]),
+            Some(best) if !from_plan => (best.poses.clone(), Arc::clone(&best.seats), THRESHOLDS[1]),
             _ => {
                 let turn = Turn::of(self.only_turn.unwrap_or(self.n_rounds / 3), &mut self.chance);
                 let poses = plan(&self.table, turn, &mut self.chance);
+                let seats = Arc::from(&poses[..]);
                 if self.n_rounds == 0 {
-                    self.show(poses.clone());
+                    self.show(poses.clone(), &seats);
                 }
-                (poses, THRESHOLDS[0])
+                (poses, seats, THRESHOLDS[0])
             }
         }
     }
@@ -266,21 +278,22 @@ impl<'a> Search<'a> {
         let free: Vec<usize> = self.table.free().collect();
         for k in 1..LOOKS {
             let Some(best) = &self.best else { return };
-            let laid = self.judge.lay(&self.table, best.poses.clone());
+            let seats = Arc::clone(&best.seats);
+            let laid = self.judge.lay(&self.table, best.poses.clone(), &seats);
             let left = 0.4 * (1.0 - f64::from(k) / f64::from(LOOKS));
             if let Some(step) = self.a_move(&laid, &free, left) {
                 let mut poses = laid.poses;
                 for (i, pose) in step {
                     poses[i] = pose;
                 }
-                self.show(poses);
+                self.show(poses, &seats);
             }
         }
     }
 
     /// Shows a layout to the true once-over; it becomes the best when it is, and never with a lower mark than the piece
     /// had with the same parts.
-    fn show(&mut self, mut poses: Vec<Pose>) {
+    fn show(&mut self, mut poses: Vec<Pose>, seats: &Arc<[Pose]>) {
         self.n_tries += 1;
         for (i, pose) in poses.iter_mut().enumerate() {
             if *pose != self.table.now[i] {
@@ -292,14 +305,14 @@ impl<'a> Search<'a> {
         if !self.table.has_new() && mark < self.mark_before {
             return;
         }
-        let merit = self.merit(&poses, mark);
+        let merit = self.merit(&poses, seats, mark);
         if self.best.as_ref().is_none_or(|b| merit > b.merit + MARGIN) {
-            self.best = Some(Found { poses, mark, merit });
+            self.best = Some(Found { poses, mark, merit, seats: Arc::clone(seats) });
         }
     }
 
-    fn merit(&self, poses: &[Pose], mark: f64) -> f64 {
-        let laid = self.judge.lay(&self.table, poses.to_vec());
+    fn merit(&self, poses: &[Pose], seats: &Arc<[Pose]>, mark: f64) -> f64 {
+        let laid = self.judge.lay(&self.table, poses.to_vec(), seats);
         mark - TASTE_IN_END * self.judge.loss(&laid).taste
     }
 }

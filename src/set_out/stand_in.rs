@@ -5,6 +5,8 @@
 //! style's. Where a question of the once-over cannot be told in a few operations, something near it stands here. Only
 //! arithmetic and square roots, so that the same moves are made on every computer.
 
+use std::sync::Arc;
+
 use super::grid::{Grid, Mask, ROWS, count, count_both, count_outside, join};
 use super::plan::kinds_of;
 use super::region::inner_of;
@@ -45,6 +47,8 @@ pub(super) struct Masks {
 #[derive(Clone, Debug)]
 pub(super) struct Laid {
     pub(super) poses: Vec<Pose>,
+    /// The seats that the plan gave, which the search leaves only for a reason.
+    pub(super) seats: Arc<[Pose]>,
     pub(super) masks: Vec<Masks>,
     /// From the lowest to the highest.
     order: Vec<usize>,
@@ -154,9 +158,9 @@ impl StandIn {
     }
 
     /// Lays a layout on the grid.
-    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>) -> Laid {
+    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>, seats: &Arc<[Pose]>) -> Laid {
         let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
-        Laid { masks, order: table.from_below(&poses), poses }
+        Laid { masks, order: table.lowest_first(&poses), poses, seats: Arc::clone(seats) }
     }
 
     /// The masks of an item in a pose.
@@ -193,7 +197,7 @@ impl StandIn {
             + w.base * lost((0.97 - seen.base_covered) / 0.57)
             + w.leaves * self.leaves_lost(poses)
             + w.past_edge * self.past_edge_lost(poses);
-        Loss { mark, taste: seen.taste + self.pressed(poses) }
+        Loss { mark, taste: seen.taste + self.pressed(poses) + self.strayed(laid) }
     }
 
     fn seen(&self, laid: &Laid) -> SeenFromAbove {
@@ -397,6 +401,24 @@ impl StandIn {
             if squared >= least * least { 0.0 } else { ((least - squared.sqrt()) / r.min(s)).powi(2) }
         });
         4.0 * sum / self.heads.len().max(1) as f64
+    }
+
+    /// How far parts have strayed from their seats, as taste. The plan is regular; what leaves it without need looks spilt.
+    fn strayed(&self, laid: &Laid) -> f64 {
+        /// So far from its seat, mm, a part costs its whole weight.
+        const WHOLE_MM: f64 = 8.0;
+        let one = |(item, (pose, seat)): (&Item, (&Pose, &Pose))| {
+            let [place, turn] = match item.role {
+                Role::Bloom => [2.5, 0.0],
+                Role::Leaf => [2.0, 4.0],
+                Role::Accent | Role::Trim => [1.0, 0.0],
+                Role::Filler => [0.7, 0.0],
+            };
+            let off = (pose.at - seat.at).hypot2() / (WHOLE_MM * WHOLE_MM);
+            place * off + turn * (pose.toward - seat.toward).hypot2()
+        };
+        let pairs = laid.poses.iter().zip(laid.seats.iter());
+        self.items.iter().zip(pairs).map(one).sum::<f64>() / self.items.len().max(1) as f64
     }
 
     fn pairs(&self, poses: &[Pose], of: impl Fn(usize, usize, f64) -> f64) -> f64 {

@@ -108,7 +108,7 @@ impl<'a> Table<'a> {
     }
 
     /// Items from the lowest to the highest in this layout.
-    pub(super) fn from_below(&self, poses: &[Pose]) -> Vec<usize> {
+    pub(super) fn lowest_first(&self, poses: &[Pose]) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.items.len()).collect();
         order.sort_by_key(|&i| (poses[i].level, self.items[i].height_rank(), i));
         order
@@ -140,6 +140,11 @@ impl<'a> Table<'a> {
     pub(super) fn piece(&self, poses: &[Pose]) -> Option<Piece> {
         self.subject.piece.apply(&self.edit(poses)).ok()
     }
+}
+
+/// A part as an item with its pose.
+pub(super) fn as_laid(part: &Part, stock: &Stock) -> (Item, Pose) {
+    (on_sheet(part, stock), pose_of(part))
 }
 
 fn pose_of(part: &Part) -> Pose {

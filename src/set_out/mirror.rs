@@ -1,0 +1,112 @@
+//! One half made the mirror image of the other.
+//!
+//! What lies on the kept half is copied in the mirror; a part of the other half of the same kind takes that place, else a
+//! new one is put on; what is left over is taken off. What lies across the middle is moved onto it. Locked parts stay, and
+//! stand for the image that falls nearest to them.
+
+use super::propose::Proposal;
+use super::words::{self, NoProposal};
+use crate::geometry::{Point, Vec2};
+use crate::once_over::{Subject, look_over};
+use crate::piece::{Edit, NewPart, Part, PartId, Seat};
+use crate::stock::Role;
+
+/// The half that is kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Half {
+    /// Toward the elbow.
+    Elbow,
+    /// Toward the hand.
+    Hand,
+    /// On the right of the sheet.
+    Right,
+    /// On the left of the sheet.
+    Left,
+}
+
+impl Half {
+    /// All four.
+    pub const ALL: [Self; 4] = [Self::Elbow, Self::Hand, Self::Right, Self::Left];
+
+    /// The words for it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Elbow => "toward the elbow",
+            Self::Hand => "toward the hand",
+            Self::Right => "on the right",
+            Self::Left => "on the left",
+        }
+    }
+
+    /// How far a place lies into the half, mm.
+    fn depth(self, p: Point) -> f64 {
+        match self {
+            Self::Elbow => p.x,
+            Self::Hand => -p.x,
+            Self::Right => p.y,
+            Self::Left => -p.y,
+        }
+    }
+
+    fn image(self, v: Vec2) -> Vec2 {
+        match self {
+            Self::Elbow | Self::Hand => Vec2::new(-v.x, v.y),
+            Self::Right | Self::Left => Vec2::new(v.x, -v.y),
+        }
+    }
+}
+
+/// Nearer to the middle line than this share of its size a head lies across it; our choice.
+const ACROSS: f64 = 0.25;
+
+/// The edit that makes the other half the mirror image of the kept one, with its true change of the mark, up or down: the
+/// person judges.
+pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoProposal> {
+    let parts = subject.piece.parts();
+    if parts.is_empty() {
+        return Err(NoProposal::NothingToSetOut);
+    }
+    let size = |p: &Part| p.size_in(subject.stock);
+    let across = |p: &Part| p.role != Role::Leaf && kept.depth(p.centre).abs() < ACROSS * size(p);
+    let mut seats: Vec<Seat> =
+        parts.iter().filter(|p| !p.locked && across(p)).map(|p| onto_the_line(p, kept)).collect();
+    let mut others: Vec<&Part> = parts.iter().filter(|p| !across(p) && kept.depth(p.centre) <= 0.0).collect();
+    let mut new = Vec::new();
+    for part in parts.iter().filter(|p| !across(p) && kept.depth(p.centre) > 0.0) {
+        let image = image_of(part, kept);
+        let alike = |p: &Part| p.stock == part.stock && p.role == part.role && (size(p) - size(part)).abs() < 0.5;
+        let near = |p: &&Part| (p.centre - image.centre).hypot2();
+        let twin = (0..others.len())
+            .filter(|&k| alike(others[k]))
+            .min_by(|&a, &b| near(&others[a]).total_cmp(&near(&others[b])));
+        match twin.map(|k| others.remove(k)) {
+            Some(twin) if twin.locked => {}
+            Some(twin) => {
+                let NewPart { centre, turn_rad, level, .. } = image;
+                seats.push(Seat { id: twin.id, centre, turn_rad, level });
+            }
+            None => new.push(image),
+        }
+    }
+    let off: Vec<PartId> = others.iter().filter(|p| !p.locked).map(|p| p.id).collect();
+    let says = words::mirrored(kept.words(), off.len(), new.len());
+    let mut edits = vec![Edit::SetOut(seats, new)];
+    edits.extend((!off.is_empty()).then_some(Edit::TakeOff(off)));
+    let edit = Edit::Together(edits);
+    let after = subject.piece.apply(&edit).map_err(|_refusal| NoProposal::AllLocked)?;
+    if after == *subject.piece {
+        return Err(NoProposal::AsGoodAsICanMakeIt);
+    }
+    let (mark_before, mark_after) = (look_over(subject).mark, look_over(Subject { piece: &after, ..subject }).mark);
+    Ok(Proposal { edit, says, mark_before, mark_after, n_tries: 1, crowded: None })
+}
+
+fn image_of(part: &Part, kept: Half) -> NewPart {
+    let turn_rad = kept.image(Vec2::from_angle(part.turn_rad)).atan2().rem_euclid(std::f64::consts::TAU);
+    NewPart { centre: kept.image(part.centre.to_vec2()).to_point(), turn_rad, ..part.as_new() }
+}
+
+fn onto_the_line(part: &Part, kept: Half) -> Seat {
+    let centre = (part.centre.to_vec2() + kept.image(part.centre.to_vec2())).to_point();
+    Seat { id: part.id, centre: Point::new(centre.x / 2.0, centre.y / 2.0), turn_rad: part.turn_rad, level: part.level }
+}
