@@ -5,11 +5,13 @@
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::paperwork::{
     SizeOffer, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse, price_difference,
-    purse_words, quote, share_words, sizes_side_by_side, tax_words,
+    purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::stock::{Stock, StockId};
-use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, style_from_text, style_to_text};
+use posywright::store::{
+    built_in_stock, built_in_style, built_in_styles, order_from_text, samples, style_from_text, style_to_text,
+};
 use posywright::units::{Cents, Length};
 
 struct Counter {
@@ -168,6 +170,23 @@ fn tax_deposit_and_rush_of_the_house_read_back_and_old_styles_have_half_down_and
         let text = format!("(version: 1, prices: ({wrong}))");
         assert!(style_from_text(&text, "a.ron", &counter.style, &counter.stock).is_err(), "{wrong}");
     }
+}
+
+/// The second style is narrower and lighter; what it would change is told before it is done.
+#[test]
+fn another_style_tells_what_it_would_change() {
+    let counter = Counter::open();
+    let [house, linden] = &built_in_styles()[..] else { panic!("two styles") };
+    assert_eq!((house, linden.name.as_str()), (&counter.style, "Linden"));
+    assert!(linden.shape.width_of_girth < house.shape.width_of_girth && linden.shape.height_mm < house.shape.height_mm);
+    let order = counter.sample("02-");
+    let (change, told) = restyled(&order, house, linden, &counter.stock).unwrap();
+    let line = |what: &str| told.iter().find(|t| t.what == what).map(|t| (t.before.as_str(), t.after.as_str()));
+    assert_eq!(line("Oval"), Some(("90 x 54 mm", "104 x 46 mm")));
+    assert_eq!(line("Height allowed"), Some(("45 mm", "36 mm")));
+    assert_eq!(counter.change(&order, &change).piece.parts(), order.piece.parts(), "parts stay");
+    let (_, same) = restyled(&order, house, house, &counter.stock).unwrap();
+    assert!(same.iter().all(|t| t.what == "Oval"), "{same:?}");
 }
 
 fn day(text: &str) -> Day {

@@ -46,9 +46,8 @@ fn for_the_side(order: &Order) -> Vec<Proposal> {
     let other = Change::Side(side.other());
     match (order.needs.spared_arm, order.needs.handed) {
         (Some(arm), _) if arm == side => vec![proposal(Words::OFF_THE_ARM, other)],
-        (Some(_), _) => Vec::new(),
         (None, Some(hand)) if hand == side => vec![proposal(Words::OTHER_WRIST, other)],
-        (None, _) => Vec::new(),
+        (Some(_) | None, _) => Vec::new(),
     }
 }
 

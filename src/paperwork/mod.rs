@@ -10,6 +10,7 @@ mod offers;
 mod price;
 mod price_words;
 mod quote;
+mod restyle;
 mod stem_list;
 
 pub use agree::{agree, changed_since_agreed};
@@ -22,4 +23,5 @@ pub use price_words::{
     tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
+pub use restyle::{BeforeAfter, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
