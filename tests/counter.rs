@@ -38,8 +38,8 @@ impl Counter {
     }
 }
 
-fn tax(percent: f64, how: TaxHow) -> Option<Tax> {
-    Some(Tax { name: "VAT".into(), percent, how })
+fn tax(percent: f64, how: TaxHow) -> Tax {
+    Tax { name: "VAT".into(), percent, how }
 }
 
 /// A Classic for 27 with its boutonniere for 8.
@@ -56,7 +56,7 @@ fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
     let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
     assert_eq!(lines, [("Classic", 2700), ("Boutonniere", 800)]);
     assert_eq!((q.total, q.deposit, q.balance, q.minutes), (Cents(3500), Cents(1750), Cents(1750), 19.0));
-    counter.style.prices.tax = tax(8.25, TaxHow::Added);
+    counter.style.prices.tax = Some(tax(8.25, TaxHow::Added));
     let q = quote(&order, &counter.style, &counter.stock);
     assert_eq!((q.subtotal, q.total, q.deposit + q.balance), (Cents(3500), Cents(3789), Cents(3789)));
     assert_eq!(tax_words(&q).as_deref(), Some("VAT 8.25 %"));
@@ -67,7 +67,7 @@ fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
 #[test]
 fn a_price_with_tax_in_it_tells_the_tax_apart() {
     let mut counter = Counter::open();
-    counter.style.prices.tax = tax(20.0, TaxHow::Included);
+    counter.style.prices.tax = Some(tax(20.0, TaxHow::Included));
     let q = quote(&counter.sample("02-"), &counter.style, &counter.stock);
     let told = q.tax.as_ref().unwrap();
     assert_eq!((q.total, told.net, told.amount), (Cents(2700), Cents(2250), Cents(450)));
