@@ -3,8 +3,9 @@
 use std::fs;
 use std::path::Path;
 
+use posywright::book::{Change, Order};
 use posywright::store::{
-    Cause, FileMark, Shop, built_in_stock, keep_order, order_from_text, order_to_text, read_order, samples,
+    Cause, FileMark, Shop, built_in_stock, keep_order, keep_style, order_from_text, order_to_text, read_order, samples,
 };
 
 fn names_in(folder: &Path) -> Vec<String> {
@@ -14,7 +15,7 @@ fn names_in(folder: &Path) -> Vec<String> {
     names
 }
 
-fn an_order() -> posywright::book::Order {
+fn an_order() -> Order {
     let sample = samples::orders().next().expect("samples");
     order_from_text(sample.text, "a.ron", &built_in_stock()).expect("a sample reads")
 }
@@ -166,6 +167,47 @@ fn the_demo_shop_opens_whole() {
     assert_eq!(of_file.name(), "Quillfern Flowers");
     assert_eq!(Shop::of_file(&shop_folder.join("shop.ron")).name(), "");
     assert_eq!(Shop::of_file(Path::new("nowhere/orders/a.ron")).name(), "");
+}
+
+/// "ory" finds \u{150}ry, and two of one name in two schools are told apart.
+#[test]
+fn names_are_found_without_accents_and_two_of_one_name_are_told_apart() {
+    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::begin(folder.path(), "Q").unwrap();
+    let keep = |wearer: &str, place: &str, partner: &str| {
+        let changes = [("w", wearer), ("p", place), ("n", partner)].map(|(kind, words)| match kind {
+            "w" => Change::Wearer(words.to_owned()),
+            "p" => Change::Place(words.to_owned()),
+            _ => Change::Partner(words.to_owned()),
+        });
+        let blank = Order::blank(None, shop.stock());
+        let order = blank.apply(&Change::Together(changes.to_vec()), shop.stock()).unwrap();
+        keep_order(&shop.new_order_file(&order).unwrap(), &order, None).unwrap();
+    };
+    keep("Zs\u{f3}fia \u{150}ry-N\u{e9}meth", "", "");
+    keep("\u{141}ucja \u{17b}\u{f3}\u{142}kiewska", "", "");
+    keep("\u{de}\u{f3}rd\u{ed}s", "", "");
+    keep("Ava Reyes", "Harbour School", "Tom");
+    keep("Ava Reyes", "Quayside School", "");
+    for (typed, n) in [("ory", 1), ("zolk", 1), ("thordis", 1), ("ava reyes", 2), ("reyes quayside", 1), ("", 5)] {
+        assert_eq!(shop.orders_named(typed).len(), n, "{typed}");
+    }
+    let mut avas: Vec<String> = shop.orders_named("ava").into_iter().map(|(_, name)| name).collect();
+    avas.sort();
+    assert_eq!(avas, ["Ava Reyes, Harbour School, with Tom", "Ava Reyes, Quayside School"]);
+}
+
+#[test]
+fn styles_of_the_shop_stand_beside_the_built_in_ones() {
+    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::begin(folder.path(), "Q").unwrap();
+    assert_eq!(shop.styles().len(), 2);
+    let mut own = shop.styles()[1].clone();
+    own.name = "Summer \u{150}".into();
+    let file = shop.style_file(&own.name).unwrap();
+    keep_style(&file, &own, shop.stock(), None).unwrap();
+    fs::write(folder.path().join("styles/damaged.ron"), "(version: 1, na").unwrap();
+    assert_eq!(shop.styles(), [shop.styles()[0].clone(), shop.styles()[1].clone(), own]);
 }
 
 #[test]

@@ -148,7 +148,7 @@ pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBa
             (!asks.is_empty()).then(|| (soon, CallBack { place, title: order.title_line(), phone, asks }))
         })
         .collect();
-    found.sort_by(|a, b| a.0.cmp(&b.0));
+    found.sort_by_key(|(soon, _)| *soon);
     found.into_iter().map(|(_, call)| call).collect()
 }
 

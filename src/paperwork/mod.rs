@@ -3,6 +3,7 @@
 //! Money is reckoned in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
 //! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
 
+mod agree;
 mod bill;
 mod cautions;
 mod minutes;
@@ -10,9 +11,11 @@ mod offers;
 mod price;
 mod price_words;
 mod quote;
+mod restyle;
 mod stem_list;
 mod steps;
 
+pub use agree::{agree, changed_since_agreed};
 pub use bill::{BillLine, bill_of_materials, line_of};
 pub use cautions::cautions_of;
 pub use minutes::making_minutes;
@@ -23,5 +26,6 @@ pub use price_words::{
     tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
+pub use restyle::{BeforeAfter, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};

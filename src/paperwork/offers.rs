@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::quote::with_tax;
-use super::{StemList, stem_list, worked_price};
+use super::{stem_list, worked_price};
 use crate::book::Order;
 use crate::piece::{Bow, HouseStyle, Part, Piece, PieceSize};
 use crate::stock::{Role, Stock, StockId};
@@ -97,7 +97,7 @@ fn reckoned(
     style: &HouseStyle,
     stock: &Stock,
 ) -> (BTreeMap<Role, i64>, f64, Cents) {
-    let stems: StemList = stem_list(piece, size, stock, style);
+    let stems = stem_list(piece, size, stock, style);
     let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
     let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
     for line in &stems.lines {

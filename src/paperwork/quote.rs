@@ -152,12 +152,11 @@ fn priced_pieces(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<(Strin
 /// The pieces line by line, or together at the price asked; then extras and rush.
 fn lines(order: &Order, style: &HouseStyle, pieces: &[(String, StemList, Price)], price: Cents) -> Vec<QuoteLine> {
     let line = |what: &str, price| QuoteLine { what: what.to_owned(), price };
-    let mut lines: Vec<QuoteLine> = match order.terms.asked {
-        None => pieces.iter().map(|(name, _, price)| line(name, price.rounded)).collect(),
-        Some(_) => {
-            let names: Vec<&str> = pieces.iter().map(|(name, _, _)| name.as_str()).collect();
-            vec![line(&names.join(" and "), price)]
-        }
+    let mut lines: Vec<QuoteLine> = if order.terms.asked.is_some() {
+        let names: Vec<&str> = pieces.iter().map(|(name, _, _)| name.as_str()).collect();
+        vec![line(&names.join(" and "), price)]
+    } else {
+        pieces.iter().map(|(name, _, price)| line(name, price.rounded)).collect()
     };
     lines.extend(order.terms.extras.iter().map(|e| line(&e.name, e.price)));
     if order.terms.rush {

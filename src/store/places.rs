@@ -2,11 +2,15 @@
 
 use std::path::{Path, PathBuf};
 
+use super::reading::{bytes_of, name_of, text_of};
 use super::refusal::{Cause, Refusal};
 use super::samples;
 use super::saving::{RealDisk, save};
 use super::shop::{Shop, file_name_of, make_folder};
+use super::{built_in_style, built_in_styles, style_from_text};
 use crate::book::Order;
+use crate::piece::HouseStyle;
+use crate::units::holds_words;
 
 impl Shop {
     /// The shop in the folder that the computer gives this program. The demo shop is put there the first time.
@@ -22,21 +26,56 @@ impl Shop {
         Self::open(folder)
     }
 
-    /// Orders whose name, dance or file holds all the words of `search`, each with its name. A file that cannot be
-    /// opened is listed by its own name, so that it is not lost from sight.
+    /// Orders that hold all the words of `search` in what they are called, who pays, the phone or the file, whatever the
+    /// accents; each with what tells it apart. A file that cannot be opened is listed by its own name, so that it is not
+    /// lost from sight.
     pub fn orders_named(&self, search: &str) -> Vec<(PathBuf, String)> {
-        let wanted = search.to_lowercase();
         let named = self.orders().into_iter().map(|entry| {
             let file = entry.path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            let name = match entry.order {
-                Ok(kept) if kept.order.dance.is_empty() => kept.order.title(),
-                Ok(kept) => format!("{}, {}", kept.order.title(), kept.order.dance),
-                Err(_) => format!("{file} (cannot be read)"),
+            let (name, more) = match entry.order {
+                Ok(kept) => {
+                    (kept.order.title_line(), format!("{} {}", kept.order.people.payer, kept.order.people.phone))
+                }
+                Err(_) => (format!("{file} (cannot be read)"), String::new()),
             };
-            (entry.path, name, file)
+            (entry.path, name, format!("{file} {more}"))
         });
-        let fits = |text: &str| wanted.split_whitespace().all(|word| text.to_lowercase().contains(word));
-        named.filter(|(_, name, file)| fits(&format!("{name} {file}"))).map(|(path, name, _)| (path, name)).collect()
+        let fits = |name: &str, more: &str| holds_words(&format!("{name} {more}"), search);
+        named.filter(|(_, name, more)| fits(name, more)).map(|(path, name, _)| (path, name)).collect()
+    }
+
+    /// Where the copies of orders lie that are not kept yet; none for the built-in shop.
+    pub fn recovery_folder(&self) -> Option<PathBuf> {
+        self.folder().map(|f| f.join("recovery"))
+    }
+
+    /// The styles to choose from: those that come with the program and those in `styles/`, each under its name; the
+    /// shop's own goes before a built-in one of the same name. A file that cannot be read is left out.
+    pub fn styles(&self) -> Vec<HouseStyle> {
+        let mut styles = built_in_styles();
+        let files = self.folder().and_then(|f| std::fs::read_dir(f.join("styles")).ok());
+        let mut paths: Vec<PathBuf> = files.into_iter().flatten().flatten().map(|e| e.path()).collect();
+        paths.retain(|p| p.extension().is_some_and(|e| e == "ron"));
+        paths.sort();
+        for own in paths.iter().filter_map(|path| self.style_in(path).ok()) {
+            match styles.iter_mut().find(|s| s.name == own.name) {
+                Some(same) => *same = own,
+                None => styles.push(own),
+            }
+        }
+        styles
+    }
+
+    /// The file in which the style of this name is kept, for [`super::keep_style`]; its folder is made if need be.
+    pub fn style_file(&self, name: &str) -> Result<PathBuf, Refusal> {
+        let folder = self.folder().ok_or_else(|| Refusal::new(name, Cause::NoPlace))?.join("styles");
+        make_folder(&folder)?;
+        Ok(folder.join(format!("{}.ron", file_name_of(name))))
+    }
+
+    fn style_in(&self, path: &Path) -> Result<HouseStyle, Refusal> {
+        let (name, bytes) = (name_of(path), bytes_of(path)?);
+        style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
     }
 
     /// A file for an order that has none yet.

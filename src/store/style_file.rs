@@ -26,10 +26,20 @@ use crate::units::Cents;
 /// The style that comes with the program.
 const BUILT_IN: &str = include_str!("../../assets/style.ron");
 
+/// A lighter one for weddings.
+const LINDEN: &str = include_str!("../../assets/style-linden.ron");
+
 /// The style that comes with the program, for the built-in list.
 pub fn built_in_style() -> HouseStyle {
     // A test proves that it reads; should it ever not, a style without sizes leaves a program that still opens.
     style_from_text(BUILT_IN, "style.ron", &bare(), &super::built_in_stock()).unwrap_or_else(|_| bare())
+}
+
+/// All styles that come with the program, the house style first.
+pub fn built_in_styles() -> Vec<HouseStyle> {
+    let house = built_in_style();
+    let linden = style_from_text(LINDEN, "style-linden.ron", &house, &super::built_in_stock());
+    [Some(house), linden.ok()].into_iter().flatten().collect()
 }
 
 /// `base`, changed by what `text` says. Names are looked up in `stock`; `name` is what the file is called in a refusal.
