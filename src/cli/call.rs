@@ -5,6 +5,9 @@ use std::path::PathBuf;
 
 use lexopt::{Arg, Parser, ValueExt};
 
+use super::colours::{colour_typed, place_typed};
+use crate::colour::Rgb;
+
 /// How the stem list is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StemsAs {
@@ -51,6 +54,24 @@ pub enum Call {
         /// The folder they go into.
         into: PathBuf,
     },
+    /// Rank what is in stock against a dress.
+    Match {
+        /// The dress.
+        colour: Rgb,
+        /// The list that is ranked, instead of the shop's.
+        stock: Option<PathBuf>,
+        /// For machines.
+        json: bool,
+    },
+    /// Name the colour of a dress in a photo.
+    Dress {
+        /// The photo.
+        file: PathBuf,
+        /// Where the dress is: pixels from the left and the top of the photo as it is kept.
+        at: Option<(u32, u32)>,
+        /// For machines.
+        json: bool,
+    },
     /// Help, for all or for one command.
     Help(Option<String>),
     /// Name and version.
@@ -75,6 +96,8 @@ pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Opt
             Arg::Long("version") | Arg::Short('V') => read.version = true,
             Arg::Long("to") => read.to = Some(path_after(&mut parser, "--to")?),
             Arg::Long("into") => read.into = Some(path_after(&mut parser, "--into")?),
+            Arg::Long("stock") => read.stock = Some(path_after(&mut parser, "--stock")?),
+            Arg::Long("at") => read.at = Some(place_typed(parser.value().ok().as_deref())?),
             Arg::Long("shop") => read.shop = Some(path_after(&mut parser, "--shop")?),
             Arg::Long("width-px") => read.width_px = Some(width_after(&mut parser)?),
             Arg::Value(word) => read.words.push(word),
@@ -97,9 +120,11 @@ struct Read {
     into: Option<PathBuf>,
     shop: Option<PathBuf>,
     width_px: Option<u32>,
+    stock: Option<PathBuf>,
+    at: Option<(u32, u32)>,
 }
 
-const COMMANDS: [&str; 5] = ["once-over", "stems", "picture", "papers", "help"];
+const COMMANDS: [&str; 7] = ["once-over", "stems", "picture", "papers", "match", "dress", "help"];
 
 impl Read {
     fn call(self) -> Result<Call, String> {
@@ -114,10 +139,14 @@ impl Read {
         if !COMMANDS.contains(&first.as_str()) {
             return self.window();
         }
-        let file = self.one_file(&first)?;
         self.no_strangers(&first)?;
+        if first == "match" {
+            return Ok(Call::Match { colour: colour_typed(&self.words[1..])?, stock: self.stock, json: self.json });
+        }
+        let file = self.one_file(&first)?;
         match first.as_str() {
             "once-over" => Ok(Call::OnceOver { file, json: self.json }),
+            "dress" => Ok(Call::Dress { file, at: self.at, json: self.json }),
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
             "picture" => {
                 let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
@@ -146,6 +175,7 @@ impl Read {
     fn one_file(&self, command: &str) -> Result<PathBuf, String> {
         match &self.words[1..] {
             [file] => Ok(PathBuf::from(file)),
+            [] if command == "dress" => Err("dress needs the file of a photo.".to_owned()),
             [] => Err(format!("{command} needs the file of an order.")),
             _ => Err(format!("{command} takes one file at a time.")),
         }
@@ -163,11 +193,13 @@ impl Read {
     /// Options that the command has no use for are told, not passed over.
     fn no_strangers(&self, command: &str) -> Result<(), String> {
         let given = [
-            ("--json", self.json, &["once-over", "stems"][..]),
+            ("--json", self.json, &["once-over", "stems", "match", "dress"][..]),
             ("--csv", self.csv, &["stems"]),
             ("--to", self.to.is_some(), &["picture"]),
             ("--width-px", self.width_px.is_some(), &["picture"]),
             ("--into", self.into.is_some(), &["papers"]),
+            ("--stock", self.stock.is_some(), &["match"]),
+            ("--at", self.at.is_some(), &["dress"]),
         ];
         match given.iter().find(|(_, set, commands)| *set && !commands.contains(&command)) {
             Some((option, _, commands)) => Err(format!("{option} goes with {}.", commands.join(" and "))),
@@ -211,6 +243,16 @@ mod tests {
             Ok(Call::Picture { file: file.clone(), to, width_px: 900 })
         );
         assert_eq!(read("papers a.ron --into out"), Ok(Call::Papers { file, into: PathBuf::from("out") }));
+        let colour = Rgb::hex(0x800020);
+        assert_eq!(read("match #800020"), Ok(Call::Match { colour, stock: None, json: false }));
+        assert_eq!(
+            read("match --json --stock s.ron 800020"),
+            Ok(Call::Match { colour, stock: Some(PathBuf::from("s.ron")), json: true })
+        );
+        assert_eq!(
+            read("dress p.jpg --at 10,20"),
+            Ok(Call::Dress { file: PathBuf::from("p.jpg"), at: Some((10, 20)), json: false })
+        );
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
         assert_eq!(read("-V"), Ok(Call::Version));
     }
@@ -230,6 +272,14 @@ mod tests {
             "picture a --to o.png --width-px x",
             "papers a",
             "papers a --into d --to x",
+            "match",
+            "match #12345",
+            "match #800020 #000080",
+            "match #800020 --csv",
+            "stems a --stock b",
+            "dress",
+            "dress a --at 5",
+            "dress a --at x,y",
             "a b",
             "--frob",
             "-z",

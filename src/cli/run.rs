@@ -87,6 +87,8 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
             let bench = Bench::lay(file, shop)?;
             Ok((stems(&bench, *form), bench.warnings))
         }
+        Call::Match { colour, stock, json } => super::colours::match_colour(*colour, stock.as_deref(), shop, *json),
+        Call::Dress { file, at, json } => super::colours::dress_colour(file, *at, *json),
         Call::Picture { file, to, width_px } => {
             let bench = Bench::lay(file, shop)?;
             store::write_bytes(to, &bench.png(*width_px)).map_err(|r| r.to_string())?;
@@ -114,7 +116,7 @@ fn stems(bench: &Bench, form: StemsAs) -> String {
     }
 }
 
-fn json_text(value: &serde_json::Value) -> String {
+pub(super) fn json_text(value: &serde_json::Value) -> String {
     format!("{value:#}\n")
 }
 

@@ -29,7 +29,7 @@ Options for all:
 Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
 ";
 
-const ABOUT: [(&str, &str, &str, &str); 4] = [
+const ABOUT: [(&str, &str, &str, &str); 6] = [
     (
         "once-over",
         "FILE [--json]",
@@ -53,5 +53,17 @@ const ABOUT: [(&str, &str, &str, &str); 4] = [
         "FILE --into DIR",
         "Makes picture, stem list (CSV and text) and once-over into a folder, and lists them.",
         "posywright papers samples/orders/01-petite.ron --into papers",
+    ),
+    (
+        "match",
+        "'#RRGGBB' [--stock FILE] [--json]",
+        "Ranks what is in stock against the colour of a dress (or the name of a swatch, as navy).",
+        "posywright match '#8b1427'",
+    ),
+    (
+        "dress",
+        "PHOTO [--at X,Y] [--json]",
+        "Names the colour of the dress in a photo: of its middle, or where --at points (pixels).",
+        "posywright dress dress.jpg --at 620,900",
     ),
 ];

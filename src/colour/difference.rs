@@ -4,13 +4,12 @@
 //! and Mathematical Observations", Color Research and Application 30(1):21-30, 2005; through the crate `palette` in f64. It
 //! is symmetric; 1 is about the least that an eye notices on patches that touch.
 
+use palette::Lab as PaletteLab;
 use palette::color_difference::Ciede2000;
-use palette::convert::FromColorUnclamped;
 use palette::white_point::D65;
-use palette::{Lab as PaletteLab, Xyz};
 
 use super::Rgb;
-use super::light::xyz_of_linear;
+use super::light::{WHITE, xyz_of_linear};
 
 /// A colour in CIE L*a*b* under D65, ready to be compared many times.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,9 +21,13 @@ impl Lab {
         Self(PaletteLab::new(l, a, b))
     }
 
-    /// From XYZ under D65, Y of white 1.
-    pub fn of_xyz([x, y, z]: [f64; 3]) -> Self {
-        Self(PaletteLab::from_color_unclamped(Xyz::<D65, f64>::new(x, y, z)))
+    /// From XYZ under D65, Y of white 1: CIE 15:2004 with the exact fractions of CSS Color Module Level 4.
+    pub fn of_xyz(xyz: [f64; 3]) -> Self {
+        const KNEE: f64 = 216.0 / 24_389.0;
+        const SLOPE: f64 = 24_389.0 / 27.0;
+        let curve = |t: f64| if t > KNEE { t.cbrt() } else { (SLOPE * t + 16.0) / 116.0 };
+        let [x, y, z] = [0, 1, 2].map(|i| curve(xyz[i] / WHITE[i]));
+        Self::new(116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z))
     }
 
     /// L*, a*, b*.

@@ -5,7 +5,7 @@
 //! as makes the card 18 %. Under light bulbs and tubes some 2 to 3 of CIEDE2000 are left, with 5 to 9 for the worst colours.
 
 use super::Rgb;
-use super::light::{linear_of_oklab, linear_of_xyz, oklab_of_linear, xyz_of, xyz_of_linear};
+use super::light::{WHITE, linear_of_oklab, linear_of_xyz, oklab_of_linear, times, xyz_of, xyz_of_linear};
 use super::rgb::oklch_of;
 
 type Matrix = [[f64; 3]; 3];
@@ -83,7 +83,7 @@ impl GreyCard {
 
     /// XYZ of something in the same photo, as it would be in daylight, bright as it should be.
     pub fn correct(&self, xyz: [f64; 3]) -> [f64; 3] {
-        let day = adapted(xyz, self.card, xyz_of(Rgb::hex(0xffffff)));
+        let day = adapted(xyz, self.card, WHITE);
         day.map(|part| part * Self::GIVES_BACK)
     }
 
@@ -97,10 +97,6 @@ impl GreyCard {
         let [l, chroma, _] = oklch_of(oklab_of_linear(linear_of_xyz(self.card)));
         if l > 0.0 { chroma / l } else { 0.0 }
     }
-}
-
-fn times(m: &Matrix, v: [f64; 3]) -> [f64; 3] {
-    m.map(|row| row[0] * v[0] + row[1] * v[1] + row[2] * v[2])
 }
 
 /// By cofactors; for the matrix above, whose determinant is far from nothing.

@@ -5,8 +5,8 @@
 
 use std::sync::LazyLock;
 
-use palette::white_point::D65;
-use palette::{FromColor, IntoColor, LinSrgb, Oklab, Xyz};
+use palette::convert::FromColorUnclamped;
+use palette::{FromColor, LinSrgb, Oklab};
 
 use super::Rgb;
 use crate::units::nearest_whole;
@@ -23,9 +23,7 @@ pub fn from_linear(light: f64) -> f64 {
 
 /// CIE XYZ under D65; Y of white is 1.
 pub fn xyz_of(colour: Rgb) -> [f64; 3] {
-    let [r, g, b] = colour.linear();
-    let xyz: Xyz<D65, f64> = LinSrgb::new(r, g, b).into_color();
-    [xyz.x, xyz.y, xyz.z]
+    xyz_of_linear(colour.linear())
 }
 
 impl Rgb {
@@ -49,23 +47,41 @@ pub(super) fn oklab_of_linear([r, g, b]: [f64; 3]) -> [f64; 3] {
 
 /// Light of the channels of an OKLab colour, unclipped.
 pub(super) fn linear_of_oklab([l, a, b]: [f64; 3]) -> [f64; 3] {
-    use palette::convert::FromColorUnclamped;
     let light: LinSrgb<f64> = LinSrgb::from_color_unclamped(Oklab::new(l, a, b));
     [light.red, light.green, light.blue]
 }
 
+/// XYZ of the white D65, from its chromaticity 0.3127, 0.3290.
+pub(super) const WHITE: [f64; 3] = [0.3127 / 0.3290, 1.0, (1.0 - 0.3127 - 0.3290) / 0.3290];
+
+/// Linear sRGB to XYZ, as CSS Color Module Level 4 gives it. (The crate rounds the white to four digits, which a third digit of
+/// a colour difference shows.)
+const XYZ_OF_LINEAR: [[f64; 3]; 3] = [
+    [506_752.0 / 1_228_815.0, 87_881.0 / 245_763.0, 12_673.0 / 70_218.0],
+    [87_098.0 / 409_605.0, 175_762.0 / 245_763.0, 12_673.0 / 175_545.0],
+    [7_918.0 / 409_605.0, 87_881.0 / 737_289.0, 1_001_167.0 / 1_053_270.0],
+];
+
+/// Its inverse, from the same place.
+const LINEAR_OF_XYZ: [[f64; 3]; 3] = [
+    [12_831.0 / 3_959.0, -329.0 / 214.0, -1_974.0 / 3_959.0],
+    [-851_781.0 / 878_810.0, 1_648_619.0 / 878_810.0, 36_519.0 / 878_810.0],
+    [705.0 / 12_673.0, -2_585.0 / 12_673.0, 705.0 / 667.0],
+];
+
 /// XYZ of light, unclipped.
-pub(super) fn xyz_of_linear([r, g, b]: [f64; 3]) -> [f64; 3] {
-    use palette::convert::FromColorUnclamped;
-    let xyz: Xyz<D65, f64> = Xyz::from_color_unclamped(LinSrgb::new(r, g, b));
-    [xyz.x, xyz.y, xyz.z]
+pub(super) fn xyz_of_linear(light: [f64; 3]) -> [f64; 3] {
+    times(&XYZ_OF_LINEAR, light)
 }
 
 /// Light of the channels for XYZ, unclipped.
-pub(super) fn linear_of_xyz([x, y, z]: [f64; 3]) -> [f64; 3] {
-    use palette::convert::FromColorUnclamped;
-    let light: LinSrgb<f64> = LinSrgb::from_color_unclamped(Xyz::<D65, f64>::new(x, y, z));
-    [light.red, light.green, light.blue]
+pub(super) fn linear_of_xyz(xyz: [f64; 3]) -> [f64; 3] {
+    times(&LINEAR_OF_XYZ, xyz)
+}
+
+/// A matrix, by rows, times a column.
+pub(super) fn times(matrix: &[[f64; 3]; 3], [x, y, z]: [f64; 3]) -> [f64; 3] {
+    matrix.map(|row| row[0] * x + row[1] * y + row[2] * z)
 }
 
 /// Light of each of the 256 stored values, so that pictures of millions of pixels need no powers.

@@ -5,7 +5,7 @@
 //! blue cones the authors call it an approximation. The shares of people are common knowledge, from memory.
 
 use super::Rgb;
-use super::light::{byte_near_light, light_of_byte};
+use super::light::{byte_near_light, light_of_byte, times};
 use super::vision_table::{DEUTAN, Matrix, PROTAN, TRITAN};
 
 /// Which cones of the eye are weak or missing.
@@ -90,8 +90,8 @@ impl Eyes {
         }
     }
 
-    fn light(&self, [r, g, b]: [f64; 3]) -> [f64; 3] {
-        self.matrix.map(|row| row[0] * r + row[1] * g + row[2] * b)
+    fn light(&self, light: [f64; 3]) -> [f64; 3] {
+        times(&self.matrix, light)
     }
 }
 
