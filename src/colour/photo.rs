@@ -166,7 +166,7 @@ mod tests {
     #[test]
     fn a_large_photo_is_made_smaller_by_the_mean_of_light() {
         // A board of black and white squares of one pixel: half of the light is stored as 188.
-        let board = |x: u32, y: u32| if (x + y) % 2 == 0 { Rgb::hex(0xffffff) } else { Rgb::hex(0) };
+        let board = |x: u32, y: u32| if (x + y).is_multiple_of(2) { Rgb::hex(0xffffff) } else { Rgb::hex(0) };
         let photo = Photo::made_of(4000, 10, board, &mut |_| Go::On).unwrap();
         assert_eq!((photo.width(), photo.height()), (2000, 5));
         assert!(photo.pixels().iter().all(|p| *p == Rgb::hex(0xbcbcbc)), "{:?}", photo.at(0, 0));

@@ -12,7 +12,7 @@ pub struct ColourRow {
     pub kind: &'static str,
     /// Trade name: `Spray rose`.
     pub of: String,
-    /// The colour's name: `blush`. Of a band, which comes in one, its trade name.
+    /// The colour's name: `blush`. Of a band, which comes in one, `as it comes`.
     pub name: String,
     /// How it looks.
     pub rgb: Rgb,
@@ -55,6 +55,6 @@ fn stock_colours(stock: &Stock) -> StockColours<'_> {
         .ribbons()
         .iter()
         .flat_map(|r| r.colours.iter().map(|c| (&r.id, "ribbon", r.name.as_str(), c.name.as_str(), c.rgb)));
-    let bands = stock.bands().iter().map(|b| (&b.id, "band", b.name.as_str(), b.name.as_str(), b.rgb));
+    let bands = stock.bands().iter().map(|b| (&b.id, "band", b.name.as_str(), "as it comes", b.rgb));
     botanicals.chain(ribbons).chain(bands).collect()
 }
