@@ -8,7 +8,7 @@
 //! |---|---|---|
 //! | 0 | [`units`] | millimetres, money, minutes: as people type and read them |
 //! | 1 | [`geometry`] | discs, ovals, lenses, area, gaps, spacing, outline, wrap, ribbon; no flower word |
-//! | 1 | [`colour`] | straight sRGB and OKLab |
+//! | 1 | [`colour`] | colours: difference, names, other eyes, photos |
 //! | 2 | [`stock`] | what can be bought |
 //! | 3 | [`piece`] | the wrist piece, its edits, the house style |
 //! | 3 | [`history`] | snapshots, gestures, revisions |

@@ -1,11 +1,13 @@
 //! What was called for: the words on the command line, read and checked.
 
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
+use super::colours::{colour_typed, place_typed};
 use super::picture_wish::{PictureWish, picture_wish};
 use super::said::Said;
+use crate::colour::Rgb;
 use crate::export::pdf::Paper;
 
 /// How the stem list is wanted.
@@ -76,6 +78,24 @@ pub enum Call {
         /// For machines.
         json: bool,
     },
+    /// Rank what is in stock against a dress.
+    Match {
+        /// The dress.
+        colour: Rgb,
+        /// The list that is ranked, instead of the shop's.
+        stock: Option<PathBuf>,
+        /// For machines.
+        json: bool,
+    },
+    /// Name the colour of a dress in a photo.
+    Dress {
+        /// The photo.
+        file: PathBuf,
+        /// Where the dress is: pixels from the left and the top of the photo as it is kept.
+        at: Option<(u32, u32)>,
+        /// For machines.
+        json: bool,
+    },
     /// Help, for all or for one command.
     Help(Option<String>),
     /// Name and version.
@@ -92,7 +112,8 @@ const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
 const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 
-const COMMANDS: &[&str] = &["once-over", "stems", "quote", "picture", "forms", "papers", "set-out", "help"];
+const COMMANDS: &[&str] =
+    &["once-over", "stems", "quote", "picture", "forms", "papers", "set-out", "match", "dress", "help"];
 
 /// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -125,6 +146,12 @@ fn call(said: &Said) -> Result<Call, String> {
         "forms" if said.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
         "forms" => Ok(Call::Forms(picture_wish(said, "chart")?)),
         "set-out" => set_out(said),
+        "match" => Ok(Call::Match {
+            colour: colour_typed(&said.words[1..])?,
+            stock: said.place("stock"),
+            json: said.has("json"),
+        }),
+        "dress" => Ok(Call::Dress { file: said.one_photo()?, at: place_at(said)?, json: said.has("json") }),
         _ => papers(said),
     }
 }
@@ -145,6 +172,10 @@ fn stems_as(said: &Said) -> Result<StemsAs, String> {
         (false, true) => Ok(StemsAs::Csv),
         (false, false) => Ok(StemsAs::Text),
     }
+}
+
+fn place_at(said: &Said) -> Result<Option<(u32, u32)>, String> {
+    said.text("at").map(|typed| place_typed(Some(OsStr::new(&typed)))).transpose()
 }
 
 fn set_out(said: &Said) -> Result<Call, String> {
@@ -215,6 +246,16 @@ mod tests {
         );
         let usual = Call::SetOut { file, to, seed: 1, for_ms: USUAL_FOR_MS, json: false };
         assert_eq!(read("set-out a.ron --to b.ron"), Ok(usual));
+        let colour = Rgb::hex(0x800020);
+        assert_eq!(read("match #800020"), Ok(Call::Match { colour, stock: None, json: false }));
+        assert_eq!(
+            read("match --json --stock s.ron 800020"),
+            Ok(Call::Match { colour, stock: Some(PathBuf::from("s.ron")), json: true })
+        );
+        assert_eq!(
+            read("dress p.jpg --at 10,20"),
+            Ok(Call::Dress { file: PathBuf::from("p.jpg"), at: Some((10, 20)), json: false })
+        );
         assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
         assert_eq!(read("-V"), Ok(Call::Version));
     }

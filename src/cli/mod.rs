@@ -4,6 +4,7 @@
 //! not, 2 wrong call.
 
 mod call;
+mod colours;
 mod picture_wish;
 mod run;
 mod said;

@@ -116,6 +116,8 @@ pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> 
             let bench = Bench::lay(file, shop)?;
             Ok((stems(&bench, *form), bench.warnings))
         }
+        Call::Match { colour, stock, json } => super::colours::match_colour(*colour, stock.as_deref(), shop, *json),
+        Call::Dress { file, at, json } => super::colours::dress_colour(file, *at, *json),
         Call::Quote { file, json } => {
             let bench = Bench::lay(file, shop)?;
             let quote = quote(&bench.order, &bench.style, &bench.stock);
@@ -202,7 +204,7 @@ fn stems(bench: &Bench, form: StemsAs) -> String {
     }
 }
 
-fn json_text(value: &serde_json::Value) -> String {
+pub(super) fn json_text(value: &serde_json::Value) -> String {
     format!("{value:#}\n")
 }
 

@@ -33,7 +33,7 @@ const KNOWN: &[Known] = &[
     alone("help", &[]),
     alone("version", &[]),
     with("shop", "a folder", &[]),
-    alone("json", &["once-over", "stems", "quote", "set-out"]),
+    alone("json", &["once-over", "stems", "quote", "set-out", "match", "dress"]),
     alone("csv", &["stems"]),
     with("to", "a place", &["picture", "forms", "set-out"]),
     with("width-px", "a number", &["picture", "forms"]),
@@ -45,6 +45,8 @@ const KNOWN: &[Known] = &[
     alone("limit", &["picture"]),
     with("into", "a folder", &["papers"]),
     with("paper", "a4 or letter", &["papers"]),
+    with("stock", "a file", &["match"]),
+    with("at", "a place such as 620,900", &["dress"]),
     with("seed", "a whole number", &["set-out"]),
     with("for", "milliseconds", &["set-out"]),
 ];
@@ -137,6 +139,15 @@ impl Said {
             [file] => Ok(PathBuf::from(file)),
             [] => Err(format!("{command} needs the file of an order.")),
             _ => Err(format!("{command} takes one file at a time.")),
+        }
+    }
+
+    /// The one photo that a command is about.
+    pub(super) fn one_photo(&self) -> Result<PathBuf, String> {
+        match &self.words[1..] {
+            [file] => Ok(PathBuf::from(file)),
+            [] => Err(format!("{} needs the file of a photo.", self.first())),
+            _ => Err(format!("{} takes one photo at a time.", self.first())),
         }
     }
 

@@ -74,4 +74,16 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "Sets the piece out: what its size promises and what is on it, locked parts in their places.",
         "posywright set-out samples/orders/05-bare-spots.ron --to laid-out.ron",
     ),
+    (
+        "match",
+        "'#RRGGBB' [--stock FILE] [--json]",
+        "Ranks what is in stock against the colour of a dress (or the name of a swatch, as navy).",
+        "posywright match '#8b1427'",
+    ),
+    (
+        "dress",
+        "PHOTO [--at X,Y] [--json]",
+        "Names the colour of the dress in a photo: of its middle, or where --at points (pixels).",
+        "posywright dress dress.jpg --at 620,900",
+    ),
 ];

@@ -1,5 +1,6 @@
 //! Scene or rows to bytes: pixels, PNG, SVG, PDF, CSV, JSON, text. Opens no file.
 
+mod colours;
 mod csv;
 mod json;
 pub mod lettering;
@@ -10,6 +11,7 @@ mod quote;
 mod svg_file;
 mod text;
 
+pub use colours::{dress_json, dress_text, match_json, match_text};
 pub use csv::csv_of;
 pub use json::{once_over_json, stems_json};
 pub use pixels::{Finish, Pixels, raster, view_of};

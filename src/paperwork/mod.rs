@@ -6,6 +6,7 @@
 mod agree;
 mod bill;
 mod cautions;
+mod colour_match;
 mod minutes;
 mod offers;
 mod price;
@@ -18,6 +19,7 @@ mod steps;
 pub use agree::{agree, changed_since_agreed};
 pub use bill::{BillLine, bill_of_materials, line_of};
 pub use cautions::cautions_of;
+pub use colour_match::{ColourRow, colour_match};
 pub use minutes::making_minutes;
 pub use offers::{Difference, PurseAnswer, SizeOffer, fits_purse, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};

@@ -23,6 +23,11 @@ const LINE_SHOWN: usize = 100;
 
 /// All of a file, after looking at what it is.
 pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, Refusal> {
+    bytes_up_to(path, MOST_BYTES, Cause::TooBig)
+}
+
+/// All of a file of at most so many bytes; `too_big` is why more are not read.
+pub(super) fn bytes_up_to(path: &Path, most: u64, too_big: Cause) -> Result<Vec<u8>, Refusal> {
     let refuse = |cause| Refusal::new(&name_of(path), cause);
     let trouble = |e| refuse(Cause::of_reading(&e));
     let what = fs::metadata(path).map_err(trouble)?;
@@ -33,8 +38,8 @@ pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, Refusal> {
         return Err(refuse(Cause::NotAFile));
     }
     let mut bytes = Vec::new();
-    File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(trouble)?;
-    if bytes.len() as u64 > MOST_BYTES { Err(refuse(Cause::TooBig)) } else { Ok(bytes) }
+    File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut bytes)).map_err(trouble)?;
+    if bytes.len() as u64 > most { Err(refuse(too_big)) } else { Ok(bytes) }
 }
 
 /// The name under which a file is spoken of.

@@ -5,6 +5,7 @@
 use std::fmt;
 use std::io;
 
+use super::photo_refusal::PhotoTrouble;
 use crate::units::mm_text;
 
 /// A line of a file, to show where it stopped.
@@ -40,6 +41,8 @@ pub enum Cause {
     NotAllowed,
     /// The disk answered something else, under the system's own number.
     Disk(Option<i32>),
+    /// It cannot be read as a photo.
+    Photo(PhotoTrouble),
     /// More than is read.
     TooBig,
     /// Not UTF-8 text.
@@ -227,6 +230,7 @@ impl Cause {
             Self::DiskOnKeeping(number) => format!("the disk did not take it{}", system(*number)),
             Self::FolderInTheWay => "a folder has that name".into(),
             Self::NoShop => "there is no shop.ron in that folder".into(),
+            Self::Photo(trouble) => trouble.why(),
             Self::TooBig => "it is larger than 16 MB, far more than any file of this program".into(),
             Self::NotText => "it holds something that is not text".into(),
             Self::WideText => "its letters are stored in another way than UTF-8".into(),
@@ -268,6 +272,7 @@ impl Cause {
 
     fn remedy(&self) -> String {
         match self {
+            Self::Photo(trouble) => trouble.remedy().into(),
             Self::NotThere => "Check the name, or choose the file again.".into(),
             Self::Folder => "Choose a file inside it.".into(),
             Self::NotAFile | Self::TooBig => "Choose a file that was kept with this program.".into(),
@@ -417,6 +422,13 @@ mod tests {
             Cause::NotAllowed,
             Cause::Disk(Some(5)),
             Cause::Disk(None),
+            Cause::Photo(PhotoTrouble::NotAPhoto),
+            Cause::Photo(PhotoTrouble::Empty),
+            Cause::Photo(PhotoTrouble::TooManyBytes),
+            Cause::Photo(PhotoTrouble::TooManyPixels { width: 20_000, height: 20_000 }),
+            Cause::Photo(PhotoTrouble::TooMuchMemory),
+            Cause::Photo(PhotoTrouble::CutShort),
+            Cause::Photo(PhotoTrouble::Damaged),
             Cause::TooBig,
             Cause::NotText,
             Cause::WideText,

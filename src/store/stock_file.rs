@@ -13,9 +13,12 @@
 //!
 //! A line with a new id must be complete; the refusal names what is missing. The fields are those of `assets/stock.ron`.
 
+use std::collections::BTreeSet;
+use std::path::Path;
+
 use serde::Deserialize;
 
-use super::reading::{line_with, nth_line_with, parse};
+use super::reading::{bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::refusal::{Cause, Refusal};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use crate::stock::{Stock, StockId};
@@ -40,6 +43,26 @@ pub fn stock_from_text(text: &str, name: &str, base: &Stock) -> Result<Stock, Re
     let stock = Stock::new(botanicals, ribbons, bands, sundries);
     at.check_sources(&stock)?;
     Ok(stock)
+}
+
+/// What the lines of this file name and nothing else; fields that a line leaves out are those of `base`.
+pub fn stock_of_file(path: &Path, base: &Stock) -> Result<Stock, Refusal> {
+    let (bytes, name) = (bytes_of(path)?, name_of(path));
+    let text = text_of(&bytes, &name)?;
+    let all = stock_from_text(text, &name, base)?;
+    let file: StockFile = parse(text, &name)?;
+    Ok(Stock::new(
+        named(all.botanicals(), &file.botanicals),
+        named(all.ribbons(), &file.ribbons),
+        named(all.bands(), &file.bands),
+        named(all.sundries(), &file.sundries),
+    ))
+}
+
+/// The things that lines name, in the order of the list.
+fn named<L: StockLine>(things: &[L::Thing], lines: &[L]) -> Vec<L::Thing> {
+    let ids: BTreeSet<&str> = lines.iter().map(L::id).collect();
+    things.iter().filter(|thing| ids.contains(L::id_of(thing).as_str())).cloned().collect()
 }
 
 #[derive(Deserialize)]

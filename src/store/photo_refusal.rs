@@ -1,0 +1,64 @@
+//! Why a file cannot be read as a photo, side by side: why, and what to do.
+
+/// What is the matter with a photo.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PhotoTrouble {
+    /// Nothing in it.
+    Empty,
+    /// Neither PNG nor JPEG.
+    NotAPhoto,
+    /// The file is larger than is read.
+    TooManyBytes,
+    /// The picture is larger than is read, whatever the file weighs.
+    TooManyPixels {
+        /// Width, pixels.
+        width: u32,
+        /// Height, pixels.
+        height: u32,
+    },
+    /// It would take more memory than a photo may.
+    TooMuchMemory,
+    /// The end is missing.
+    CutShort,
+    /// It does not hold together.
+    Damaged,
+}
+
+/// The most bytes of a photo that are read, megabytes. Our choice: phones stay below 15.
+pub(super) const MOST_MEGABYTES: u64 = 40;
+/// The longest side that is read, pixels. Our choice: more than any phone, and what a screen could never show.
+pub(super) const LONGEST_SIDE: u32 = 12_000;
+
+impl PhotoTrouble {
+    pub(super) fn why(self) -> String {
+        match self {
+            Self::Empty => "there is nothing in it".into(),
+            Self::NotAPhoto => "it is neither a JPEG nor a PNG picture".into(),
+            Self::TooManyBytes => format!("it is larger than {MOST_MEGABYTES} MB"),
+            Self::TooManyPixels { width, height } if width >= height => {
+                format!("that picture is {} pixels wide, and {LONGEST_SIDE} is the most", grouped(width))
+            }
+            Self::TooManyPixels { height, .. } => {
+                format!("that picture is {} pixels high, and {LONGEST_SIDE} is the most", grouped(height))
+            }
+            Self::TooMuchMemory => "that picture would need more than 256 MB of memory".into(),
+            Self::CutShort => "its end is missing, so part of the picture is not there".into(),
+            Self::Damaged => "it begins like a picture and does not go on like one".into(),
+        }
+    }
+
+    pub(super) fn remedy(self) -> &'static str {
+        match self {
+            Self::NotAPhoto => "Choose a photo that ends in .jpg or .png, or save it as one of these.",
+            Self::TooManyBytes | Self::TooManyPixels { .. } | Self::TooMuchMemory => {
+                "Make it smaller, or take a screenshot of the part with the dress."
+            }
+            Self::Empty | Self::CutShort | Self::Damaged => "Copy it from the phone again, or choose another photo.",
+        }
+    }
+}
+
+/// `20,000`.
+fn grouped(n: u32) -> String {
+    if n < 1000 { n.to_string() } else { format!("{},{:03}", n / 1000, n % 1000) }
+}
