@@ -69,6 +69,12 @@ pub(super) enum Action {
     CloseDialog,
     /// Client's side or my side.
     TurnScreen,
+    /// Open or close the fold with the looks of the sheet.
+    ShowLooks,
+    /// Another tone of the arm.
+    Skin(crate::scene::Skin),
+    /// What stands beside the piece for its size.
+    Beside(super::looks::Beside),
     /// The next light.
     Light,
     /// Show the whole piece.
@@ -87,4 +93,53 @@ pub(super) enum Action {
     KeepAndGoOn,
     /// Close what was said.
     Heard,
+}
+
+impl Action {
+    /// Whether the person has gone on to something else, so that what was said steps aside.
+    pub(super) fn goes_on(&self) -> bool {
+        match self {
+            Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
+            Self::Edit(_)
+            | Self::Mend(_)
+            | Self::Change(_)
+            | Self::Wearer(_)
+            | Self::Girth(_)
+            | Self::Side(_)
+            | Self::Pick(_)
+            | Self::Colour(_)
+            | Self::PutDown
+            | Self::Undo
+            | Self::Redo
+            | Self::TurnScreen => true,
+            Self::Type(_)
+            | Self::EndRun
+            | Self::Tray(_)
+            | Self::Lift
+            | Self::Cancel
+            | Self::Point(_)
+            | Self::ShowWell
+            | Self::Keep
+            | Self::KeepCopy
+            | Self::KeepPicture
+            | Self::New
+            | Self::ShowOrders
+            | Self::AskForFile
+            | Self::Open(_)
+            | Self::ShowHelp
+            | Self::CloseDialog
+            | Self::ShowLooks
+            | Self::Skin(_)
+            | Self::Beside(_)
+            | Self::Light
+            | Self::Whole
+            | Self::Zoom(_)
+            | Self::Select(_)
+            | Self::SelectAll
+            | Self::SelectNext(_)
+            | Self::LeaveUnkept
+            | Self::KeepAndGoOn
+            | Self::Heard => false,
+        }
+    }
 }

@@ -124,6 +124,7 @@ impl Window {
 
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.session = session;
+        self.canvas.clear();
         self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
         self.fields = strip::Fields::default();
         self.pointed_at = None;

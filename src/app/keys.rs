@@ -60,6 +60,7 @@ fn whole_window(ui: &Ui, actions: &mut Vec<Action>) {
         (SHIFT, Key::N, Action::SelectNext(true)),
         (NONE, Key::N, Action::SelectNext(false)),
         (NONE, Key::M, Action::Lift),
+        (NONE, Key::V, Action::ShowLooks),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];

@@ -7,10 +7,15 @@
 mod action;
 mod canvas;
 mod controls;
+#[cfg(test)]
+mod dark;
 mod dialogs;
+mod doing;
+mod easel;
 mod files;
 mod icons;
 mod keys;
+mod looks;
 mod overlay;
 mod points;
 mod rail;
@@ -55,6 +60,8 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_app_id(APP_ID)
             .with_inner_size([1366.0, 740.0])
             .with_min_inner_size([1180.0, 640.0]),
+        // Soft shadows come dithered enough from the drawing; without it software rendering has less to do.
+        dithering: false,
         ..Default::default()
     };
     let made = eframe::run_native(

@@ -127,6 +127,16 @@ impl Pencil<'_> {
         }
     }
 
+    /// The outline of a coin at the scale of the piece, in the lower left corner of the sheet.
+    pub(super) fn coin(&self, diameter_mm: f64, name: &str) {
+        let area = self.view.area;
+        let radius = diameter_mm / 2.0 * self.view.scale;
+        let centre = pos(Point::new(area.x0 + radius + 26.0, area.y1 - radius - 40.0));
+        self.painter.circle(centre, f32_of(radius), self.colours.card, Stroke::new(1.6, self.colours.soft));
+        self.painter.circle_stroke(centre, f32_of(radius * 0.9), Stroke::new(0.8, self.colours.line));
+        self.tag(centre + egui::vec2(0.0, f32_of(radius) + 18.0), name);
+    }
+
     fn figure(&self, at: Pos2, align: Align2, mm: i32, ink: Color32) {
         self.painter.text(at, align, mm.abs().to_string(), words(13.0), ink);
     }

@@ -1,12 +1,15 @@
 //! The wrist sheet: the picture, what is pencilled over it, the pointer, and a line that says what the next tap does.
 
+use std::sync::Arc;
+
 use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use kurbo::Point;
 
 use super::action::Action;
-use super::canvas::Wanted;
+use super::canvas::Subject;
 use super::controls::{Weight, button, icon_button};
 use super::icons::Icon;
+use super::looks::{Beside, Coin};
 use super::overlay::{Pencil, area_of};
 use super::points::{f32_of, point, pos};
 use super::ring;
@@ -96,11 +99,7 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
         let settled = w.session.settled_piece().clone();
         w.sheet.press(at, shift, &settled, w.session.stock());
     } else if down && w.sheet.hand != Hand::Idle {
-        let deeds = w.sheet.drag(at);
-        if matches!(w.sheet.hand, Hand::Panning { .. }) {
-            w.canvas.view_changed(ui.ctx());
-        }
-        actions.push(Action::Deeds(deeds));
+        // A drag has been followed before anything was painted.
     } else if w.dragging_from_tray || (sheet.hovered() && ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO)) {
         // A pointer at rest leaves a bloom where the keys have put it.
         w.sheet.hover(at);
@@ -118,6 +117,17 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
     }
 }
 
+/// Lets what is dragged follow the pointer before the frame is laid out, so that a move of the pointer is one frame.
+pub(super) fn follow_pointer(ctx: &egui::Context, w: &mut Window) {
+    let (pos, moved, down, fingers) = ctx.input(|i| {
+        let p = &i.pointer;
+        (p.interact_pos(), p.delta() != egui::Vec2::ZERO, p.primary_down(), i.multi_touch().is_some())
+    });
+    let Some(pos) = pos.filter(|_| moved && down && !fingers && w.sheet.hand != Hand::Idle) else { return };
+    let deeds = w.sheet.drag(point(pos));
+    w.do_deeds(&deeds);
+}
+
 fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
     if !sheet.contains_pointer() {
         return;
@@ -129,26 +139,38 @@ fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
         && let Some(pos) = pos
     {
         w.sheet.view.zoom(point(pos), by);
-        w.canvas.view_changed(ui.ctx());
     }
 }
 
 fn paint_picture(painter: &egui::Painter, w: &mut Window) {
-    let (lifted, by): (Vec<PartId>, kurbo::Vec2) = match &w.sheet.hand {
-        Hand::Moving { ids, .. } => (ids.clone(), moved_by(w, ids)),
-        Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => (Vec::new(), kurbo::Vec2::ZERO),
-    };
-    // Locked parts do not move with the others.
-    let settled = w.session.settled_piece();
-    let lifted: Vec<PartId> = lifted.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect();
+    let lifted = lifted(w);
+    let by = if matches!(w.sheet.hand, Hand::Moving { .. }) { moved_by(w, &lifted) } else { kurbo::Vec2::ZERO };
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
-    let wanted = Wanted { revision, view: w.sheet.view, client_side: w.client_side, lifted: &lifted, by };
-    let order = std::sync::Arc::clone(w.session.order());
-    let piece = if lifted.is_empty() { &order.piece } else { settled };
-    let stock = std::sync::Arc::clone(w.session.stock());
-    let frame = seen_and_more(&w.sheet.view);
-    let look = Look { ground: Ground::Clear, frame: Some(frame), ..Look::default() };
-    w.canvas.paint(painter, &wanted, || picture(piece, &stock, &order.wrist, &look));
+    let view = w.sheet.view;
+    let subject = Subject { revision, lifted, skin: w.looks.skin, dress: None };
+    let (session, skin) = (&w.session, w.looks.skin);
+    let on_its_own = !subject.lifted.is_empty();
+    w.canvas.paint(painter, subject, view, by, || {
+        let order = Arc::clone(session.order());
+        let piece = if on_its_own { session.settled_piece().clone() } else { order.piece.clone() };
+        let stock = Arc::clone(session.stock());
+        let look = Look { skin, ground: Ground::Clear, frame: Some(seen_and_more(&view)), ..Look::default() };
+        Box::new(move || picture(&piece, &stock, &order.wrist, &look))
+    });
+}
+
+/// What is being dragged, or would be if the pointer that is down moved on; locked parts do not move with the others.
+fn lifted(w: &Window) -> Vec<PartId> {
+    let ids = match &w.sheet.hand {
+        Hand::Moving { ids, .. } => ids.clone(),
+        Hand::Down { on: Some(id), .. } if w.sheet.held == Held::Nothing => match w.sheet.selected.contains(id) {
+            true => w.sheet.selected.clone(),
+            false => vec![*id],
+        },
+        Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => Vec::new(),
+    };
+    let settled = w.session.settled_piece();
+    ids.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect()
 }
 
 /// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.
@@ -193,7 +215,14 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     let oval = order.piece.oval();
     if !w.client_side {
         pencil.oval(oval);
-        pencil.rulers();
+    }
+    match w.looks.beside {
+        Beside::Ruler => pencil.rulers(),
+        Beside::Coin => {
+            let coin = Coin::of(&w.session.style().prices.currency);
+            pencil.coin(coin.diameter_mm, coin.name);
+        }
+        Beside::Nothing => {}
     }
     let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
     for mark in shown.iter().flat_map(|f| &f.marks) {
@@ -205,13 +234,13 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
 }
 
 fn paint_hand(painter: &egui::Painter, w: &mut Window) {
-    let stock = std::sync::Arc::clone(w.session.stock());
+    let stock = Arc::clone(w.session.stock());
     let colours = w.colours();
     let Held::FromTray { new, .. } = &w.sheet.held else { return };
     let part = Part {
         id: PartId(0),
         stock: new.stock.clone(),
-        colour: std::sync::Arc::clone(&new.colour),
+        colour: Arc::clone(&new.colour),
         role: new.role,
         centre: new.centre,
         turn_rad: new.turn_rad,
@@ -233,8 +262,8 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
 fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
-    let order = std::sync::Arc::clone(w.session.order());
-    let stock = std::sync::Arc::clone(w.session.stock());
+    let order = Arc::clone(w.session.order());
+    let stock = Arc::clone(w.session.stock());
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
     ui.scope_builder(builder, |ui| {
         for part in order.piece.parts() {

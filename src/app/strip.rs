@@ -6,6 +6,7 @@ use egui::{TextEdit, Ui, vec2};
 use super::action::Action;
 use super::controls::{Weight, button, button_sized, icon_button};
 use super::icons::Icon;
+use super::looks;
 use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::piece::{Measured, Side, Worn, Wrist};
@@ -77,6 +78,7 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         if button_sized(ui, &c, "Keep", Weight::Main, vec2(76.0, 50.0)).on_hover_text("Keep (Ctrl+S)").clicked() {
             actions.push(Action::Keep);
         }
+        looks::button_ui(ui, w, actions);
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| screen_side_ui(ui, w, actions));
     });
 }

@@ -45,7 +45,8 @@ impl Skin {
         }
     }
 
-    fn rgb(self) -> Rgb {
+    /// Its colour in the light.
+    pub fn rgb(self) -> Rgb {
         match self {
             Self::Plain => Rgb::hex(0xded0c5),
             Self::Fair => Rgb::hex(0xf0cdb9),
