@@ -157,7 +157,7 @@ fn the_demo_shop_opens_whole() {
     assert_eq!((shop.name(), shop.warnings().len()), ("Quillfern Flowers", 0));
     assert_eq!(**shop.stock(), built_in_stock(), "the demo prices are the built-in ones");
     let orders = shop.orders();
-    assert_eq!(orders.len(), 9);
+    assert_eq!(orders.len(), 11);
     for entry in &orders {
         let kept = entry.order.as_ref().unwrap();
         assert_eq!(kept.warnings, Vec::<String>::new(), "{:?}", entry.path);
@@ -179,7 +179,7 @@ fn a_damaged_file_harms_no_other() {
     assert_eq!(shop.warnings().len(), 2, "{:?}", shop.warnings());
     assert_eq!(**shop.stock(), built_in_stock());
     let orders = shop.orders();
-    assert_eq!((orders.len(), orders.iter().filter(|e| e.order.is_ok()).count()), (9, 8));
+    assert_eq!((orders.len(), orders.iter().filter(|e| e.order.is_ok()).count()), (11, 10));
     fs::create_dir(folder.path().join("styles")).unwrap();
     fs::write(folder.path().join("styles/summer.ron"), "(version: 1, name: \"Summer\", spare: 0.2)").unwrap();
     let shop = Shop::open(folder.path()).unwrap();

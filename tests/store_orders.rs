@@ -2,11 +2,12 @@
 
 use std::panic::catch_unwind;
 
-use posywright::book::Order;
+use posywright::book::{Agreed, Asked, Change, DEAREST, Day, DressColour, Extra, Order, WearerKind};
+use posywright::colour::Rgb;
 use posywright::piece::{Fixing, Level, Measured, PartId, Side, Worn};
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{Cause, built_in_stock, built_in_style, order_from_text, order_to_text, samples};
-use posywright::units::LengthUnit;
+use posywright::units::{Cents, LengthUnit};
 use proptest::prelude::*;
 
 fn read(text: &str, stock: &Stock) -> Result<Order, String> {
@@ -16,6 +17,16 @@ fn read(text: &str, stock: &Stock) -> Result<Order, String> {
 /// An order file with these fields for its piece.
 fn with_piece(fields: &str) -> String {
     format!("(\n  version: 1,\n  piece: (\n    oval: (length: 90, width: 54),\n    {fields}\n  ),\n)")
+}
+
+/// An order file with these fields before its piece, on its second line.
+fn with_fields(fields: &str) -> String {
+    format!("(version: 1,\n {fields}\n piece: (oval: (length: 90, width: 54)))")
+}
+
+/// An agreed sheet of that day, with fields in its order.
+fn agreed(day: &str, fields: &str) -> String {
+    format!("agreed: (on: \"{day}\", price: 27, order: (version: 1, {fields} piece: (oval: (length: 90, width: 54)))),")
 }
 
 #[test]
@@ -100,6 +111,42 @@ fn the_first_file_ever_written_still_opens() {
     assert_eq!(order_to_text(&order), text);
 }
 
+/// Written by the program with every field that an order can hold. It may never change, and every later version must open
+/// it.
+#[test]
+fn a_file_with_every_field_still_opens() {
+    let stock = built_in_stock();
+    let text = include_str!("files/order-1-every-field.ron");
+    let order = read(text, &stock).unwrap();
+    assert_eq!(order_to_text(&order), text);
+    assert_eq!((order.place.as_str(), order.people.partner.as_str()), ("Harbour School", "Tobias"));
+    assert_eq!(order.wanted.day().map(|d| d.to_string()).as_deref(), Some("2026-05-09"));
+    assert_eq!((order.needs.kind, order.needs.handed), (Some(WearerKind::Child { years: 17 }), Some(Side::Left)));
+    assert_eq!((order.needs.spared_arm, order.needs.pushes_chair), (Some(Side::Left), true));
+    assert_eq!(order.needs.allergies, Some(vec!["babys-breath".to_owned()]));
+    assert!(order.needs.no_latex && order.needs.no_snug_band && order.terms.rush);
+    assert_eq!((order.taste.dress.name().as_str(), order.taste.dress.hex), ("teal", Rgb::parse("#1f6f78")));
+    assert_eq!((order.terms.purse, order.terms.extras.len()), (Some(Cents(4000)), 1));
+    assert_eq!(order.terms.asked.as_ref().map(|a| a.price), Some(Cents(2550)));
+    assert_eq!(order.piece.wishes.height_mm, Some(30.0));
+    assert_eq!(order.partner_piece.as_ref().map(|p| p.parts().len()), Some(4));
+    let agreed = order.agreed.as_ref().unwrap();
+    assert_eq!((agreed.on, agreed.price, agreed.says.len()), (Day::new(2026, 5, 2).unwrap(), Cents(2700), 2));
+    assert_eq!((agreed.order().piece.parts().len(), &agreed.order().agreed), (13, &None));
+}
+
+/// A file of which nothing new is known is written without a word about it.
+#[test]
+fn what_is_not_known_is_not_written() {
+    let stock = built_in_stock();
+    for sample in samples::orders().filter(|s| !s.path.contains("/1")) {
+        let text = order_to_text(&read(sample.text, &stock).unwrap());
+        for field in ["place", "wanted", "allergies", "dress", "purse", "asked", "agreed", "partner", "kind", "rush"] {
+            assert!(!text.contains(&format!("    {field}:")), "{} says {field}", sample.path);
+        }
+    }
+}
+
 #[test]
 fn a_mark_at_the_beginning_and_foreign_line_ends_do_no_harm() {
     let stock = built_in_stock();
@@ -111,11 +158,12 @@ fn a_mark_at_the_beginning_and_foreign_line_ends_do_no_harm() {
 #[test]
 fn no_cut_off_file_panics_and_none_passes_for_whole() {
     let stock = built_in_stock();
-    for sample in samples::orders() {
-        let closed = sample.text.trim_end().len();
-        for cut in (0..closed).filter(|&i| sample.text.is_char_boundary(i)) {
-            let answer = catch_unwind(|| order_from_text(&sample.text[..cut], "a.ron", &stock).is_ok());
-            assert_eq!(answer.ok(), Some(false), "{} cut at {cut}", sample.path);
+    let every_field = ("every field", include_str!("files/order-1-every-field.ron"));
+    for (path, text) in samples::orders().map(|s| (s.path, s.text)).chain([every_field]) {
+        let closed = text.trim_end().len();
+        for cut in (0..closed).filter(|&i| text.is_char_boundary(i)) {
+            let answer = catch_unwind(|| order_from_text(&text[..cut], "a.ron", &stock).is_ok());
+            assert_eq!(answer.ok(), Some(false), "{path} cut at {cut}");
         }
     }
 }
@@ -123,13 +171,18 @@ fn no_cut_off_file_panics_and_none_passes_for_whole() {
 #[test]
 fn no_flipped_bit_panics() {
     let stock = built_in_stock();
-    let text = samples::orders().next().unwrap().text.as_bytes();
+    for text in [samples::orders().next().unwrap().text, include_str!("files/order-1-every-field.ron")] {
+        no_flipped_bit_panics_in(text.as_bytes(), &stock);
+    }
+}
+
+fn no_flipped_bit_panics_in(text: &[u8], stock: &Stock) {
     for place in 0..text.len() {
         for bit in 0..8 {
             let mut bytes = text.to_vec();
             bytes[place] ^= 1 << bit;
             let Ok(damaged) = std::str::from_utf8(&bytes) else { continue };
-            let answer = catch_unwind(|| order_from_text(damaged, "a.ron", &stock).map(|o| order_to_text(&o)));
+            let answer = catch_unwind(|| order_from_text(damaged, "a.ron", stock).map(|o| order_to_text(&o)));
             assert!(answer.is_ok(), "bit {bit} of byte {place}");
         }
     }
@@ -178,6 +231,18 @@ fn what_cannot_be_meant_is_refused_with_its_line_and_a_remedy() {
         ),
         ("(version: 1, piece: (oval: (length: 90)))".into(), 1, "\u{201c}width\u{201d} is missing"),
         ("(version: 1)".into(), 1, "\u{201c}piece\u{201d} is missing"),
+        (with_fields("kind: infant,"), 2, ""),
+        (with_fields("kind: child(400),"), 2, "from 0 to 130"),
+        (with_fields("kind: child(2.5),"), 2, "from 0 to 130"),
+        (with_fields("dress: (hex: \"tealish\"),"), 2, "\u{201c}#f2cfc8\u{201d}"),
+        (with_fields("handed: both,"), 2, "left and right"),
+        (with_fields("purse: -3,"), 2, "18.50"),
+        (with_fields("asked: (reason: \"none\"),"), 2, "\u{201c}price\u{201d} is missing"),
+        (with_fields("extras: [(name: \"wand\", price: NaN)],"), 2, "18.50"),
+        (with_piece("wishes: (height: 4),"), 5, "from 5 to 200 mm"),
+        (with_fields(&agreed("2026-02-30", "")), 2, "\u{201c}2026-05-09\u{201d}"),
+        (with_fields(&agreed("2026-05-02", &agreed("2026-05-01", ""))), 2, "an agreed sheet of its own"),
+        (with_fields(&agreed("2026-05-02", "").replace("version: 1", "version: 9")), 2, "newer program"),
         ("(version: 2, petals: [])".into(), 1, "newer program"),
         ("(version: 0)".into(), 1, "never was"),
         ("(wearer: \"Mina\", piece: (oval: (length: 90, width: 54)))".into(), 0, "which version"),
@@ -287,6 +352,69 @@ fn odd_writing_is_read_or_refused_but_never_panics() {
     assert!(read(&remarks, &stock).is_ok());
 }
 
+fn any_text() -> impl Strategy<Value = String> {
+    ".{0,30}"
+}
+
+fn any_cents() -> impl Strategy<Value = Cents> {
+    (0..=DEAREST.0).prop_map(Cents)
+}
+
+fn any_kind() -> impl Strategy<Value = WearerKind> {
+    prop_oneof![Just(WearerKind::Adult), (0..=130_u32).prop_map(|years| WearerKind::Child { years })]
+}
+
+fn any_side() -> impl Strategy<Value = Side> {
+    prop_oneof![Just(Side::Left), Just(Side::Right)]
+}
+
+/// Everything that can be known about an order besides its piece.
+fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
+    use proptest::{collection::vec, option::of};
+    let words = (any_text(), any_text(), any_text(), any_text(), any_text(), any_text(), any_text()).prop_map(|w| {
+        vec![
+            Change::Place(w.0),
+            Change::Wanted(w.1),
+            Change::Payer(w.2),
+            Change::Partner(w.3),
+            Change::Phone(w.4),
+            Change::Metal(w.5),
+            Change::Likes(w.6),
+        ]
+    });
+    let body = (of(any_kind()), of(any_side()), of(any_side()), of(vec(any_text(), 0..3)), any::<[bool; 3]>());
+    let body = body.prop_map(|(kind, hand, arm, allergies, [chair, latex, snug])| {
+        vec![
+            Change::Kind(kind),
+            Change::Handed(hand),
+            Change::SparedArm(arm),
+            Change::Allergies(allergies),
+            Change::PushesChair(chair),
+            Change::NoLatex(latex),
+            Change::NoSnugBand(snug),
+        ]
+    });
+    let dress = (of(any::<[u8; 3]>()), any_text())
+        .prop_map(|(hex, words)| vec![Change::Dress(DressColour { hex: hex.map(|[r, g, b]| Rgb { r, g, b }), words })]);
+    let asked = (any_cents(), any_text()).prop_map(|(price, reason)| Asked { price, reason });
+    let extra = (any_text(), any_cents()).prop_map(|(name, price)| Extra { name, price });
+    let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64));
+    let terms = terms.prop_map(|(purse, asked, extras, rush, height)| {
+        vec![
+            Change::Purse(purse),
+            Change::Asked(asked),
+            Change::Extras(extras),
+            Change::Rush(rush),
+            Change::HeightLimit(height),
+        ]
+    });
+    (words, body, dress, terms).prop_map(|(a, b, c, d)| [a, b, c, d].concat())
+}
+
+fn any_day() -> impl Strategy<Value = Day> {
+    (2000..2200_u32, 1..=12_u32, 1..=28_u32).prop_filter_map("a day", |(y, m, d)| Day::new(y, m, d))
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -296,6 +424,21 @@ proptest! {
         if let Err(said) = read(&text, &stock) {
             prop_assert!(said.contains("could not be opened"));
         }
+    }
+
+    #[test]
+    fn whatever_is_known_about_an_order_reads_back_the_same(
+        known in any_knowledge(), agreed in any_knowledge(), day in any_day(), price in any_cents(),
+        says in proptest::collection::vec(any_text(), 0..4), partner: bool,
+    ) {
+        let stock = built_in_stock();
+        let sample = samples::orders().find(|s| s.path.contains("11-")).unwrap();
+        let blank = read(sample.text, &stock).unwrap();
+        let frozen = blank.apply(&Change::Together(agreed), &stock).unwrap();
+        let mut order = blank.apply(&Change::Together(known), &stock).unwrap();
+        order.agreed = Some(Box::new(Agreed::freeze(&frozen, day, price, says)));
+        order.partner_piece = order.partner_piece.filter(|_| partner);
+        prop_assert_eq!(read(&order_to_text(&order), &stock), Ok(order));
     }
 
     #[test]

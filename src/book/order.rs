@@ -1,43 +1,40 @@
-//! One order: a wearer, a wrist, a piece; and what may change about it.
+//! One order: a wearer, a wrist, a piece, and all that is known around them.
 
-use crate::piece::{Edit, Footprint, Measured, Piece, PieceSize, Refusal, Side, Worn, Wrist};
+use super::{Agreed, Needs, People, Taste, Terms, When};
+use crate::piece::{Footprint, Piece, PieceSize, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
-use crate::units::Length;
 
-/// An order as it is kept, one to a file.
+/// An order as it is kept, one to a file. Whatever is empty is still to find out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Order {
     /// Who wears it.
     pub wearer: String,
     /// For which dance or wedding.
     pub dance: String,
-    /// Notes that go with the piece: allergy, no snug band, custom of numbers.
+    /// School or place.
+    pub place: String,
+    /// When it is wanted.
+    pub wanted: When,
+    /// The people around the wearer.
+    pub people: People,
+    /// What the wearer's body asks for.
+    pub needs: Needs,
+    /// Dress, jewellery, likes.
+    pub taste: Taste,
+    /// Notes that go with the piece.
     pub notes: String,
     /// The wrist.
     pub wrist: Wrist,
     /// Name of the size agreed on, if one was chosen.
     pub size: Option<String>,
+    /// Purse, asked price, extras.
+    pub terms: Terms,
     /// The piece.
     pub piece: Piece,
-}
-
-/// What may change about an order, each one step to undo.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Change {
-    /// The piece.
-    Piece(Edit),
-    /// Who wears it.
-    Wearer(String),
-    /// Which dance.
-    Dance(String),
-    /// Notes.
-    Notes(String),
-    /// The wrist has been measured; the band follows it.
-    Girth(Length),
-    /// The other wrist; the piece becomes its mirror image.
-    Side(Side),
-    /// Another size: its oval, its bow and what it promises. Parts stay.
-    Size(Box<PieceSize>),
+    /// The boutonniere that goes with it, worn on the partner's lapel.
+    pub partner_piece: Option<Piece>,
+    /// What both said yes to.
+    pub agreed: Option<Box<Agreed>>,
 }
 
 impl Order {
@@ -47,42 +44,24 @@ impl Order {
         let mut order = Self {
             wearer: String::new(),
             dance: String::new(),
+            place: String::new(),
+            wanted: When::default(),
+            people: People::default(),
+            needs: Needs::default(),
+            taste: Taste::default(),
             notes: String::new(),
             wrist: Wrist::usual(),
             size: None,
+            terms: Terms::default(),
             piece: Piece::empty(Worn::Wrist, footprint),
+            partner_piece: None,
+            agreed: None,
         };
         if let Some(size) = first_size {
             order.take_size(size);
         }
         order.fit_band(stock);
         order
-    }
-
-    /// The order after `change`, or why it cannot be done.
-    pub fn apply(&self, change: &Change, stock: &Stock) -> Result<Self, Refusal> {
-        let mut after = self.clone();
-        match change {
-            Change::Piece(edit) => after.piece = self.piece.apply(edit)?,
-            Change::Wearer(name) => after.wearer.clone_from(name),
-            Change::Dance(name) => after.dance.clone_from(name),
-            Change::Notes(words) => after.notes.clone_from(words),
-            Change::Girth(girth) => {
-                after.wrist.girth = girth.clone();
-                after.wrist.measured = Measured::Tape;
-                after.fit_band(stock);
-            }
-            Change::Side(side) if *side == self.wrist.side => {}
-            Change::Side(side) => {
-                after.wrist.side = *side;
-                after.piece = self.piece.apply(&Edit::Mirror)?;
-            }
-            Change::Size(size) => {
-                after.take_size(size);
-                after.fit_band(stock);
-            }
-        }
-        Ok(after)
     }
 
     /// What the order is called on screen and in lists.
@@ -95,7 +74,19 @@ impl Order {
         }
     }
 
-    fn take_size(&mut self, size: &PieceSize) {
+    /// The title with what tells two of one name apart: dance, place, partner, hour.
+    pub fn title_line(&self) -> String {
+        let with = if self.people.partner.trim().is_empty() {
+            String::new()
+        } else {
+            format!("with {}", self.people.partner.trim())
+        };
+        let title = self.title();
+        let known = [&title, self.dance.trim(), self.place.trim(), &with, self.wanted.words().trim()];
+        known.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ")
+    }
+
+    pub(super) fn take_size(&mut self, size: &PieceSize) {
         self.size = Some(size.name.clone());
         self.piece.worn = size.worn;
         self.piece.footprint.length_mm = size.length_mm;
@@ -104,8 +95,13 @@ impl Order {
     }
 
     /// A wrist piece gets the band of its kind that fits the wrist; a boutonniere has none.
-    fn fit_band(&mut self, stock: &Stock) {
+    pub(super) fn fit_band(&mut self, stock: &Stock) {
         let kind = self.piece.band.as_ref().and_then(|id| stock.band(id)).map_or(BandKind::Elastic, |b| b.kind);
+        self.take_band(kind, stock);
+    }
+
+    /// The band of `kind` that fits the wrist, for a wrist piece.
+    pub(super) fn take_band(&mut self, kind: BandKind, stock: &Stock) {
         self.piece.band = match self.piece.worn {
             Worn::Wrist => stock.band_for(kind, self.wrist.girth_mm()).map(|b| b.id.clone()),
             Worn::Lapel => None,
@@ -116,31 +112,3 @@ impl Order {
 /// How far above the crease of the wrist a piece sits, mm: the middle of the 38 to 64 mm (1 1/2 to 2 1/2 in) that
 /// National Ribbon's "Tips and Tricks" gives for the band.
 const USUAL_OFFSET_MM: f64 = 50.0;
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::geometry::Point;
-    use crate::piece::{Level, NewPart};
-    use crate::stock::{Role, StockId};
-    use std::sync::Arc;
-
-    #[test]
-    fn the_other_wrist_mirrors_the_piece_and_back_again() {
-        let stock = Stock::default();
-        let new = NewPart {
-            stock: StockId::new("rose"),
-            colour: Arc::from("white"),
-            role: Role::Bloom,
-            centre: Point::new(12.0, 8.0),
-            turn_rad: 0.0,
-            size_mm: None,
-            level: Level::Raised,
-        };
-        let left = Order::blank(None, &stock).apply(&Change::Piece(Edit::Place(new)), &stock).unwrap();
-        let right = left.apply(&Change::Side(Side::Right), &stock).unwrap();
-        assert_eq!(right.piece.parts()[0].centre, Point::new(12.0, -8.0));
-        assert_eq!(right.apply(&Change::Side(Side::Right), &stock).unwrap(), right);
-        assert_eq!(right.apply(&Change::Side(Side::Left), &stock).unwrap(), left);
-    }
-}

@@ -9,7 +9,7 @@ const ZERO_AT: f64 = 0.6;
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let highest = measures.relief.highest?;
-    let (top, limit) = (measures.relief.top_mm, subject.style.shape.height_mm);
+    let (top, limit) = (measures.relief.top_mm, subject.style.height_limit_mm(&subject.piece.wishes));
     let over = (top - limit).max(0.0);
     let says = if over > 0.0 { words::height_over(top, limit) } else { words::height_well(top) };
     let mut found = finding(Question::Height, says, top, "mm", 1.0 - over / (ZERO_AT * limit.max(1.0)));

@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{Bow, Question, Worn};
+use super::{Bow, Question, Wishes, Worn};
 use crate::stock::{Role, StockId};
 use crate::units::Cents;
 
@@ -132,6 +132,11 @@ impl HouseStyle {
     /// Weight of a question, 0 when it is not asked.
     pub fn weight(&self, question: Question) -> f64 {
         self.weights.get(&question).copied().unwrap_or(0.0)
+    }
+
+    /// Height allowed over the wrist, mm: what is wished for the piece, else the rule of the house.
+    pub fn height_limit_mm(&self, wishes: &Wishes) -> f64 {
+        wishes.height_mm.unwrap_or(self.shape.height_mm)
     }
 
     /// Width that a wrist of this girth allows, mm.

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::Question;
 
 /// Wishes that go with one piece.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Wishes {
     /// Counts that the wearer's custom avoids: 4 and 9 in some places.
     pub avoided_counts: BTreeSet<u32>,
@@ -13,6 +13,8 @@ pub struct Wishes {
     pub even_is_welcome: bool,
     /// Questions that are not asked of this piece: balance, where it is lopsided on purpose.
     pub set_aside: BTreeSet<Question>,
+    /// Height allowed over the wrist, mm, when the rule of the house does not fit this wearer.
+    pub height_mm: Option<f64>,
 }
 
 impl Wishes {

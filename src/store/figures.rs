@@ -89,11 +89,23 @@ kinds! {
     Grams = GramsKind("a mass in grams", 0.0, 1000.0, Number);
     /// A whole number of things.
     Count = CountKind("a whole number", 0.0, 1000.0, Whole);
+    /// A height allowed over the wrist, mm.
+    Height = HeightKind("a length", 5.0, 200.0, Length);
+    /// An age in whole years.
+    Years = YearsKind("an age in years", 0.0, 130.0, Whole);
     /// A part's number.
     Number = NumberKind("a whole number", 1.0, 1_000_000_000.0, Whole);
 }
 
 impl Figure<CountKind> {
+    /// The whole number of it.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
+    pub(super) fn whole(self) -> u32 {
+        self.0 as u32
+    }
+}
+
+impl Figure<YearsKind> {
     /// The whole number of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
@@ -212,6 +224,13 @@ impl Visitor<'_> for MoneyReader {
 #[serde(transparent)]
 pub(super) struct Text(pub(super) String);
 
+impl Text {
+    /// Whether there is nothing in it.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
 impl<'de> Deserialize<'de> for Text {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = String::deserialize(from)?;
@@ -226,6 +245,12 @@ impl<'de> Deserialize<'de> for Text {
 /// A colour as `"#rrggbb"`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Hex(pub(super) Rgb);
+
+impl Serialize for Hex {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(&self.0.text())
+    }
+}
 
 impl<'de> Deserialize<'de> for Hex {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {

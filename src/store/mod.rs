@@ -4,11 +4,13 @@
 //! the floors below may change without changing what lies on disk. Reading never panics: whatever a file holds, the
 //! answer is a value or a [`Refusal`] in plain words. Writing happens completely or leaves the last version.
 
+mod about_lines;
 mod bow_lines;
 mod figures;
 mod girth;
 mod nearest;
 mod order_file;
+mod piece_lines;
 mod places;
 mod reading;
 mod refusal;

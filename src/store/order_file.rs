@@ -7,17 +7,30 @@
 //! ```text
 //! (
 //!     version: 1,
-//!     wearer: "Mina",                                       // "" when left out
+//!     wearer: "Mina",                                       // "" when left out, as with every text
 //!     dance: "Harbour Hall",
+//!     place: "Harbour School",
+//!     wanted: "Sat 9 May 2026, 2 pm",                       // as said; 2026-05-09 14:00 is understood too
+//!     payer: "Mrs Vale", partner: "Jonas", phone: "555 0100",
+//!     kind: adult,                                          // adult, child(6); left out: to find out
+//!     handed: right,                                        // the hand used most; left out: to find out
+//!     pushes_chair: false, spared_arm: left,                // a wheelchair pushed by hand; an arm not to be used
+//!     allergies: ["babys-breath"],                          // names or words; [] is none, left out is not asked yet
+//!     no_latex: false, no_snug_band: false,
+//!     dress: (hex: "#1b2a4a", words: "midnight blue"),      // either may be left out
+//!     metal: "silver", likes: "",
 //!     notes: "",
 //!     wrist: (side: left, girth: "6 1/4", measured: tape),  // tape, told, not_yet
 //!     size: "Classic",
+//!     purse: 30, asked: (price: 20, reason: "a neighbour"), // what she wants to spend; a price asked and why
+//!     extras: [(name: "Ribbon wand", price: 2)], rush: false,
 //!     piece: (
 //!         worn: wrist,                                      // wrist, lapel
 //!         oval: (length: 90, width: 54, offset: 50),        // offset: from the crease of the wrist to the centre point
 //!         band: "elastic-small",
 //!         fixing: glued,                                    // glued, wired
-//!         wishes: (avoided_counts: [4, 9], even_is_welcome: false, set_aside: ["balance"]), // may be left out
+//!         wishes: (avoided_counts: [4, 9], even_is_welcome: false, set_aside: ["balance"],
+//!             height: 30),                                  // height: allowed over the wrist; each may be left out
 //!         bow: (ribbon: "satin-15", colour: "silver", loops_a_side: 2, loop_length: 46, loop_width: 16, tails: 2,
 //!             tail_length: 70, centre_loop: true),          // each may be left out
 //!         parts: [
@@ -26,6 +39,8 @@
 //!             (stock: "italian-ruscus", at: (34, -12)),     // first colour of the list, usual size, turned 0, flat
 //!         ],
 //!     ),
+//!     partner_piece: (worn: lapel, oval: (length: 60, width: 34)), // the boutonniere that goes with it, as a piece
+//!     agreed: (on: "2026-05-02", price: 27, says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
 //! )
 //! ```
 //!
@@ -37,25 +52,18 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::bow_lines::{self, BowLine};
-use super::figures::{Axis, Number, PartSize, Place, Text, Turn};
+use super::about_lines::{self, AgreedLine, AskedLine, DressLine, ExtraLine, KindLine};
+use super::figures::{Money, Text};
 use super::girth::Girth;
-use super::reading::{bytes_of, line_with, name_of, nth_line_with, parse, text_of};
+use super::piece_lines::{MOST_PARTS, PieceLine, Reader};
+use super::reading::{bytes_of, name_of, parse, text_of};
 use super::refusal::{Cause, KNOWN_VERSION, Refusal};
 use super::saving::{FileMark, RealDisk, save};
-use super::wishes_line::WishesLine;
 use super::words::Said;
-use crate::book::Order;
-use crate::geometry::Point;
-use crate::piece::{Fixing, Footprint, Level, Measured, Part, PartId, Piece, Side, Worn, Wrist};
-use crate::stock::{Role, Stock, StockId};
+use crate::book::{Needs, Order, People, Taste, Terms, When};
+use crate::piece::{Measured, Side, Wrist};
+use crate::stock::Stock;
 use crate::units::mm_text;
-
-/// Most parts of a piece; our choice, far beyond any wrist.
-const MOST_PARTS: usize = 5000;
-
-/// How far the centre of a piece usually sits from the crease of the wrist, mm; our choice, common practice.
-const USUAL_OFFSET_MM: f64 = 50.0;
 
 /// The order that `text` holds. `name` is what the file is called in a refusal.
 pub fn order_from_text(text: &str, name: &str, stock: &Stock) -> Result<Order, Refusal> {
@@ -97,7 +105,7 @@ pub fn keep_order(path: &Path, order: &Order, mark: Option<&FileMark>) -> Result
 /// The order and what is worth a look in it, though it could be opened.
 fn read_text(text: &str, name: &str, stock: &Stock) -> Result<(Order, Vec<String>), Refusal> {
     let file: OrderFile = parse(text, name)?;
-    let order = Reader { text, name, stock }.order(&file)?;
+    let order = file.order(text, name, stock)?;
     let warnings = warnings(&order, stock);
     Ok((order, warnings))
 }
@@ -111,21 +119,64 @@ fn says_the_same(text: &str, order: &Order) -> Result<(), String> {
     if file == OrderFile::of(order) { Ok(()) } else { Err("a figure would be lost".to_owned()) }
 }
 
+/// An order as a file holds it.
 #[derive(Debug, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
-struct OrderFile {
+pub(super) struct OrderFile {
     version: u64,
     #[serde(default)]
     wearer: Text,
     #[serde(default)]
     dance: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    place: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    wanted: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    payer: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    partner: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    phone: Text,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kind: Option<KindLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    handed: Option<Said<Side>>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pushes_chair: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    spared_arm: Option<Said<Side>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    allergies: Option<Vec<Text>>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    no_latex: bool,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    no_snug_band: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dress: Option<DressLine>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    metal: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    likes: Text,
     #[serde(default)]
     notes: Text,
     #[serde(default)]
     wrist: WristLine,
     #[serde(skip_serializing_if = "Option::is_none")]
     size: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    purse: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    asked: Option<AskedLine>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    extras: Vec<ExtraLine>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    rush: bool,
     piece: PieceLine,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    partner_piece: Option<PieceLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    agreed: Option<AgreedLine>,
 }
 
 #[derive(Debug, Default, Deserialize, PartialEq, Serialize)]
@@ -134,165 +185,6 @@ struct WristLine {
     side: Option<Said<Side>>,
     girth: Option<Girth>,
     measured: Option<Said<Measured>>,
-}
-
-#[derive(Debug, Deserialize, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-struct PieceLine {
-    worn: Option<Said<Worn>>,
-    oval: OvalLine,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    band: Option<Text>,
-    fixing: Option<Said<Fixing>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    bow: Option<BowLine>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    wishes: Option<WishesLine>,
-    #[serde(default)]
-    parts: Vec<PartLine>,
-}
-
-#[derive(Debug, Deserialize, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-struct OvalLine {
-    length: Axis,
-    width: Axis,
-    offset: Option<Place>,
-}
-
-#[derive(Debug, Deserialize, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-struct PartLine {
-    id: Option<Number>,
-    stock: Text,
-    colour: Option<Text>,
-    at: (Place, Place),
-    #[serde(skip_serializing_if = "Option::is_none")]
-    turn: Option<Turn>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    size: Option<PartSize>,
-    level: Option<Said<Level>>,
-    #[serde(default, skip_serializing_if = "is_no")]
-    locked: bool,
-    role: Option<Said<Role>>,
-}
-
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]
-fn is_no(answer: &bool) -> bool {
-    !answer
-}
-
-/// Turns the lines of a file into an order.
-struct Reader<'a> {
-    text: &'a str,
-    name: &'a str,
-    stock: &'a Stock,
-}
-
-impl Reader<'_> {
-    fn order(&self, file: &OrderFile) -> Result<Order, Refusal> {
-        Ok(Order {
-            wearer: file.wearer.0.clone(),
-            dance: file.dance.0.clone(),
-            notes: file.notes.0.clone(),
-            wrist: file.wrist.wrist(),
-            size: file.size.as_ref().map(|s| s.0.clone()),
-            piece: self.piece(&file.piece)?,
-        })
-    }
-
-    fn piece(&self, line: &PieceLine) -> Result<Piece, Refusal> {
-        let oval = &line.oval;
-        let footprint = Footprint {
-            length_mm: oval.length.0,
-            width_mm: oval.width.0,
-            offset_mm: oval.offset.map_or(USUAL_OFFSET_MM, |o| o.0),
-        };
-        let bow = line.bow.as_ref().map(|b| b.bow(self.stock));
-        if let Some(cause) = bow.as_ref().and_then(|b| bow_lines::fault(b, self.stock)) {
-            return Err(Refusal::at(self.name, line_with(self.text, "bow", ""), cause));
-        }
-        let band = self.band(line)?;
-        let fixing = line.fixing.map_or(Fixing::Glued, |f| f.0);
-        let worn = line.worn.map_or(Worn::Wrist, |w| w.0);
-        let mut piece = Piece::restore(worn, footprint, self.parts(&line.parts)?)
-            .map_err(|refusal| Refusal::at(self.name, None, Cause::Value(refusal.to_string())))?;
-        piece.band = band;
-        piece.bow = bow;
-        piece.fixing = fixing;
-        if let Some(wishes) = &line.wishes {
-            let line = || line_with(self.text, "set_aside", "");
-            piece.wishes = wishes.wishes().map_err(|cause| Refusal::at(self.name, line(), cause))?;
-        }
-        Ok(piece)
-    }
-
-    fn band(&self, line: &PieceLine) -> Result<Option<StockId>, Refusal> {
-        let Some(name) = &line.band else { return Ok(None) };
-        let id = StockId::new(&name.0);
-        if self.stock.band(&id).is_some() {
-            return Ok(Some(id));
-        }
-        let near = super::nearest::nearest(&name.0, self.stock.bands().iter().map(|b| b.id.as_str()));
-        let cause = Cause::NotInStock { what: "band", found: name.0.clone(), near };
-        Err(Refusal::at(self.name, line_with(self.text, "band", ""), cause))
-    }
-
-    fn parts(&self, lines: &[PartLine]) -> Result<Vec<Part>, Refusal> {
-        if lines.len() > MOST_PARTS {
-            return Err(Refusal::new(self.name, Cause::TooManyParts(lines.len())));
-        }
-        let mut next = lines.iter().filter_map(|l| l.id).map(|n| n.whole()).max().unwrap_or(0);
-        let mut given = std::collections::BTreeSet::new();
-        let mut parts = Vec::with_capacity(lines.len());
-        for (i, line) in lines.iter().enumerate() {
-            let number = line.id.map_or_else(
-                || {
-                    next += 1;
-                    next
-                },
-                |n| n.whole(),
-            );
-            if !given.insert(number) {
-                let again = nth_line_with(self.text, "id", &number.to_string(), 1);
-                return Err(Refusal::at(self.name, again, Cause::Twice { what: "id", name: number.to_string() }));
-            }
-            parts.push(self.part(line, i, number)?);
-        }
-        Ok(parts)
-    }
-
-    fn part(&self, line: &PartLine, place: usize, number: u32) -> Result<Part, Refusal> {
-        let stock = StockId::new(&line.stock.0);
-        let known = self.stock.botanical(&stock);
-        let usual = known.and_then(|b| b.colours.first()).map_or("", |c| c.name.as_str());
-        let colour = line.colour.as_ref().map_or(usual, |c| c.0.as_str());
-        let fault = bow_lines::flower_fault(&stock, colour, self.stock);
-        let (Some(botanical), None) = (known, &fault) else {
-            let cause =
-                fault.unwrap_or(Cause::NotInStock { what: "flower", found: line.stock.0.clone(), near: vec![] });
-            return Err(Refusal::at(self.name, nth_line_with(self.text, "stock", "", place), cause));
-        };
-        let role = line.role.map_or(botanical.role, |r| r.0);
-        Ok(Part {
-            id: PartId(number),
-            stock,
-            colour: colour.into(),
-            role,
-            centre: Point::new(line.at.0.0, line.at.1.0),
-            turn_rad: line.turn.map_or(0.0, |t| t.0.to_radians()),
-            size_mm: line.size.map(|s| s.0),
-            level: line.level.map_or_else(|| usual_level(role), |l| l.0),
-            locked: line.locked,
-        })
-    }
-}
-
-fn usual_level(role: Role) -> Level {
-    match role {
-        Role::Leaf | Role::Filler => Level::Flat,
-        Role::Bloom | Role::Accent | Role::Trim => Level::Raised,
-    }
 }
 
 impl WristLine {
@@ -316,61 +208,104 @@ impl WristLine {
 }
 
 impl OrderFile {
-    fn of(order: &Order) -> Self {
+    /// The order that the lines of `text` say.
+    pub(super) fn order(&self, text: &str, name: &str, stock: &Stock) -> Result<Order, Refusal> {
+        let reader = Reader { text, name, stock };
+        let partner_text = about_lines::from_field(text, "partner_piece");
+        let partner = Reader { text: &partner_text, ..reader };
+        Ok(Order {
+            wearer: self.wearer.0.clone(),
+            dance: self.dance.0.clone(),
+            place: self.place.0.clone(),
+            wanted: When::typed(&self.wanted.0),
+            people: self.people(),
+            needs: self.needs(),
+            taste: self.taste(),
+            notes: self.notes.0.clone(),
+            wrist: self.wrist.wrist(),
+            size: self.size.as_ref().map(|s| s.0.clone()),
+            terms: self.terms(),
+            piece: reader.piece(&self.piece)?,
+            partner_piece: self.partner_piece.as_ref().map(|p| partner.piece(p)).transpose()?,
+            agreed: self.agreed.as_ref().map(|a| a.agreed(text, name, stock)).transpose()?.map(Box::new),
+        })
+    }
+
+    /// Whether it is an agreed sheet's own copy and still holds an agreed sheet.
+    pub(super) fn holds_agreed(&self) -> bool {
+        self.agreed.is_some()
+    }
+
+    /// The version that it says it is written in.
+    pub(super) fn version(&self) -> u64 {
+        self.version
+    }
+
+    fn people(&self) -> People {
+        People { payer: self.payer.0.clone(), partner: self.partner.0.clone(), phone: self.phone.0.clone() }
+    }
+
+    fn needs(&self) -> Needs {
+        Needs {
+            kind: self.kind.map(KindLine::kind),
+            handed: self.handed.map(|h| h.0),
+            pushes_chair: self.pushes_chair,
+            spared_arm: self.spared_arm.map(|a| a.0),
+            allergies: self.allergies.as_ref().map(|things| things.iter().map(|t| t.0.clone()).collect()),
+            no_latex: self.no_latex,
+            no_snug_band: self.no_snug_band,
+        }
+    }
+
+    fn taste(&self) -> Taste {
+        let dress = self.dress.as_ref().map(DressLine::dress).unwrap_or_default();
+        Taste { dress, metal: self.metal.0.clone(), likes: self.likes.0.clone() }
+    }
+
+    fn terms(&self) -> Terms {
+        Terms {
+            purse: self.purse.map(|p| p.0),
+            asked: self.asked.as_ref().map(AskedLine::asked),
+            extras: self.extras.iter().map(ExtraLine::extra).collect(),
+            rush: self.rush,
+        }
+    }
+
+    /// The lines of an order, with nothing left out but what is empty.
+    pub(super) fn of(order: &Order) -> Self {
+        let text = |words: &str| Text(words.to_owned());
+        let Order { people, needs, taste, terms, .. } = order;
         Self {
             version: KNOWN_VERSION,
-            wearer: Text(order.wearer.clone()),
-            dance: Text(order.dance.clone()),
-            notes: Text(order.notes.clone()),
+            wearer: text(&order.wearer),
+            dance: text(&order.dance),
+            place: text(&order.place),
+            wanted: text(order.wanted.words()),
+            payer: text(&people.payer),
+            partner: text(&people.partner),
+            phone: text(&people.phone),
+            kind: needs.kind.map(KindLine::of),
+            handed: needs.handed.map(Said),
+            pushes_chair: needs.pushes_chair,
+            spared_arm: needs.spared_arm.map(Said),
+            allergies: needs.allergies.as_ref().map(|things| things.iter().map(|t| text(t)).collect()),
+            no_latex: needs.no_latex,
+            no_snug_band: needs.no_snug_band,
+            dress: DressLine::of(&taste.dress),
+            metal: text(&taste.metal),
+            likes: text(&taste.likes),
+            notes: text(&order.notes),
             wrist: WristLine::of(&order.wrist),
-            size: order.size.clone().map(Text),
+            size: order.size.as_deref().map(text),
+            purse: terms.purse.map(Money),
+            asked: terms.asked.as_ref().map(AskedLine::of),
+            extras: terms.extras.iter().map(ExtraLine::of).collect(),
+            rush: terms.rush,
             piece: PieceLine::of(&order.piece),
+            partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
+            agreed: order.agreed.as_deref().map(AgreedLine::of),
         }
     }
-}
-
-impl PieceLine {
-    fn of(piece: &Piece) -> Self {
-        let Footprint { length_mm, width_mm, offset_mm } = piece.footprint;
-        Self {
-            worn: Some(Said(piece.worn)),
-            oval: OvalLine {
-                length: Axis::new(length_mm),
-                width: Axis::new(width_mm),
-                offset: Some(Place::new(offset_mm)),
-            },
-            band: piece.band.as_ref().map(|b| Text(b.to_string())),
-            fixing: Some(Said(piece.fixing)),
-            wishes: WishesLine::of(&piece.wishes),
-            bow: piece.bow.as_ref().map(BowLine::of),
-            parts: piece.parts().iter().map(PartLine::of).collect(),
-        }
-    }
-}
-
-impl PartLine {
-    fn of(part: &Part) -> Self {
-        Self {
-            id: Some(Number::new(f64::from(part.id.0))),
-            stock: Text(part.stock.to_string()),
-            colour: Some(Text(part.colour.to_string())),
-            at: (Place::new(part.centre.x), Place::new(part.centre.y)),
-            turn: (part.turn_rad != 0.0).then(|| Turn::new(degrees(part.turn_rad))),
-            size: part.size_mm.map(PartSize::new),
-            level: Some(Said(part.level)),
-            locked: part.locked,
-            role: Some(Said(part.role)),
-        }
-    }
-}
-
-/// An angle in degrees, to a millionth of a millionth where that gives back the same angle: 15 and not
-/// 15.000000000000002. Full turns beyond ten are taken off.
-fn degrees(angle_rad: f64) -> f64 {
-    let exact = angle_rad.to_degrees();
-    let within = if exact.abs() > 3600.0 { exact % 360.0 } else { exact };
-    let short = (within * 1e9).round() / 1e9;
-    if short.to_radians() == angle_rad || within != exact { short } else { within }
 }
 
 /// What is odd in an order but may be meant.

@@ -350,6 +350,16 @@ pub(super) fn no_colour(found: &str) -> String {
     format!("a colour such as \u{201c}#f2cfc8\u{201d} belongs here, and \u{201c}{found}\u{201d} stands there")
 }
 
+/// Why a day was not taken.
+pub(super) fn no_day(found: &str) -> String {
+    format!("a day such as \u{201c}2026-05-09\u{201d} belongs here, and \u{201c}{found}\u{201d} stands there")
+}
+
+/// Why an agreed sheet within an agreed sheet was not taken.
+pub(super) fn agreed_within_agreed() -> String {
+    "the order that was agreed on holds an agreed sheet of its own".to_owned()
+}
+
 /// Why a list of months was not taken.
 pub(super) fn no_months(found: &str) -> String {
     format!(

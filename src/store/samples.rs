@@ -21,7 +21,8 @@ macro_rules! samples {
     };
 }
 
-const ALL: [Sample; 11] = samples![
+/// The showpiece stands last: it is what is shown where nothing else was asked for.
+const ALL: [Sample; 13] = samples![
     "shop.ron",
     "stock.ron",
     "orders/01-petite.ron",
@@ -32,6 +33,8 @@ const ALL: [Sample; 11] = samples![
     "orders/06-empty.ron",
     "orders/07-orchid-classic.ron",
     "orders/08-boutonniere.ron",
+    "orders/10-flower-girl.ron",
+    "orders/11-teal-gown.ron",
     "orders/09-showpiece.ron",
 ];
 

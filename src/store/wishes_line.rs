@@ -2,12 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::figures::Text;
+use super::figures::{Height, Text};
 use super::nearest::nearest;
 use super::refusal::Cause;
 use crate::piece::{Question, Wishes};
 
-/// `wishes: (avoided_counts: [4, 9], even_is_welcome: true, set_aside: ["balance"])`; each may be left out.
+/// `wishes: (avoided_counts: [4, 9], even_is_welcome: true, set_aside: ["balance"], height: 30)`; each may be left out.
 #[derive(Debug, Default, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct WishesLine {
@@ -17,6 +17,8 @@ pub(super) struct WishesLine {
     even_is_welcome: bool,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     set_aside: Vec<Text>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    height: Option<Height>,
 }
 
 impl WishesLine {
@@ -32,6 +34,7 @@ impl WishesLine {
             avoided_counts: self.avoided_counts.iter().copied().collect(),
             even_is_welcome: self.even_is_welcome,
             set_aside: self.set_aside.iter().map(question).collect::<Result<_, _>>()?,
+            height_mm: self.height.map(|h| h.0),
         })
     }
 
@@ -41,6 +44,7 @@ impl WishesLine {
             avoided_counts: wishes.avoided_counts.iter().copied().collect(),
             even_is_welcome: wishes.even_is_welcome,
             set_aside: wishes.set_aside.iter().map(|q| Text(q.id().to_owned())).collect(),
+            height: wishes.height_mm.map(Height::new),
         })
     }
 }

@@ -1,0 +1,197 @@
+//! What is still to find out about an order, and whom to ring for it.
+
+use super::Order;
+use crate::piece::{Measured, Worn};
+
+/// One thing that is not known yet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ToFindOut {
+    /// Who wears it.
+    Wearer,
+    /// Which dance or wedding.
+    Dance,
+    /// The day it is wanted.
+    Day,
+    /// The girth of the wrist.
+    Girth,
+    /// The colour of the dress.
+    Dress,
+    /// Whether anything is not borne.
+    Allergies,
+    /// Adult or child.
+    Kind,
+    /// Which hand is used most.
+    Hand,
+    /// At what hour it is fetched.
+    Hour,
+    /// Where to ring.
+    Phone,
+    /// Who pays.
+    Payer,
+    /// With whom the wearer goes.
+    Partner,
+    /// Metal of the jewellery.
+    Metal,
+}
+
+impl ToFindOut {
+    /// Whether buying or making waits for it, so that somebody must be rung.
+    pub fn holds_up(self) -> bool {
+        match self {
+            Self::Wearer | Self::Dance | Self::Day | Self::Girth | Self::Dress => true,
+            Self::Allergies
+            | Self::Kind
+            | Self::Hand
+            | Self::Hour
+            | Self::Phone
+            | Self::Payer
+            | Self::Partner
+            | Self::Metal => false,
+        }
+    }
+
+    /// What it is, for a list: `dress colour`.
+    pub fn name(self) -> &'static str {
+        self.words().0
+    }
+
+    /// How one asks.
+    pub fn question(self) -> &'static str {
+        self.words().1
+    }
+
+    /// What a label or a card says where it is missing.
+    pub fn warning(self) -> String {
+        match self {
+            Self::Dress => "dress colour not confirmed".to_owned(),
+            Self::Girth => "wrist not measured".to_owned(),
+            _ => format!("{} to find out", self.name()),
+        }
+    }
+
+    fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Wearer => ("wearer", "Who will wear it?"),
+            Self::Dance => ("dance or wedding", "Which dance or wedding is it for?"),
+            Self::Day => ("day", "On which day is it wanted?"),
+            Self::Girth => ("girth", "How far round is the wrist?"),
+            Self::Dress => ("dress colour", "What colour is the dress?"),
+            Self::Allergies => ("allergies", "Is there a flower or material that does not agree with the wearer?"),
+            Self::Kind => ("adult or child", "Is the wearer grown up, or how old?"),
+            Self::Hand => ("hand used most", "Which hand does the wearer use most?"),
+            Self::Hour => ("hour", "At what time will it be fetched?"),
+            Self::Phone => ("phone", "Where can we ring?"),
+            Self::Payer => ("who pays", "Who pays?"),
+            Self::Partner => ("partner", "With whom does the wearer go?"),
+            Self::Metal => ("metal", "Silver or gold jewellery?"),
+        }
+    }
+}
+
+impl Order {
+    /// What is still to find out, what holds up the work first. A boutonniere asks for no girth and no hand.
+    pub fn to_find_out(&self) -> Vec<ToFindOut> {
+        let blank = |words: &str| words.trim().is_empty();
+        let on_wrist = self.piece.worn == Worn::Wrist;
+        [
+            (ToFindOut::Wearer, blank(&self.wearer)),
+            (ToFindOut::Dance, blank(&self.dance)),
+            (ToFindOut::Day, self.wanted.day().is_none()),
+            (ToFindOut::Girth, on_wrist && self.wrist.measured == Measured::NotYet),
+            (ToFindOut::Dress, self.taste.dress.is_blank()),
+            (ToFindOut::Allergies, self.needs.allergies.is_none()),
+            (ToFindOut::Kind, self.needs.kind.is_none()),
+            (ToFindOut::Hand, on_wrist && self.needs.handed.is_none()),
+            (ToFindOut::Hour, self.wanted.hour().is_none()),
+            (ToFindOut::Phone, blank(&self.people.phone)),
+            (ToFindOut::Payer, blank(&self.people.payer)),
+            (ToFindOut::Partner, blank(&self.people.partner)),
+            (ToFindOut::Metal, blank(&self.taste.metal)),
+        ]
+        .into_iter()
+        .filter_map(|(what, unknown)| unknown.then_some(what))
+        .collect()
+    }
+}
+
+/// An order that waits for an answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CallBack {
+    /// Where the order stands among those given.
+    pub place: usize,
+    /// What it is called, with what tells it apart.
+    pub title: String,
+    /// Where to ring; empty when that is not known either.
+    pub phone: String,
+    /// What to ask.
+    pub asks: Vec<ToFindOut>,
+}
+
+impl CallBack {
+    /// `Mina – Petite, Harbour Hall: girth and dress colour to find out (555 0100)`.
+    pub fn line(&self) -> String {
+        let names: Vec<&str> = self.asks.iter().map(|a| a.name()).collect();
+        let phone = if self.phone.is_empty() { "no phone yet" } else { &self.phone };
+        format!("{}: {} to find out ({phone})", self.title, super::listed(&names))
+    }
+}
+
+/// Whom to ring: the orders for which something is not known that holds up the work, soonest wanted first.
+pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBack> {
+    let mut found: Vec<_> = orders
+        .into_iter()
+        .enumerate()
+        .filter_map(|(place, order)| {
+            let asks: Vec<ToFindOut> = order.to_find_out().into_iter().filter(|a| a.holds_up()).collect();
+            let phone = order.people.phone.trim().to_owned();
+            let soon = (order.wanted.day().is_none(), order.wanted.day(), order.wanted.hour());
+            (!asks.is_empty()).then(|| (soon, CallBack { place, title: order.title_line(), phone, asks }))
+        })
+        .collect();
+    found.sort_by(|a, b| a.0.cmp(&b.0));
+    found.into_iter().map(|(_, call)| call).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::book::{Change, DressColour};
+    use crate::stock::Stock;
+    use crate::units::Length;
+
+    fn known() -> Vec<Change> {
+        vec![
+            Change::Wearer("Ida".into()),
+            Change::Dance("Harbour Hall".into()),
+            Change::Wanted("9 May 2026, 2 pm".into()),
+            Change::Girth(Length::from_mm(150.0)),
+            Change::Dress(DressColour { hex: None, words: "teal".into() }),
+        ]
+    }
+
+    #[test]
+    fn an_order_waits_for_what_holds_up_the_work_and_for_nothing_else() {
+        let stock = Stock::default();
+        let blank = Order::blank(None, &stock);
+        assert_eq!(blank.to_find_out().len(), 13);
+        let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
+        assert!(call_backs([&whole]).is_empty());
+        assert!(whole.to_find_out().contains(&ToFindOut::Allergies), "asked, though the work does not wait");
+        let mut without = known();
+        without.pop();
+        let held = blank.apply(&Change::Together(without), &stock).unwrap();
+        let calls = call_backs([&whole, &held]);
+        assert_eq!((calls.len(), calls[0].place, calls[0].asks.as_slice()), (1, 1, &[ToFindOut::Dress][..]));
+        assert_eq!(calls[0].line(), "Ida, Harbour Hall, 9 May 2026, 2 pm: dress colour to find out (no phone yet)");
+        assert_eq!(ToFindOut::Dress.warning(), "dress colour not confirmed");
+    }
+
+    #[test]
+    fn the_soonest_is_rung_first_and_those_without_a_day_last() {
+        let stock = Stock::default();
+        let on = |day: &str| Order::blank(None, &stock).apply(&Change::Wanted(day.into()), &stock).unwrap();
+        let orders = [on("soon"), on("16 May 2026"), on("9 May 2026 3 pm"), on("9 May 2026 2 pm")];
+        let places: Vec<usize> = call_backs(&orders).iter().map(|c| c.place).collect();
+        assert_eq!(places, [3, 2, 1, 0]);
+    }
+}

@@ -1,0 +1,172 @@
+//! What is known about an order besides its piece, and the agreed sheet, as files hold them.
+
+use std::fmt;
+
+use serde::de::{self, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use super::figures::{Hex, Money, Text, Years};
+use super::order_file::OrderFile;
+use super::reading::line_with;
+use super::refusal::{self, Cause, KNOWN_VERSION, Refusal};
+use crate::book::{Agreed, Asked, Day, DressColour, Extra, WearerKind};
+use crate::stock::Stock;
+
+/// `adult` or `child(6)`.
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum KindLine {
+    Adult,
+    Child(Years),
+}
+
+impl KindLine {
+    pub(super) fn kind(self) -> WearerKind {
+        match self {
+            Self::Adult => WearerKind::Adult,
+            Self::Child(years) => WearerKind::Child { years: years.whole() },
+        }
+    }
+
+    pub(super) fn of(kind: WearerKind) -> Self {
+        match kind {
+            WearerKind::Adult => Self::Adult,
+            WearerKind::Child { years } => Self::Child(Years::new(f64::from(years))),
+        }
+    }
+}
+
+/// `(hex: "#1b2a4a", words: "midnight blue")`; either may be left out.
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct DressLine {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hex: Option<Hex>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    words: Text,
+}
+
+impl DressLine {
+    pub(super) fn dress(&self) -> DressColour {
+        DressColour { hex: self.hex.map(|h| h.0), words: self.words.0.clone() }
+    }
+
+    /// The line of a dress; none when nothing is known of it.
+    pub(super) fn of(dress: &DressColour) -> Option<Self> {
+        let is_known = dress.hex.is_some() || !dress.words.is_empty();
+        is_known.then(|| Self { hex: dress.hex.map(Hex), words: Text(dress.words.clone()) })
+    }
+}
+
+/// `(price: 20, reason: "a neighbour")`.
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct AskedLine {
+    price: Money,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    reason: Text,
+}
+
+impl AskedLine {
+    pub(super) fn asked(&self) -> Asked {
+        Asked { price: self.price.0, reason: self.reason.0.clone() }
+    }
+
+    pub(super) fn of(asked: &Asked) -> Self {
+        Self { price: Money(asked.price), reason: Text(asked.reason.clone()) }
+    }
+}
+
+/// `(name: "Ribbon wand", price: 2)`.
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ExtraLine {
+    name: Text,
+    price: Money,
+}
+
+impl ExtraLine {
+    pub(super) fn extra(&self) -> Extra {
+        Extra { name: self.name.0.clone(), price: self.price.0 }
+    }
+
+    pub(super) fn of(extra: &Extra) -> Self {
+        Self { name: Text(extra.name.clone()), price: Money(extra.price) }
+    }
+}
+
+/// The agreed sheet, with the whole order as it was.
+#[derive(Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct AgreedLine {
+    on: DayLine,
+    price: Money,
+    #[serde(default)]
+    says: Vec<Text>,
+    order: Box<OrderFile>,
+}
+
+impl AgreedLine {
+    /// The agreed sheet in the file `text`.
+    pub(super) fn agreed(&self, text: &str, name: &str, stock: &Stock) -> Result<Agreed, Refusal> {
+        let refuse = |cause| Err(Refusal::at(name, line_with(text, "agreed", ""), cause));
+        match self.order.version() {
+            KNOWN_VERSION => {}
+            0 => return refuse(Cause::NoSuchVersion(0)),
+            newer => return refuse(Cause::Newer(newer)),
+        }
+        if self.order.holds_agreed() {
+            return refuse(Cause::Value(refusal::agreed_within_agreed()));
+        }
+        let order = self.order.order(&from_field(text, "agreed"), name, stock)?;
+        let says = self.says.iter().map(|line| line.0.clone()).collect();
+        Ok(Agreed::freeze(&order, self.on.0, self.price.0, says))
+    }
+
+    /// The line of an agreed sheet.
+    pub(super) fn of(agreed: &Agreed) -> Self {
+        Self {
+            on: DayLine(agreed.on),
+            price: Money(agreed.price),
+            says: agreed.says.iter().map(|line| Text(line.clone())).collect(),
+            order: Box::new(OrderFile::of(agreed.order())),
+        }
+    }
+}
+
+/// A day as `"2026-05-09"`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct DayLine(Day);
+
+impl Serialize for DayLine {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_str(&self.0)
+    }
+}
+
+impl<'de> Deserialize<'de> for DayLine {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_str(DayReader)
+    }
+}
+
+struct DayReader;
+
+impl Visitor<'_> for DayReader {
+    type Value = DayLine;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a day")
+    }
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<DayLine, E> {
+        let shown: String = text.chars().take(40).collect();
+        Day::parse(text).map(DayLine).ok_or_else(|| E::custom(refusal::no_day(&shown)))
+    }
+}
+
+/// The text from the line that holds `field` on, with empty lines before it, so that lines keep their numbers.
+pub(super) fn from_field(text: &str, field: &str) -> String {
+    let before = line_with(text, field, "").map_or(0, |line| line.number.saturating_sub(1));
+    let lines = text.lines().enumerate().map(|(i, line)| if i < before { "" } else { line });
+    lines.collect::<Vec<_>>().join("\n")
+}
