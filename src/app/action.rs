@@ -21,6 +21,10 @@ pub(super) enum Action {
     Change(Change),
     /// Who wears it, as it is being typed.
     Wearer(String),
+    /// What was written in a blank of the order's first page, as it is being typed.
+    Write(super::blanks::Blank, String),
+    /// Another page in the middle of the window.
+    Turn(super::page::Page),
     /// A key went up, or a field was left: the next step stands for itself.
     EndRun,
     /// Give a field of the strip the keyboard.
@@ -75,6 +79,8 @@ pub(super) enum Action {
     Skin(crate::scene::Skin),
     /// What stands beside the piece for its size.
     Beside(super::looks::Beside),
+    /// Whether the cloth of the dress lies under the piece.
+    Cloth(bool),
     /// The next light.
     Light,
     /// Show the whole piece.
@@ -104,6 +110,7 @@ impl Action {
             | Self::Mend(_)
             | Self::Change(_)
             | Self::Wearer(_)
+            | Self::Write(..)
             | Self::Girth(_)
             | Self::Side(_)
             | Self::Pick(_)
@@ -113,6 +120,7 @@ impl Action {
             | Self::Redo
             | Self::TurnScreen => true,
             Self::Type(_)
+            | Self::Turn(_)
             | Self::EndRun
             | Self::Tray(_)
             | Self::Lift
@@ -131,6 +139,7 @@ impl Action {
             | Self::ShowLooks
             | Self::Skin(_)
             | Self::Beside(_)
+            | Self::Cloth(_)
             | Self::Light
             | Self::Whole
             | Self::Zoom(_)

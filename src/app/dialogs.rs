@@ -106,7 +106,7 @@ fn orders_ui(
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 22] = [
+const KEYS: [(&str, &str); 23] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -126,6 +126,7 @@ const KEYS: [(&str, &str); 22] = [
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
+    ("Q, C", "what is known of the order; sizes side by side"),
     ("V", "the look: tone of the arm, ruler or coin"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),

@@ -3,6 +3,8 @@
 use std::sync::Arc;
 
 use super::action::Action;
+use super::blanks::Blank;
+use super::page::{Draft, Page};
 use super::theme;
 use super::window::{Dialog, Next, Said, Window};
 use crate::book::Change;
@@ -24,7 +26,9 @@ impl Window {
             Action::Edit(edit) => self.change(&Change::Piece(edit)),
             Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
-            Action::Wearer(name) => self.session.rename(&name),
+            Action::Wearer(name) => self.write(Blank::Wearer, name),
+            Action::Write(blank, words) => self.write(blank, words),
+            Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
             Action::EndRun => self.session.end_run(),
             Action::Girth(words) => self.take_girth(&words),
@@ -54,6 +58,7 @@ impl Window {
             Action::ShowLooks => self.looks.open = !self.looks.open,
             Action::Skin(skin) => self.looks.skin = skin,
             Action::Beside(beside) => self.looks.beside = beside,
+            Action::Cloth(cloth) => self.looks.cloth = cloth,
             Action::TurnScreen => self.turn_screen(),
             Action::Light => {
                 self.light = self.light.next();
@@ -132,6 +137,26 @@ impl Window {
         }
     }
 
+    /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
+    fn write(&mut self, blank: Blank, words: String) {
+        if let Some(change) = blank.change(&words, self.session.order())
+            && let Err(refusal) = self.session.change_in_run(&change, blank.name())
+        {
+            self.say(&refusal.to_string());
+        }
+        self.draft = Draft { of: Some((blank, words)) };
+    }
+
+    fn turn_to(&mut self, page: Page) {
+        self.take_what_is_typed();
+        self.session.end_run();
+        self.page = page;
+        self.sheet_in_focus = false;
+        self.looks.open = false;
+        self.draft = Draft::default();
+        self.focus_sheet = page == Page::Sheet;
+    }
+
     /// Another oval is shown whole.
     fn refit_after(&mut self, before: Footprint) {
         if self.session.order().piece.footprint != before {
@@ -203,6 +228,10 @@ impl Window {
             return;
         }
         if std::mem::take(&mut self.looks.open) {
+            return;
+        }
+        if self.page != Page::Sheet {
+            self.turn_to(Page::Sheet);
             return;
         }
         let deeds = self.sheet.cancel();

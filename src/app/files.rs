@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
 use super::action::Action;
+use super::page::{Draft, Page};
 use super::strip;
 use super::window::{Dialog, Next, Said, Window};
 use crate::export::png_of;
@@ -125,6 +126,8 @@ impl Window {
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.session = session;
         self.canvas.clear();
+        self.page = Page::Sheet;
+        self.draft = Draft::default();
         self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
         self.fields = strip::Fields::default();
         self.pointed_at = None;

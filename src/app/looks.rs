@@ -26,13 +26,15 @@ pub(super) enum Beside {
 pub(super) struct Looks {
     pub(super) skin: Skin,
     pub(super) beside: Beside,
+    /// Whether the cloth of the dress lies under the piece, where its colour is known.
+    pub(super) cloth: bool,
     /// Whether the fold is open.
     pub(super) open: bool,
 }
 
 impl Looks {
     pub(super) fn new() -> Self {
-        Self { skin: Skin::Plain, beside: Beside::Ruler, open: false }
+        Self { skin: Skin::Plain, beside: Beside::Ruler, cloth: true, open: false }
     }
 }
 
@@ -93,6 +95,10 @@ pub(super) fn looks_ui(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
                     if button(ui, &c, label, weight).clicked() {
                         actions.push(Action::Beside(beside));
                     }
+                }
+                let weight = if w.looks.cloth { Weight::Chosen } else { Weight::Plain };
+                if button(ui, &c, "Dress behind", weight).clicked() {
+                    actions.push(Action::Cloth(!w.looks.cloth));
                 }
                 if button(ui, &c, "Close", Weight::Plain).clicked() {
                     actions.push(Action::ShowLooks);

@@ -5,6 +5,7 @@
 //! the side at the right, and the wrist sheet, which takes the rest.
 
 mod action;
+mod blanks;
 mod canvas;
 mod controls;
 #[cfg(test)]
@@ -17,11 +18,14 @@ mod icons;
 mod keys;
 mod looks;
 mod overlay;
+mod page;
 mod points;
+mod questions;
 mod rail;
 mod ring;
 mod sheet_place;
 mod side;
+mod sizes;
 mod strip;
 mod theme;
 mod thumbs;

@@ -96,6 +96,16 @@ impl Pencil<'_> {
         self.painter.extend(Shape::dashed_line(&points, Stroke::new(2.2, self.colours.rose), 6.0, 5.0));
     }
 
+    /// Paper along the left and the lower edge, so that a ruler can be read over any cloth.
+    pub(super) fn edges(&self) {
+        let area = self.view.area;
+        let paper = self.colours.paper.gamma_multiply(0.88);
+        let (corner, end) = (pos(area.origin()), pos(Point::new(area.x1, area.y1)));
+        let (wide, high) = (42.0, 32.0);
+        self.painter.rect_filled(egui::Rect::from_min_max(corner, pos2(corner.x + wide, end.y)), 0.0, paper);
+        self.painter.rect_filled(egui::Rect::from_min_max(pos2(corner.x + wide, end.y - high), end), 0.0, paper);
+    }
+
     /// Rulers along the left and the lower edge, mm from the centre point.
     pub(super) fn rulers(&self) {
         let area = self.view.area;

@@ -13,7 +13,7 @@ use super::looks::{Beside, Coin};
 use super::overlay::{Pencil, area_of};
 use super::points::{f32_of, point, pos};
 use super::ring;
-use super::theme::{GRID, strong, words};
+use super::theme::{GRID, colour_of, strong, words};
 use super::thumbs::{screen_turn, with_margin};
 use super::window::{Said, Window};
 use crate::book::Order;
@@ -147,17 +147,26 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     let by = if matches!(w.sheet.hand, Hand::Moving { .. }) { moved_by(w, &lifted) } else { kurbo::Vec2::ZERO };
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
     let view = w.sheet.view;
-    let subject = Subject { revision, lifted, skin: w.looks.skin, dress: None };
-    let (session, skin) = (&w.session, w.looks.skin);
+    let (skin, dress) = (w.looks.skin, w.cloth());
+    let ground = dress.map_or(Ground::Clear, Ground::Dress);
+    let subject = Subject { revision, lifted, skin, dress };
+    let session = &w.session;
     let on_its_own = !subject.lifted.is_empty();
+    if let Some(rgb) = dress {
+        painter.rect_filled(painter.clip_rect(), 0.0, colour_of(rgb));
+    }
     w.canvas.paint(painter, subject, view, by, || {
         let order = Arc::clone(session.order());
         let piece = if on_its_own { session.settled_piece().clone() } else { order.piece.clone() };
         let stock = Arc::clone(session.stock());
-        let look = Look { skin, ground: Ground::Clear, frame: Some(seen_and_more(&view)), ..Look::default() };
+        let frame = if dress.is_some() { CLOTH } else { seen_and_more(&view) };
+        let look = Look { skin, ground, frame: Some(frame), ..Look::default() };
         Box::new(move || picture(&piece, &stock, &order.wrist, &look))
     });
 }
+
+/// How far cloth is laid about the centre, mm: one piece of cloth, whatever is seen of it, so that its folds stay.
+const CLOTH: kurbo::Rect = kurbo::Rect::new(-260.0, -260.0, 260.0, 260.0);
 
 /// What is being dragged, or would be if the pointer that is down moved on; locked parts do not move with the others.
 fn lifted(w: &Window) -> Vec<PartId> {
@@ -217,7 +226,12 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
         pencil.oval(oval);
     }
     match w.looks.beside {
-        Beside::Ruler => pencil.rulers(),
+        Beside::Ruler => {
+            if w.cloth().is_some() {
+                pencil.edges();
+            }
+            pencil.rulers();
+        }
         Beside::Coin => {
             let coin = Coin::of(&w.session.style().prices.currency);
             pencil.coin(coin.diameter_mm, coin.name);

@@ -11,9 +11,10 @@ use super::action::Action;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
 use super::looks::{self, Looks};
+use super::page::{Draft, Page};
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{dialogs, keys, rail, sheet_place, side, strip, trays};
+use super::{dialogs, keys, questions, rail, sheet_place, side, sizes, strip, trays};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -62,6 +63,8 @@ pub(super) struct Window {
     pub(super) thumbs: Thumbs,
     pub(super) light: Light,
     pub(super) looks: Looks,
+    pub(super) page: Page,
+    pub(super) draft: Draft,
     pub(super) client_side: bool,
     pub(super) tray: Role,
     pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
@@ -111,6 +114,8 @@ impl Window {
             thumbs: Thumbs::new(),
             light,
             looks: Looks::new(),
+            page: Page::default(),
+            draft: Draft::default(),
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
             tray: Role::Bloom,
             colours_chosen: BTreeMap::new(),
@@ -134,6 +139,11 @@ impl Window {
         Colours::of(self.light)
     }
 
+    /// The colour of the cloth under the piece.
+    pub(super) fn cloth(&self) -> Option<crate::colour::Rgb> {
+        self.session.order().taste.dress.hex.filter(|_| self.looks.cloth)
+    }
+
     /// The colour in which a botanical is taken from its tray.
     pub(super) fn colour_for(&self, id: &StockId) -> Arc<str> {
         let chosen = self.colours_chosen.get(id).cloned();
@@ -153,16 +163,28 @@ impl Window {
         Panel::top("strip").exact_size(64.0).resizable(false).frame(frame).show(ui, |ui| {
             strip::strip_ui(ui, self, &mut actions);
         });
-        Panel::bottom("trays").exact_size(178.0).resizable(false).frame(frame).show(ui, |ui| {
-            trays::trays_ui(ui, self, &mut actions);
-        });
+        if self.page == Page::Sheet {
+            Panel::bottom("trays").exact_size(178.0).resizable(false).frame(frame).show(ui, |ui| {
+                trays::trays_ui(ui, self, &mut actions);
+            });
+        }
         let width = if self.client_side { 220.0 } else { 332.0 };
         Panel::right("side").exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
             side::side_ui(ui, self, &mut actions);
         });
-        egui::CentralPanel::no_frame().show(ui, |ui| {
-            sheet_place::sheet_ui(ui, self, &mut actions);
-        });
+        match self.page {
+            Page::Sheet => {
+                egui::CentralPanel::no_frame().show(ui, |ui| sheet_place::sheet_ui(ui, self, &mut actions));
+            }
+            Page::Questions => {
+                egui::CentralPanel::default()
+                    .frame(frame)
+                    .show(ui, |ui| questions::questions_ui(ui, self, &mut actions));
+            }
+            Page::Sizes => {
+                egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
+            }
+        }
         looks::looks_ui(ui, self, &mut actions);
         dialogs::dialogs_ui(ui, self, &mut actions);
         keys::read_keys(ui, self, &mut actions);
