@@ -47,6 +47,8 @@ pub(super) enum Action {
     Cancel,
     /// A finding was tapped.
     Point(Option<crate::piece::Question>),
+    /// The client asked what could be added, or has seen it.
+    AskForMore,
     /// Show or fold away what is well.
     ShowWell,
     /// One step back.
@@ -126,6 +128,7 @@ impl Action {
             | Self::Lift
             | Self::Cancel
             | Self::Point(_)
+            | Self::AskForMore
             | Self::ShowWell
             | Self::Keep
             | Self::KeepCopy

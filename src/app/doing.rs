@@ -40,6 +40,7 @@ impl Window {
             Action::Lift => self.sheet.lift(),
             Action::Cancel => self.cancel(),
             Action::Point(question) => self.pointed_at = question,
+            Action::AskForMore => self.asked_for_more = !self.asked_for_more,
             Action::ShowWell => self.well_shown = !self.well_shown,
             Action::Undo => self.step_back(true),
             Action::Redo => self.step_back(false),
@@ -254,6 +255,7 @@ impl Window {
     fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
         self.sheet.selected.clear();
+        self.asked_for_more = false;
         self.fitted = false;
         self.pointed_at = None;
         self.said = None;

@@ -23,6 +23,7 @@ mod points;
 mod questions;
 mod rail;
 mod ring;
+mod saying;
 mod sheet_place;
 mod side;
 mod sizes;

@@ -5,7 +5,8 @@ use egui::{RichText, Ui};
 use super::action::Action;
 use super::blanks::Blank;
 use super::controls::{Weight, button};
-use super::theme::{Colours, title};
+use super::theme::title;
+use super::window::{Said, Window};
 
 /// What takes the middle.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -40,12 +41,17 @@ impl Draft {
 }
 
 /// The title of a page, and the way back to the sheet.
-pub(super) fn head_ui(ui: &mut Ui, c: &Colours, name: &str, line: &str, actions: &mut Vec<Action>) {
+pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let (line, ink) = match &w.said {
+        Some(Said::Done(done)) => (done.as_str(), c.leaf),
+        Some(Said::Wants { .. }) | None => (line, c.soft),
+    };
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).font(title(28.0)).color(c.ink));
-        ui.label(RichText::new(line).color(c.soft));
+        ui.label(RichText::new(line).color(ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if button(ui, c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc").clicked() {
+            if button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc").clicked() {
                 actions.push(Action::Turn(Page::Sheet));
             }
         });

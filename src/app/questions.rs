@@ -25,7 +25,7 @@ pub(super) fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action
         0 => "Everything is known.".to_owned(),
         n => format!("{} to find out. All of it can wait.", counted(n, "thing", "things")),
     };
-    head_ui(ui, &c, "The order", &line, actions);
+    head_ui(ui, w, "The order", &line, actions);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
         let width = (ui.available_width() - 5.0 * GRID) / 2.0;
@@ -239,7 +239,7 @@ fn taste_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
     a.ask(ui, "What is liked?", &[]);
     a.blank(ui, Blank::Likes, a.width, actions);
     care_ui(ui, a, actions);
-    a.ask(ui, "What is it to cost?", &[]);
+    a.ask(ui, "What shall be spent on it?", &[]);
     ui.horizontal(|ui| {
         ui.label(RichText::new(&a.w.session.style().prices.currency).font(words(17.0)).color(a.c.ink));
         a.blank(ui, Blank::Purse, 90.0, actions);

@@ -7,7 +7,7 @@ use kurbo::Point;
 
 use super::action::Action;
 use super::canvas::Subject;
-use super::controls::{Weight, button, icon_button};
+use super::controls::icon_button;
 use super::icons::Icon;
 use super::looks::{Beside, Coin};
 use super::overlay::{Pencil, area_of};
@@ -43,7 +43,6 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     parts_ui(ui, w, &sheet, actions);
     ring::ring_ui(ui, w, rect, actions);
     corner_ui(ui, w, rect, actions);
-    said_ui(ui, w, rect, actions);
     hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
 }
 
@@ -334,36 +333,6 @@ fn corner_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
         if icon_button(ui, &c, Icon::Whole, "Show the whole piece", true).clicked() {
             actions.push(Action::Whole);
         }
-    });
-}
-
-/// What could not be done or must be asked, with the thing to do about it, over the lower edge of the sheet.
-fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let Some(Said::Wants { words: said, offer }) = &w.said else { return };
-    let c = w.colours();
-    let width = (rect.width() - 120.0).clamp(260.0, 620.0);
-    let card = egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(12);
-    let area = egui::Area::new(egui::Id::unique("said"))
-        .pivot(Align2::CENTER_BOTTOM)
-        .fixed_pos(rect.center_bottom() - vec2(0.0, 26.0))
-        .order(egui::Order::Middle);
-    area.show(ui.ctx(), |ui| {
-        card.show(ui, |ui| {
-            ui.set_max_width(width);
-            ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
-            ui.horizontal(|ui| {
-                if let Some((label, action)) = offer
-                    && button(ui, &c, label, Weight::Main).clicked()
-                {
-                    actions.push(Action::Heard);
-                    actions.push(action.clone());
-                }
-                let label = if offer.is_some() { "No" } else { "All right" };
-                if button(ui, &c, label, Weight::Plain).clicked() {
-                    actions.push(Action::Heard);
-                }
-            });
-        });
     });
 }
 

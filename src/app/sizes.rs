@@ -8,5 +8,5 @@ use super::window::Window;
 
 pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
-    head_ui(ui, &c, "Side by side", "", actions);
+    head_ui(ui, w, "Side by side", "", actions);
 }

@@ -14,7 +14,7 @@ use super::looks::{self, Looks};
 use super::page::{Draft, Page};
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{dialogs, keys, questions, rail, sheet_place, side, sizes, strip, trays};
+use super::{dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -72,6 +72,8 @@ pub(super) struct Window {
     pub(super) pointed_at: Option<Question>,
     /// The finding that the pointer or the focus rests on: its marks are shown meanwhile.
     pub(super) hovered: Option<Question>,
+    /// Whether the client has asked what could be added.
+    pub(super) asked_for_more: bool,
     /// Whether a text field had the keyboard in the frame before.
     pub(super) was_typing: bool,
     /// Whether the sheet, or a part on it, has the keyboard.
@@ -121,6 +123,7 @@ impl Window {
             colours_chosen: BTreeMap::new(),
             pointed_at: None,
             hovered: None,
+            asked_for_more: false,
             was_typing: false,
             sheet_in_focus: false,
             focus_sheet: false,
@@ -137,6 +140,32 @@ impl Window {
 
     pub(super) fn colours(&self) -> Colours {
         Colours::of(self.light)
+    }
+
+    /// One frame: what is dragged follows the pointer, everything is laid out, then what was done is done.
+    pub(super) fn frame(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        sheet_place::follow_pointer(&ctx, self);
+        let actions = self.lay(ui);
+        if !actions.is_empty() {
+            ctx.request_repaint();
+        }
+        for action in actions {
+            self.run(&ctx, action);
+        }
+    }
+
+    /// Before each frame: has a file been chosen, is the window to be closed?
+    pub(super) fn look_up(&mut self, ctx: &egui::Context) {
+        self.hear_of_file(ctx);
+        let closing = ctx.input(|i| i.viewport().close_requested());
+        if closing && !self.may_close {
+            self.take_what_is_typed();
+        }
+        if closing && !self.may_close && !self.session.is_kept() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.dialog = Dialog::Leave(Next::Close);
+        }
     }
 
     /// The colour of the cloth under the piece.
@@ -172,6 +201,7 @@ impl Window {
         Panel::right("side").exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
             side::side_ui(ui, self, &mut actions);
         });
+        let middle = ui.available_rect_before_wrap();
         match self.page {
             Page::Sheet => {
                 egui::CentralPanel::no_frame().show(ui, |ui| sheet_place::sheet_ui(ui, self, &mut actions));
@@ -185,6 +215,7 @@ impl Window {
                 egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
             }
         }
+        saying::said_ui(ui, self, middle, &mut actions);
         looks::looks_ui(ui, self, &mut actions);
         dialogs::dialogs_ui(ui, self, &mut actions);
         keys::read_keys(ui, self, &mut actions);
@@ -194,27 +225,11 @@ impl Window {
 
 impl eframe::App for Window {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
-        self.hear_of_file(ctx);
-        let closing = ctx.input(|i| i.viewport().close_requested());
-        if closing && !self.may_close {
-            self.take_what_is_typed();
-        }
-        if closing && !self.may_close && !self.session.is_kept() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.dialog = Dialog::Leave(Next::Close);
-        }
+        self.look_up(ctx);
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
-        let ctx = ui.ctx().clone();
-        sheet_place::follow_pointer(&ctx, self);
-        let actions = self.lay(ui);
-        if !actions.is_empty() {
-            ctx.request_repaint();
-        }
-        for action in actions {
-            self.run(&ctx, action);
-        }
+        self.frame(ui);
     }
 
     /// Paper is everywhere, so that nothing has to paint it.
