@@ -9,7 +9,7 @@ use std::sync::Arc;
 use crate::book::{Change, Order};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over};
-use crate::paperwork::{Price, StemList, stem_list, worked_price};
+use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
 use crate::piece::{Edit, HouseStyle, Piece, Refusal};
 use crate::set_out;
 use crate::stock::Stock;
@@ -47,6 +47,7 @@ pub struct Session {
     history: History<Order>,
     kept: Option<Revision>,
     derived: Option<(Revision, Arc<Derived>)>,
+    quoted: Option<(Revision, Arc<Quote>)>,
 }
 
 impl Session {
@@ -60,7 +61,7 @@ impl Session {
     pub fn with(order: Order, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let history = History::new(order);
         let kept = Some(history.revision());
-        Self { stock, style, path: None, on_disk: None, history, kept, derived: None }
+        Self { stock, style, path: None, on_disk: None, history, kept, derived: None, quoted: None }
     }
 
     /// The order in a file, and what is to be said about it.
@@ -69,7 +70,10 @@ impl Session {
         let history = History::new(read.order);
         let kept = Some(history.revision());
         let path = Some(path.to_owned());
-        Ok((Self { stock, style, path, on_disk: Some(read.mark), history, kept, derived: None }, read.warnings))
+        Ok((
+            Self { stock, style, path, on_disk: Some(read.mark), history, kept, derived: None, quoted: None },
+            read.warnings,
+        ))
     }
 
     /// What can be bought.
@@ -124,6 +128,24 @@ impl Session {
                 derived
             }
         }
+    }
+
+    /// What the order costs the client, as it stands.
+    pub fn quote(&mut self) -> Arc<Quote> {
+        let revision = self.history.revision();
+        match &self.quoted {
+            Some((of, quote)) if *of == revision => Arc::clone(quote),
+            _ => {
+                let reckoned = Arc::new(quote(self.history.now(), &self.style, &self.stock));
+                self.quoted = Some((revision, Arc::clone(&reckoned)));
+                reckoned
+            }
+        }
+    }
+
+    /// The sizes of the house side by side for this order; reckoned anew each time.
+    pub fn sizes_side_by_side(&self) -> Vec<SizeOffer> {
+        sizes_side_by_side(self.history.now(), &self.style, &self.stock)
     }
 
     /// Does one step.

@@ -69,6 +69,26 @@ fn the_once_over_reports_every_measure_promised() {
     assert!((d["mark"].as_f64().unwrap() - 100.0 * points / weights).abs() < 1e-6);
 }
 
+#[test]
+fn a_quote_comes_as_text_and_as_json() {
+    let d = report(&["quote", "samples/orders/11-teal-gown.ron", "--json"]);
+    // 27 for the Classic, 8 for the boutonniere, 2.50 for the wand; half of it down.
+    assert_eq!((d["total_cents"].as_i64(), d["deposit_cents"].as_i64()), (Some(3750), Some(1875)));
+    assert_eq!((d["balance_cents"].as_i64(), d["minutes"].as_f64()), (Some(1875), Some(19.0)));
+    assert_eq!(d["lines"].as_array().unwrap().len(), 3);
+    let out = posywright(&["quote", "samples/orders/11-teal-gown.ron"]);
+    let said = String::from_utf8(out.stdout).unwrap();
+    for words in
+        ["Ines \u{2013} Classic, Harbour Hall, Harbour School, with Tobias", "Total", "$37.50", "$18.75", "19 min"]
+    {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let file = written(folder.path(), "damaged.ron", b"(version: 1, purse: 3");
+    assert_eq!(posywright(&["quote", &file]).status.code(), Some(1));
+    assert_eq!(posywright(&["quote"]).status.code(), Some(2));
+}
+
 /// Five heads of 30 mm on an oval of 90 x 54 mm fill 0.93 of it, seven 1.30: a longer oval is proposed, not a wider one.
 #[test]
 fn a_crowded_oval_is_made_longer() {

@@ -128,11 +128,11 @@ fn a_file_with_every_field_still_opens() {
     assert_eq!((order.taste.dress.name().as_str(), order.taste.dress.hex), ("teal", Rgb::parse("#1f6f78")));
     assert_eq!((order.terms.purse, order.terms.extras.len()), (Some(Cents(4000)), 1));
     assert_eq!(order.terms.asked.as_ref().map(|a| a.price), Some(Cents(2550)));
-    assert_eq!(order.piece.wishes.height_mm, Some(30.0));
-    assert_eq!(order.partner_piece.as_ref().map(|p| p.parts().len()), Some(4));
+    assert_eq!((order.piece.wishes.height_mm, order.terms.paid), (Some(30.0), Cents(1275)));
+    assert_eq!(order.partner_piece.as_ref().map(|p| p.parts().len()), Some(2));
     let agreed = order.agreed.as_ref().unwrap();
     assert_eq!((agreed.on, agreed.price, agreed.says.len()), (Day::new(2026, 5, 2).unwrap(), Cents(2700), 2));
-    assert_eq!((agreed.order().piece.parts().len(), &agreed.order().agreed), (13, &None));
+    assert_eq!((agreed.order().piece.parts().len(), &agreed.order().agreed), (2, &None));
 }
 
 /// A file of which nothing new is known is written without a word about it.
@@ -398,13 +398,14 @@ fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
         .prop_map(|(hex, words)| vec![Change::Dress(DressColour { hex: hex.map(|[r, g, b]| Rgb { r, g, b }), words })]);
     let asked = (any_cents(), any_text()).prop_map(|(price, reason)| Asked { price, reason });
     let extra = (any_text(), any_cents()).prop_map(|(name, price)| Extra { name, price });
-    let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64));
-    let terms = terms.prop_map(|(purse, asked, extras, rush, height)| {
+    let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64), any_cents());
+    let terms = terms.prop_map(|(purse, asked, extras, rush, height, paid)| {
         vec![
             Change::Purse(purse),
             Change::Asked(asked),
             Change::Extras(extras),
             Change::Rush(rush),
+            Change::Paid(paid),
             Change::HeightLimit(height),
         ]
     });

@@ -122,6 +122,8 @@ pub struct Terms {
     pub extras: Vec<Extra>,
     /// Whether it is made in a rush.
     pub rush: bool,
+    /// What has been paid so far.
+    pub paid: Cents,
 }
 
 /// A custom of numbers.

@@ -72,6 +72,8 @@ pub enum Change {
     Extras(Vec<Extra>),
     /// Whether it is made in a rush.
     Rush(bool),
+    /// What has been paid so far.
+    Paid(Cents),
     /// The boutonniere that goes with it comes or goes.
     PartnerPiece(Option<Box<Piece>>),
     /// The boutonniere that goes with it changes.
@@ -133,6 +135,7 @@ impl Order {
                 self.terms.extras.iter_mut().for_each(|e| e.price = payable(e.price));
             }
             Change::Rush(rush) => self.terms.rush = *rush,
+            Change::Paid(paid) => self.terms.paid = payable(*paid),
             Change::PartnerPiece(piece) => self.partner_piece = piece.as_deref().cloned(),
             Change::PartnerEdit(edit) => {
                 self.partner_piece = self.partner_piece.as_ref().map(|p| p.apply(edit)).transpose()?;
@@ -215,6 +218,7 @@ impl Change {
             Self::Asked(_) => "asked price",
             Self::Extras(_) => "extras",
             Self::Rush(_) => "rush",
+            Self::Paid(_) => "what is paid",
             Self::PartnerPiece(_) | Self::PartnerEdit(_) => "matching boutonniere",
             Self::Agreed(_) => "agreed sheet",
             Self::Together(changes) => changes.first().map_or("nothing", Self::words),

@@ -35,6 +35,13 @@ pub enum Call {
         /// For whom.
         form: StemsAs,
     },
+    /// Say what it costs the client.
+    Quote {
+        /// The order.
+        file: PathBuf,
+        /// For machines.
+        json: bool,
+    },
     /// Make the picture.
     Picture {
         /// The order.
@@ -99,7 +106,7 @@ struct Read {
     width_px: Option<u32>,
 }
 
-const COMMANDS: [&str; 5] = ["once-over", "stems", "picture", "papers", "help"];
+const COMMANDS: [&str; 6] = ["once-over", "stems", "quote", "picture", "papers", "help"];
 
 impl Read {
     fn call(self) -> Result<Call, String> {
@@ -119,6 +126,7 @@ impl Read {
         match first.as_str() {
             "once-over" => Ok(Call::OnceOver { file, json: self.json }),
             "stems" => Ok(Call::Stems { file, form: self.stems_as()? }),
+            "quote" => Ok(Call::Quote { file, json: self.json }),
             "picture" => {
                 let to = self.to.ok_or("The picture needs a place to go: add --to OUT.png.")?;
                 let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
@@ -163,7 +171,7 @@ impl Read {
     /// Options that the command has no use for are told, not passed over.
     fn no_strangers(&self, command: &str) -> Result<(), String> {
         let given = [
-            ("--json", self.json, &["once-over", "stems"][..]),
+            ("--json", self.json, &["once-over", "stems", "quote"][..]),
             ("--csv", self.csv, &["stems"]),
             ("--to", self.to.is_some(), &["picture"]),
             ("--width-px", self.width_px.is_some(), &["picture"]),
@@ -205,6 +213,7 @@ mod tests {
         assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
+        assert_eq!(read("quote a.ron --json"), Ok(Call::Quote { file: file.clone(), json: true }));
         let to = PathBuf::from("o.png");
         assert_eq!(
             read("picture a.ron --to o.png --width-px 900"),
@@ -222,6 +231,8 @@ mod tests {
             "once-over a b",
             "once-over a --csv",
             "stems a --csv --json",
+            "quote",
+            "quote a --csv",
             "picture a",
             "picture a --to",
             "picture a --to a.ron",

@@ -5,7 +5,10 @@ use std::sync::Arc;
 
 use super::{Call, StemsAs, help};
 use crate::book::Order;
-use crate::export::{csv_of, once_over_json, once_over_text, png_of, stems_json, stems_rows, stems_text};
+use crate::export::{
+    csv_of, once_over_json, once_over_text, png_of, quote_json, quote_text, stems_json, stems_rows, stems_text,
+};
+use crate::paperwork::quote;
 use crate::piece::HouseStyle;
 use crate::scene::{Look, picture};
 use crate::session::Derived;
@@ -86,6 +89,13 @@ pub fn run(call: &Call, shop: Option<&Path>) -> Result<(String, Vec<String>), St
         Call::Stems { file, form } => {
             let bench = Bench::lay(file, shop)?;
             Ok((stems(&bench, *form), bench.warnings))
+        }
+        Call::Quote { file, json } => {
+            let bench = Bench::lay(file, shop)?;
+            let quote = quote(&bench.order, &bench.style, &bench.stock);
+            let text =
+                if *json { json_text(&quote_json(&bench.order, &quote)) } else { quote_text(&bench.order, &quote) };
+            Ok((text, bench.warnings))
         }
         Call::Picture { file, to, width_px } => {
             let bench = Bench::lay(file, shop)?;

@@ -29,7 +29,7 @@ Options for all:
 Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
 ";
 
-const ABOUT: [(&str, &str, &str, &str); 4] = [
+const ABOUT: [(&str, &str, &str, &str); 5] = [
     (
         "once-over",
         "FILE [--json]",
@@ -41,6 +41,12 @@ const ABOUT: [(&str, &str, &str, &str); 4] = [
         "FILE [--json|--csv]",
         "Reckons stems, ribbon, minutes and the price.",
         "posywright stems samples/orders/02-classic.ron --csv",
+    ),
+    (
+        "quote",
+        "FILE [--json]",
+        "Says what the client pays: lines, tax, deposit and balance; and, on your side, the worked price.",
+        "posywright quote samples/orders/11-teal-gown.ron",
     ),
     (
         "picture",

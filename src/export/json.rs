@@ -158,7 +158,7 @@ pub fn stems_json(stems: &StemList, price: &Price) -> Value {
 }
 
 /// A number that is always a number, without the noise of its last bits.
-fn number(value: f64) -> Value {
+pub(super) fn number(value: f64) -> Value {
     let scale = 10_f64.powi(DIGITS);
     let rounded = (value * scale).round() / scale;
     let clean = if rounded.is_finite() { rounded } else { value };

@@ -4,6 +4,7 @@ mod csv;
 mod json;
 mod pixels;
 mod png_file;
+mod quote;
 mod svg_file;
 mod text;
 
@@ -11,5 +12,8 @@ pub use csv::csv_of;
 pub use json::{once_over_json, stems_json};
 pub use pixels::{Finish, Pixels, raster, view_of};
 pub use png_file::png_of;
+pub use quote::{quote_json, quote_text};
 pub use svg_file::svg_of;
-pub use text::{once_over_text, price_text, stems_rows, stems_text};
+pub use text::{once_over_text, stems_rows, stems_text};
+
+pub use crate::paperwork::short_price as price_text;

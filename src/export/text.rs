@@ -7,7 +7,7 @@ use crate::once_over::{Finding, OnceOver};
 use crate::paperwork::{Price, StemList, cautions_of};
 use crate::piece::{PriceRule, Worn};
 use crate::stock::{STANDING_LINE, Stock};
-use crate::units::{Cents, counted, minutes_text, mm_text};
+use crate::units::{counted, minutes_text, mm_text};
 
 /// The once-over, a line a question.
 pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
@@ -107,9 +107,4 @@ fn heading(order: &Order) -> String {
 fn role_word(role: crate::stock::Role, n: u32) -> &'static str {
     let (one, many) = role.words();
     if n == 1 { one } else { many }
-}
-
-/// A price with its currency: `$20.00`, or `$20` when whole.
-pub fn price_text(amount: Cents, currency: &str) -> String {
-    if amount.0 % 100 == 0 { format!("{currency}{}", amount.0 / 100) } else { format!("{currency}{amount}") }
 }

@@ -5,10 +5,19 @@
 
 mod cautions;
 mod minutes;
+mod offers;
 mod price;
+mod price_words;
+mod quote;
 mod stem_list;
 
 pub use cautions::cautions_of;
 pub use minutes::making_minutes;
-pub use price::{Price, making_from_whole, worked_price};
+pub use offers::{Difference, PurseAnswer, SizeOffer, fits_purse, sizes_side_by_side};
+pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
+pub use price_words::{
+    WHY_BELOW, below_words_my_side, difference_words, price_difference, purse_words, share_words, short_price,
+    tax_words,
+};
+pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};

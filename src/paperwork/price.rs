@@ -22,6 +22,11 @@ pub struct Price {
 }
 
 impl Price {
+    /// Which part of the price is flowers, band and trims, and making, as shares that make 1. Nothing of it tells a cost.
+    pub fn shares(&self) -> ShareOfThree {
+        ShareOfThree::of(self.fresh, self.hard, self.making)
+    }
+
     /// The sum, to the nearest cent.
     pub fn worked(&self) -> Cents {
         Cents::nearest(self.fresh + self.hard + self.making)
@@ -35,6 +40,26 @@ impl Price {
     /// What is lost at an asked price, before rent; nothing when it covers the cost.
     pub fn lost_at(&self, asked: Cents) -> Cents {
         Cents::nearest((self.cost - asked.0 as f64).max(0.0))
+    }
+}
+
+/// What a price is made of: the answer to "why so much?".
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ShareOfThree {
+    /// Flowers and greens.
+    pub flowers: f64,
+    /// Band, ribbon and trims.
+    pub trims: f64,
+    /// Making time.
+    pub making: f64,
+}
+
+impl ShareOfThree {
+    /// The shares of three prices; nothing at all gives three nothings.
+    pub(super) fn of(flowers: f64, trims: f64, making: f64) -> Self {
+        let whole = flowers + trims + making;
+        let share = |part: f64| if whole > 0.0 { part / whole } else { 0.0 };
+        Self { flowers: share(flowers), trims: share(trims), making: share(making) }
     }
 }
 
@@ -68,7 +93,8 @@ mod tests {
     use super::*;
 
     fn rule(fresh_times: f64, hard_times: f64, making: Making) -> PriceRule {
-        PriceRule { fresh_times, hard_times, making, round_up_to: Cents(1), currency: "$".to_owned() }
+        let (round_up_to, currency) = (Cents(1), "$".to_owned());
+        PriceRule { fresh_times, hard_times, making, round_up_to, currency, tax: None, deposit: 0.5, rush: 0.25 }
     }
 
     /// Florists' Review, January 2023, p. 61: fresh 10.00 times 3.5, vase 2.50 times 2.5, labour 20 % on top: 49.50.

@@ -18,7 +18,10 @@ pub use bow::Bow;
 pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_MM};
 pub use part::{Level, Part, PartId};
 pub use question::Question;
-pub use style::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules};
+pub use style::{
+    HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules, Tax, TaxHow, USUAL_DEPOSIT,
+    USUAL_RUSH,
+};
 pub use wishes::Wishes;
 pub use wrist::{Measured, Side, Wrist};
 

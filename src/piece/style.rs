@@ -57,6 +57,26 @@ pub enum Making {
     ShareOfWhole(f64),
 }
 
+/// Whether a tax comes on top of the prices or is in them already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TaxHow {
+    /// On top.
+    Added,
+    /// In the price.
+    Included,
+}
+
+/// A tax on what is sold. Which one applies is a matter of local rules; none is built in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tax {
+    /// What it is called on papers.
+    pub name: String,
+    /// Percent of the price without it.
+    pub percent: f64,
+    /// On top or included.
+    pub how: TaxHow,
+}
+
 /// From cost to price.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PriceRule {
@@ -70,7 +90,18 @@ pub struct PriceRule {
     pub round_up_to: Cents,
     /// Sign before a price.
     pub currency: String,
+    /// Tax, where there is one.
+    pub tax: Option<Tax>,
+    /// Share of the total that is paid at the yes.
+    pub deposit: f64,
+    /// Share of the price that is charged on top when it is made in a rush.
+    pub rush: f64,
 }
+
+/// Share of the total that is paid at the yes, where the house says nothing else: half down, common practice, no source.
+pub const USUAL_DEPOSIT: f64 = 0.5;
+/// Share on top for a rush, where the house says nothing else; our choice.
+pub const USUAL_RUSH: f64 = 0.25;
 
 /// How many of what a size holds.
 #[derive(Clone, Debug, PartialEq)]

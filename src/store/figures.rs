@@ -83,6 +83,8 @@ kinds! {
     Share = ShareKind("a share", 0.0, 10.0, Number);
     /// What something is multiplied by, a weight, minutes.
     Amount = AmountKind("a number", 0.0, 1000.0, Number);
+    /// Percent.
+    Percent = PercentKind("a percentage", 0.0, 100.0, Number);
     /// Degrees Celsius.
     Celsius = CelsiusKind("a temperature", -50.0, 60.0, Number);
     /// Grams.

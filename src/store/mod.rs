@@ -12,6 +12,7 @@ mod nearest;
 mod order_file;
 mod piece_lines;
 mod places;
+mod price_lines;
 mod reading;
 mod refusal;
 pub mod samples;

@@ -23,7 +23,7 @@
 //!     wrist: (side: left, girth: "6 1/4", measured: tape),  // tape, told, not_yet
 //!     size: "Classic",
 //!     purse: 30, asked: (price: 20, reason: "a neighbour"), // what she wants to spend; a price asked and why
-//!     extras: [(name: "Ribbon wand", price: 2)], rush: false,
+//!     extras: [(name: "Ribbon wand", price: 2)], rush: false, paid: 13.50,
 //!     piece: (
 //!         worn: wrist,                                      // wrist, lapel
 //!         oval: (length: 90, width: 54, offset: 50),        // offset: from the crease of the wrist to the centre point
@@ -63,7 +63,7 @@ use super::words::Said;
 use crate::book::{Needs, Order, People, Taste, Terms, When};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
-use crate::units::mm_text;
+use crate::units::{Cents, mm_text};
 
 /// The order that `text` holds. `name` is what the file is called in a refusal.
 pub fn order_from_text(text: &str, name: &str, stock: &Stock) -> Result<Order, Refusal> {
@@ -172,6 +172,8 @@ pub(super) struct OrderFile {
     extras: Vec<ExtraLine>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     rush: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paid: Option<Money>,
     piece: PieceLine,
     #[serde(skip_serializing_if = "Option::is_none")]
     partner_piece: Option<PieceLine>,
@@ -268,6 +270,7 @@ impl OrderFile {
             asked: self.asked.as_ref().map(AskedLine::asked),
             extras: self.extras.iter().map(ExtraLine::extra).collect(),
             rush: self.rush,
+            paid: self.paid.map_or(Cents(0), |p| p.0),
         }
     }
 
@@ -301,6 +304,7 @@ impl OrderFile {
             asked: terms.asked.as_ref().map(AskedLine::of),
             extras: terms.extras.iter().map(ExtraLine::of).collect(),
             rush: terms.rush,
+            paid: (terms.paid != Cents(0)).then_some(Money(terms.paid)),
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
             agreed: order.agreed.as_deref().map(AgreedLine::of),

@@ -10,12 +10,16 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 
 use super::bow_lines::BowLine;
-use super::figures::{Amount, Count, Money, Share, Size, Text};
+use super::figures::{Amount, Count, Share, Size, Text};
+use super::price_lines::{self, PricesLine};
 use super::reading::{line_with, name_of, parse};
 use super::refusal::{Cause, Refusal};
 use super::saving::{FileMark, RealDisk, save};
 use super::words::Said;
-use crate::piece::{HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, Worn};
+use crate::piece::{
+    HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT, USUAL_RUSH,
+    Worn,
+};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
 
@@ -85,6 +89,9 @@ fn bare() -> HouseStyle {
             making: Making::ByMinute(0.0),
             round_up_to: Cents(1),
             currency: "$".to_owned(),
+            tax: None,
+            deposit: USUAL_DEPOSIT,
+            rush: USUAL_RUSH,
         },
         wrist_sundries: Vec::new(),
         lapel_sundries: Vec::new(),
@@ -181,24 +188,6 @@ struct MinutesLine {
     leaf: Option<Amount>,
     #[serde(skip_serializing_if = "Option::is_none")]
     trim: Option<Amount>,
-}
-
-#[derive(Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-struct PricesLine {
-    fresh_times: Option<Amount>,
-    hard_times: Option<Amount>,
-    making: Option<MakingLine>,
-    round_up_to: Option<Money>,
-    currency: Option<Text>,
-}
-
-#[derive(Clone, Copy, Deserialize, Serialize)]
-#[serde(rename_all = "snake_case")]
-enum MakingLine {
-    ByMinute(Amount),
-    ShareOnTop(Share),
-    ShareOfWhole(Share),
 }
 
 #[derive(Deserialize, Serialize)]
@@ -336,36 +325,6 @@ impl MinutesLine {
     }
 }
 
-impl PricesLine {
-    fn change(&self, prices: &mut PriceRule) {
-        prices.fresh_times = self.fresh_times.map_or(prices.fresh_times, |t| t.0);
-        prices.hard_times = self.hard_times.map_or(prices.hard_times, |t| t.0);
-        prices.making = self.making.map_or(prices.making, |m| match m {
-            MakingLine::ByMinute(cents) => Making::ByMinute(cents.0),
-            MakingLine::ShareOnTop(share) => Making::ShareOnTop(share.0),
-            MakingLine::ShareOfWhole(share) => Making::ShareOfWhole(share.0),
-        });
-        prices.round_up_to = self.round_up_to.map_or(prices.round_up_to, |m| m.0);
-        if let Some(sign) = &self.currency {
-            prices.currency.clone_from(&sign.0);
-        }
-    }
-
-    fn of(prices: &PriceRule) -> Self {
-        Self {
-            fresh_times: Some(Amount::new(prices.fresh_times)),
-            hard_times: Some(Amount::new(prices.hard_times)),
-            making: Some(match prices.making {
-                Making::ByMinute(cents) => MakingLine::ByMinute(Amount::new(cents)),
-                Making::ShareOnTop(share) => MakingLine::ShareOnTop(Share::new(share)),
-                Making::ShareOfWhole(share) => MakingLine::ShareOfWhole(Share::new(share)),
-            }),
-            round_up_to: Some(Money(prices.round_up_to)),
-            currency: Some(Text(prices.currency.clone())),
-        }
-    }
-}
-
 impl SizeLine {
     fn size(&self, stock: &Stock) -> PieceSize {
         PieceSize {
@@ -422,12 +381,8 @@ fn shape_fault(style: &HouseStyle) -> Option<(&'static str, String, Cause)> {
         told("fullness", "limits are given as from, to, in that order")
     } else if shape.uneven_from < 1.0 {
         told("uneven_from", "this is the largest angle over the ideal one, so at least 1")
-    } else if matches!(style.prices.making, Making::ShareOfWhole(share) if share >= 1.0) {
-        told("making", "a share of the whole price must be less than 1")
-    } else if style.prices.round_up_to.0 < 1 {
-        told("round_up_to", "prices are rounded up to a step of at least 0.01")
     } else {
-        None
+        price_lines::fault(&style.prices).and_then(|(field, sentence)| told(field, sentence))
     }
 }
 

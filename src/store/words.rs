@@ -7,7 +7,7 @@ use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
 use super::refusal;
-use crate::piece::{Fixing, Level, Measured, Side, Worn};
+use crate::piece::{Fixing, Level, Measured, Side, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
 /// A closed set of things, each with its word.
@@ -104,6 +104,7 @@ words!(Side, "side", "left" => Left, "right" => Right);
 words!(Measured, "way of measuring", "tape" => Tape, "told" => Told, "not_yet" => NotYet);
 words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
+words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);
 words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
 words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);
 words!(Keeps, "word for keeping", "poor" => Poor, "fair" => Fair, "good" => Good, "excellent" => Excellent);

@@ -1,0 +1,71 @@
+//! A quote for people and for machines. Money in JSON is whole cents.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use super::json::number;
+use crate::book::Order;
+use crate::paperwork::{Quote, below_words_my_side, share_words, tax_words};
+use crate::piece::TaxHow;
+use crate::units::{Cents, minutes_text};
+
+/// The quote for the designer: what the client pays, and below it what only the designer needs.
+pub fn quote_text(order: &Order, quote: &Quote) -> String {
+    let money = |price: Cents| format!("{}{price}", quote.currency);
+    let mut text = format!("{}\n\n", order.title_line());
+    let mut row = |what: &str, price: Cents| {
+        // Writing to a String cannot fail.
+        _ = writeln!(text, "{what:<28} {:>10}", money(price));
+    };
+    for line in &quote.lines {
+        row(&line.what, line.price);
+    }
+    if let (Some(tax), Some(words)) = (&quote.tax, tax_words(quote)) {
+        row("Without tax", tax.net);
+        row(&words, tax.amount);
+    }
+    row("Total", quote.total);
+    row("Deposit", quote.deposit);
+    row("Balance", quote.balance);
+    if quote.paid != Cents(0) {
+        row("Paid", quote.paid);
+        row("Still to pay", quote.due);
+    }
+    let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
+    let made_of = shares.join(", ");
+    let worked = format!("{} worked, {} on the bench", money(quote.worked), minutes_text(quote.minutes));
+    let below = below_words_my_side(quote).map_or_else(String::new, |words| format!("{words}\n"));
+    format!("{text}\n{made_of}\nMy side: {worked}\n{below}")
+}
+
+/// The quote for machines.
+pub fn quote_json(order: &Order, quote: &Quote) -> Value {
+    let [flowers, trims, making] = share_words(&quote.share_of_three).map(|(_, percent)| percent);
+    json!({
+        "wearer": order.wearer,
+        "size": order.size,
+        "currency": quote.currency,
+        "lines": quote.lines.iter().map(|l| json!({ "what": l.what, "cents": l.price.0 })).collect::<Vec<_>>(),
+        "minutes": number(quote.minutes),
+        "worked_cents": quote.worked.0,
+        "house_cents": quote.house.0,
+        "asked": quote.asked.as_ref().map(|a| json!({ "cents": a.price.0, "reason": a.reason })),
+        "below_cents": quote.below.0,
+        "subtotal_cents": quote.subtotal.0,
+        "tax": quote.tax.as_ref().map(|t| json!({
+            "name": t.tax.name,
+            "percent": number(t.tax.percent),
+            "included": t.tax.how == TaxHow::Included,
+            "net_cents": t.net.0,
+            "cents": t.amount.0,
+        })),
+        "total_cents": quote.total.0,
+        "deposit_cents": quote.deposit.0,
+        "balance_cents": quote.balance.0,
+        "paid_cents": quote.paid.0,
+        "due_cents": quote.due.0,
+        "share_percent": { "flowers": flowers, "trims": trims, "making": making },
+        "my_side": { "cost_cents": quote.my_side.cost.0, "loses_cents": quote.my_side.loses.0 },
+    })
+}

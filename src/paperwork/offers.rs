@@ -1,0 +1,152 @@
+//! The sizes side by side: what each would cost for this client, how it differs from the present piece, and what a purse
+//! buys. Nothing here tells a cost.
+
+use std::collections::BTreeMap;
+
+use super::quote::with_tax;
+use super::{StemList, stem_list, worked_price};
+use crate::book::Order;
+use crate::piece::{Bow, HouseStyle, Part, Piece, PieceSize};
+use crate::stock::{Role, Stock, StockId};
+use crate::units::Cents;
+
+/// How an offer differs from the present piece: more is positive.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Difference {
+    /// Heads: blooms and accents.
+    pub heads: i64,
+    /// Sprigs.
+    pub sprigs: i64,
+    /// Leaves.
+    pub leaves: i64,
+    /// Pearls, stones and the like.
+    pub trims: i64,
+    /// Minutes on the bench.
+    pub minutes: f64,
+    /// Price, tax included.
+    pub price: Cents,
+}
+
+/// One size for this client.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SizeOffer {
+    /// Petite, Classic, Full.
+    pub name: String,
+    /// Whether this is the present size.
+    pub is_present: bool,
+    /// What the client pays for the piece, tax included.
+    pub price: Cents,
+    /// Minutes on the bench.
+    pub minutes: f64,
+    /// Against the present piece.
+    pub difference: Difference,
+    /// The piece as far as it is sketched, in this size: to draw it side by side.
+    pub piece: Piece,
+}
+
+/// What a purse buys.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PurseAnswer {
+    /// What the client wants to spend.
+    pub purse: Cents,
+    /// The dearest size within it, and its price.
+    pub fits: Option<(String, Cents)>,
+    /// What is left of the purse then.
+    pub left: Cents,
+    /// The next size, and how much more than the purse it costs.
+    pub next: Option<(String, Cents)>,
+}
+
+/// All sizes that are worn where this piece is worn, as the house lists them.
+pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<SizeOffer> {
+    let present_size = order.size.as_ref().and_then(|name| style.size(name));
+    let present = reckoned(&order.piece, present_size, style, stock);
+    let fitting = style.sizes.iter().filter(|s| s.worn == order.piece.worn);
+    fitting
+        .map(|size| {
+            let is_present = present_size.is_some_and(|p| p.name == size.name);
+            let piece = if is_present { order.piece.clone() } else { in_size(&order.piece, size, present_size, stock) };
+            let (counts, minutes, price) = reckoned(&piece, Some(size), style, stock);
+            let more = |role: Role| counts.get(&role).unwrap_or(&0) - present.0.get(&role).unwrap_or(&0);
+            let difference = Difference {
+                heads: more(Role::Bloom) + more(Role::Accent),
+                sprigs: more(Role::Filler),
+                leaves: more(Role::Leaf),
+                trims: more(Role::Trim),
+                minutes: minutes - present.1,
+                price: price - present.2,
+            };
+            SizeOffer { name: size.name.clone(), is_present, price, minutes, difference, piece }
+        })
+        .collect()
+}
+
+/// What `purse` buys among the offers.
+pub fn fits_purse(offers: &[SizeOffer], purse: Cents) -> PurseAnswer {
+    let named = |offer: &SizeOffer| (offer.name.clone(), offer.price);
+    let fits = offers.iter().filter(|o| o.price <= purse).max_by_key(|o| o.price).map(named);
+    let next = offers.iter().filter(|o| o.price > purse).min_by_key(|o| o.price).map(named);
+    let left = fits.as_ref().map_or(purse, |(_, price)| purse - *price);
+    PurseAnswer { purse, fits, left, next: next.map(|(name, price)| (name, price - purse)) }
+}
+
+/// Counts by role, minutes, and price with tax.
+fn reckoned(
+    piece: &Piece,
+    size: Option<&PieceSize>,
+    style: &HouseStyle,
+    stock: &Stock,
+) -> (BTreeMap<Role, i64>, f64, Cents) {
+    let stems: StemList = stem_list(piece, size, stock, style);
+    let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+    let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
+    for line in &stems.lines {
+        *counts.entry(line.role).or_default() += i64::from(line.pieces);
+    }
+    (counts, stems.minutes, with_tax(price.rounded, style))
+}
+
+/// The piece in another size: its oval and bow, in the ribbon that was chosen; of the parts no more than the size holds,
+/// and only where both sizes plan the same flower. What no size plans stays.
+fn in_size(piece: &Piece, size: &PieceSize, present: Option<&PieceSize>, stock: &Stock) -> Piece {
+    let planned = plan(size, stock);
+    let before = present.map(|p| plan(p, stock)).unwrap_or_default();
+    let mut left: BTreeMap<Role, u32> = planned.iter().map(|(role, (_, n))| (*role, *n)).collect();
+    let is_alike = |role: &Role, id: &StockId, part: &Part| match before.get(role) {
+        Some((was, _)) => was == id,
+        None => part.stock == *id,
+    };
+    let mut keep = |part: &&Part| match planned.get(&part.role) {
+        None => !before.contains_key(&part.role),
+        Some((id, _)) if !is_alike(&part.role, id, part) => false,
+        Some(_) => left.get_mut(&part.role).is_some_and(|n| {
+            let kept = *n > 0;
+            *n = n.saturating_sub(1);
+            kept
+        }),
+    };
+    let parts: Vec<Part> = piece.parts().iter().filter(|p| keep(p)).cloned().collect();
+    let mut footprint = piece.footprint;
+    (footprint.length_mm, footprint.width_mm) = (size.length_mm, size.width_mm);
+    let mut after = Piece::restore(size.worn, footprint, parts).unwrap_or_else(|_| Piece::empty(size.worn, footprint));
+    let chosen = piece.bow.as_ref();
+    after.bow = size.bow.clone().map(|bow| match chosen {
+        Some(chosen) => Bow { ribbon: chosen.ribbon.clone(), colour: chosen.colour.clone(), ..bow },
+        None => bow,
+    });
+    after.band.clone_from(&piece.band);
+    after.fixing = piece.fixing;
+    after.wishes = piece.wishes.clone();
+    after
+}
+
+/// What a size plans by role: the first flower of the role, and how many in all.
+fn plan(size: &PieceSize, stock: &Stock) -> BTreeMap<Role, (StockId, u32)> {
+    let mut planned: BTreeMap<Role, (StockId, u32)> = BTreeMap::new();
+    for line in &size.holds {
+        if let Some(botanical) = stock.botanical(&line.stock) {
+            planned.entry(botanical.role).or_insert_with(|| (line.stock.clone(), 0)).1 += line.count;
+        }
+    }
+    planned
+}

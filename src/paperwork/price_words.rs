@@ -1,0 +1,95 @@
+//! Everything that is said about prices, side by side. What is for the designer alone says so in its name.
+
+use super::offers::{Difference, PurseAnswer};
+use super::price::ShareOfThree;
+use super::quote::Quote;
+use crate::piece::TaxHow;
+use crate::units::{Cents, nearest_whole};
+
+/// `$27`, `$17.50`: cents are left out where there are none.
+pub fn short_price(price: Cents, currency: &str) -> String {
+    let sign = if price.0 < 0 { "-" } else { "" };
+    let amount = Cents(price.0.saturating_abs());
+    if amount.0 % 100 == 0 {
+        format!("{sign}{currency}{}", amount.0 / 100)
+    } else {
+        format!("{sign}{currency}{amount}")
+    }
+}
+
+/// `+2 heads, +1 sprig, +2 leaves, +4 min`; what does not differ is not told. Empty when nothing differs.
+pub fn difference_words(difference: &Difference) -> String {
+    let counted = |n: i64, one: &str, many: &str| {
+        let word = if n.abs() == 1 { one } else { many };
+        (n != 0).then(|| format!("{n:+} {word}"))
+    };
+    let minutes = nearest_whole(difference.minutes * 10.0) as f64 / 10.0;
+    let minutes = (minutes != 0.0).then(|| format!("{minutes:+} min"));
+    let told = [
+        counted(difference.heads, "head", "heads"),
+        counted(difference.sprigs, "sprig", "sprigs"),
+        counted(difference.leaves, "leaf", "leaves"),
+        counted(difference.trims, "trim", "trims"),
+        minutes,
+    ];
+    told.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// `+$7`; `same price`.
+pub fn price_difference(price: Cents, currency: &str) -> String {
+    match price.0 {
+        0 => "same price".to_owned(),
+        n if n > 0 => format!("+{}", short_price(price, currency)),
+        _ => short_price(price, currency),
+    }
+}
+
+/// What a purse buys, as sentences.
+pub fn purse_words(answer: &PurseAnswer, currency: &str) -> String {
+    let money = |price| short_price(price, currency);
+    let purse = short_price(answer.purse, "");
+    let fits = match &answer.fits {
+        Some((name, price)) if answer.left.0 == 0 => format!("{name} at {} takes just that.", money(*price)),
+        Some((name, price)) => format!("{name} at {}, with {} left.", money(*price), money(answer.left)),
+        None => format!("No size costs {} or less.", money(answer.purse)),
+    };
+    match &answer.next {
+        Some((name, more)) => format!("{fits} {name} costs {} more than your {purse}.", money(*more)),
+        None => fits,
+    }
+}
+
+/// The designer's word on a price below the worked one; none when it is not below.
+pub fn below_words_my_side(quote: &Quote) -> Option<String> {
+    if quote.below.0 == 0 {
+        return None;
+    }
+    let money = |price: Cents| format!("{}{price}", quote.currency);
+    let below = format!("Below the worked price by {}.", money(quote.below));
+    let cost = format!("Flowers, trims and making time cost {}", money(quote.my_side.cost));
+    Some(match quote.my_side.loses.0 {
+        0 => format!("{below} {cost}."),
+        _ => format!("{below} {cost}, so the piece loses {} before rent.", money(quote.my_side.loses)),
+    })
+}
+
+/// What is asked when a price below the worked one is kept.
+pub const WHY_BELOW: &str = "Keep this price? A word on why helps you in June.";
+
+/// What a tax line is called: `VAT 20 %, included`.
+pub fn tax_words(quote: &Quote) -> Option<String> {
+    let tax = &quote.tax.as_ref()?.tax;
+    let how = match tax.how {
+        TaxHow::Added => "",
+        TaxHow::Included => ", included",
+    };
+    Some(format!("{} {} %{how}", tax.name, tax.percent))
+}
+
+/// The bar of three, as words and whole percent that make 100.
+pub fn share_words(share: &ShareOfThree) -> [(&'static str, i64); 3] {
+    let flowers = nearest_whole(share.flowers * 100.0);
+    let trims = nearest_whole(share.trims * 100.0);
+    let whole = if share.flowers + share.trims + share.making > 0.0 { 100 } else { 0 };
+    [("Flowers", flowers), ("Band and trims", trims), ("Making", whole - flowers - trims)]
+}

@@ -1,0 +1,171 @@
+//! At the counter: quotes, sizes side by side, what a purse buys. Sums are the demo shop's, worked by hand.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
+use posywright::book::{Asked, Change, Extra, Order};
+use posywright::paperwork::{
+    SizeOffer, below_words_my_side, difference_words, fits_purse, price_difference, purse_words, quote, share_words,
+    sizes_side_by_side, tax_words,
+};
+use posywright::piece::{Edit, HouseStyle, Tax, TaxHow};
+use posywright::stock::Stock;
+use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, style_from_text, style_to_text};
+use posywright::units::Cents;
+
+struct Counter {
+    stock: Stock,
+    style: HouseStyle,
+}
+
+impl Counter {
+    fn open() -> Self {
+        Self { stock: built_in_stock(), style: built_in_style() }
+    }
+
+    fn sample(&self, name: &str) -> Order {
+        let sample = samples::orders().find(|s| s.path.contains(name)).unwrap();
+        order_from_text(sample.text, sample.path, &self.stock).unwrap()
+    }
+
+    fn change(&self, order: &Order, change: &Change) -> Order {
+        order.apply(change, &self.stock).unwrap()
+    }
+
+    fn offers(&self, order: &Order) -> Vec<SizeOffer> {
+        sizes_side_by_side(order, &self.style, &self.stock)
+    }
+}
+
+fn tax(percent: f64, how: TaxHow) -> Option<Tax> {
+    Some(Tax { name: "VAT".into(), percent, how })
+}
+
+/// A Classic for 27 with its boutonniere for 8.
+fn classic_with_boutonniere(counter: &Counter) -> Order {
+    let boutonniere = counter.sample("08-").piece;
+    counter.change(&counter.sample("02-"), &Change::PartnerPiece(Some(Box::new(boutonniere))))
+}
+
+#[test]
+fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
+    let mut counter = Counter::open();
+    let order = classic_with_boutonniere(&counter);
+    let q = quote(&order, &counter.style, &counter.stock);
+    let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
+    assert_eq!(lines, [("Classic", 2700), ("Boutonniere", 800)]);
+    assert_eq!((q.total, q.deposit, q.balance, q.minutes), (Cents(3500), Cents(1750), Cents(1750), 19.0));
+    counter.style.prices.tax = tax(8.25, TaxHow::Added);
+    let q = quote(&order, &counter.style, &counter.stock);
+    assert_eq!((q.subtotal, q.total, q.deposit + q.balance), (Cents(3500), Cents(3789), Cents(3789)));
+    assert_eq!(tax_words(&q).as_deref(), Some("VAT 8.25 %"));
+    let paid = counter.change(&order, &Change::Paid(Cents(2000)));
+    assert_eq!(quote(&paid, &counter.style, &counter.stock).due, Cents(1789));
+}
+
+#[test]
+fn a_price_with_tax_in_it_tells_the_tax_apart() {
+    let mut counter = Counter::open();
+    counter.style.prices.tax = tax(20.0, TaxHow::Included);
+    let q = quote(&counter.sample("02-"), &counter.style, &counter.stock);
+    let told = q.tax.as_ref().unwrap();
+    assert_eq!((q.total, told.net, told.amount), (Cents(2700), Cents(2250), Cents(450)));
+    assert_eq!(tax_words(&q).as_deref(), Some("VAT 20 %, included"));
+}
+
+#[test]
+fn twenty_for_a_full_is_below_and_loses() {
+    let counter = Counter::open();
+    let full = counter.sample("03-");
+    assert_eq!(below_words_my_side(&quote(&full, &counter.style, &counter.stock)), None);
+    let asked = Asked { price: Cents(2000), reason: "an old customer".into() };
+    let q = quote(&counter.change(&full, &Change::Asked(Some(asked.clone()))), &counter.style, &counter.stock);
+    assert_eq!((q.worked, q.house, q.total), (Cents(3524), Cents(3600), Cents(2000)));
+    assert_eq!((q.below, q.my_side.cost, q.my_side.loses), (Cents(1524), Cents(2143), Cents(143)));
+    assert_eq!(q.asked, Some(asked));
+    assert_eq!(
+        below_words_my_side(&q).unwrap(),
+        "Below the worked price by $15.24. Flowers, trims and making time cost $21.43, so the piece loses $1.43 before rent."
+    );
+    let above = Asked { price: Cents(2500), reason: String::new() };
+    let q = quote(&counter.change(&full, &Change::Asked(Some(above))), &counter.style, &counter.stock);
+    assert_eq!((q.below, q.my_side.loses), (Cents(1024), Cents(0)));
+}
+
+#[test]
+fn extras_and_rush_come_on_top_of_the_pieces() {
+    let counter = Counter::open();
+    let extras = vec![Extra { name: "Ribbon wand".into(), price: Cents(250) }];
+    let changes = Change::Together(vec![Change::Extras(extras), Change::Rush(true)]);
+    let q = quote(&counter.change(&counter.sample("02-"), &changes), &counter.style, &counter.stock);
+    let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
+    // A quarter of 27 is 6.75, up to the next whole dollar.
+    assert_eq!(lines, [("Classic", 2700), ("Ribbon wand", 250), ("Rush", 700)]);
+    assert_eq!((q.subtotal, q.total), (Cents(3650), Cents(3650)));
+}
+
+/// Classic, by hand: flowers 2.80 times 3.5 are 9.80, band and trims 3.00 times 2 are 6.00, 14 minutes at 0.75 are 10.50:
+/// 37.3, 22.8 and 39.9 of the hundred parts of 26.30.
+#[test]
+fn the_bar_of_three_makes_a_hundred_and_tells_no_cost() {
+    let counter = Counter::open();
+    let q = quote(&counter.sample("02-"), &counter.style, &counter.stock);
+    assert_eq!(share_words(&q.share_of_three), [("Flowers", 37), ("Band and trims", 23), ("Making", 40)]);
+}
+
+#[test]
+fn from_petite_to_classic_the_difference_is_told_in_heads_sprigs_leaves_minutes_and_price() {
+    let counter = Counter::open();
+    let offers = counter.offers(&counter.sample("01-"));
+    let names: Vec<(&str, i64)> = offers.iter().map(|o| (o.name.as_str(), o.price.0)).collect();
+    assert_eq!(names, [("Petite", 2000), ("Classic", 2700), ("Full", 3600), ("Orchid Classic", 2300)]);
+    assert_eq!(difference_words(&offers[1].difference), "+2 heads, +1 sprig, +2 leaves, +4 min");
+    assert_eq!(price_difference(offers[1].difference.price, "$"), "+$7");
+    assert!(offers[0].is_present && difference_words(&offers[0].difference).is_empty());
+    let down = counter.offers(&counter.sample("03-"));
+    assert_eq!(difference_words(&down[0].difference), "-4 heads, -2 sprigs, -4 leaves, -8 min");
+    assert_eq!((down[0].price, price_difference(down[0].difference.price, "$")), (Cents(2000), "-$16".to_owned()));
+}
+
+#[test]
+fn the_blooms_and_the_ribbon_that_were_chosen_go_into_the_other_sizes() {
+    let counter = Counter::open();
+    let order = counter.sample("02-");
+    let blooms = order.piece.parts().iter().filter(|p| p.stock.as_str() == "spray-rose").map(|p| p.id).collect();
+    let blush = counter.change(&order, &Change::Piece(Edit::Recolour(blooms, "blush".into())));
+    let offers = counter.offers(&blush);
+    assert!(offers[0].piece.parts().iter().filter(|p| p.stock.as_str() == "spray-rose").all(|p| &*p.colour == "blush"));
+    assert_eq!(offers[0].piece.parts().len(), 8);
+    assert_eq!(&*offers[2].piece.bow.as_ref().unwrap().colour, "dusty blue");
+    assert_eq!(offers[2].piece.bow.as_ref().unwrap().loops_a_side, 4);
+    assert!(offers[3].piece.parts().iter().all(|p| p.stock.as_str() != "spray-rose"), "orchids take their place");
+    assert_eq!(offers[3].price, Cents(2300));
+}
+
+#[test]
+fn thirty_dollars_buy_a_classic_and_three_are_left() {
+    let counter = Counter::open();
+    let offers = counter.offers(&counter.sample("01-"));
+    let said = |cents| purse_words(&fits_purse(&offers, Cents(cents)), "$");
+    assert_eq!(said(3000), "Classic at $27, with $3 left. Full costs $6 more than your 30.");
+    assert_eq!(said(3600), "Full at $36 takes just that.");
+    assert_eq!(said(1550), "No size costs $15.50 or less. Petite costs $4.50 more than your 15.50.");
+    assert_eq!(purse_words(&fits_purse(&[], Cents(3000)), "$"), "No size costs $30 or less.");
+}
+
+#[test]
+fn tax_deposit_and_rush_of_the_house_read_back_and_old_styles_have_half_down_and_no_tax() {
+    let counter = Counter::open();
+    let old =
+        style_from_text("(version: 1, prices: (fresh_times: 4))", "a.ron", &counter.style, &counter.stock).unwrap();
+    assert_eq!((old.prices.tax.clone(), old.prices.deposit, old.prices.rush), (None, 0.5, 0.25));
+    let text = "(version: 1, prices: (tax: (name: \"Sales tax\", percent: 8.25, how: added), deposit: 0.3, rush: 0.1))";
+    let style = style_from_text(text, "a.ron", &counter.style, &counter.stock).unwrap();
+    let sales_tax = Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added };
+    assert_eq!((style.prices.tax.clone(), style.prices.deposit, style.prices.rush), (Some(sales_tax), 0.3, 0.1));
+    let back = style_from_text(&style_to_text(&style), "a.ron", &counter.style, &counter.stock).unwrap();
+    assert_eq!(back, style);
+    for wrong in ["tax: (percent: 101, how: added)", "tax: (percent: 5, how: sometimes)", "deposit: 1.5"] {
+        let text = format!("(version: 1, prices: ({wrong}))");
+        assert!(style_from_text(&text, "a.ron", &counter.style, &counter.stock).is_err(), "{wrong}");
+    }
+}
