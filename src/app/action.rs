@@ -23,6 +23,8 @@ pub(super) enum Action {
     Wearer(String),
     /// What was written in a blank of the order's first page, as it is being typed.
     Write(super::blanks::Blank, String),
+    /// Show a size among those side by side, or no longer.
+    Compare(String),
     /// Another page in the middle of the window.
     Turn(super::page::Page),
     /// A key went up, or a field was left: the next step stands for itself.
@@ -123,6 +125,7 @@ impl Action {
             | Self::TurnScreen => true,
             Self::Type(_)
             | Self::Turn(_)
+            | Self::Compare(_)
             | Self::EndRun
             | Self::Tray(_)
             | Self::Lift

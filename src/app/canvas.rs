@@ -57,6 +57,8 @@ struct Sheet {
 /// The textures of the sheet.
 pub(super) struct Canvas {
     easel: Option<Easel>,
+    /// Whether the first picture may take its time.
+    patient: bool,
     shown: Option<(Made, Vec<Sheet>)>,
     asked: Option<(u64, Made)>,
     number: u64,
@@ -70,6 +72,7 @@ impl Canvas {
     pub(super) fn new() -> Self {
         Self {
             easel: None,
+            patient: false,
             shown: None,
             asked: None,
             number: 0,
@@ -77,6 +80,11 @@ impl Canvas {
             changed_at: f64::NEG_INFINITY,
             by: Vec2::ZERO,
         }
+    }
+
+    /// One whose first picture comes a moment after its frame.
+    pub(super) fn patient() -> Self {
+        Self { patient: true, ..Self::new() }
     }
 
     /// Another order: nothing of the one before is shown while the new one is drawn.
@@ -98,7 +106,7 @@ impl Canvas {
         let ctx = painter.ctx();
         self.take_drawn(ctx);
         let wanted = Made { subject, view, pixels_per_point: ctx.pixels_per_point() };
-        if self.shown.is_none() {
+        if self.shown.is_none() && !self.patient {
             self.draw_now(ctx, wanted.clone(), scene());
         } else if self.is_time_for(ctx, &wanted) {
             self.ask(ctx, wanted.clone(), scene());
@@ -114,7 +122,7 @@ impl Canvas {
             self.changed_at = now;
         }
         let newest = self.asked.as_ref().map(|(_, made)| made).or(self.shown.as_ref().map(|(made, _)| made));
-        let Some(newest) = newest else { return false };
+        let Some(newest) = newest else { return true };
         let other = !newest.subject.shows(&wanted.subject) || newest.pixels_per_point != wanted.pixels_per_point;
         let rested = now - self.changed_at;
         if other || newest.view == wanted.view {

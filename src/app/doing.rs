@@ -28,6 +28,7 @@ impl Window {
             Action::Change(change) => self.change(&change),
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
+            Action::Compare(name) => self.boards.toggle(&name),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
             Action::EndRun => self.session.end_run(),

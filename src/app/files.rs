@@ -6,8 +6,8 @@ use std::sync::mpsc::Receiver;
 
 use super::action::Action;
 use super::page::{Draft, Page};
-use super::strip;
 use super::window::{Dialog, Next, Said, Window};
+use super::{sizes, strip};
 use crate::export::png_of;
 use crate::scene::{Look, picture};
 use crate::session::Session;
@@ -126,6 +126,7 @@ impl Window {
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.session = session;
         self.canvas.clear();
+        self.boards = sizes::Boards::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();
         self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };

@@ -66,27 +66,8 @@ impl Asking<'_> {
         ui.label(job);
     }
 
-    /// A blank to write in, part of the order letter by letter.
     fn blank(&mut self, ui: &mut Ui, blank: Blank, width: f32, actions: &mut Vec<Action>) {
-        let mut text = self.w.draft.in_field(blank).map_or_else(|| blank.shown(self.order), str::to_owned);
-        let field = TextEdit::singleline(&mut text)
-            .hint_text(blank.hint())
-            .font(words(17.0))
-            .desired_width(width)
-            .min_size(vec2(width, TARGET))
-            .align(egui::Align2::LEFT_CENTER)
-            .char_limit(200);
-        let response = ui.add(field).accessible_name(blank.name());
-        if response.gained_focus() {
-            response.scroll_to_me(None);
-        }
-        if response.changed() {
-            actions.push(Action::Write(blank, text));
-        }
-        if response.lost_focus() {
-            self.w.draft.leave(blank);
-            actions.push(Action::EndRun);
-        }
+        blank_ui(ui, self.w, blank, width, actions);
     }
 
     /// One of several answers; tapped again it is taken back.
@@ -103,6 +84,29 @@ impl Asking<'_> {
 
     fn note(&self, ui: &mut Ui, text: &str) {
         ui.label(RichText::new(text).font(words(14.0)).color(self.c.soft));
+    }
+}
+
+/// A blank to write in, part of the order letter by letter.
+pub(super) fn blank_ui(ui: &mut Ui, w: &mut Window, blank: Blank, width: f32, actions: &mut Vec<Action>) {
+    let mut text = w.draft.in_field(blank).map_or_else(|| blank.shown(w.session.order()), str::to_owned);
+    let field = TextEdit::singleline(&mut text)
+        .hint_text(blank.hint())
+        .font(words(17.0))
+        .desired_width(width)
+        .min_size(vec2(width, TARGET))
+        .align(egui::Align2::LEFT_CENTER)
+        .char_limit(200);
+    let response = ui.add(field).accessible_name(blank.name());
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
+    if response.changed() {
+        actions.push(Action::Write(blank, text));
+    }
+    if response.lost_focus() {
+        w.draft.leave(blank);
+        actions.push(Action::EndRun);
     }
 }
 

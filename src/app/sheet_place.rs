@@ -8,6 +8,7 @@ use kurbo::Point;
 use super::action::Action;
 use super::canvas::Subject;
 use super::controls::icon_button;
+use super::easel::SceneMaker;
 use super::icons::Icon;
 use super::looks::{Beside, Coin};
 use super::overlay::{Pencil, area_of};
@@ -17,13 +18,14 @@ use super::theme::{GRID, colour_of, strong, words};
 use super::thumbs::{screen_turn, with_margin};
 use super::window::{Said, Window};
 use crate::book::Order;
+use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
-use crate::scene::{Ground, Look, picture};
+use crate::scene::{Ground, Look, Skin, picture};
 use crate::sheet::{Hand, Held, View};
 use crate::stock::Stock;
 
 /// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
-const LIFE_SIZE: f64 = 96.0 / 25.4;
+pub(super) const LIFE_SIZE: f64 = 96.0 / 25.4;
 /// Height of the line under the sheet.
 const HINT_HEIGHT: f32 = 34.0;
 
@@ -67,7 +69,7 @@ fn settle_view(w: &mut Window, rect: Rect) {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(order, w.session.stock()), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(&order.piece, w.session.stock()), LIFE_SIZE * 1.35);
         w.fitted = true;
     }
 }
@@ -147,7 +149,6 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
     let view = w.sheet.view;
     let (skin, dress) = (w.looks.skin, w.cloth());
-    let ground = dress.map_or(Ground::Clear, Ground::Dress);
     let subject = Subject { revision, lifted, skin, dress };
     let session = &w.session;
     let on_its_own = !subject.lifted.is_empty();
@@ -158,10 +159,25 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
         let order = Arc::clone(session.order());
         let piece = if on_its_own { session.settled_piece().clone() } else { order.piece.clone() };
         let stock = Arc::clone(session.stock());
-        let frame = if dress.is_some() { CLOTH } else { seen_and_more(&view) };
-        let look = Look { skin, ground, frame: Some(frame), ..Look::default() };
-        Box::new(move || picture(&piece, &stock, &order.wrist, &look))
+        scene_of(piece, &order, stock, Tone { skin, dress }, &view)
     });
+}
+
+/// What the picture stands on: arm and cloth.
+#[derive(Clone, Copy)]
+pub(super) struct Tone {
+    pub(super) skin: Skin,
+    pub(super) dress: Option<Rgb>,
+}
+
+/// The scene of a piece on the wrist of an order, to be made elsewhere.
+pub(super) fn scene_of(piece: Piece, order: &Arc<Order>, stock: Arc<Stock>, tone: Tone, view: &View) -> SceneMaker {
+    let Tone { skin, dress } = tone;
+    let frame = if dress.is_some() { CLOTH } else { seen_and_more(view) };
+    let ground = dress.map_or(Ground::Clear, Ground::Dress);
+    let look = Look { skin, ground, frame: Some(frame), ..Look::default() };
+    let order = Arc::clone(order);
+    Box::new(move || picture(&piece, &stock, &order.wrist, &look))
 }
 
 /// How far cloth is laid about the centre, mm: one piece of cloth, whatever is seen of it, so that its folds stay.
@@ -191,18 +207,18 @@ fn seen_and_more(view: &View) -> kurbo::Rect {
 }
 
 /// The oval, the parts and the loops; tails may reach farther.
-fn frame_to_fit(order: &Order, stock: &Stock) -> kurbo::Rect {
+pub(super) fn frame_to_fit(piece: &Piece, stock: &Stock) -> kurbo::Rect {
     /// Loops longer than this, mm, may reach out of the window.
     const LONGEST_MM: f64 = 120.0;
     /// Room about the oval, mm.
     const MARGIN_MM: f64 = 16.0;
-    let oval = order.piece.oval();
-    let shapes: Vec<_> = order.piece.parts().iter().map(|p| p.shape_in(stock)).collect();
+    let oval = piece.oval();
+    let shapes: Vec<_> = piece.parts().iter().map(|p| p.shape_in(stock)).collect();
     let mut all = kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b);
     if let Some(parts) = crate::geometry::extents(&shapes) {
         all = all.union(parts);
     }
-    if let Some(bow) = &order.piece.bow {
+    if let Some(bow) = &piece.bow {
         let reach = bow.loop_length_mm.min(LONGEST_MM);
         all = all.union(kurbo::Rect::new(-reach / 2.0, -reach, reach / 2.0, reach));
     }

@@ -7,6 +7,7 @@ use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKi
 use super::action::Action;
 use super::controls::{Weight, button};
 use super::looks::swatch;
+use super::page::Page;
 use super::theme::{Colours, GRID, ROUND, strong, words};
 use super::window::Window;
 use crate::book::Change;
@@ -106,6 +107,13 @@ fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         if button(ui, &c, &size.name, weight).on_hover_text(size_words(w, size)).clicked() && !chosen {
             actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
         }
+    }
+    ui.add_space(GRID);
+    if button(ui, &c, "Side by side", Weight::Plain)
+        .on_hover_text("Sizes at one scale, with their prices (C)")
+        .clicked()
+    {
+        actions.push(Action::Turn(Page::Sizes));
     }
 }
 
