@@ -67,6 +67,8 @@ pub(super) enum Action {
     New,
     /// Show the orders.
     ShowOrders,
+    /// Show the orders that wait for an answer, or all.
+    Ring(bool),
     /// Ask for a file.
     AskForFile,
     /// Open an order; asks first when this one is not kept.
@@ -138,6 +140,7 @@ impl Action {
             | Self::KeepPicture
             | Self::New
             | Self::ShowOrders
+            | Self::Ring(_)
             | Self::AskForFile
             | Self::Open(_)
             | Self::ShowHelp

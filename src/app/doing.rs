@@ -49,8 +49,11 @@ impl Window {
             Action::KeepCopy => self.keep_copy(ctx),
             Action::KeepPicture => self.keep_picture(),
             Action::ShowOrders | Action::New if self.client_side => {}
-            Action::ShowOrders => {
-                self.dialog = Dialog::Orders { search: String::new(), all: Arc::new(self.shop.orders_named("")) };
+            Action::ShowOrders => self.list_orders(),
+            Action::Ring(ringing) => {
+                if let Dialog::Orders(listed) = &mut self.dialog {
+                    listed.ringing = ringing;
+                }
             }
             Action::New => self.leave_for(ctx, Next::New),
             Action::AskForFile => self.ask_for_file(ctx),

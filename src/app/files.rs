@@ -6,8 +6,9 @@ use std::sync::mpsc::Receiver;
 
 use super::action::Action;
 use super::page::{Draft, Page};
-use super::window::{Dialog, Next, Said, Window};
+use super::window::{Dialog, Listed, Next, Said, Window};
 use super::{sizes, strip};
+use crate::book::call_backs;
 use crate::export::png_of;
 use crate::scene::{Look, picture};
 use crate::session::Session;
@@ -89,6 +90,19 @@ impl Window {
             Ok(path) => self.tell_done(format!("The picture is in {}", path.display())),
             Err(refusal) => self.say(&refusal.to_string()),
         }
+    }
+
+    pub(super) fn list_orders(&mut self) {
+        let entries = self.shop.orders();
+        let readable: Vec<_> = entries.iter().filter_map(|e| Some((&e.path, &e.order.as_ref().ok()?.order))).collect();
+        let calls = call_backs(readable.iter().map(|(_, order)| *order));
+        let calls = calls.iter().map(|call| (readable[call.place].0.clone(), call.line())).collect();
+        self.dialog = Dialog::Orders(Listed {
+            search: String::new(),
+            all: Arc::new(self.shop.orders_named("")),
+            calls: Arc::new(calls),
+            ringing: false,
+        });
     }
 
     pub(super) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {

@@ -17,6 +17,7 @@ mod files;
 mod icons;
 mod keys;
 mod looks;
+mod naming;
 mod overlay;
 mod page;
 mod points;

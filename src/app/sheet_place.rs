@@ -11,6 +11,7 @@ use super::controls::icon_button;
 use super::easel::SceneMaker;
 use super::icons::Icon;
 use super::looks::{Beside, Coin};
+use super::naming::in_text;
 use super::overlay::{Pencil, area_of};
 use super::points::{f32_of, point, pos};
 use super::ring;
@@ -373,7 +374,7 @@ fn hint(w: &Window) -> String {
     let stock = w.session.stock();
     match (&w.sheet.held, &w.sheet.selected[..]) {
         (Held::FromTray { new, .. }, _) => {
-            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| b.name.to_lowercase());
+            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| in_text(&b.name));
             format!("In the hand: {name}, {}. Tap the sheet to put it there, or Enter. Esc puts it back.", new.colour)
         }
         (Held::Lifted(ids), _) => {

@@ -6,6 +6,7 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, St
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::icons::{Icon, paint_icon};
+use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
@@ -174,7 +175,7 @@ fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
 }
 
 fn what(line: &StemLine) -> String {
-    format!("{} \u{d7} {}, {}", line.pieces, line.name.to_lowercase(), line.colour)
+    format!("{}, {}", so_many(line.pieces, line.role, &line.name), line.colour)
 }
 
 fn row(ui: &mut Ui, c: &Colours, left: &str, right: &str, note: &str) {

@@ -7,6 +7,7 @@ use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKi
 use super::action::Action;
 use super::controls::{Weight, button};
 use super::looks::swatch;
+use super::naming::so_many;
 use super::page::Page;
 use super::theme::{Colours, GRID, ROUND, strong, words};
 use super::window::Window;
@@ -119,8 +120,8 @@ fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
 
 fn size_words(w: &Window, size: &PieceSize) -> String {
     let what = size.holds.iter().map(|p| {
-        let name = w.session.stock().botanical(&p.stock).map_or_else(|| p.stock.to_string(), |b| b.name.to_lowercase());
-        format!("{} {name}", p.count)
+        let stocked = w.session.stock().botanical(&p.stock);
+        stocked.map_or_else(|| format!("{} {}", p.count, p.stock), |b| so_many(p.count, b.role, &b.name))
     });
     what.collect::<Vec<_>>().join(", ")
 }

@@ -27,11 +27,23 @@ pub(super) enum Dialog {
     /// Nothing.
     None,
     /// The orders of the shop, with what is searched for.
-    Orders { search: String, all: Arc<Vec<(PathBuf, String)>> },
+    Orders(Listed),
     /// Something not kept would be left.
     Leave(Next),
     /// Keys and gestures.
     Help,
+}
+
+/// The orders of the shop as they are listed.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Listed {
+    pub(super) search: String,
+    /// File and name of each.
+    pub(super) all: Arc<Vec<(PathBuf, String)>>,
+    /// File of each that waits for an answer, and whom to ring for what.
+    pub(super) calls: Arc<Vec<(PathBuf, String)>>,
+    /// Whether only those are shown.
+    pub(super) ringing: bool,
 }
 
 /// Where to go when the order in front has been seen to.
