@@ -2,15 +2,15 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
-use posywright::book::{Asked, Change, Extra, Order};
+use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::paperwork::{
-    SizeOffer, below_words_my_side, difference_words, fits_purse, price_difference, purse_words, quote, share_words,
-    sizes_side_by_side, tax_words,
+    SizeOffer, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse, price_difference,
+    purse_words, quote, share_words, sizes_side_by_side, tax_words,
 };
-use posywright::piece::{Edit, HouseStyle, Tax, TaxHow};
-use posywright::stock::Stock;
+use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
+use posywright::stock::{Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, style_from_text, style_to_text};
-use posywright::units::Cents;
+use posywright::units::{Cents, Length};
 
 struct Counter {
     stock: Stock,
@@ -168,4 +168,81 @@ fn tax_deposit_and_rush_of_the_house_read_back_and_old_styles_have_half_down_and
         let text = format!("(version: 1, prices: ({wrong}))");
         assert!(style_from_text(&text, "a.ron", &counter.style, &counter.stock).is_err(), "{wrong}");
     }
+}
+
+fn day(text: &str) -> Day {
+    Day::parse(text).unwrap()
+}
+
+/// Classic with its boutonniere is 35, a boutonniere of one head, one sprig and two leaves takes 5 minutes; an orchid's is 7.
+#[test]
+fn the_matching_boutonniere_shares_the_flowers_and_has_a_price_of_its_own() {
+    let counter = Counter::open();
+    let with_match = |order: &Order| {
+        let piece = matching_boutonniere(order, &counter.style, &counter.stock);
+        counter.change(order, &Change::PartnerPiece(Some(Box::new(piece))))
+    };
+    let classic = counter.sample("02-");
+    let blooms = classic.piece.parts().iter().filter(|p| p.stock.as_str() == "spray-rose").map(|p| p.id).collect();
+    let blush = with_match(&counter.change(&classic, &Change::Piece(Edit::Recolour(blooms, "blush".into()))));
+    let piece = blush.partner_piece.as_ref().unwrap();
+    assert_eq!((piece.worn, piece.parts().len(), &*piece.parts()[0].colour), (Worn::Lapel, 4, "blush"));
+    assert!(piece.parts().iter().all(|p| piece.oval().gauge(p.centre) < 0.95));
+    let q = quote(&blush, &counter.style, &counter.stock);
+    assert_eq!((q.total, q.lines[1].price, q.minutes), (Cents(3500), Cents(800), 19.0));
+    let orchid = with_match(&counter.sample("07-"));
+    assert_eq!(quote(&orchid, &counter.style, &counter.stock).lines[1].price, Cents(700));
+    assert_eq!(orchid.partner_piece.unwrap().parts()[0].stock.as_str(), "dendrobium");
+    let empty = matching_boutonniere(&counter.sample("06-"), &counter.style, &counter.stock);
+    assert_eq!(empty.parts().len(), 4, "what the size plans, where she has nothing yet");
+}
+
+#[test]
+fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
+    let counter = Counter::open();
+    let changed = |order: &Order| changed_since_agreed(order, &counter.style, &counter.stock);
+    let order = counter.sample("11-");
+    assert!(changed(&order).is_empty(), "nobody said yes yet");
+    let sheet = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
+    assert_eq!((sheet.price, sheet.on.in_words().as_str()), (Cents(3750), "2 May 2026"));
+    assert!(sheet.says.iter().any(|l| l == "In all $37.50; $18.75 now, $18.75 later"), "{:?}", sheet.says);
+    let agreed = counter.change(&order, &Change::Agreed(Some(Box::new(sheet.clone()))));
+    assert!(changed(&agreed).is_empty());
+    let blooms: Vec<_> =
+        agreed.piece.parts().iter().filter(|p| p.stock.as_str() == "spray-rose").map(|p| p.id).collect();
+    let dress = DressColour { hex: None, words: "sage".into() };
+    let bow = Bow { colour: "white".into(), ..agreed.piece.bow.clone().unwrap() };
+    let later = counter.change(
+        &agreed,
+        &Change::Together(vec![
+            Change::Dress(dress),
+            Change::Piece(Edit::Recolour(blooms[..2].to_vec(), "blush".into())),
+            Change::Piece(Edit::TakeOff(vec![blooms[4]])),
+            Change::Piece(Edit::Tie(Some(bow))),
+            Change::Piece(Edit::Band(Some(StockId::new("metal-small")))),
+            Change::Side(Side::Left),
+            Change::Girth(Length::from_mm(150.0)),
+            Change::Extras(vec![]),
+            Change::PartnerPiece(None),
+        ]),
+    );
+    let told = changed(&later);
+    for line in [
+        "Dress: teal is now sage.",
+        "Wrist: right is now left.",
+        "Girth: 155 mm is now 150 mm.",
+        "Spray rose: 2 white are now blush.",
+        "Spray rose: 1 white taken off.",
+        "The matching boutonniere is left out.",
+        "Extras: Ribbon wand no longer.",
+        "Price: $37.50 is now $27.",
+    ] {
+        assert!(told.contains(&line.to_owned()), "{line}\n{told:#?}");
+    }
+    assert!(told.iter().any(|l| l.starts_with("Bow: ") && l.contains("silver") && l.contains("white")), "{told:?}");
+    assert!(told.iter().any(|l| l.starts_with("Band: Ribbon tie is now")), "{told:?}");
+    assert_eq!(later.agreed.as_deref(), Some(&sheet), "the sheet has not moved");
+    assert_eq!(sheet.order().piece, order.piece, "the picture can be drawn again");
+    let mirrored = counter.change(&agreed, &Change::Side(Side::Left));
+    assert_eq!(changed(&mirrored), ["Wrist: right is now left."]);
 }

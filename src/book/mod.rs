@@ -2,19 +2,32 @@
 
 mod about;
 mod agreed;
+mod boutonniere;
 mod change;
+mod changes_since;
 mod order;
+mod proposals;
+mod stopped;
 mod to_find_out;
 mod usual;
 mod when;
+mod words;
 
 pub use about::{Asked, DressColour, Extra, Needs, NumberCustom, People, Taste, Terms, WearerKind};
 pub use agreed::Agreed;
+pub use boutonniere::matching_boutonniere;
 pub use change::{Change, DEAREST, HEIGHTS_MM};
+pub use changes_since::changes_since;
 pub use order::Order;
+pub use proposals::{CLEAR_OF_RIM_MM, FLAT_MM, Proposal, proposals, swap};
+pub use stopped::{
+    BAND_EASE_MM, SMALL_PARTS_BELOW_YEARS, SMALL_PARTS_CYLINDER_MM, Stopped, What, band_length_mm, small_parts,
+    stop_band, stop_flower, stopped,
+};
 pub use to_find_out::{CallBack, ToFindOut, call_backs};
 pub use usual::{usual_girth, usual_span_mm};
 pub use when::{Day, Hour, When};
+use words::Words;
 
 /// A list as people say it: `a, b and c`.
 fn listed(names: &[impl AsRef<str>]) -> String {

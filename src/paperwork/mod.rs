@@ -3,6 +3,7 @@
 //! Money is reckoned in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
 //! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
 
+mod agree;
 mod cautions;
 mod minutes;
 mod offers;
@@ -11,6 +12,7 @@ mod price_words;
 mod quote;
 mod stem_list;
 
+pub use agree::{agree, changed_since_agreed};
 pub use cautions::cautions_of;
 pub use minutes::making_minutes;
 pub use offers::{Difference, PurseAnswer, SizeOffer, fits_purse, sizes_side_by_side};

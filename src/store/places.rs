@@ -7,6 +7,7 @@ use super::samples;
 use super::saving::{RealDisk, save};
 use super::shop::{Shop, file_name_of, make_folder};
 use crate::book::Order;
+use crate::units::holds_words;
 
 impl Shop {
     /// The shop in the folder that the computer gives this program. The demo shop is put there the first time.
@@ -22,21 +23,22 @@ impl Shop {
         Self::open(folder)
     }
 
-    /// Orders whose name, dance or file holds all the words of `search`, each with its name. A file that cannot be
-    /// opened is listed by its own name, so that it is not lost from sight.
+    /// Orders that hold all the words of `search` in what they are called, who pays, the phone or the file, whatever the
+    /// accents; each with what tells it apart. A file that cannot be opened is listed by its own name, so that it is not
+    /// lost from sight.
     pub fn orders_named(&self, search: &str) -> Vec<(PathBuf, String)> {
-        let wanted = search.to_lowercase();
         let named = self.orders().into_iter().map(|entry| {
             let file = entry.path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            let name = match entry.order {
-                Ok(kept) if kept.order.dance.is_empty() => kept.order.title(),
-                Ok(kept) => format!("{}, {}", kept.order.title(), kept.order.dance),
-                Err(_) => format!("{file} (cannot be read)"),
+            let (name, more) = match entry.order {
+                Ok(kept) => {
+                    (kept.order.title_line(), format!("{} {}", kept.order.people.payer, kept.order.people.phone))
+                }
+                Err(_) => (format!("{file} (cannot be read)"), String::new()),
             };
-            (entry.path, name, file)
+            (entry.path, name, format!("{file} {more}"))
         });
-        let fits = |text: &str| wanted.split_whitespace().all(|word| text.to_lowercase().contains(word));
-        named.filter(|(_, name, file)| fits(&format!("{name} {file}"))).map(|(path, name, _)| (path, name)).collect()
+        let fits = |name: &str, more: &str| holds_words(&format!("{name} {more}"), search);
+        named.filter(|(_, name, more)| fits(name, more)).map(|(path, name, _)| (path, name)).collect()
     }
 
     /// A file for an order that has none yet.

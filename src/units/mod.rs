@@ -2,10 +2,12 @@
 //!
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
+mod fold;
 mod length;
 mod money;
 mod whole;
 
+pub use fold::{fold, holds_words};
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;
 pub use whole::{count_up, nearest_whole};

@@ -1,0 +1,136 @@
+//! What has changed since both said yes, in plain words. Prices are told by the floor above, which reckons them.
+
+use std::collections::BTreeMap;
+
+use super::{Agreed, Order};
+use crate::piece::{Bow, Edit, Piece, Side};
+use crate::stock::{Stock, StockId};
+use crate::units::mm_text;
+
+/// Every change since the yes, one line each; none when all stands as it was.
+pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock) -> Vec<String> {
+    let was = agreed.order();
+    let mut told = Vec::new();
+    told.extend(about(was, now));
+    told.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, stock));
+    match (&was.partner_piece, &now.partner_piece) {
+        (None, None) => {}
+        (None, Some(_)) => told.push("A matching boutonniere comes with it.".to_owned()),
+        (Some(_), None) => told.push("The matching boutonniere is left out.".to_owned()),
+        (Some(was), Some(now)) => {
+            told.extend(piece_changes(was, now, true, stock).into_iter().map(|line| format!("Boutonniere: {line}")));
+        }
+    }
+    told
+}
+
+/// Wearer, day, dress, wrist and needs.
+fn about(was: &Order, now: &Order) -> Vec<String> {
+    let side = |side: Side| side.word().to_owned();
+    let size = |order: &Order| order.size.clone().unwrap_or_default();
+    let extras = |order: &Order| {
+        let names: Vec<&str> = order.terms.extras.iter().map(|e| e.name.as_str()).collect();
+        names.join(", ")
+    };
+    let allergies = |order: &Order| order.needs.allergies.clone().unwrap_or_default().join(", ");
+    [
+        changed("Wearer", &was.wearer, &now.wearer),
+        changed("Dance", &was.dance, &now.dance),
+        changed("Wanted", was.wanted.words(), now.wanted.words()),
+        changed("Size", &size(was), &size(now)),
+        changed("Dress", &was.taste.dress.name(), &now.taste.dress.name()),
+        changed("Wrist", &side(was.wrist.side), &side(now.wrist.side)),
+        changed("Girth", &was.wrist.girth.shown(), &now.wrist.girth.shown()),
+        changed("Allergies", &allergies(was), &allergies(now)),
+        changed("Extras", &extras(was), &extras(now)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// `Dress: teal is now sage.`; nothing when nothing changed.
+fn changed(what: &str, was: &str, now: &str) -> Option<String> {
+    match (was.trim(), now.trim()) {
+        (was, now) if was == now => None,
+        ("", now) => Some(format!("{what}: {now} is new.")),
+        (was, "") => Some(format!("{what}: {was} no longer.")),
+        (was, now) => Some(format!("{what}: {was} is now {now}.")),
+    }
+}
+
+fn piece_changes(was: &Piece, now: &Piece, same_wrist: bool, stock: &Stock) -> Vec<String> {
+    let mut told = flower_changes(was, now, stock);
+    if told.is_empty() && !is_laid_out_alike(was, now, same_wrist) {
+        told.push("The flowers sit otherwise.".to_owned());
+    }
+    let oval = |p: &Piece| format!("{} x {} mm", mm_text(p.footprint.length_mm), mm_text(p.footprint.width_mm));
+    let band = |p: &Piece| {
+        let id = p.band.as_ref();
+        id.map_or_else(String::new, |id| stock.band(id).map_or_else(|| id.to_string(), |b| b.name.clone()))
+    };
+    told.extend(changed("Band", &band(was), &band(now)));
+    told.extend(changed("Bow", &bow_words(was.bow.as_ref(), stock), &bow_words(now.bow.as_ref(), stock)));
+    told.extend(changed("Oval", &oval(was), &oval(now)));
+    told
+}
+
+/// Ribbon, colour, loops and tails of a bow.
+fn bow_words(bow: Option<&Bow>, stock: &Stock) -> String {
+    bow.map_or_else(String::new, |bow| {
+        let ribbon = stock.ribbon(&bow.ribbon).map_or_else(|| bow.ribbon.to_string(), |r| r.name.clone());
+        format!("{ribbon}, {}, {} loops, {} tails", bow.colour, bow.loops_a_side.saturating_mul(2), bow.tails)
+    })
+}
+
+/// Whether every part sits where it sat; on the other wrist, where its mirror image sat.
+fn is_laid_out_alike(was: &Piece, now: &Piece, same_wrist: bool) -> bool {
+    let turned = if same_wrist { Ok(was.clone()) } else { was.apply(&Edit::Mirror) };
+    turned.is_ok_and(|turned| turned.parts() == now.parts())
+}
+
+type Counts = BTreeMap<StockId, BTreeMap<String, u32>>;
+
+fn counts(piece: &Piece) -> Counts {
+    let mut counts = Counts::new();
+    for part in piece.parts() {
+        *counts.entry(part.stock.clone()).or_default().entry(part.colour.to_string()).or_default() += 1;
+    }
+    counts
+}
+
+/// Flowers put on, taken off, or in another colour.
+fn flower_changes(was: &Piece, now: &Piece, stock: &Stock) -> Vec<String> {
+    let (was, now) = (counts(was), counts(now));
+    let none = BTreeMap::new();
+    let mut ids: Vec<&StockId> = was.keys().chain(now.keys()).collect();
+    ids.sort();
+    ids.dedup();
+    let mut told = Vec::new();
+    for id in ids {
+        let name = stock.botanical(id).map_or_else(|| id.to_string(), |b| b.name.clone());
+        told.extend(colour_changes(&name, was.get(id).unwrap_or(&none), now.get(id).unwrap_or(&none)));
+    }
+    told
+}
+
+/// Of one flower: what left a colour goes to the colours that gained, and the rest is taken off or put on.
+fn colour_changes(name: &str, was: &BTreeMap<String, u32>, now: &BTreeMap<String, u32>) -> Vec<String> {
+    let beyond = |a: &BTreeMap<String, u32>, b: &BTreeMap<String, u32>| -> Vec<(String, u32)> {
+        let more = a.iter().map(|(c, n)| (c.clone(), n.saturating_sub(*b.get(c).unwrap_or(&0))));
+        more.filter(|(_, n)| *n > 0).collect()
+    };
+    let (mut lost, mut gained) = (beyond(was, now), beyond(now, was));
+    let mut told = Vec::new();
+    while let (Some(from), Some(to)) = (lost.first_mut(), gained.first_mut()) {
+        let n = from.1.min(to.1);
+        told.push(format!("{name}: {n} {} {} now {}.", from.0, if n == 1 { "is" } else { "are" }, to.0));
+        from.1 -= n;
+        to.1 -= n;
+        lost.retain(|(_, n)| *n > 0);
+        gained.retain(|(_, n)| *n > 0);
+    }
+    told.extend(lost.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} taken off.")));
+    told.extend(gained.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} put on.")));
+    told
+}

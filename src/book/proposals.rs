@@ -1,0 +1,156 @@
+//! What the needs of a wearer suggest, each a question with the change that a yes would make. Nothing is done by itself and
+//! nothing is assumed; what is done already is not asked again.
+
+use super::stopped::{SMALL_PARTS_BELOW_YEARS, What, band_length_mm, stop_band, stopped};
+use super::{Change, Order, Words};
+use crate::piece::{Bow, Edit, Footprint, HouseStyle, PartId, Worn};
+use crate::stock::{BandKind, Stock, StockId};
+use crate::units::mm_text;
+
+/// A question and what a yes changes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// The question.
+    pub says: String,
+    /// What a yes does, one step.
+    pub change: Change,
+}
+
+/// Height over the wrist that hands on a wheel leave room for, mm; a shop rule, common practice, no source.
+pub const FLAT_MM: f64 = 30.0;
+/// How far up the arm a piece sits clear of a push rim, mm from the crease of the wrist; our choice.
+pub const CLEAR_OF_RIM_MM: f64 = 80.0;
+
+/// What may be asked now.
+pub fn proposals(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Proposal> {
+    let asked = [
+        for_the_side(order),
+        for_the_chair(order, style),
+        for_the_band(order, stock),
+        for_the_width(order, style),
+        for_the_flowers(order, stock),
+    ];
+    asked.into_iter().flatten().collect()
+}
+
+fn proposal(says: impl Into<String>, change: Change) -> Proposal {
+    Proposal { says: says.into(), change }
+}
+
+/// An arm to be spared goes before the hand used most.
+fn for_the_side(order: &Order) -> Vec<Proposal> {
+    if order.piece.worn != Worn::Wrist {
+        return Vec::new();
+    }
+    let side = order.wrist.side;
+    let other = Change::Side(side.other());
+    match (order.needs.spared_arm, order.needs.handed) {
+        (Some(arm), _) if arm == side => vec![proposal(Words::OFF_THE_ARM, other)],
+        (Some(_), _) => Vec::new(),
+        (None, Some(hand)) if hand == side => vec![proposal(Words::OTHER_WRIST, other)],
+        (None, _) => Vec::new(),
+    }
+}
+
+fn for_the_chair(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
+    if !order.needs.pushes_chair || order.piece.worn != Worn::Wrist {
+        return Vec::new();
+    }
+    let mut asked = Vec::new();
+    if style.height_limit_mm(&order.piece.wishes) > FLAT_MM {
+        asked.push(proposal(Words::FLAT, Change::HeightLimit(Some(FLAT_MM))));
+    }
+    if let Some(bow) = order.piece.bow.as_ref().filter(|bow| bow.tails > 0) {
+        let bow = Bow { tails: 0, ..bow.clone() };
+        asked.push(proposal(Words::NO_TAILS, Change::Piece(Edit::Tie(Some(bow)))));
+    }
+    let footprint = order.piece.footprint;
+    if footprint.offset_mm < CLEAR_OF_RIM_MM {
+        let higher = Footprint { offset_mm: CLEAR_OF_RIM_MM, ..footprint };
+        asked.push(proposal(Words::HIGHER, Change::Piece(Edit::Reshape(higher))));
+    }
+    if !order.notes.contains(Words::UPPER_ARM_NOTE) {
+        let notes = format!("{} {}", order.notes.trim(), Words::UPPER_ARM_NOTE).trim().to_owned();
+        let change = Change::Together(vec![Change::Notes(notes), Change::BandKind(BandKind::RibbonTie)]);
+        asked.push(proposal(Words::UPPER_ARM, change));
+        asked.push(proposal(Words::LAPEL, Change::Worn(Worn::Lapel)));
+    }
+    asked
+}
+
+/// A band that is stopped gives way to the best that is not.
+fn for_the_band(order: &Order, stock: &Stock) -> Vec<Proposal> {
+    let Some(present) = order.piece.band.as_ref().and_then(|id| stock.band(id)) else { return Vec::new() };
+    let is_small = order.needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
+    let stop = stop_band(order, &present.id, stock);
+    if stop.is_none() && !(is_small && present.kind != BandKind::RibbonTie) {
+        return Vec::new();
+    }
+    let tie = stock.band_for(BandKind::RibbonTie, order.wrist.girth_mm()).map(|b| b.id.clone());
+    let needs = &order.needs;
+    let wants_tie = needs.no_snug_band || needs.spared_arm.is_some() || is_small;
+    let best = tie.filter(|_| wants_tie).or_else(|| stop.and_then(|s| s.instead.into_iter().next()));
+    let Some(band) = best.and_then(|id| stock.band(&id)) else { return Vec::new() };
+    let says = if is_small {
+        Words::TIE_FOR_SMALL.to_owned()
+    } else if needs.no_snug_band {
+        Words::NO_GRIP.to_owned()
+    } else if needs.spared_arm.is_some() {
+        Words::NO_ELASTIC.to_owned()
+    } else {
+        Words::fitting_band(&band.name, &mm_text(band_length_mm(order)))
+    };
+    vec![proposal(says, Change::Piece(Edit::Band(Some(band.id.clone()))))]
+}
+
+/// A child's wrist is narrow: the oval follows what it carries.
+fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
+    let girth = order.wrist.girth_mm();
+    let limit = style.width_limit_mm(girth);
+    let footprint = order.piece.footprint;
+    let is_child = order.needs.child_years().is_some();
+    if !is_child || order.piece.worn != Worn::Wrist || footprint.width_mm <= limit {
+        return Vec::new();
+    }
+    let says = Words::narrower(&mm_text(limit), &mm_text(girth));
+    vec![proposal(says, Change::Piece(Edit::Reshape(Footprint { width_mm: limit, ..footprint })))]
+}
+
+/// A flower that is stopped gives way to another, or comes off where there is none.
+fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Proposal> {
+    let flowers = stopped(order, stock).into_iter().filter_map(|stop| match stop.what {
+        What::Flower(id) => Some((id, stop.name, stop.instead)),
+        What::Band(_) | What::Wrist | What::Pin => None,
+    });
+    flowers
+        .map(|(id, name, instead)| match instead.first().and_then(|other| stock.botanical(other)) {
+            Some(other) => {
+                let change = swap(order, &id, &other.id, stock).unwrap_or_else(|| take_off(order, &id));
+                proposal(Words::swap(&name, &other.name), change)
+            }
+            None => proposal(Words::take_off(&name), take_off(order, &id)),
+        })
+        .collect()
+}
+
+/// Every `id` on the piece becomes `other`, where it sits and as it is turned, in the nearest colour that there is: the
+/// same name, else the first. `None` when `other` is not in stock.
+pub fn swap(order: &Order, id: &StockId, other: &StockId, stock: &Stock) -> Option<Change> {
+    let botanical = stock.botanical(other)?;
+    let mut edits = vec![Edit::Lock(parts_of(order, id), false), Edit::TakeOff(parts_of(order, id))];
+    for part in order.piece.parts().iter().filter(|p| p.stock == *id) {
+        let colour = botanical.colour(&part.colour).map_or("", |c| c.name.as_str());
+        let usual = crate::piece::NewPart::usual(botanical, colour.into(), part.centre);
+        edits.push(Edit::Place(crate::piece::NewPart { turn_rad: part.turn_rad, level: part.level, ..usual }));
+    }
+    Some(Change::Piece(Edit::Together(edits)))
+}
+
+fn take_off(order: &Order, id: &StockId) -> Change {
+    let ids = parts_of(order, id);
+    Change::Piece(Edit::Together(vec![Edit::Lock(ids.clone(), false), Edit::TakeOff(ids)]))
+}
+
+fn parts_of(order: &Order, id: &StockId) -> Vec<PartId> {
+    order.piece.parts().iter().filter(|p| p.stock == *id).map(|p| p.id).collect()
+}

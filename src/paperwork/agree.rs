@@ -1,0 +1,43 @@
+//! The yes: what stands on the agreed sheet, and what has changed since, the price included.
+
+use super::price_words::short_price;
+use super::{Quote, quote};
+use crate::book::{Agreed, Day, Order, changes_since};
+use crate::piece::{HouseStyle, Worn};
+use crate::stock::Stock;
+
+/// Both said yes on this day: the order as it stands, its price, and what stands on the sheet.
+pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agreed {
+    let quote = quote(order, style, stock);
+    Agreed::freeze(order, on, quote.total, sheet(order, &quote))
+}
+
+/// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet.
+pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<String> {
+    let Some(agreed) = &order.agreed else { return Vec::new() };
+    let mut told = changes_since(agreed, order, stock);
+    let total = quote(order, style, stock).total;
+    if total != agreed.price {
+        let money = |price| short_price(price, &style.prices.currency);
+        told.push(format!("Price: {} is now {}.", money(agreed.price), money(total)));
+    }
+    told
+}
+
+/// The lines of the sheet: what is made, for which wrist, what it costs. Nothing that the client may not see.
+fn sheet(order: &Order, quote: &Quote) -> Vec<String> {
+    let money = |price| short_price(price, &quote.currency);
+    let mut lines = vec![order.title_line()];
+    lines.extend(quote.lines.iter().map(|l| format!("{}: {}", l.what, money(l.price))));
+    lines.push(format!("In all {}; {} now, {} later", money(quote.total), money(quote.deposit), money(quote.balance)));
+    if order.piece.worn == Worn::Wrist {
+        lines.push(format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown()));
+    }
+    if !order.taste.dress.is_blank() {
+        lines.push(format!("Dress: {}", order.taste.dress.name()));
+    }
+    if let Some(bow) = &order.piece.bow {
+        lines.push(format!("Bow: {}", bow.colour));
+    }
+    lines
+}
