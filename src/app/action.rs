@@ -25,6 +25,8 @@ pub(super) enum Action {
     Write(super::blanks::Blank, String),
     /// Show a size among those side by side, or no longer.
     Compare(String),
+    /// A proposal was left for now.
+    NotNow(String),
     /// Another page in the middle of the window.
     Turn(super::page::Page),
     /// A key went up, or a field was left: the next step stands for itself.
@@ -127,6 +129,7 @@ impl Action {
             | Self::TurnScreen => true,
             Self::Type(_)
             | Self::Turn(_)
+            | Self::NotNow(_)
             | Self::Compare(_)
             | Self::EndRun
             | Self::Tray(_)

@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::blanks::Blank;
+use super::naming::in_text;
 use super::page::{Draft, Page};
 use super::theme;
 use super::window::{Dialog, Next, Said, Window};
-use crate::book::Change;
+use crate::book::{Change, stop_flower};
 use crate::once_over::Remedy;
 use crate::piece::{Edit, Footprint, NewPart, PartId};
 use crate::set_out::next_place;
@@ -28,6 +29,7 @@ impl Window {
             Action::Change(change) => self.change(&change),
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
+            Action::NotNow(says) => self.proposing.leave(says),
             Action::Compare(name) => self.boards.toggle(&name),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
@@ -200,7 +202,17 @@ impl Window {
         }
     }
 
+    /// Takes a bloom into the hand, unless the wearer does not bear it.
     fn pick(&mut self, id: &StockId) {
+        let stock = Arc::clone(self.session.stock());
+        if let Some(stop) = stop_flower(self.session.order(), id, &stock) {
+            let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
+            let offer = instead.first().map(|b| (format!("Take {}", in_text(&b.name)), Action::Pick(b.id.clone())));
+            let names: Vec<String> = instead.iter().map(|b| in_text(&b.name)).collect();
+            let others = if names.is_empty() { String::new() } else { format!(" Instead: {}.", names.join(", ")) };
+            self.said = Some(Said::Wants { words: format!("{}{others}", stop.why), offer });
+            return;
+        }
         let colour = self.colour_for(id);
         let place = next_place(&self.session.order().piece, self.session.stock());
         if let Some(botanical) = self.session.stock().botanical(id) {

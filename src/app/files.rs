@@ -6,6 +6,7 @@ use std::sync::mpsc::Receiver;
 
 use super::action::Action;
 use super::page::{Draft, Page};
+use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
 use super::{sizes, strip};
 use crate::book::call_backs;
@@ -141,6 +142,7 @@ impl Window {
         self.session = session;
         self.canvas.clear();
         self.boards = sizes::Boards::default();
+        self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();
         self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };

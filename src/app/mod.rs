@@ -21,6 +21,7 @@ mod naming;
 mod overlay;
 mod page;
 mod points;
+mod proposing;
 mod questions;
 mod rail;
 mod ring;

@@ -10,11 +10,14 @@ use super::blanks::{Blank, SWATCHES};
 use super::controls::{Weight, button};
 use super::looks::swatch;
 use super::page::head_ui;
+use super::proposing::proposal_ui;
 use super::strip::girth_ui;
 use super::theme::{Colours, GRID, TARGET, strong, words};
 use super::window::Window;
-use crate::book::{Change, DressColour, NumberCustom, Order, ToFindOut, WearerKind, usual_span_mm};
-use crate::piece::{Measured, Piece, Side, Worn};
+use crate::book::{
+    Change, DressColour, NumberCustom, Order, ToFindOut, WearerKind, matching_boutonniere, usual_span_mm,
+};
+use crate::piece::{Measured, Side, Worn};
 use crate::units::counted;
 
 pub(super) fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -26,6 +29,7 @@ pub(super) fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action
         n => format!("{} to find out. All of it can wait.", counted(n, "thing", "things")),
     };
     head_ui(ui, w, "The order", &line, actions);
+    proposal_ui(ui, w, actions);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
         let width = (ui.available_width() - 5.0 * GRID) / 2.0;
@@ -149,12 +153,8 @@ fn people_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
     a.ask(ui, "A boutonniere for the partner?", &[]);
     ui.horizontal(|ui| {
         let with = order.partner_piece.is_some();
-        let piece = (!with).then(|| a.w.session.style().sizes.iter().find(|s| s.worn == Worn::Lapel)).flatten();
-        let piece = piece.map(|size| {
-            let footprint =
-                crate::piece::Footprint { length_mm: size.length_mm, width_mm: size.width_mm, offset_mm: 0.0 };
-            Box::new(Piece::empty(Worn::Lapel, footprint))
-        });
+        let matching = || matching_boutonniere(order, a.w.session.style(), a.w.session.stock());
+        let piece = (!with).then(|| Box::new(matching()));
         a.choice(ui, if with { "Goes with it" } else { "Not asked for" }, with, Change::PartnerPiece(piece), actions);
     });
 }

@@ -8,6 +8,7 @@ use super::controls::{Weight, button, button_sized, icon_button};
 use super::icons::Icon;
 use super::looks;
 use super::page::Page;
+use super::proposing::n_waiting;
 use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::piece::{Measured, Side, Worn, Wrist};
@@ -86,12 +87,15 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
 }
 
 /// What is known of the order, and how much is not.
-fn order_button_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+fn order_button_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     let open = w.page == Page::Questions;
     let weight = if open { Weight::Chosen } else { Weight::Plain };
-    let shown =
-        button(ui, &c, "Order", weight).on_hover_text("What is known of the order, and what is to find out (Q)");
+    let label = match n_waiting(w) {
+        0 => "Order".to_owned(),
+        n => format!("Order ({n})"),
+    };
+    let shown = button(ui, &c, &label, weight).on_hover_text("What is known of the order, and what is to find out (Q)");
     if shown.clicked() {
         actions.push(Action::Turn(if open { Page::Sheet } else { Page::Questions }));
     }

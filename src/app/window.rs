@@ -12,6 +12,7 @@ use super::canvas::Canvas;
 use super::files::{Asked, in_short};
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
+use super::proposing::Proposing;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
 use super::{dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
@@ -78,6 +79,7 @@ pub(super) struct Window {
     pub(super) page: Page,
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
+    pub(super) proposing: Proposing,
     pub(super) client_side: bool,
     pub(super) tray: Role,
     pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
@@ -132,6 +134,7 @@ impl Window {
             page: Page::default(),
             draft: Draft::default(),
             boards: sizes::Boards::default(),
+            proposing: Proposing::default(),
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
             tray: Role::Bloom,
             colours_chosen: BTreeMap::new(),
