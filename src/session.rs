@@ -157,10 +157,13 @@ impl Session {
         Ok(())
     }
 
-    /// Who wears it, letter by letter: one run of typing is one step.
-    pub fn rename(&mut self, name: &str) {
-        let order = Order { wearer: name.to_owned(), ..(**self.history.settled()).clone() };
-        self.history.step_in_run(order, "wearer");
+    /// A change that joins the step before when that belongs to the same run: words letter by letter.
+    pub fn change_in_run(&mut self, change: &Change, run: &str) -> Result<(), Refusal> {
+        let after = self.history.settled().apply(change, &self.stock)?;
+        if after != **self.history.settled() {
+            self.history.step_in_run(after, run);
+        }
+        Ok(())
     }
 
     /// Takes a remedy of the once-over as one step; `false` when nothing can be done that way.

@@ -21,6 +21,14 @@ pub(super) enum Action {
     Change(Change),
     /// Who wears it, as it is being typed.
     Wearer(String),
+    /// What was written in a blank of the order's first page, as it is being typed.
+    Write(super::blanks::Blank, String),
+    /// Show a size among those side by side, or no longer.
+    Compare(String),
+    /// A proposal was left for now.
+    NotNow(String),
+    /// Another page in the middle of the window.
+    Turn(super::page::Page),
     /// A key went up, or a field was left: the next step stands for itself.
     EndRun,
     /// Give a field of the strip the keyboard.
@@ -43,6 +51,8 @@ pub(super) enum Action {
     Cancel,
     /// A finding was tapped.
     Point(Option<crate::piece::Question>),
+    /// The client asked what could be added, or has seen it.
+    AskForMore,
     /// Show or fold away what is well.
     ShowWell,
     /// One step back.
@@ -59,6 +69,8 @@ pub(super) enum Action {
     New,
     /// Show the orders.
     ShowOrders,
+    /// Show the orders that wait for an answer, or all.
+    Ring(bool),
     /// Ask for a file.
     AskForFile,
     /// Open an order; asks first when this one is not kept.
@@ -69,6 +81,14 @@ pub(super) enum Action {
     CloseDialog,
     /// Client's side or my side.
     TurnScreen,
+    /// Open or close the fold with the looks of the sheet.
+    ShowLooks,
+    /// Another tone of the arm.
+    Skin(crate::scene::Skin),
+    /// What stands beside the piece for its size.
+    Beside(super::looks::Beside),
+    /// Whether the cloth of the dress lies under the piece.
+    Cloth(bool),
     /// The next light.
     Light,
     /// Show the whole piece.
@@ -87,4 +107,60 @@ pub(super) enum Action {
     KeepAndGoOn,
     /// Close what was said.
     Heard,
+}
+
+impl Action {
+    /// Whether the person has gone on to something else, so that what was said steps aside.
+    pub(super) fn goes_on(&self) -> bool {
+        match self {
+            Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
+            Self::Edit(_)
+            | Self::Mend(_)
+            | Self::Change(_)
+            | Self::Wearer(_)
+            | Self::Write(..)
+            | Self::Girth(_)
+            | Self::Side(_)
+            | Self::Pick(_)
+            | Self::Colour(_)
+            | Self::PutDown
+            | Self::Undo
+            | Self::Redo
+            | Self::TurnScreen => true,
+            Self::Type(_)
+            | Self::Turn(_)
+            | Self::NotNow(_)
+            | Self::Compare(_)
+            | Self::EndRun
+            | Self::Tray(_)
+            | Self::Lift
+            | Self::Cancel
+            | Self::Point(_)
+            | Self::AskForMore
+            | Self::ShowWell
+            | Self::Keep
+            | Self::KeepCopy
+            | Self::KeepPicture
+            | Self::New
+            | Self::ShowOrders
+            | Self::Ring(_)
+            | Self::AskForFile
+            | Self::Open(_)
+            | Self::ShowHelp
+            | Self::CloseDialog
+            | Self::ShowLooks
+            | Self::Skin(_)
+            | Self::Beside(_)
+            | Self::Cloth(_)
+            | Self::Light
+            | Self::Whole
+            | Self::Zoom(_)
+            | Self::Select(_)
+            | Self::SelectAll
+            | Self::SelectNext(_)
+            | Self::LeaveUnkept
+            | Self::KeepAndGoOn
+            | Self::Heard => false,
+        }
+    }
 }

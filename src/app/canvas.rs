@@ -1,143 +1,254 @@
-//! The picture on the sheet: one scene, rastered to textures that are kept until the order or the view changes.
+//! The picture on the sheet: textures that are shown until newer ones have been drawn.
 //!
-//! While parts are dragged three textures stand for the scene (what lies below them, they, what lies above), and only the
-//! middle one moves; nothing is rastered until they are let go. While the view changes the last textures are stretched,
-//! and drawn anew when it rests.
+//! Drawing is done by the [`super::easel`]; only the very first picture of an order is drawn within its frame. While parts
+//! are dragged three textures stand for the scene (what lies below them, they, what lies above), and only the middle one
+//! moves; they are asked for when the pointer goes down. While the view changes the last textures are stretched, and drawn
+//! anew, at the pixels of the screen, when it rests or has gone far.
 
-use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2, vec2};
-use kurbo::{Affine, Vec2};
+use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2};
+use kurbo::Vec2;
 
+use super::easel::{Easel, Layer, SceneMaker, Wish, layers};
 use super::points::{f32_of, pos};
-use crate::export::{Finish, raster};
+use crate::colour::Rgb;
+use crate::export::Finish;
 use crate::history::Revision;
 use crate::piece::PartId;
-use crate::scene::{Group, Key, Scene};
+use crate::scene::Skin;
 use crate::sheet::View;
-use crate::units::count_up;
 
 /// The view must rest this long before it is drawn anew, seconds.
-const REST_S: f64 = 0.12;
+const REST_S: f64 = 0.1;
+/// A view that shows less than this share of what was drawn is drawn anew without waiting for rest.
+const NEAR: f64 = 0.7;
 
-/// What textures were made of.
+/// What a picture is made of, the view left out.
 #[derive(Clone, Debug, PartialEq)]
-struct Made {
-    revision: Revision,
-    lifted: Vec<PartId>,
-    pixels_per_point: f32,
-    client_side: bool,
+pub(super) struct Subject {
+    pub(super) revision: Revision,
+    /// Parts that can move by themselves.
+    pub(super) lifted: Vec<PartId>,
+    pub(super) skin: Skin,
+    pub(super) dress: Option<Rgb>,
 }
 
-struct Layer {
+impl Subject {
+    /// Whether a picture of this is a picture of `other` too: layers that lie where they were drawn are a whole picture.
+    fn shows(&self, other: &Self) -> bool {
+        let whole = Self { lifted: Vec::new(), ..self.clone() };
+        self == other || whole == *other
+    }
+}
+
+/// Of what a picture was asked for.
+#[derive(Clone, Debug, PartialEq)]
+struct Made {
+    subject: Subject,
+    view: View,
+    pixels_per_point: f32,
+}
+
+struct Sheet {
     texture: TextureHandle,
+    place: kurbo::Rect,
     moves: bool,
 }
 
 /// The textures of the sheet.
 pub(super) struct Canvas {
-    made: Option<Made>,
-    view: View,
-    layers: Vec<Layer>,
+    easel: Option<Easel>,
+    /// Whether the first picture may take its time.
+    patient: bool,
+    shown: Option<(Made, Vec<Sheet>)>,
+    asked: Option<(u64, Made)>,
+    number: u64,
+    seen: View,
     changed_at: f64,
-}
-
-/// What the sheet is to show now.
-pub(super) struct Wanted<'a> {
-    pub(super) revision: Revision,
-    pub(super) view: View,
-    pub(super) client_side: bool,
-    /// Parts that are being dragged, and how far from where they were, mm.
-    pub(super) lifted: &'a [PartId],
-    pub(super) by: Vec2,
+    /// How far the moving layer lies from where it was drawn, mm: kept until the parts have been drawn in their new place.
+    by: Vec2,
 }
 
 impl Canvas {
     pub(super) fn new() -> Self {
-        Self { made: None, view: View::new(), layers: Vec::new(), changed_at: f64::NEG_INFINITY }
+        Self {
+            easel: None,
+            patient: false,
+            shown: None,
+            asked: None,
+            number: 0,
+            seen: View::new(),
+            changed_at: f64::NEG_INFINITY,
+            by: Vec2::ZERO,
+        }
     }
 
-    /// Paints what is wanted; `scene` is asked for only when something must be drawn anew.
-    pub(super) fn paint(&mut self, painter: &Painter, wanted: &Wanted<'_>, scene: impl FnOnce() -> Scene) {
+    /// One whose first picture comes a moment after its frame.
+    pub(super) fn patient() -> Self {
+        Self { patient: true, ..Self::new() }
+    }
+
+    /// Another order: nothing of the one before is shown while the new one is drawn.
+    pub(super) fn clear(&mut self) {
+        self.shown = None;
+        self.asked = None;
+    }
+
+    /// Paints `subject` as `view` shows it, what is lifted moved by `by`, mm; `scene` is asked for only when something must
+    /// be drawn anew.
+    pub(super) fn paint(
+        &mut self,
+        painter: &Painter,
+        subject: Subject,
+        view: View,
+        by: Vec2,
+        scene: impl FnOnce() -> SceneMaker,
+    ) {
         let ctx = painter.ctx();
-        let made = Made {
-            revision: wanted.revision,
-            lifted: wanted.lifted.to_vec(),
-            pixels_per_point: ctx.pixels_per_point(),
-            client_side: wanted.client_side,
-        };
-        let now = ctx.input(|i| i.time);
-        let same = self.made.as_ref() == Some(&made);
-        let moved = self.view != wanted.view;
-        let stretched = same && moved;
-        if moved && !same {
-            self.changed_at = f64::NEG_INFINITY;
+        self.take_drawn(ctx);
+        let wanted = Made { subject, view, pixels_per_point: ctx.pixels_per_point() };
+        if self.shown.is_none() && !self.patient {
+            self.draw_now(ctx, wanted.clone(), scene());
+        } else if self.is_time_for(ctx, &wanted) {
+            self.ask(ctx, wanted.clone(), scene());
         }
-        if stretched && self.changed_at == f64::NEG_INFINITY {
+        self.show(painter, &wanted, by);
+    }
+
+    /// Whether the picture must be drawn, and drawn now.
+    fn is_time_for(&mut self, ctx: &Context, wanted: &Made) -> bool {
+        let now = ctx.input(|i| i.time);
+        if self.seen != wanted.view {
+            self.seen = wanted.view;
             self.changed_at = now;
         }
-        if !same || (stretched && now - self.changed_at >= REST_S) {
-            self.draw(ctx, made, wanted, &scene());
-        } else if stretched {
-            ctx.request_repaint_after_secs(f32_of(REST_S));
+        let newest = self.asked.as_ref().map(|(_, made)| made).or(self.shown.as_ref().map(|(made, _)| made));
+        let Some(newest) = newest else { return true };
+        let other = !newest.subject.shows(&wanted.subject) || newest.pixels_per_point != wanted.pixels_per_point;
+        let rested = now - self.changed_at;
+        if other || newest.view == wanted.view {
+            return other;
         }
-        self.show(painter, wanted);
+        if rested >= REST_S || !is_near(&newest.view, &wanted.view) {
+            return true;
+        }
+        ctx.request_repaint_after_secs(f32_of(REST_S - rested));
+        false
     }
 
-    /// The view went on changing: the rest begins anew.
-    pub(super) fn view_changed(&mut self, ctx: &Context) {
-        self.changed_at = ctx.input(|i| i.time);
+    fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
+        let drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
+        self.take_up(ctx, made, drawn);
     }
 
-    fn draw(&mut self, ctx: &Context, made: Made, wanted: &Wanted<'_>, scene: &Scene) {
-        let points = wanted.view.area;
-        let ppp = f64::from(made.pixels_per_point);
-        let (width, height) = (count_up((points.width() * ppp).round()), count_up((points.height() * ppp).round()));
-        let pixels_from_screen = Affine::scale(ppp) * Affine::translate(-points.origin().to_vec2());
-        let view = pixels_from_screen * wanted.view.screen_from_piece();
-        self.layers = split(&scene.groups, &made.lifted)
-            .into_iter()
-            .enumerate()
-            .filter(|(_, (groups, _))| !groups.is_empty())
-            .map(|(n, (groups, moves))| {
-                let drawn = raster(&groups, view, width.max(1), height.max(1), Finish::Quick);
-                let size = [drawn.width as usize, drawn.height as usize];
-                let image = ColorImage::from_rgba_premultiplied(size, &drawn.rgba);
-                Layer { texture: ctx.load_texture(format!("sheet {n}"), image, TextureOptions::LINEAR), moves }
-            })
-            .collect();
-        self.made = Some(made);
-        self.view = wanted.view;
-        self.changed_at = f64::NEG_INFINITY;
+    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
+        self.number += 1;
+        let wish = Wish {
+            number: self.number,
+            scene,
+            view: made.view,
+            pixels_per_point: made.pixels_per_point,
+            lifted: made.subject.lifted.clone(),
+        };
+        match self.easel.get_or_insert_with(|| Easel::new(ctx)).ask(wish) {
+            Ok(()) => self.asked = Some((self.number, made)),
+            // The thread is gone, whatever ended it: another takes its place with the next wish.
+            Err(wish) => {
+                self.easel = None;
+                self.draw_now(ctx, made, wish.scene);
+            }
+        }
     }
 
-    fn show(&self, painter: &Painter, wanted: &Wanted<'_>) {
+    /// Shows what has been drawn since the last frame, unless something newer is on its way.
+    fn take_drawn(&mut self, ctx: &Context) {
+        let Some(drawn) = self.easel.as_ref().and_then(Easel::take) else { return };
+        if let Some((number, made)) = self.asked.clone()
+            && number == drawn.number
+        {
+            self.take_up(ctx, made, drawn.layers);
+        }
+    }
+
+    fn take_up(&mut self, ctx: &Context, made: Made, drawn: Vec<Layer>) {
+        let textures = drawn.into_iter().enumerate().map(|(n, layer)| {
+            let Layer { pixels, place, moves } = layer;
+            let image =
+                ColorImage::from_rgba_premultiplied([pixels.width as usize, pixels.height as usize], &pixels.rgba);
+            Sheet { texture: ctx.load_texture(format!("sheet {n}"), image, TextureOptions::LINEAR), place, moves }
+        });
+        self.shown = Some((made, textures.collect()));
+    }
+
+    fn show(&mut self, painter: &Painter, wanted: &Made, by: Vec2) {
         let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
-        for layer in &self.layers {
-            let by = if layer.moves { wanted.by } else { Vec2::ZERO };
-            painter.image(layer.texture.id(), self.place(&wanted.view, by), whole, Color32::WHITE);
+        let Some((made, sheets)) = &self.shown else { return };
+        if made.subject.lifted == wanted.subject.lifted {
+            self.by = by;
+        } else if made.subject.revision == wanted.subject.revision {
+            self.by = Vec2::ZERO;
         }
-    }
-
-    /// Where a texture made for the old view lies in the present one, its content moved by `by`, mm.
-    fn place(&self, now: &View, by: Vec2) -> Rect {
-        let old = self.view.area;
-        let corner = |x: f64, y: f64| pos(now.to_screen(self.view.to_piece(kurbo::Point::new(x, y)) + by));
-        let rect = Rect::from_two_pos(corner(old.x0, old.y0), corner(old.x1, old.y1));
-        if *now == self.view && by == Vec2::ZERO {
-            Rect::from_min_size(pos(old.origin()), vec2(f32_of(old.width()), f32_of(old.height())))
-        } else {
-            rect
+        for sheet in sheets {
+            let by = if sheet.moves { self.by } else { Vec2::ZERO };
+            painter.image(sheet.texture.id(), place(made, wanted, sheet.place, by), whole, Color32::WHITE);
         }
     }
 }
 
-/// Groups below the lifted parts, the lifted parts, and the groups above; all in one when nothing is lifted.
-fn split<'a>(groups: &'a [Group], lifted: &[PartId]) -> Vec<(Vec<&'a Group>, bool)> {
-    let is_lifted = |g: &Group| matches!(g.key, Key::Part(id) if lifted.contains(&id));
-    let Some(first) = groups.iter().position(is_lifted) else {
-        return vec![(groups.iter().collect(), false)];
+/// Where a texture that lay at `drawn` in the view it was made for lies in another, its content moved by `by`, mm. At one
+/// scale it lies on whole pixels, so that nothing is blurred.
+fn place(made: &Made, wanted: &Made, drawn: kurbo::Rect, by: Vec2) -> Rect {
+    let (old, now) = (&made.view, &wanted.view);
+    let corner = |at: kurbo::Point| now.to_screen(old.to_piece(at) + by);
+    let (from, to) = (corner(drawn.origin()), corner(kurbo::Point::new(drawn.x1, drawn.y1)));
+    if old.scale != now.scale || made.pixels_per_point != wanted.pixels_per_point {
+        return Rect::from_two_pos(pos(from), pos(to));
+    }
+    let per_point = f64::from(wanted.pixels_per_point);
+    let on_pixel = |points: f64| (points * per_point).round() / per_point;
+    let from = kurbo::Point::new(on_pixel(from.x), on_pixel(from.y));
+    Rect::from_min_max(pos(from), pos(from + (drawn.size().to_vec2())))
+}
+
+/// Whether most of what `now` shows was drawn for `old`, at about its scale.
+fn is_near(old: &View, now: &View) -> bool {
+    let shown = |view: &View| {
+        let (a, b) = (view.area.origin(), kurbo::Point::new(view.area.x1, view.area.y1));
+        kurbo::Rect::from_points(view.to_piece(a), view.to_piece(b))
     };
-    let below = groups[..first].iter().collect();
-    let held = groups.iter().filter(|g| is_lifted(g)).collect();
-    let above = groups[first..].iter().filter(|g| !is_lifted(g)).collect();
-    vec![(below, false), (held, true), (above, false)]
+    let (old, now) = (shown(old), shown(now));
+    old.intersect(now).area() >= NEAR * old.area().max(now.area())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn view(scale: f64) -> View {
+        View { area: kurbo::Rect::new(84.0, 64.0, 1034.0, 528.0), scale, ..View::new() }
+    }
+
+    #[test]
+    fn a_view_that_went_far_is_not_near() {
+        let mut moved = view(4.0);
+        assert!(is_near(&view(4.0), &moved));
+        moved.pan(Vec2::new(40.0, 0.0));
+        assert!(is_near(&view(4.0), &moved));
+        moved.pan(Vec2::new(400.0, 0.0));
+        assert!(!is_near(&view(4.0), &moved));
+        assert!(!is_near(&view(4.0), &view(6.0)));
+    }
+
+    #[test]
+    fn what_is_dragged_lies_on_whole_pixels() {
+        let subject = Subject {
+            revision: crate::history::History::new(0).revision(),
+            lifted: Vec::new(),
+            skin: Skin::Plain,
+            dress: None,
+        };
+        let made = Made { subject, view: view(4.1), pixels_per_point: 1.0 };
+        let at = place(&made, &made, made.view.area, Vec2::new(1.03, -2.77));
+        assert_eq!((at.min.x.fract(), at.min.y.fract(), at.width(), at.height()), (0.0, 0.0, 950.0, 464.0));
+        assert!((at.min.x - (84.0 - 2.77 * 4.1)).abs() < 0.51, "{at:?}");
+    }
 }

@@ -1,14 +1,11 @@
 //! What lies over the sheet: the orders of the shop, the question before something is left unkept, the keys.
 
-use std::path::PathBuf;
-use std::sync::Arc;
-
 use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
-use super::window::{Dialog, Window};
+use super::window::{Dialog, Listed, Window};
 
 pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -17,14 +14,12 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let modal = |name: &str| Modal::new(Id::unique(name)).frame(frame);
     let open = match dialog {
         Dialog::None => return,
-        Dialog::Help => modal("help").show(ui.ctx(), |ui| help_ui(ui, &c, actions)).should_close(),
+        Dialog::Help => modal("help").show(ui.ctx(), |ui| help_ui(ui, w, actions)).should_close(),
         Dialog::Leave(_) => {
             let name = w.session.order().title();
             modal("leave").show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
         }
-        Dialog::Orders { search, all } => {
-            modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, search, &all, actions)).should_close()
-        }
+        Dialog::Orders(listed) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, listed, actions)).should_close(),
     };
     if open {
         actions.push(Action::CloseDialog);
@@ -62,17 +57,11 @@ fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
     });
 }
 
-fn orders_ui(
-    ui: &mut Ui,
-    w: &mut Window,
-    mut search: String,
-    all: &Arc<Vec<(PathBuf, String)>>,
-    actions: &mut Vec<Action>,
-) {
+fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<Action>) {
     let c = w.colours();
     ui.set_width(520.0);
     ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
-    let field = TextEdit::singleline(&mut search)
+    let field = TextEdit::singleline(&mut listed.search)
         .hint_text("Find by name")
         .font(words(17.0))
         .desired_width(500.0)
@@ -82,17 +71,27 @@ fn orders_ui(
     if ui.memory(|m| m.focused().is_none()) {
         response.request_focus();
     }
-    ScrollArea::vertical().max_height(380.0).auto_shrink([false, true]).show(ui, |ui| {
-        let wanted = search.to_lowercase();
-        let fits = |name: &str| wanted.split_whitespace().all(|word| name.to_lowercase().contains(word));
-        for (path, name) in all.iter().filter(|(_, name)| fits(name)) {
+    let waiting = format!("To ring: {}", listed.calls.len());
+    let weight = if listed.ringing { Weight::Chosen } else { Weight::Plain };
+    let ring = button(ui, &c, &waiting, weight).on_hover_text("Orders for which something is still to find out");
+    if ring.clicked() {
+        actions.push(Action::Ring(!listed.ringing));
+    }
+    let wanted = listed.search.to_lowercase();
+    let fits = |name: &str| wanted.split_whitespace().all(|word| name.to_lowercase().contains(word));
+    let rows = if listed.ringing { &listed.calls } else { &listed.all };
+    let rows: Vec<_> = rows.iter().filter(|(_, name)| fits(name)).collect();
+    // Only the rows in sight are laid out, however many orders there are.
+    let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
+    area.show_rows(ui, TARGET, rows.len(), |ui, seen| {
+        for (path, name) in &rows[seen] {
             if button_sized(ui, &c, &shortened(name), Weight::Plain, vec2(490.0, TARGET)).clicked() {
                 actions.push(Action::Open(path.clone()));
             }
         }
     });
     if response.changed() {
-        w.dialog = Dialog::Orders { search, all: Arc::clone(all) };
+        w.dialog = Dialog::Orders(listed);
     }
     ui.horizontal(|ui| {
         if button(ui, &c, "From a file\u{2026}", Weight::Plain).clicked() {
@@ -106,7 +105,7 @@ fn orders_ui(
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 21] = [
+const KEYS: [(&str, &str); 23] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -126,18 +125,22 @@ const KEYS: [(&str, &str); 21] = [
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
+    ("Q, C", "what is known of the order; sizes side by side"),
+    ("V", "the look: tone of the arm, ruler or coin"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),
 ];
 
-fn help_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
+fn help_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let c = &w.colours();
     ui.set_width(600.0);
     ui.label(RichText::new("Keys and gestures").font(title(26.0)).color(c.ink));
     ui.label("Tap a tray, then tap the sheet. Drag to move; drag bare paper to shift the sheet; pinch or roll the wheel to come nearer.");
     ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
         egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 3.0)).show(ui, |ui| {
-            for (key, what) in KEYS {
+            let for_the_client = |what: &str| !what.contains("once-over");
+            for (key, what) in KEYS.into_iter().filter(|(_, what)| !w.client_side || for_the_client(what)) {
                 ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
                 ui.label(RichText::new(what).font(words(15.0)).color(c.ink));
                 ui.end_row();

@@ -5,8 +5,11 @@ use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
 use super::action::Action;
-use super::strip;
-use super::window::{Dialog, Next, Said, Window};
+use super::page::{Draft, Page};
+use super::proposing::Proposing;
+use super::window::{Dialog, Listed, Next, Said, Window};
+use super::{sizes, strip};
+use crate::book::call_backs;
 use crate::export::png_of;
 use crate::scene::{Look, picture};
 use crate::session::Session;
@@ -90,6 +93,19 @@ impl Window {
         }
     }
 
+    pub(super) fn list_orders(&mut self) {
+        let entries = self.shop.orders();
+        let readable: Vec<_> = entries.iter().filter_map(|e| Some((&e.path, &e.order.as_ref().ok()?.order))).collect();
+        let calls = call_backs(readable.iter().map(|(_, order)| *order));
+        let calls = calls.iter().map(|call| (readable[call.place].0.clone(), call.line())).collect();
+        self.dialog = Dialog::Orders(Listed {
+            search: String::new(),
+            all: Arc::new(self.shop.orders_named("")),
+            calls: Arc::new(calls),
+            ringing: false,
+        });
+    }
+
     pub(super) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
         self.dialog = Dialog::Leave(next);
         if self.session.is_kept() {
@@ -124,6 +140,11 @@ impl Window {
 
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.session = session;
+        self.canvas.clear();
+        self.boards = sizes::Boards::default();
+        self.proposing = Proposing::default();
+        self.page = Page::Sheet;
+        self.draft = Draft::default();
         self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
         self.fields = strip::Fields::default();
         self.pointed_at = None;

@@ -3,6 +3,7 @@
 use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
+use super::page::Page;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
 use super::strip::Field;
@@ -33,7 +34,11 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if w.dialog != Dialog::None {
         return;
     }
-    whole_window(ui, actions);
+    whole_window(ui, w, actions);
+    if w.page != Page::Sheet {
+        return;
+    }
+    the_sheet(ui, actions);
     on_the_piece(ui, w, actions);
     arrows(ui, w, actions);
     end_runs(ui, w);
@@ -41,7 +46,8 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     once_over(ui, w, actions);
 }
 
-fn whole_window(ui: &Ui, actions: &mut Vec<Action>) {
+fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
+    let turn = |page| Action::Turn(if w.page == page { Page::Sheet } else { page });
     let keys = [
         (CTRL.plus(SHIFT), Key::Z, Action::Redo),
         (CTRL, Key::Z, Action::Undo),
@@ -50,24 +56,38 @@ fn whole_window(ui: &Ui, actions: &mut Vec<Action>) {
         (CTRL, Key::P, Action::KeepPicture),
         (CTRL, Key::N, Action::New),
         (CTRL, Key::O, Action::ShowOrders),
-        (CTRL, Key::A, Action::SelectAll),
         (NONE, Key::F1, Action::ShowHelp),
         (NONE, Key::F2, Action::TurnScreen),
         (NONE, Key::F8, Action::Light),
+        (NONE, Key::Q, turn(Page::Questions)),
+        (NONE, Key::C, turn(Page::Sizes)),
+        (NONE, Key::W, Action::Type(Field::Wearer)),
+        (NONE, Key::G, Action::Type(Field::Girth)),
+    ];
+    press(ui, keys, actions);
+}
+
+fn press(ui: &Ui, keys: impl IntoIterator<Item = (Modifiers, Key, Action)>, actions: &mut Vec<Action>) {
+    for (modifiers, key, action) in keys {
+        if take_key(ui, modifiers, key) {
+            actions.push(action);
+        }
+    }
+}
+
+/// Its view, and what is chosen on it.
+fn the_sheet(ui: &Ui, actions: &mut Vec<Action>) {
+    let keys = [
+        (CTRL, Key::A, Action::SelectAll),
+        (NONE, Key::V, Action::ShowLooks),
         (NONE, Key::Num0, Action::Whole),
         (NONE, Key::PageUp, Action::Zoom(1.25)),
         (NONE, Key::PageDown, Action::Zoom(0.8)),
         (SHIFT, Key::N, Action::SelectNext(true)),
         (NONE, Key::N, Action::SelectNext(false)),
         (NONE, Key::M, Action::Lift),
-        (NONE, Key::W, Action::Type(Field::Wearer)),
-        (NONE, Key::G, Action::Type(Field::Girth)),
     ];
-    for (modifiers, key, action) in keys {
-        if take_key(ui, modifiers, key) {
-            actions.push(action);
-        }
-    }
+    press(ui, keys, actions);
 }
 
 fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {

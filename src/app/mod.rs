@@ -5,18 +5,30 @@
 //! the side at the right, and the wrist sheet, which takes the rest.
 
 mod action;
+mod blanks;
 mod canvas;
 mod controls;
+#[cfg(test)]
+mod dark;
 mod dialogs;
+mod doing;
+mod easel;
 mod files;
 mod icons;
 mod keys;
+mod looks;
+mod naming;
 mod overlay;
+mod page;
 mod points;
+mod proposing;
+mod questions;
 mod rail;
 mod ring;
+mod saying;
 mod sheet_place;
 mod side;
+mod sizes;
 mod strip;
 mod theme;
 mod thumbs;
@@ -55,6 +67,8 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_app_id(APP_ID)
             .with_inner_size([1366.0, 740.0])
             .with_min_inner_size([1180.0, 640.0]),
+        // Soft shadows come dithered enough from the drawing; without it software rendering has less to do.
+        dithering: false,
         ..Default::default()
     };
     let made = eframe::run_native(

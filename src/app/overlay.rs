@@ -96,6 +96,16 @@ impl Pencil<'_> {
         self.painter.extend(Shape::dashed_line(&points, Stroke::new(2.2, self.colours.rose), 6.0, 5.0));
     }
 
+    /// Paper along the left and the lower edge, so that a ruler can be read over any cloth.
+    pub(super) fn edges(&self) {
+        let area = self.view.area;
+        let paper = self.colours.paper.gamma_multiply(0.88);
+        let (corner, end) = (pos(area.origin()), pos(Point::new(area.x1, area.y1)));
+        let (wide, high) = (42.0, 32.0);
+        self.painter.rect_filled(egui::Rect::from_min_max(corner, pos2(corner.x + wide, end.y)), 0.0, paper);
+        self.painter.rect_filled(egui::Rect::from_min_max(pos2(corner.x + wide, end.y - high), end), 0.0, paper);
+    }
+
     /// Rulers along the left and the lower edge, mm from the centre point.
     pub(super) fn rulers(&self) {
         let area = self.view.area;
@@ -125,6 +135,16 @@ impl Pencil<'_> {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
             }
         }
+    }
+
+    /// The outline of a coin at the scale of the piece, in the lower left corner of the sheet.
+    pub(super) fn coin(&self, diameter_mm: f64, name: &str) {
+        let area = self.view.area;
+        let radius = diameter_mm / 2.0 * self.view.scale;
+        let centre = pos(Point::new(area.x0 + radius + 26.0, area.y1 - radius - 40.0));
+        self.painter.circle(centre, f32_of(radius), self.colours.card, Stroke::new(1.6, self.colours.soft));
+        self.painter.circle_stroke(centre, f32_of(radius * 0.9), Stroke::new(0.8, self.colours.line));
+        self.tag(centre + egui::vec2(0.0, f32_of(radius) + 18.0), name);
     }
 
     fn figure(&self, at: Pos2, align: Align2, mm: i32, ink: Color32) {

@@ -1,26 +1,32 @@
 //! The wrist sheet: the picture, what is pencilled over it, the pointer, and a line that says what the next tap does.
 
+use std::sync::Arc;
+
 use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use kurbo::Point;
 
 use super::action::Action;
-use super::canvas::Wanted;
-use super::controls::{Weight, button, icon_button};
+use super::canvas::Subject;
+use super::controls::icon_button;
+use super::easel::SceneMaker;
 use super::icons::Icon;
+use super::looks::{Beside, Coin};
+use super::naming::in_text;
 use super::overlay::{Pencil, area_of};
 use super::points::{f32_of, point, pos};
 use super::ring;
-use super::theme::{GRID, strong, words};
+use super::theme::{GRID, colour_of, strong, words};
 use super::thumbs::{screen_turn, with_margin};
 use super::window::{Said, Window};
 use crate::book::Order;
+use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
-use crate::scene::{Ground, Look, picture};
+use crate::scene::{Ground, Look, Skin, picture};
 use crate::sheet::{Hand, Held, View};
 use crate::stock::Stock;
 
 /// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
-const LIFE_SIZE: f64 = 96.0 / 25.4;
+pub(super) const LIFE_SIZE: f64 = 96.0 / 25.4;
 /// Height of the line under the sheet.
 const HINT_HEIGHT: f32 = 34.0;
 
@@ -40,7 +46,6 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     parts_ui(ui, w, &sheet, actions);
     ring::ring_ui(ui, w, rect, actions);
     corner_ui(ui, w, rect, actions);
-    said_ui(ui, w, rect, actions);
     hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
 }
 
@@ -65,7 +70,7 @@ fn settle_view(w: &mut Window, rect: Rect) {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(order, w.session.stock()), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(&order.piece, w.session.stock()), LIFE_SIZE * 1.35);
         w.fitted = true;
     }
 }
@@ -96,11 +101,7 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
         let settled = w.session.settled_piece().clone();
         w.sheet.press(at, shift, &settled, w.session.stock());
     } else if down && w.sheet.hand != Hand::Idle {
-        let deeds = w.sheet.drag(at);
-        if matches!(w.sheet.hand, Hand::Panning { .. }) {
-            w.canvas.view_changed(ui.ctx());
-        }
-        actions.push(Action::Deeds(deeds));
+        // A drag has been followed before anything was painted.
     } else if w.dragging_from_tray || (sheet.hovered() && ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO)) {
         // A pointer at rest leaves a bloom where the keys have put it.
         w.sheet.hover(at);
@@ -118,6 +119,17 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
     }
 }
 
+/// Lets what is dragged follow the pointer before the frame is laid out, so that a move of the pointer is one frame.
+pub(super) fn follow_pointer(ctx: &egui::Context, w: &mut Window) {
+    let (pos, moved, down, fingers) = ctx.input(|i| {
+        let p = &i.pointer;
+        (p.interact_pos(), p.delta() != egui::Vec2::ZERO, p.primary_down(), i.multi_touch().is_some())
+    });
+    let Some(pos) = pos.filter(|_| moved && down && !fingers && w.sheet.hand != Hand::Idle) else { return };
+    let deeds = w.sheet.drag(point(pos));
+    w.do_deeds(&deeds);
+}
+
 fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
     if !sheet.contains_pointer() {
         return;
@@ -129,26 +141,61 @@ fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
         && let Some(pos) = pos
     {
         w.sheet.view.zoom(point(pos), by);
-        w.canvas.view_changed(ui.ctx());
     }
 }
 
 fn paint_picture(painter: &egui::Painter, w: &mut Window) {
-    let (lifted, by): (Vec<PartId>, kurbo::Vec2) = match &w.sheet.hand {
-        Hand::Moving { ids, .. } => (ids.clone(), moved_by(w, ids)),
-        Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => (Vec::new(), kurbo::Vec2::ZERO),
-    };
-    // Locked parts do not move with the others.
-    let settled = w.session.settled_piece();
-    let lifted: Vec<PartId> = lifted.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect();
+    let lifted = lifted(w);
+    let by = if matches!(w.sheet.hand, Hand::Moving { .. }) { moved_by(w, &lifted) } else { kurbo::Vec2::ZERO };
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
-    let wanted = Wanted { revision, view: w.sheet.view, client_side: w.client_side, lifted: &lifted, by };
-    let order = std::sync::Arc::clone(w.session.order());
-    let piece = if lifted.is_empty() { &order.piece } else { settled };
-    let stock = std::sync::Arc::clone(w.session.stock());
-    let frame = seen_and_more(&w.sheet.view);
-    let look = Look { ground: Ground::Clear, frame: Some(frame), ..Look::default() };
-    w.canvas.paint(painter, &wanted, || picture(piece, &stock, &order.wrist, &look));
+    let view = w.sheet.view;
+    let (skin, dress) = (w.looks.skin, w.cloth());
+    let subject = Subject { revision, lifted, skin, dress };
+    let session = &w.session;
+    let on_its_own = !subject.lifted.is_empty();
+    if let Some(rgb) = dress {
+        painter.rect_filled(painter.clip_rect(), 0.0, colour_of(rgb));
+    }
+    w.canvas.paint(painter, subject, view, by, || {
+        let order = Arc::clone(session.order());
+        let piece = if on_its_own { session.settled_piece().clone() } else { order.piece.clone() };
+        let stock = Arc::clone(session.stock());
+        scene_of(piece, &order, stock, Tone { skin, dress }, &view)
+    });
+}
+
+/// What the picture stands on: arm and cloth.
+#[derive(Clone, Copy)]
+pub(super) struct Tone {
+    pub(super) skin: Skin,
+    pub(super) dress: Option<Rgb>,
+}
+
+/// The scene of a piece on the wrist of an order, to be made elsewhere.
+pub(super) fn scene_of(piece: Piece, order: &Arc<Order>, stock: Arc<Stock>, tone: Tone, view: &View) -> SceneMaker {
+    let Tone { skin, dress } = tone;
+    let frame = if dress.is_some() { CLOTH } else { seen_and_more(view) };
+    let ground = dress.map_or(Ground::Clear, Ground::Dress);
+    let look = Look { skin, ground, frame: Some(frame), ..Look::default() };
+    let order = Arc::clone(order);
+    Box::new(move || picture(&piece, &stock, &order.wrist, &look))
+}
+
+/// How far cloth is laid about the centre, mm: one piece of cloth, whatever is seen of it, so that its folds stay.
+const CLOTH: kurbo::Rect = kurbo::Rect::new(-260.0, -260.0, 260.0, 260.0);
+
+/// What is being dragged, or would be if the pointer that is down moved on; locked parts do not move with the others.
+fn lifted(w: &Window) -> Vec<PartId> {
+    let ids = match &w.sheet.hand {
+        Hand::Moving { ids, .. } => ids.clone(),
+        Hand::Down { on: Some(id), .. } if w.sheet.held == Held::Nothing => match w.sheet.selected.contains(id) {
+            true => w.sheet.selected.clone(),
+            false => vec![*id],
+        },
+        Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => Vec::new(),
+    };
+    let settled = w.session.settled_piece();
+    ids.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect()
 }
 
 /// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.
@@ -161,18 +208,18 @@ fn seen_and_more(view: &View) -> kurbo::Rect {
 }
 
 /// The oval, the parts and the loops; tails may reach farther.
-fn frame_to_fit(order: &Order, stock: &Stock) -> kurbo::Rect {
+pub(super) fn frame_to_fit(piece: &Piece, stock: &Stock) -> kurbo::Rect {
     /// Loops longer than this, mm, may reach out of the window.
     const LONGEST_MM: f64 = 120.0;
     /// Room about the oval, mm.
     const MARGIN_MM: f64 = 16.0;
-    let oval = order.piece.oval();
-    let shapes: Vec<_> = order.piece.parts().iter().map(|p| p.shape_in(stock)).collect();
+    let oval = piece.oval();
+    let shapes: Vec<_> = piece.parts().iter().map(|p| p.shape_in(stock)).collect();
     let mut all = kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b);
     if let Some(parts) = crate::geometry::extents(&shapes) {
         all = all.union(parts);
     }
-    if let Some(bow) = &order.piece.bow {
+    if let Some(bow) = &piece.bow {
         let reach = bow.loop_length_mm.min(LONGEST_MM);
         all = all.union(kurbo::Rect::new(-reach / 2.0, -reach, reach / 2.0, reach));
     }
@@ -193,7 +240,19 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     let oval = order.piece.oval();
     if !w.client_side {
         pencil.oval(oval);
-        pencil.rulers();
+    }
+    match w.looks.beside {
+        Beside::Ruler => {
+            if w.cloth().is_some() {
+                pencil.edges();
+            }
+            pencil.rulers();
+        }
+        Beside::Coin => {
+            let coin = Coin::of(&w.session.style().prices.currency);
+            pencil.coin(coin.diameter_mm, coin.name);
+        }
+        Beside::Nothing => {}
     }
     let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
     for mark in shown.iter().flat_map(|f| &f.marks) {
@@ -205,13 +264,13 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
 }
 
 fn paint_hand(painter: &egui::Painter, w: &mut Window) {
-    let stock = std::sync::Arc::clone(w.session.stock());
+    let stock = Arc::clone(w.session.stock());
     let colours = w.colours();
     let Held::FromTray { new, .. } = &w.sheet.held else { return };
     let part = Part {
         id: PartId(0),
         stock: new.stock.clone(),
-        colour: std::sync::Arc::clone(&new.colour),
+        colour: Arc::clone(&new.colour),
         role: new.role,
         centre: new.centre,
         turn_rad: new.turn_rad,
@@ -233,8 +292,8 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
 fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
-    let order = std::sync::Arc::clone(w.session.order());
-    let stock = std::sync::Arc::clone(w.session.stock());
+    let order = Arc::clone(w.session.order());
+    let stock = Arc::clone(w.session.stock());
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
     ui.scope_builder(builder, |ui| {
         for part in order.piece.parts() {
@@ -294,36 +353,6 @@ fn corner_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
     });
 }
 
-/// What could not be done or must be asked, with the thing to do about it, over the lower edge of the sheet.
-fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let Some(Said::Wants { words: said, offer }) = &w.said else { return };
-    let c = w.colours();
-    let width = (rect.width() - 120.0).clamp(260.0, 620.0);
-    let card = egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(12);
-    let area = egui::Area::new(egui::Id::unique("said"))
-        .pivot(Align2::CENTER_BOTTOM)
-        .fixed_pos(rect.center_bottom() - vec2(0.0, 26.0))
-        .order(egui::Order::Middle);
-    area.show(ui.ctx(), |ui| {
-        card.show(ui, |ui| {
-            ui.set_max_width(width);
-            ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
-            ui.horizontal(|ui| {
-                if let Some((label, action)) = offer
-                    && button(ui, &c, label, Weight::Main).clicked()
-                {
-                    actions.push(Action::Heard);
-                    actions.push(action.clone());
-                }
-                let label = if offer.is_some() { "No" } else { "All right" };
-                if button(ui, &c, label, Weight::Plain).clicked() {
-                    actions.push(Action::Heard);
-                }
-            });
-        });
-    });
-}
-
 fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
     let c = w.colours();
     let right = match &w.said {
@@ -345,7 +374,7 @@ fn hint(w: &Window) -> String {
     let stock = w.session.stock();
     match (&w.sheet.held, &w.sheet.selected[..]) {
         (Held::FromTray { new, .. }, _) => {
-            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| b.name.to_lowercase());
+            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| in_text(&b.name));
             format!("In the hand: {name}, {}. Tap the sheet to put it there, or Enter. Esc puts it back.", new.colour)
         }
         (Held::Lifted(ids), _) => {

@@ -6,6 +6,7 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, St
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::icons::{Icon, paint_icon};
+use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
@@ -174,7 +175,7 @@ fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
 }
 
 fn what(line: &StemLine) -> String {
-    format!("{} \u{d7} {}, {}", line.pieces, line.name.to_lowercase(), line.colour)
+    format!("{}, {}", so_many(line.pieces, line.role, &line.name), line.colour)
 }
 
 fn row(ui: &mut Ui, c: &Colours, left: &str, right: &str, note: &str) {
@@ -221,15 +222,27 @@ fn client_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Actio
         ui.label(RichText::new(format!("a bow in {}", bow.colour)).font(words(17.0)).color(c.ink));
     }
     ui.add_space(GRID);
-    let invitation = derived.over.findings.iter().find(|f| f.invites.is_some() && !order.piece.parts().is_empty());
-    if let Some(found) = invitation {
-        let shown = w.pointed_at == Some(found.question);
-        let weight = if shown { Weight::Chosen } else { Weight::Plain };
-        if button(ui, &c, "Room for one more?", weight).clicked() {
-            actions.push(Action::Point((!shown).then_some(found.question)));
-        }
-    }
+    invitation_ui(ui, w, derived, actions);
     ui.add_space(GRID);
     let screen = "Colours on a screen are a guide; hold the real ribbon to the dress.";
     ui.label(RichText::new(screen).font(words(14.0)).color(c.soft));
+}
+
+/// Nothing is said of the piece on the client's side until she asks; then what there is room for, and a ring where.
+fn invitation_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
+    if w.session.order().piece.parts().is_empty() {
+        return;
+    }
+    let c = w.colours();
+    let weight = if w.asked_for_more { Weight::Chosen } else { Weight::Plain };
+    let invites = derived.over.findings.iter().find_map(|f| Some((f.question, f.invites.as_deref()?)));
+    if button(ui, &c, "Anything to add?", weight).clicked() {
+        actions.push(Action::AskForMore);
+        let shown = invites.filter(|_| !w.asked_for_more).map(|(question, _)| question);
+        actions.push(Action::Point(shown));
+    }
+    if w.asked_for_more {
+        let says = invites.map_or("It is complete as it is.", |(_, says)| says);
+        ui.label(RichText::new(says).font(words(16.0)).color(c.ink));
+    }
 }

@@ -6,6 +6,9 @@ use egui::{TextEdit, Ui, vec2};
 use super::action::Action;
 use super::controls::{Weight, button, button_sized, icon_button};
 use super::icons::Icon;
+use super::looks;
+use super::page::Page;
+use super::proposing::n_waiting;
 use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::piece::{Measured, Side, Worn, Wrist};
@@ -77,8 +80,25 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         if button_sized(ui, &c, "Keep", Weight::Main, vec2(76.0, 50.0)).on_hover_text("Keep (Ctrl+S)").clicked() {
             actions.push(Action::Keep);
         }
+        looks::button_ui(ui, w, actions);
+        order_button_ui(ui, w, actions);
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| screen_side_ui(ui, w, actions));
     });
+}
+
+/// What is known of the order, and how much is not.
+fn order_button_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let open = w.page == Page::Questions;
+    let weight = if open { Weight::Chosen } else { Weight::Plain };
+    let label = match n_waiting(w) {
+        0 => "Order".to_owned(),
+        n => format!("Order ({n})"),
+    };
+    let shown = button(ui, &c, &label, weight).on_hover_text("What is known of the order, and what is to find out (Q)");
+    if shown.clicked() {
+        actions.push(Action::Turn(if open { Page::Sheet } else { Page::Questions }));
+    }
 }
 
 /// The name becomes part of the order as it is typed; one stay in the field is one step.
@@ -116,19 +136,33 @@ fn wrist_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             actions.push(Action::Side(side));
         }
     }
+    girth_ui(ui, w, 158.0, "Girth of the wrist", Some(Field::Girth), actions);
+}
+
+/// The girth, taken when its field is left; `field` is what a key asks for.
+pub(super) fn girth_ui(
+    ui: &mut Ui,
+    w: &mut Window,
+    width: f32,
+    name: &str,
+    field: Option<Field>,
+    actions: &mut Vec<Action>,
+) {
+    let wrist = w.session.order().wrist.clone();
+    let is_asked_for = field.is_some_and(|field| w.fields.is_asked_for(field));
     let shown = girth_words(&wrist);
     let mut text = w.fields.girth.clone().unwrap_or_else(|| shown.clone());
-    let field = TextEdit::singleline(&mut text)
+    let edit = TextEdit::singleline(&mut text)
         .font(words(17.0))
-        .desired_width(158.0)
-        .min_size(vec2(158.0, TARGET))
+        .desired_width(width)
+        .min_size(vec2(width, TARGET))
         .align(egui::Align2::LEFT_CENTER)
         .char_limit(40);
-    let mut output = field.show(ui);
-    let response = output.response.response.clone().accessible_name("Girth of the wrist").on_hover_text(
+    let mut output = edit.show(ui);
+    let response = output.response.response.clone().accessible_name(name).on_hover_text(
         "Girth of the wrist: 155, 15.5 cm or 6 1/4 in. The usual one is 142 to 168 mm (women, ANSUR II).",
     );
-    if w.fields.is_asked_for(Field::Girth) {
+    if is_asked_for {
         response.request_focus();
     }
     if response.gained_focus() {

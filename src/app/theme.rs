@@ -119,6 +119,11 @@ impl Colours {
     }
 }
 
+/// A colour of the house's goods as the window paints it.
+pub(super) fn colour_of(rgb: crate::colour::Rgb) -> Color32 {
+    Color32::from_rgb(rgb.r, rgb.g, rgb.b)
+}
+
 /// Words and figures.
 pub(super) fn words(size: f32) -> FontId {
     FontId::new(size, FontFamily::Proportional)

@@ -6,12 +6,15 @@ use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKi
 
 use super::action::Action;
 use super::controls::{Weight, button};
-use super::theme::{Colours, GRID, ROUND, TARGET, strong, words};
+use super::looks::swatch;
+use super::naming::so_many;
+use super::page::Page;
+use super::theme::{Colours, GRID, ROUND, strong, words};
 use super::window::Window;
 use crate::book::Change;
 use crate::piece::PieceSize;
 use crate::sheet::Held;
-use crate::stock::{Botanical, Role, StockColour, StockId};
+use crate::stock::{Botanical, Role, StockId};
 
 /// One bucket, points.
 const BUCKET: egui::Vec2 = vec2(104.0, 112.0);
@@ -90,20 +93,10 @@ fn what_is_coloured(w: &Window) -> Option<(Botanical, Arc<str>)> {
 
 fn colours_ui(ui: &mut Ui, c: &Colours, of: &Botanical, now: &str, actions: &mut Vec<Action>) {
     for colour in &of.colours {
-        if swatch(ui, c, colour, colour.name == now).clicked() {
+        if swatch(ui, c, colour.rgb, &colour.name, colour.name == now).clicked() {
             actions.push(Action::Colour(Arc::from(colour.name.as_str())));
         }
     }
-}
-
-fn swatch(ui: &mut Ui, c: &Colours, colour: &StockColour, chosen: bool) -> egui::Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(TARGET, TARGET), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Accessible::Button, true, chosen, &colour.name));
-    let fill = egui::Color32::from_rgb(colour.rgb.r, colour.rgb.g, colour.rgb.b);
-    let edge = if chosen { Stroke::new(3.0, c.ink) } else { Stroke::new(1.0, c.soft) };
-    let edge = if response.has_focus() { Stroke::new(3.0, c.rose) } else { edge };
-    ui.painter().circle(rect.center(), 17.0, fill, edge);
-    response.on_hover_text(&colour.name)
 }
 
 fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
@@ -116,12 +109,19 @@ fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
             actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
         }
     }
+    ui.add_space(GRID);
+    if button(ui, &c, "Side by side", Weight::Plain)
+        .on_hover_text("Sizes at one scale, with their prices (C)")
+        .clicked()
+    {
+        actions.push(Action::Turn(Page::Sizes));
+    }
 }
 
 fn size_words(w: &Window, size: &PieceSize) -> String {
     let what = size.holds.iter().map(|p| {
-        let name = w.session.stock().botanical(&p.stock).map_or_else(|| p.stock.to_string(), |b| b.name.to_lowercase());
-        format!("{} {name}", p.count)
+        let stocked = w.session.stock().botanical(&p.stock);
+        stocked.map_or_else(|| format!("{} {}", p.count, p.stock), |b| so_many(p.count, b.role, &b.name))
     });
     what.collect::<Vec<_>>().join(", ")
 }

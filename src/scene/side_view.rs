@@ -87,7 +87,7 @@ fn ground(section: &WristSection, piece: &Piece, stock: &Stock, look: &SideLook,
     draft.group.key = Key::Ground;
     paper_over(&mut draft, look.ground, frame);
     let (p, q) = (section.half_width(), section.half_depth());
-    let tone = look.skin.tone();
+    let tone = look.skin.rgb();
     let away = draft.lightward() * -3.0;
     draft.shadow(Point::new(-q * 0.5, 0.0) + away, Vec2::new(q * 1.5, p * 1.5), 0.0, PLUM, 0.3);
     // The forearm widens behind the wrist; the nearer the lighter.

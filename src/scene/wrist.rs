@@ -45,7 +45,8 @@ impl Skin {
         }
     }
 
-    pub(super) fn tone(self) -> Rgb {
+    /// Its colour in the light.
+    pub fn rgb(self) -> Rgb {
         match self {
             Self::Plain => Rgb::hex(0xded0c5),
             Self::Fair => Rgb::hex(0xf0cdb9),
@@ -132,7 +133,7 @@ impl Arm {
 
     /// Draws forearm and hand as far as `frame` shows them.
     pub(crate) fn draw(&self, draft: &mut Draft, frame: Rect, skin: Skin) {
-        let tone = skin.tone();
+        let tone = skin.rgb();
         let (one, other) = (self.edge(frame, -1.0), self.edge(frame, 1.0));
         let wide = self.half * 1.34;
         self.shadow(draft, &one, &other);

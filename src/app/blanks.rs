@@ -1,0 +1,212 @@
+//! The blanks of the order's first page: what stands in each, and what changes when somebody writes in it.
+
+use crate::book::{Change, DressColour, Order, WearerKind};
+use crate::colour::Rgb;
+use crate::units::Cents;
+
+/// A field to write in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Blank {
+    Wearer,
+    Years,
+    Dance,
+    Place,
+    Wanted,
+    Partner,
+    Payer,
+    Phone,
+    Dress,
+    Metal,
+    Likes,
+    Allergies,
+    Notes,
+    Purse,
+}
+
+impl Blank {
+    /// What a screen reader calls it.
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Self::Wearer => "Name of the wearer",
+            Self::Years => "Age of a child",
+            Self::Dance => "Dance or wedding",
+            Self::Place => "School or place",
+            Self::Wanted => "Day and hour",
+            Self::Partner => "Partner",
+            Self::Payer => "Who pays",
+            Self::Phone => "Where to ring",
+            Self::Dress => "Dress colour",
+            Self::Metal => "Metal",
+            Self::Likes => "Likes",
+            Self::Allergies => "What does not agree",
+            Self::Notes => "Notes",
+            Self::Purse => "Purse",
+        }
+    }
+
+    /// What is written in it pale while it is empty.
+    pub(super) fn hint(self) -> &'static str {
+        match self {
+            Self::Wearer => "name",
+            Self::Years => "age",
+            Self::Dance => "Harbour Hall dance",
+            Self::Place => "school or place",
+            Self::Wanted => "9 May 2026, 2 pm",
+            Self::Partner => "partner",
+            Self::Payer => "who pays",
+            Self::Phone => "phone",
+            Self::Dress => "teal, or #1a7f7a",
+            Self::Metal => "or another",
+            Self::Likes => "flowers, colours, style",
+            Self::Allergies => "baby\u{2019}s breath, latex",
+            Self::Notes => "anything the bench should know",
+            Self::Purse => "30",
+        }
+    }
+
+    /// What stands in it.
+    pub(super) fn shown(self, order: &Order) -> String {
+        match self {
+            Self::Wearer => order.wearer.clone(),
+            Self::Years => order.needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
+            Self::Dance => order.dance.clone(),
+            Self::Place => order.place.clone(),
+            Self::Wanted => order.wanted.words().to_owned(),
+            Self::Partner => order.people.partner.clone(),
+            Self::Payer => order.people.payer.clone(),
+            Self::Phone => order.people.phone.clone(),
+            Self::Dress => order.taste.dress.name(),
+            Self::Metal => order.taste.metal.clone(),
+            Self::Likes => order.taste.likes.clone(),
+            Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
+            Self::Notes => order.notes.clone(),
+            Self::Purse => order.terms.purse.map(short_money).unwrap_or_default(),
+        }
+    }
+
+    /// What changes when `words` stand in it; nothing while they cannot be read.
+    pub(super) fn change(self, words: &str, order: &Order) -> Option<Change> {
+        let empty = words.trim().is_empty();
+        let words = words.to_owned();
+        Some(match self {
+            Self::Wearer => Change::Wearer(words),
+            Self::Years if empty => Change::Kind(None),
+            Self::Years => {
+                let years = words.trim().parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
+                Change::Kind(Some(WearerKind::Child { years }))
+            }
+            Self::Dance => Change::Dance(words),
+            Self::Place => Change::Place(words),
+            Self::Wanted => Change::Wanted(words),
+            Self::Partner => Change::Partner(words),
+            Self::Payer => Change::Payer(words),
+            Self::Phone => Change::Phone(words),
+            Self::Dress => Change::Dress(dress(&words, &order.taste.dress)),
+            Self::Metal => Change::Metal(words),
+            Self::Likes => Change::Likes(words),
+            Self::Allergies => Change::Allergies(not_borne(&words)),
+            Self::Notes => Change::Notes(words),
+            Self::Purse if empty => Change::Purse(None),
+            Self::Purse => Change::Purse(Some(Cents::parse(&words)?)),
+        })
+    }
+}
+
+/// Above this a wearer is asked for as grown up, years; our choice.
+const OLDEST_CHILD: u32 = 17;
+
+/// `30`, `30.50`.
+fn short_money(cents: Cents) -> String {
+    let words = cents.to_string();
+    words.strip_suffix(".00").map_or(words.clone(), str::to_owned)
+}
+
+/// A swatch of its own name where the words are one, else the words; what is seen stays as it was while it is described.
+fn dress(words: &str, now: &DressColour) -> DressColour {
+    let by_name = || SWATCHES.iter().find(|(name, _)| name.eq_ignore_ascii_case(words.trim())).map(|(_, rgb)| *rgb);
+    match Rgb::parse(words).or_else(by_name) {
+        Some(rgb) if words.trim_start().starts_with('#') => DressColour { hex: Some(rgb), words: String::new() },
+        Some(rgb) => DressColour { hex: Some(rgb), words: words.to_owned() },
+        None if words.trim().is_empty() => DressColour::default(),
+        None => DressColour { hex: now.hex, words: words.to_owned() },
+    }
+}
+
+/// `none` is an answer too.
+fn not_borne(words: &str) -> Option<Vec<String>> {
+    let things: Vec<String> = words.split(',').map(str::trim).filter(|w| !w.is_empty()).map(str::to_owned).collect();
+    let none =
+        matches!(things.as_slice(), [only] if only.eq_ignore_ascii_case("none") || only.eq_ignore_ascii_case("no"));
+    if none { Some(Vec::new()) } else { (!things.is_empty()).then_some(things) }
+}
+
+/// Dresses as they are often named. Screens differ: a swatch only stands for the cloth. Our choice.
+pub(super) const SWATCHES: [(&str, Rgb); 14] = [
+    ("white", Rgb::hex(0xfa_faf7)),
+    ("ivory", Rgb::hex(0xf4_ecd8)),
+    ("champagne", Rgb::hex(0xe6_d2b0)),
+    ("blush", Rgb::hex(0xf0_c9c4)),
+    ("hot pink", Rgb::hex(0xd9_3a80)),
+    ("red", Rgb::hex(0xb3_1b2c)),
+    ("burgundy", Rgb::hex(0x66_1a2e)),
+    ("lavender", Rgb::hex(0xb6_a3d4)),
+    ("royal blue", Rgb::hex(0x2a_4ba3)),
+    ("navy", Rgb::hex(0x1c_2947)),
+    ("teal", Rgb::hex(0x1a_7f7a)),
+    ("sage", Rgb::hex(0xa3_b293)),
+    ("emerald", Rgb::hex(0x12_6b4a)),
+    ("black", Rgb::hex(0x1c_1a1d)),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::stock::Stock;
+
+    fn after(blank: Blank, words: &str) -> Option<Order> {
+        let (order, stock) = (Order::blank(None, &Stock::default()), Stock::default());
+        blank.change(words, &order).map(|change| order.apply(&change, &stock).unwrap())
+    }
+
+    #[test]
+    fn what_is_written_in_a_blank_stands_there_afterwards() {
+        for (blank, words) in [
+            (Blank::Wearer, "Mina"),
+            (Blank::Years, "6"),
+            (Blank::Dance, "Harbour Hall"),
+            (Blank::Place, "Quayside"),
+            (Blank::Wanted, "9 May 2026, 2 pm"),
+            (Blank::Partner, "Tomas"),
+            (Blank::Payer, "Ana"),
+            (Blank::Phone, "555 0100"),
+            (Blank::Dress, "midnight blue"),
+            (Blank::Metal, "silver"),
+            (Blank::Likes, "peonies"),
+            (Blank::Allergies, "baby\u{2019}s breath, lilies"),
+            (Blank::Notes, "surprise"),
+            (Blank::Purse, "30"),
+            (Blank::Purse, "32.50"),
+        ] {
+            assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
+            assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());
+        }
+        assert_eq!(after(Blank::Purse, "thirty"), None);
+        assert_eq!(after(Blank::Years, "81"), None);
+    }
+
+    #[test]
+    fn a_dress_is_a_name_of_ours_a_figure_or_words_alone() {
+        let dress = |words| after(Blank::Dress, words).unwrap().taste.dress;
+        assert_eq!(dress("Teal").hex, Some(Rgb::hex(0x1a_7f7a)));
+        assert_eq!((dress("#102030").hex, dress("#102030").name()), (Some(Rgb::hex(0x10_2030)), "#102030".to_owned()));
+        assert_eq!(dress("like the sea").hex, None);
+    }
+
+    #[test]
+    fn none_is_an_answer_and_an_empty_field_is_not() {
+        let told = |words| after(Blank::Allergies, words).unwrap().needs.allergies;
+        assert_eq!(told("None"), Some(Vec::new()));
+        assert_eq!(told("  "), None);
+        assert_eq!(told("lilies, , latex"), Some(vec!["lilies".to_owned(), "latex".to_owned()]));
+    }
+}

@@ -1,0 +1,287 @@
+//! The one place where what a person did is done, after painting.
+
+use std::sync::Arc;
+
+use super::action::Action;
+use super::blanks::Blank;
+use super::naming::in_text;
+use super::page::{Draft, Page};
+use super::theme;
+use super::window::{Dialog, Next, Said, Window};
+use crate::book::{Change, stop_flower};
+use crate::once_over::Remedy;
+use crate::piece::{Edit, Footprint, NewPart, PartId};
+use crate::set_out::next_place;
+use crate::sheet::{Deed, Held};
+use crate::stock::StockId;
+use crate::units::{Doubt, Length};
+
+impl Window {
+    /// Does one action.
+    pub(super) fn run(&mut self, ctx: &egui::Context, action: Action) {
+        if action.goes_on() {
+            self.said = None;
+        }
+        match action {
+            Action::Deeds(deeds) => self.do_deeds(&deeds),
+            Action::Edit(edit) => self.change(&Change::Piece(edit)),
+            Action::Mend(remedy) => self.mend(&remedy),
+            Action::Change(change) => self.change(&change),
+            Action::Wearer(name) => self.write(Blank::Wearer, name),
+            Action::Write(blank, words) => self.write(blank, words),
+            Action::NotNow(says) => self.proposing.leave(says),
+            Action::Compare(name) => self.boards.toggle(&name),
+            Action::Turn(page) => self.turn_to(page),
+            Action::Type(field) => self.fields.ask_for(field),
+            Action::EndRun => self.session.end_run(),
+            Action::Girth(words) => self.take_girth(&words),
+            Action::Side(side) => self.change(&Change::Side(side)),
+            Action::Tray(role) => self.tray = role,
+            Action::Pick(id) => self.pick(&id),
+            Action::Colour(name) => self.recolour(&name),
+            Action::PutDown => self.put_down(),
+            Action::Lift => self.sheet.lift(),
+            Action::Cancel => self.cancel(),
+            Action::Point(question) => self.pointed_at = question,
+            Action::AskForMore => self.asked_for_more = !self.asked_for_more,
+            Action::ShowWell => self.well_shown = !self.well_shown,
+            Action::Undo => self.step_back(true),
+            Action::Redo => self.step_back(false),
+            Action::Keep => drop(self.keep()),
+            Action::KeepCopy => self.keep_copy(ctx),
+            Action::KeepPicture => self.keep_picture(),
+            Action::ShowOrders | Action::New if self.client_side => {}
+            Action::ShowOrders => self.list_orders(),
+            Action::Ring(ringing) => {
+                if let Dialog::Orders(listed) = &mut self.dialog {
+                    listed.ringing = ringing;
+                }
+            }
+            Action::New => self.leave_for(ctx, Next::New),
+            Action::AskForFile => self.ask_for_file(ctx),
+            Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
+            Action::ShowHelp => self.dialog = Dialog::Help,
+            Action::CloseDialog => self.dialog = Dialog::None,
+            Action::ShowLooks => self.looks.open = !self.looks.open,
+            Action::Skin(skin) => self.looks.skin = skin,
+            Action::Beside(beside) => self.looks.beside = beside,
+            Action::Cloth(cloth) => self.looks.cloth = cloth,
+            Action::TurnScreen => self.turn_screen(),
+            Action::Light => {
+                self.light = self.light.next();
+                theme::dress(ctx, self.light);
+            }
+            Action::Whole => self.fitted = false,
+            Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
+            Action::Select(id) => self.sheet.selected = vec![id],
+            Action::SelectAll => {
+                self.sheet.selected = self.session.order().piece.parts().iter().map(|p| p.id).collect();
+            }
+            Action::SelectNext(back) => self.sheet.select_next(back, &self.session.order().piece),
+            Action::LeaveUnkept => self.go_on(ctx, true),
+            Action::KeepAndGoOn => {
+                let kept = self.keep();
+                self.go_on(ctx, kept);
+            }
+            Action::Heard => self.said = None,
+        }
+    }
+
+    pub(super) fn do_deeds(&mut self, deeds: &[Deed]) {
+        for deed in deeds {
+            self.do_deed(deed);
+        }
+    }
+
+    fn do_deed(&mut self, deed: &Deed) {
+        let done = match deed {
+            Deed::Do(edit) => self.session.change(&Change::Piece(edit.clone())),
+            Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
+            Deed::Preview(edit) => self.session.preview(edit),
+            Deed::Settle => {
+                self.session.settle();
+                Ok(())
+            }
+            Deed::Abandon => {
+                self.session.abandon();
+                Ok(())
+            }
+        };
+        match done {
+            Err(refusal) => self.say(&refusal.to_string()),
+            Ok(()) if matches!(deed, Deed::Do(Edit::Place(_))) => self.after_placing(),
+            Ok(()) => {}
+        }
+    }
+
+    /// When the last one promised has been put on, the hand is empty again.
+    fn after_placing(&mut self) {
+        let Held::FromTray { new, .. } = &self.sheet.held else { return };
+        let role = new.role;
+        let derived = self.session.derived();
+        let promised = self.session.order().size.is_some();
+        let left = derived.stems.lines.iter().any(|l| l.role == role && l.to_place > 0);
+        let planned = derived.stems.lines.iter().any(|l| l.role == role);
+        if promised && planned && !left {
+            self.sheet.held = Held::Nothing;
+            self.sheet.selected = self.newest().into_iter().collect();
+        } else if let Held::FromTray { new, .. } = &mut self.sheet.held {
+            new.centre = next_place(&self.session.order().piece, self.session.stock());
+        }
+    }
+
+    fn newest(&self) -> Option<PartId> {
+        self.session.order().piece.parts().last().map(|p| p.id)
+    }
+
+    fn change(&mut self, change: &Change) {
+        let before = self.session.order().piece.footprint;
+        let changed = self.session.change(change);
+        self.refit_after(before);
+        match changed {
+            Ok(()) => self.sheet.forget_gone(&self.session.order().piece),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
+    fn write(&mut self, blank: Blank, words: String) {
+        if let Some(change) = blank.change(&words, self.session.order())
+            && let Err(refusal) = self.session.change_in_run(&change, blank.name())
+        {
+            self.say(&refusal.to_string());
+        }
+        self.draft = Draft { of: Some((blank, words)) };
+    }
+
+    fn turn_to(&mut self, page: Page) {
+        self.take_what_is_typed();
+        self.session.end_run();
+        self.page = page;
+        self.sheet_in_focus = false;
+        self.looks.open = false;
+        self.draft = Draft::default();
+        self.focus_sheet = page == Page::Sheet;
+    }
+
+    /// Another oval is shown whole.
+    fn refit_after(&mut self, before: Footprint) {
+        if self.session.order().piece.footprint != before {
+            self.fitted = false;
+        }
+    }
+
+    fn mend(&mut self, remedy: &Remedy) {
+        match self.session.mend(remedy) {
+            Ok(true) => {}
+            Ok(false) => self.say("Nothing can be moved that way: what would have to move is locked."),
+            Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    pub(super) fn take_girth(&mut self, words: &str) {
+        match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
+            Ok(girth) if girth == self.session.order().wrist.girth => {}
+            Ok(girth) => {
+                self.said = None;
+                self.change(&Change::Girth(girth));
+            }
+            Err(doubt) => {
+                let offer = match &doubt {
+                    Doubt::Ask { meant, .. } => {
+                        let yes = format!("Yes, {}", meant.shown());
+                        Some((yes, Action::Girth(format!("{} mm", meant.typed()))))
+                    }
+                    Doubt::Unreadable { .. } => None,
+                };
+                if offer.is_none() {
+                    self.fields.put_back_girth(words);
+                }
+                self.said = Some(Said::Wants { words: format!("Girth of the wrist: {doubt}"), offer });
+            }
+        }
+    }
+
+    /// Takes a bloom into the hand, unless the wearer does not bear it.
+    fn pick(&mut self, id: &StockId) {
+        let stock = Arc::clone(self.session.stock());
+        if let Some(stop) = stop_flower(self.session.order(), id, &stock) {
+            let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
+            let offer = instead.first().map(|b| (format!("Take {}", in_text(&b.name)), Action::Pick(b.id.clone())));
+            let names: Vec<String> = instead.iter().map(|b| in_text(&b.name)).collect();
+            let others = if names.is_empty() { String::new() } else { format!(" Instead: {}.", names.join(", ")) };
+            self.said = Some(Said::Wants { words: format!("{}{others}", stop.why), offer });
+            return;
+        }
+        let colour = self.colour_for(id);
+        let place = next_place(&self.session.order().piece, self.session.stock());
+        if let Some(botanical) = self.session.stock().botanical(id) {
+            let outward = botanical.form.is_long();
+            self.sheet.pick(NewPart::usual(botanical, colour, place), outward);
+            self.focus_sheet = true;
+        }
+    }
+
+    fn recolour(&mut self, name: &Arc<str>) {
+        if let Held::FromTray { new, .. } = &mut self.sheet.held {
+            new.colour = Arc::clone(name);
+            self.colours_chosen.insert(new.stock.clone(), Arc::clone(name));
+        } else if !self.sheet.selected.is_empty() {
+            self.change(&Change::Piece(Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name))));
+        }
+    }
+
+    fn put_down(&mut self) {
+        if let Held::FromTray { new, .. } = &self.sheet.held {
+            let place = new.centre;
+            let deeds = self.sheet.put_down(place, self.session.settled_piece());
+            self.do_deeds(&deeds);
+        }
+    }
+
+    fn cancel(&mut self) {
+        if self.dialog != Dialog::None {
+            self.dialog = Dialog::None;
+            return;
+        }
+        if std::mem::take(&mut self.looks.open) {
+            return;
+        }
+        if self.page != Page::Sheet {
+            self.turn_to(Page::Sheet);
+            return;
+        }
+        let deeds = self.sheet.cancel();
+        if deeds.is_empty() && self.said.take().is_some() {
+            return;
+        }
+        self.do_deeds(&deeds);
+    }
+
+    fn step_back(&mut self, back: bool) {
+        self.sheet.hand = crate::sheet::Hand::Idle;
+        let before = self.session.order().piece.footprint;
+        let went = if back { self.session.undo() } else { self.session.redo() };
+        self.refit_after(before);
+        if went {
+            self.sheet.forget_gone(&self.session.order().piece);
+        }
+    }
+
+    fn turn_screen(&mut self) {
+        self.client_side = !self.client_side;
+        self.sheet.selected.clear();
+        self.asked_for_more = false;
+        self.fitted = false;
+        self.pointed_at = None;
+        self.said = None;
+    }
+
+    pub(super) fn say(&mut self, words: &str) {
+        self.said = Some(Said::Wants { words: words.to_owned(), offer: None });
+    }
+
+    pub(super) fn tell_done(&mut self, words: String) {
+        self.said = Some(Said::Done(words));
+    }
+}

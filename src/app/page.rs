@@ -1,0 +1,59 @@
+//! What takes the middle of the window: the wrist sheet, the order's first page, or sizes side by side. View state alone.
+
+use egui::{RichText, Ui};
+
+use super::action::Action;
+use super::blanks::Blank;
+use super::controls::{Weight, button};
+use super::theme::title;
+use super::window::{Said, Window};
+
+/// What takes the middle.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Page {
+    /// The wrist sheet.
+    #[default]
+    Sheet,
+    /// What is known of the order.
+    Questions,
+    /// Sizes side by side.
+    Sizes,
+}
+
+/// What is being typed on a page and is not part of the order as it stands.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Draft {
+    pub(super) of: Option<(Blank, String)>,
+}
+
+impl Draft {
+    /// What stands in a field while it is typed in.
+    pub(super) fn in_field(&self, blank: Blank) -> Option<&str> {
+        self.of.as_ref().filter(|(of, _)| *of == blank).map(|(_, words)| words.as_str())
+    }
+
+    /// The field was left.
+    pub(super) fn leave(&mut self, blank: Blank) {
+        if self.in_field(blank).is_some() {
+            self.of = None;
+        }
+    }
+}
+
+/// The title of a page, and the way back to the sheet.
+pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let (line, ink) = match &w.said {
+        Some(Said::Done(done)) => (done.as_str(), c.leaf),
+        Some(Said::Wants { .. }) | None => (line, c.soft),
+    };
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(name).font(title(28.0)).color(c.ink));
+        ui.label(RichText::new(line).color(ink));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            if button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc").clicked() {
+                actions.push(Action::Turn(Page::Sheet));
+            }
+        });
+    });
+}

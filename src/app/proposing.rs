@@ -1,0 +1,67 @@
+//! What the needs of a wearer suggest: one question at a time, to take or to leave for now. Nothing is done by itself.
+
+use egui::{RichText, Ui};
+
+use super::action::Action;
+use super::controls::{Weight, button};
+use super::theme::{MAIN_TARGET, strong, words};
+use super::window::Window;
+use crate::book::{Proposal, proposals};
+use crate::history::Revision;
+use crate::units::counted;
+
+/// The questions of an order, reckoned once a revision, and those that were left for now.
+#[derive(Debug, Default)]
+pub(super) struct Proposing {
+    reckoned: Option<(Revision, Vec<Proposal>)>,
+    left: Vec<String>,
+}
+
+impl Proposing {
+    /// A question is not asked again of this order.
+    pub(super) fn leave(&mut self, says: String) {
+        self.left.push(says);
+        self.reckoned = None;
+    }
+}
+
+/// How many questions wait.
+pub(super) fn n_waiting(w: &mut Window) -> usize {
+    let revision = w.session.settled_revision();
+    if w.proposing.reckoned.as_ref().is_none_or(|(of, _)| *of != revision) {
+        let mut asked = proposals(w.session.order(), w.session.style(), w.session.stock());
+        asked.retain(|p| !w.proposing.left.contains(&p.says));
+        w.proposing.reckoned = Some((revision, asked));
+    }
+    w.proposing.reckoned.as_ref().map_or(0, |(_, asked)| asked.len())
+}
+
+/// The first of the questions that wait.
+pub(super) fn proposal_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let waiting = n_waiting(w);
+    let Some(first) = w.proposing.reckoned.as_ref().and_then(|(_, asked)| asked.first()) else { return };
+    let c = w.colours();
+    let card = egui::Frame::new().fill(c.card).stroke((1.5, c.leaf)).corner_radius(12).inner_margin(10);
+    card.show(ui, |ui| {
+        ui.horizontal(|ui| {
+            let room = ui.available_width() - 240.0;
+            ui.vertical(|ui| {
+                ui.set_width(room);
+                ui.spacing_mut().item_spacing.y = 2.0;
+                ui.label(RichText::new(&first.says).font(strong(17.0)).color(c.ink));
+                let more = match waiting - 1 {
+                    0 => "Only if it is wanted.".to_owned(),
+                    n => format!("{} after this one.", counted(n, "question", "questions")),
+                };
+                ui.label(RichText::new(more).font(words(14.0)).color(c.soft));
+            });
+            if button(ui, &c, "Yes, take it", Weight::Main).clicked() {
+                actions.push(Action::Change(first.change.clone()));
+            }
+            let later = super::controls::button_sized(ui, &c, "Not now", Weight::Plain, egui::vec2(0.0, MAIN_TARGET));
+            if later.clicked() {
+                actions.push(Action::NotNow(first.says.clone()));
+            }
+        });
+    });
+}

@@ -1,0 +1,233 @@
+//! Sizes side by side: two or three at one scale on this wrist, with what each adds and what it costs her; and what a purse
+//! buys. Nothing here tells what anything costs the shop, so both sides of the counter see the same page; minutes are for
+//! the designer alone.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use egui::{Rect, RichText, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+
+use super::action::Action;
+use super::blanks::Blank;
+use super::canvas::{Canvas, Subject};
+use super::controls::{Weight, button};
+use super::overlay::area_of;
+use super::page::head_ui;
+use super::questions::blank_ui;
+use super::sheet_place::{Tone, frame_to_fit, scene_of};
+use super::theme::{GRID, ROUND, colour_of, strong, title, words};
+use super::window::Window;
+use crate::book::{Change, Order};
+use crate::history::Revision;
+use crate::paperwork::{
+    Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
+};
+use crate::piece::{Edit, NewPart, Piece, PieceSize};
+use crate::set_out::next_place;
+use crate::sheet::View;
+use crate::stock::Stock;
+
+/// Sizes shown at once, at most: what fits beside each other life-size or nearly.
+const MOST: usize = 3;
+
+/// The pictures of the sizes, and which are shown.
+#[derive(Default)]
+pub(super) struct Boards {
+    /// Names of the sizes that were chosen to be shown; none chosen shows the first of the house.
+    chosen: Vec<String>,
+    canvases: BTreeMap<String, Canvas>,
+    offers: Option<(Revision, Arc<Vec<SizeOffer>>)>,
+}
+
+impl Boards {
+    /// Shows a size, or no longer; the one that was chosen first makes room.
+    pub(super) fn toggle(&mut self, name: &str) {
+        let shown = self.shown();
+        self.chosen = if shown.iter().any(|s| s == name) {
+            shown.into_iter().filter(|s| s != name).collect()
+        } else {
+            let more = (shown.len() + 1).saturating_sub(MOST);
+            shown.into_iter().skip(more).chain([name.to_owned()]).collect()
+        };
+    }
+
+    /// Names of what is shown, in the order of the house.
+    fn shown(&self) -> Vec<String> {
+        let all: Vec<&SizeOffer> = self.offers.iter().flat_map(|(_, offers)| offers.iter()).collect();
+        let names = |of: &mut dyn Iterator<Item = &&SizeOffer>| of.map(|o| o.name.clone()).collect::<Vec<_>>();
+        if !self.chosen.is_empty() {
+            return names(&mut all.iter().filter(|o| self.chosen.contains(&o.name)));
+        }
+        let present = all.iter().position(|o| o.is_present).unwrap_or(0);
+        let first = present.saturating_sub(MOST - 1);
+        names(&mut all.iter().skip(first).take(MOST))
+    }
+}
+
+/// Every size for this order, each sketched as far as it goes; reckoned once a revision.
+fn offers(w: &mut Window) -> Arc<Vec<SizeOffer>> {
+    let revision = w.session.revision();
+    match &w.boards.offers {
+        Some((of, offers)) if *of == revision => Arc::clone(offers),
+        _ => {
+            let (order, stock, style) = (w.session.order(), w.session.stock(), w.session.style());
+            let mut offers = sizes_side_by_side(order, style, stock);
+            for offer in offers.iter_mut().filter(|o| !o.is_present) {
+                if let Some(size) = style.size(&offer.name) {
+                    offer.piece = filled_up(&offer.piece, size, order, stock);
+                }
+            }
+            let offers = Arc::new(offers);
+            w.boards.offers = Some((revision, Arc::clone(&offers)));
+            offers
+        }
+    }
+}
+
+/// What the size promises and the sketch does not hold yet, put where there is room for it, in the colours of the sketch.
+fn filled_up(piece: &Piece, size: &PieceSize, order: &Order, stock: &Stock) -> Piece {
+    let mut piece = piece.clone();
+    for planned in &size.holds {
+        let Some(botanical) = stock.botanical(&planned.stock) else { continue };
+        let there = piece.parts().iter().filter(|p| p.role == botanical.role).count();
+        let alike = order.piece.parts().iter().find(|p| p.stock == planned.stock);
+        let colour = alike.map_or(&planned.colour, |p| &p.colour);
+        for _ in there..planned.count as usize {
+            let place = next_place(&piece, stock);
+            let mut new = NewPart::usual(botanical, Arc::clone(colour), place);
+            if botanical.form.is_long() && place.x < 0.0 {
+                new.turn_rad = std::f64::consts::PI;
+            }
+            match piece.apply(&Edit::Place(new)) {
+                Ok(more) => piece = more,
+                Err(_) => break, // a full piece is shown as full as it can be
+            }
+        }
+    }
+    piece
+}
+
+pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let offers = offers(w);
+    head_ui(ui, w, "Side by side", "at one scale, on this wrist", actions);
+    purse_ui(ui, w, &offers, actions);
+    choice_ui(ui, w, &offers, actions);
+    let shown = w.boards.shown();
+    let shown: Vec<&SizeOffer> = offers.iter().filter(|o| shown.contains(&o.name)).collect();
+    let fits = w.session.order().terms.purse.and_then(|purse| fits_purse(&offers, purse).fits).map(|(name, _)| name);
+    let all = ui.available_rect_before_wrap();
+    let width = (all.width() - GRID * (shown.len().max(1) - 1) as f32) / shown.len().max(1) as f32;
+    let boards: Vec<Rect> = (0..shown.len())
+        .map(|n| Rect::from_min_size(pos2(all.min.x + n as f32 * (width + GRID), all.min.y), vec2(width, all.height())))
+        .collect();
+    let view = common_view(&shown, w.session.stock(), vec2(width, all.height() - WORDS_HIGH));
+    for (offer, rect) in shown.into_iter().zip(boards) {
+        let picked = fits.as_ref() == Some(&offer.name);
+        board_ui(ui, w, &Board { offer, rect, view, picked }, actions);
+    }
+}
+
+/// One size and where it stands.
+struct Board<'a> {
+    offer: &'a SizeOffer,
+    rect: Rect,
+    view: View,
+    /// Whether it is the largest that the purse buys.
+    picked: bool,
+}
+
+/// Height of the words under a picture, points.
+const WORDS_HIGH: f32 = 160.0;
+
+/// One scale for all: that of the largest.
+fn common_view(shown: &[&SizeOffer], stock: &Stock, size: egui::Vec2) -> View {
+    let frames = shown.iter().map(|o| frame_to_fit(&o.piece, stock));
+    let all = frames.reduce(|a, b| a.union(b)).unwrap_or(kurbo::Rect::new(-60.0, -60.0, 60.0, 60.0));
+    let mut view = View { area: area_of(Rect::from_min_size(pos2(0.0, 0.0), size)), ..View::new() };
+    view.fit(all, super::sheet_place::LIFE_SIZE * 1.35);
+    view
+}
+
+fn purse_ui(ui: &mut Ui, w: &mut Window, offers: &[SizeOffer], actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let currency = w.session.style().prices.currency.clone();
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(format!("To spend {currency}")).font(strong(16.0)).color(c.ink));
+        blank_ui(ui, w, Blank::Purse, 84.0, actions);
+        if let Some(purse) = w.session.order().terms.purse {
+            let says = purse_words(&fits_purse(offers, purse), &currency);
+            ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
+        }
+    });
+}
+
+fn choice_ui(ui: &mut Ui, w: &Window, offers: &[SizeOffer], actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let shown = w.boards.shown();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        for offer in offers {
+            let weight = if shown.contains(&offer.name) { Weight::Chosen } else { Weight::Plain };
+            if button(ui, &c, &offer.name, weight).clicked() {
+                actions.push(Action::Compare(offer.name.clone()));
+            }
+        }
+    });
+}
+
+fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let Board { offer, rect, picked, .. } = *board;
+    let edge = if picked { Stroke::new(3.0, c.leaf) } else { Stroke::new(1.0, c.line) };
+    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    picture_ui(ui, w, board);
+    let currency = &w.session.style().prices.currency;
+    let lower = Rect::from_min_max(pos2(rect.min.x + 12.0, rect.max.y - WORDS_HIGH + 6.0), rect.max - vec2(12.0, 6.0));
+    ui.scope_builder(UiBuilder::new().id_salt(&offer.name).max_rect(lower), |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.horizontal(|ui| {
+            ui.spacing_mut().interact_size.y = 30.0;
+            ui.label(RichText::new(&offer.name).font(title(24.0)).color(c.ink));
+            ui.label(RichText::new(short_price(offer.price, currency)).font(title(28.0)).color(c.ink));
+            if picked {
+                ui.label(RichText::new("fits").font(strong(16.0)).color(c.leaf));
+            }
+        });
+        if offer.is_present {
+            ui.label(RichText::new("On the sheet now.").font(words(16.0)).color(c.soft));
+            return;
+        }
+        ui.label(RichText::new(against(offer, w.client_side, currency)).font(words(16.0)).color(c.ink));
+        ui.add_space(4.0);
+        if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()
+            && let Some(size) = w.session.style().size(&offer.name)
+        {
+            actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
+        }
+    });
+}
+
+/// `+2 heads, +1 sprig, +2 leaves, +4 min, +$7`; minutes are the shop's own.
+fn against(offer: &SizeOffer, client_side: bool, currency: &str) -> String {
+    let minutes = if client_side { 0.0 } else { offer.difference.minutes };
+    let what = difference_words(&Difference { minutes, ..offer.difference });
+    let price = price_difference(offer.difference.price, currency);
+    if what.is_empty() { price } else { format!("{what}, {price}") }
+}
+
+fn picture_ui(ui: &Ui, w: &mut Window, board: &Board<'_>) {
+    let Board { offer, rect, view, .. } = *board;
+    let rect = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - WORDS_HIGH)).shrink(3.0).round();
+    let painter = ui.painter_at(rect);
+    let view = View { area: area_of(rect), ..view };
+    let tone = Tone { skin: w.looks.skin, dress: w.cloth() };
+    if let Some(rgb) = tone.dress {
+        painter.rect_filled(rect, 0.0, colour_of(rgb));
+    }
+    let subject = Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress };
+    let canvas = w.boards.canvases.entry(offer.name.clone()).or_insert_with(Canvas::patient);
+    let (order, stock) = (w.session.order(), w.session.stock());
+    canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
+        scene_of(offer.piece.clone(), order, Arc::clone(stock), tone, &view)
+    });
+}
