@@ -88,16 +88,16 @@ impl Dark {
 
     /// A key goes down and up.
     pub(super) fn press(&mut self, key: egui::Key) {
-        self.frame(vec![key_event(key, true, false)]);
-        self.frame(vec![key_event(key, false, false)]);
+        self.frame(vec![key_event(key, Way::Down)]);
+        self.frame(vec![key_event(key, Way::Up)]);
     }
 
     /// A key goes down and stays down: it comes `times` times before it goes up.
     fn hold(&mut self, key: egui::Key, times: usize) {
         for n in 0..times {
-            self.frame(vec![key_event(key, true, n > 0)]);
+            self.frame(vec![key_event(key, if n > 0 { Way::Again } else { Way::Down })]);
         }
-        self.frame(vec![key_event(key, false, false)]);
+        self.frame(vec![key_event(key, Way::Up)]);
     }
 
     pub(super) fn write(&mut self, words: &str) {
@@ -128,8 +128,22 @@ impl Dark {
     }
 }
 
-fn key_event(key: egui::Key, pressed: bool, repeat: bool) -> egui::Event {
-    egui::Event::Key { key, physical_key: None, pressed, repeat, modifiers: egui::Modifiers::NONE }
+/// What a key does.
+#[derive(Clone, Copy, PartialEq)]
+enum Way {
+    Down,
+    Again,
+    Up,
+}
+
+fn key_event(key: egui::Key, way: Way) -> egui::Event {
+    egui::Event::Key {
+        key,
+        physical_key: None,
+        pressed: way != Way::Up,
+        repeat: way == Way::Again,
+        modifiers: egui::Modifiers::NONE,
+    }
 }
 
 fn gather(shape: &egui::Shape, texts: &mut Vec<String>) {
@@ -346,7 +360,9 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
         for (screen, actions) in screens {
-            actions.into_iter().for_each(|action| dark.do_action(action));
+            for action in actions {
+                dark.do_action(action);
+            }
             let seen = dark.seen();
             let told: Vec<String> = seen.texts.iter().chain(&seen.names).map(|t| t.to_lowercase()).collect();
             assert!(told.len() > 10, "{screen} shows nothing");
@@ -361,8 +377,8 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
                 let is_told = |t: &&String| in_words(t).contains(&in_words(name));
                 assert_eq!(told.iter().find(is_told), None, "{sample}, {screen}: the client is told of {name}");
             }
-            let marks = dark.window.pointed_at;
-            assert_eq!(marks.is_some() && !dark.window.asked_for_more, false, "{screen}: a mark nobody asked for");
+            let asked = dark.window.asked_for_more;
+            assert!(asked || dark.window.pointed_at.is_none(), "{screen}: a mark nobody asked for");
         }
     }
 }

@@ -57,7 +57,7 @@ impl Coin {
 }
 
 /// The button on the strip.
-pub(super) fn button_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+pub(super) fn button_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     let weight = if w.looks.open { Weight::Chosen } else { Weight::Plain };
     let pressed = button(ui, &c, "Look", weight).on_hover_text("Tone of the arm, ruler or coin (V)");

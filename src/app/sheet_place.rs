@@ -188,10 +188,13 @@ const CLOTH: kurbo::Rect = kurbo::Rect::new(-260.0, -260.0, 260.0, 260.0);
 fn lifted(w: &Window) -> Vec<PartId> {
     let ids = match &w.sheet.hand {
         Hand::Moving { ids, .. } => ids.clone(),
-        Hand::Down { on: Some(id), .. } if w.sheet.held == Held::Nothing => match w.sheet.selected.contains(id) {
-            true => w.sheet.selected.clone(),
-            false => vec![*id],
-        },
+        Hand::Down { on: Some(id), .. } if w.sheet.held == Held::Nothing => {
+            if w.sheet.selected.contains(id) {
+                w.sheet.selected.clone()
+            } else {
+                vec![*id]
+            }
+        }
         Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => Vec::new(),
     };
     let settled = w.session.settled_piece();
