@@ -59,5 +59,5 @@ for paper in a4 letter; do
   python3 "$here/measure_bar.py" "$work"/bar-"$paper"*.pgm 600 || fail "$paper: the bar is not 100 mm long"
   rm -f "$work"/bar-"$paper"*.pgm
 done
-diff -r "$work/a4-one" "$work/again" >/dev/null || fail "two runs differ"
+diff -r "$work/a4" "$work/again" >/dev/null || fail "two runs differ"
 say "papers: ${#pdfs[@]} PDFs in each of two paper sizes are sound, embedded, searchable and the same twice"
