@@ -86,7 +86,7 @@ fn sixteen_layouts_are_made_as_they_are_kept() {
         fs::write(place("said.txt"), &text).unwrap();
         let all: Vec<Order> = orders.iter().map(|o| o.1.clone()).collect();
         let to = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("assets/pictures/set-out.png");
-        image::DynamicImage::from(sheet(&all, &stock, 115)).to_rgb8().save(to).unwrap();
+        image::DynamicImage::from(sheet(&all, &stock, 112)).to_rgb8().save(to).unwrap();
         if let Some(big) = std::env::var_os("POSYWRIGHT_SHEET") {
             sheet(&all, &stock, 300).save(big).unwrap();
         }

@@ -43,8 +43,8 @@ fn round_ms(n_parts: usize) -> f64 {
     4.0 + 0.25 * n_parts as f64
 }
 
-/// Moves on the stand-in in one round.
-const MOVES: u32 = 3000;
+/// Moves on the stand-in in one round; in the first, so that there is something to show at once, and in the others.
+const MOVES: [u32; 2] = [800, 3000];
 /// Looks by the true once-over in one round: one at what the moves found, the others on the climb.
 const LOOKS: u32 = 9;
 /// Losses that are taken at the start of a round, points: from a plan, and from the best so far.
@@ -182,8 +182,9 @@ impl<'a> Search<'a> {
         let free: Vec<usize> = self.table.free().collect();
         let mut now = self.judge.loss(laid).total();
         let (mut least, mut kept) = (now, laid.poses.clone());
-        for k in 0..MOVES {
-            let left = 1.0 - f64::from(k) / f64::from(MOVES);
+        let moves = MOVES[usize::from(self.n_rounds > 1)];
+        for k in 0..moves {
+            let left = 1.0 - f64::from(k) / f64::from(moves);
             let Some(step) = self.a_move(laid, &free, left) else { continue };
             let undo = self.make(laid, &step);
             let then = self.judge.loss(laid).total();
@@ -200,7 +201,7 @@ impl<'a> Search<'a> {
                 }
             }
         }
-        self.n_tries += u64::from(MOVES);
+        self.n_tries += u64::from(moves);
         laid.poses = kept;
     }
 

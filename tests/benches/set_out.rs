@@ -19,8 +19,9 @@ use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style};
 use posywright::units::Length;
 
-/// Best marks known of the three problems: BEST_WHEN.
-const BEST: [f64; 3] = [100.0, 100.0, 100.0];
+/// Best marks known of the three problems: of 200 seconds of many seeds over the three in turn, and of the general optimisers,
+/// 2026-11-25, on a busy machine. To be raised when beaten.
+const BEST: [f64; 3] = [99.95, 92.40, 92.28];
 
 fn main() {
     let long = std::env::var("POSYWRIGHT_BEST").ok().and_then(|v| v.parse().ok());
@@ -32,6 +33,25 @@ fn main() {
             }
             divan::main();
         }
+    }
+}
+
+/// Time that this thread was at work: other programs do not count. Where the system does not tell, the clock on the wall.
+struct Busy(Duration, Instant);
+
+impl Busy {
+    fn now() -> Self {
+        Self(Self::so_far().unwrap_or_default(), Instant::now())
+    }
+
+    /// Linux: nanoseconds on the processor stand first in this file (proc(5)).
+    fn so_far() -> Option<Duration> {
+        let text = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+        Some(Duration::from_nanos(text.split_whitespace().next()?.parse().ok()?))
+    }
+
+    fn elapsed(&self) -> Duration {
+        Self::so_far().map_or_else(|| self.1.elapsed(), |now| now.saturating_sub(self.0))
     }
 }
 
@@ -127,7 +147,7 @@ const NAMES: [&str; 3] = ["20 parts", "40 parts", "40 parts, 6 locked"];
 
 /// The best mark that our search has after so much time.
 fn ours(shop: &Shop, piece: &Piece, seed: u64, time: Duration) -> f64 {
-    let start = Instant::now();
+    let start = Busy::now();
     let Ok(mut search) = Search::new(shop.subject(piece), None, seed) else { return 0.0 };
     let mut best = search.best_mark().unwrap_or(0.0);
     while start.elapsed() < time {
@@ -175,7 +195,7 @@ impl Numbers<'_> {
 /// CMA-ES with a diagonal covariance (R. Ros, N. Hansen, PPSN X, 2008), which suits so many numbers and so few looks
 /// better than the full one; defaults of N. Hansen, The CMA Evolution Strategy: A Tutorial, 2016.
 fn cma_es(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
-    let begin = Instant::now();
+    let begin = Busy::now();
     let mut dice = Dice(seed);
     let mut mean = numbers.start();
     let n = mean.len() as f64;
@@ -232,7 +252,7 @@ fn cma_es(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
 /// as it lies among them.
 fn differential(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
     const MEMBERS: usize = 20;
-    let begin = Instant::now();
+    let begin = Busy::now();
     let mut dice = Dice(seed);
     let start = numbers.start();
     let mut members: Vec<Vec<f64>> = vec![start.clone()];
@@ -302,7 +322,7 @@ fn shares() {
 /// Many seeds, ten seconds each, the three problems in turn.
 fn best_of_many(all: Duration) {
     let shop = Shop::new();
-    let begin = Instant::now();
+    let begin = Busy::now();
     let (mut best, mut seed) = ([0.0_f64; 3], 1000);
     while begin.elapsed() < all {
         for (number, best) in best.iter_mut().enumerate() {
