@@ -55,7 +55,17 @@ fn sources() -> Vec<Source> {
     }
     assert!(found.len() > 40, "the sources were not found");
     found.sort_by(|a, b| a.path.cmp(&b.path));
+    let tests: Vec<PathBuf> = found.iter().flat_map(files_of_tests).collect();
+    found.retain(|source| !tests.contains(&source.path));
     found
+}
+
+/// Files that this one brings in for its tests alone.
+fn files_of_tests(source: &Source) -> Vec<PathBuf> {
+    let folder = source.path.parent().unwrap();
+    let modules = source.text.split("#[cfg(test)]\nmod ").skip(1);
+    let named = modules.filter_map(|rest| rest.lines().next()?.strip_suffix(';'));
+    named.map(|name| folder.join(format!("{name}.rs"))).collect()
 }
 
 /// The code of a file without comments and without the tests at its end.

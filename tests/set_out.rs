@@ -114,9 +114,11 @@ fn a_size_is_set_out_from_nothing_and_keeps_its_promise() {
 fn the_same_ask_gives_the_same_layout_and_another_seed_another() {
     let shop = Shop::new();
     let piece = Shop::thrown(5, 2);
-    let once = propose(shop.subject(&piece), None, QUICK).unwrap();
-    assert_eq!(once, propose(shop.subject(&piece), None, QUICK).unwrap());
-    assert_ne!(once.edit, propose(shop.subject(&piece), None, Ask { seed: 4, ..QUICK }).unwrap().edit);
+    // A first short round may find the same from any seed; a few more may not.
+    let ask = Ask { rounds: 4, ..QUICK };
+    let once = propose(shop.subject(&piece), None, ask).unwrap();
+    assert_eq!(once, propose(shop.subject(&piece), None, ask).unwrap());
+    assert_ne!(once.edit, propose(shop.subject(&piece), None, Ask { seed: 4, ..ask }).unwrap().edit);
 }
 
 #[test]
