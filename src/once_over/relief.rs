@@ -1,7 +1,7 @@
 //! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
 
 use super::Subject;
-use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
+use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_share, stack};
 use crate::piece::{Level, Part, PartId, Wrist};
 use crate::stock::Role;
 
@@ -30,15 +30,13 @@ pub struct Relief {
 }
 
 impl Relief {
-    /// The relief of a piece on its wrist.
-    pub(super) fn of(subject: Subject<'_>) -> Self {
-        let Subject { piece, stock, wrist, .. } = subject;
-        let parts = piece.from_below();
-        let shapes: Vec<Shape> = parts.iter().map(|p| p.shape_in(stock)).collect();
-        let shares = hidden_shares(&shapes);
+    /// The relief of a piece on its wrist: of its parts from below, their shapes and what is seen of each, mm2.
+    pub(super) fn of(subject: Subject<'_>, parts: &[&Part], shapes: &[Shape], seen_mm2: &[f64]) -> Self {
+        let wrist = subject.wrist;
+        let shares = shapes.iter().zip(seen_mm2).map(|(shape, seen)| hidden_share(shape, *seen));
         let hidden = parts.iter().zip(shares).filter(|(p, _)| is_head(p)).map(|(p, share)| (p.id, share)).collect();
         let discs: Vec<(&Part, Stacked)> =
-            parts.iter().zip(&shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject)?))).collect();
+            parts.iter().zip(shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject)?))).collect();
         let heaps: Vec<Stacked> = discs.iter().map(|d| d.1).collect();
         let heights = stack(&heaps, GIVE);
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
