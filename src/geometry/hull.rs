@@ -82,6 +82,9 @@ const FEW_SHAPES: usize = 12;
 /// Directions in which the furthest points are found: the polygon between them holds most shapes of a full piece.
 const N_DIRECTIONS: u8 = 16;
 
+/// A shape whose own tip is a corner of that polygon lies inside by no more than rounding; this, mm, is far above it.
+const WELL_INSIDE_MM: f64 = 1e-6;
+
 /// Without the shapes that lie inside a polygon between points of others: the hull is the same.
 fn near_the_hull(shapes: &[Shape]) -> Vec<Shape> {
     let angles = (0..N_DIRECTIONS).map(|k| wrapped(TAU * f64::from(k) / f64::from(N_DIRECTIONS)));
@@ -100,7 +103,7 @@ fn near_the_hull(shapes: &[Shape]) -> Vec<Shape> {
         let centre = shape.centre().to_vec2();
         let reach = shape.reach();
         let within = |&(angle, outward, far): &(f64, Vec2, f64)| {
-            centre.dot(outward) + reach < far || shape.support(angle) < far
+            centre.dot(outward) + reach < far - WELL_INSIDE_MM || shape.support(angle) < far - WELL_INSIDE_MM
         };
         edges.len() > 2 && edges.iter().all(within)
     };
@@ -272,7 +275,8 @@ mod tests {
         for round in 0..20_u32 {
             let shapes: Vec<Shape> = (0..60_u32)
                 .map(|k| {
-                    let (x, y) = (f64::from((k * 37 + round * 11) % 97) - 48.0, f64::from((k * 53 + round * 7) % 61) - 30.0);
+                    let (x, y) =
+                        (f64::from((k * 37 + round * 11) % 97) - 48.0, f64::from((k * 53 + round * 7) % 61) - 30.0);
                     let centre = Point::new(x, y);
                     if k % 5 == 1 {
                         Shape::Lens(Lens { centre, length: 30.0, width: 9.0, turn: f64::from(k) })

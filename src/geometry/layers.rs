@@ -33,8 +33,7 @@ impl Layers {
         let bodies = Bodies::of(&shapes, &[]);
         let mut walk = Walk { seen: vec![0.0; shapes.len()], ..Walk::default() };
         let mut bench = Bench::new();
-        let (in_oval, oval_in) =
-            if oval.is_sound() { bodies.crossed(oval) } else { bodies.nowhere() };
+        let (in_oval, oval_in) = if oval.is_sound() { bodies.crossed(oval) } else { bodies.nowhere() };
         for body in 0..bodies.len() {
             for (index, piece) in bodies.pieces(body).iter().enumerate() {
                 let Piece::Round(circle) = piece else { continue };
@@ -137,9 +136,8 @@ mod tests {
 
     #[test]
     fn one_walk_says_what_three_say() {
-        let lens = |x: f64, y: f64, turn: f64| {
-            Shape::Lens(Lens { centre: Point::new(x, y), length: 30.0, width: 11.0, turn })
-        };
+        let lens =
+            |x: f64, y: f64, turn: f64| Shape::Lens(Lens { centre: Point::new(x, y), length: 30.0, width: 11.0, turn });
         let shapes = [
             lens(0.0, 3.0, 0.4),
             Shape::disc(Point::new(4.0, 4.0), 9.0),
@@ -160,7 +158,10 @@ mod tests {
         }
         for (found, wanted) in [(layers.all, covered(&shapes, None)), (layers.within, covered(&shapes, Some(oval)))] {
             let off = found.minus(wanted);
-            assert!(off.area.abs() < 1e-9 && off.x.abs() < 1e-7 && off.xx.abs() < 1e-5 && off.xy.abs() < 1e-5, "{off:?}");
+            assert!(
+                off.area.abs() < 1e-9 && off.x.abs() < 1e-7 && off.xx.abs() < 1e-5 && off.xy.abs() < 1e-5,
+                "{off:?}"
+            );
         }
         assert_eq!(Layers::of(&shapes, Oval { a: f64::NAN, b: 1.0 }).within, Region::default());
         assert_eq!(Layers::of(&[], oval).all, Region::default());

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use super::Subject;
 use super::relief::Relief;
 use crate::geometry::{
-    AngularGap, BoxFill, ConvexPolygon, Disc, Gap, GapSearch, Layers, Lens, Outline, Oval, Point, Region, Shape, TwoSided,
-    Weighted, angular_evenness, angular_gaps, box_fill, covered, covered_mixed, evenness_and_spread, gaps, loop_outline,
-    outline_around, two_sided, weight_offset,
+    AngularGap, BoxFill, ConvexPolygon, Disc, Gap, GapSearch, Layers, Lens, Outline, Oval, Point, Region, Shape,
+    TwoSided, Weighted, angular_evenness, angular_gaps, box_fill, covered, covered_mixed, evenness_and_spread, gaps,
+    loop_outline, outline_around, two_sided, weight_offset,
 };
 use crate::piece::{Bow, Level, Part, PartId, Piece};
 use crate::stock::{Role, StockId};

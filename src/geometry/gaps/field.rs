@@ -121,7 +121,7 @@ impl Field {
         let mut limits: Vec<Limit> = list
             .iter()
             .map(|&obstacle| self.limit_by(obstacle, place))
-            .chain(self.edge_limits(place))
+            .chain(self.edge_limits(place, within))
             .filter(|limit| limit.clearance <= within)
             .collect();
         limits.sort_by(|left, right| left.clearance.total_cmp(&right.clearance));
@@ -147,9 +147,10 @@ impl Field {
     }
 
     /// Near the oval's axes two stretches of the edge limit at once: the nearest and its mirror images.
-    fn edge_limits(&self, place: Point) -> impl Iterator<Item = Limit> {
-        let foot = self.oval.nearest_edge(place);
-        let finite = self.overhang != f64::INFINITY;
+    fn edge_limits(&self, place: Point, within: f64) -> impl Iterator<Item = Limit> {
+        let at_least = self.oval.a.min(self.oval.b) * (1.0 - self.oval.gauge(place)) + self.overhang;
+        let finite = at_least <= within;
+        let foot = if finite { self.oval.nearest_edge(place) } else { place };
         let images = [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0)];
         images.into_iter().filter(move |_| finite).map(move |(along, across)| {
             let image = Point::new(foot.x * along, foot.y * across);

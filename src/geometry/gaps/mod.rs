@@ -6,7 +6,7 @@
 //! Best-first search over squares that are split in four. Clearance, the distance to the nearest obstacle, never changes
 //! faster than the place moves, so a square cannot hold a better centre than its own centre's clearance plus half its
 //! diagonal: when the best square promises no more than the tolerance above the best place found, that place is reported.
-//! A square on top of the heap is looked at closer before it is split: see `bound`.
+//! The most promising square is looked at closer before it is split: see `bound`.
 //! The same idea serves in the JTS library (`LargestEmptyCircle`, M. Davis, JTS pull request 530, 2020).
 
 mod bound;
@@ -110,8 +110,6 @@ struct Square {
     n_listed: usize,
     /// How many obstacles are taken into account.
     n_known: usize,
-    /// Rising number: among equal promises the older square goes first.
-    id: usize,
 }
 
 /// Where a square's promise comes from.
@@ -123,23 +121,31 @@ enum Promised {
     Closely,
 }
 
-impl PartialEq for Square {
+/// A square's place in the queue.
+#[derive(Clone, Copy, Debug)]
+struct Ticket {
+    promise: f64,
+    square: usize,
+}
+
+impl PartialEq for Ticket {
     fn eq(&self, other: &Self) -> bool {
         self.cmp(other) == Ordering::Equal
     }
 }
 
-impl Eq for Square {}
+impl Eq for Ticket {}
 
-impl PartialOrd for Square {
+impl PartialOrd for Ticket {
     fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
 }
 
-impl Ord for Square {
+impl Ord for Ticket {
+    /// Among equal promises the older square goes first.
     fn cmp(&self, other: &Self) -> Ordering {
-        self.promise.total_cmp(&other.promise).then(other.id.cmp(&self.id))
+        self.promise.total_cmp(&other.promise).then(other.square.cmp(&self.square))
     }
 }
 
@@ -148,13 +154,13 @@ struct Search {
     n_shapes: usize,
     least_radius: f64,
     tolerance: f64,
-    heap: BinaryHeap<Square>,
+    squares: Vec<Square>,
+    queue: BinaryHeap<Ticket>,
     lists: Vec<usize>,
     /// Room to reckon in: obstacles and how far they are.
     scratch: Vec<(usize, f64)>,
     best: Gap,
     found: Vec<Gap>,
-    n_squares: usize,
 }
 
 const NO_GAP: Gap = Gap { centre: Point::ORIGIN, radius: f64::NEG_INFINITY };
@@ -170,36 +176,37 @@ impl Search {
             n_shapes,
             least_radius: search.least_radius.max(finest),
             tolerance: search.tolerance.max(finest).min(longest),
-            heap: BinaryHeap::new(),
+            squares: Vec::new(),
+            queue: BinaryHeap::new(),
             lists: (0..n_shapes).collect(),
             scratch: Vec::new(),
             best: NO_GAP,
             found: Vec::new(),
-            n_squares: 0,
         }
     }
 
     fn run(mut self, most: usize) -> Vec<Gap> {
         self.add_first_squares();
-        while let Some(square) = self.heap.pop() {
-            if self.n_squares > MOST_SQUARES || self.found.len() >= most {
+        while let Some(Ticket { square: number, .. }) = self.queue.pop() {
+            if self.squares.len() > MOST_SQUARES || self.found.len() >= most {
                 break;
             }
-            let square = self.brought_up_to_date(square);
+            let square = self.brought_up_to_date(self.squares[number]);
             if square.promise <= self.least_radius {
                 continue;
             }
-            if self.heap.peek().is_some_and(|next| *next > square) {
-                self.heap.push(square);
-                continue;
-            }
-            if square.promise <= self.best.radius + self.tolerance {
+            let ticket = Ticket { promise: square.promise, square: number };
+            self.squares[number] = square;
+            if self.queue.peek().is_some_and(|next| *next > ticket) {
+                self.queue.push(ticket);
+            } else if square.promise <= self.best.radius + self.tolerance {
                 self.report();
-                self.heap.push(square);
+                self.queue.push(ticket);
             } else if square.promised == Promised::Roughly && square.promise > 2.0 * SQRT_2 * square.half_side {
                 // In a square larger than its clearance no direction holds all over.
                 let closer = self.looked_at_closely(square);
-                self.heap.push(closer);
+                self.squares[number] = closer;
+                self.queue.push(Ticket { promise: closer.promise, square: number });
             } else {
                 self.split(square);
             }
@@ -323,9 +330,9 @@ impl Search {
         if found > self.least_radius {
             self.consider(place, found);
         }
-        self.n_squares += 1;
         let n_known = self.field.n_obstacles();
-        self.heap.push(Square {
+        self.queue.push(Ticket { promise, square: self.squares.len() });
+        self.squares.push(Square {
             centre,
             half_side,
             promise,
@@ -335,7 +342,6 @@ impl Search {
             list,
             n_listed: n_known,
             n_known,
-            id: self.n_squares,
         });
     }
 }

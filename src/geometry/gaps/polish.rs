@@ -37,8 +37,8 @@ const LEAST_STEP_MM: f64 = 1e-10;
 /// When none of eight steps gains, they shrink by this.
 const SHRINKING: f64 = 0.5;
 
-/// Rounds of eight steps; three dozen shrink them from a millimetre to the least.
-const MOST_CLIMBS: usize = 80;
+/// Rounds of eight steps: three dozen shrink them from a millimetre to the least, and each size may gain a few times.
+const MOST_CLIMBS: usize = 240;
 
 /// The surroundings of one gap.
 struct Spot<'a> {
