@@ -162,7 +162,8 @@ pub(super) fn arc_area(circle: Disc, from: f64, to: f64) -> f64 {
     } else {
         turn - turn.sin()
     };
-    (at(from).cross(at(to)) + circle.radius * circle.radius * more_than_sine) / 2.0
+    let (triangle, segment) = (at(from).cross(at(to)), circle.radius * circle.radius * more_than_sine);
+    f64::midpoint(triangle, segment)
 }
 
 /// The antiderivative of the six forms along a circle with centre (p, q) and radius r, at angle t.
