@@ -95,6 +95,43 @@ fn any_piece_gets_a_mark_and_every_remedy_can_be_tried() {
     }
 }
 
+// A hundred thousand pieces, in two halves so that they run side by side.
+#[test]
+fn fifty_thousand_pieces_are_measured_without_a_figure_that_is_none() {
+    measured_in_every_figure(100_000);
+}
+
+#[test]
+fn fifty_thousand_others_are_measured_as_well() {
+    measured_in_every_figure(200_000);
+}
+
+/// Twenty-five pieces, each changed by two thousand steps: a part is set somewhere else, now and then upon another.
+fn measured_in_every_figure(seed: u64) {
+    let shop = Shop::new();
+    let mut dice = Dice(seed);
+    for n in 0..25_u32 {
+        let mut piece = any_piece(&mut dice, &shop.stock);
+        for step in 0..2000 {
+            let ids: Vec<_> = piece.parts().iter().map(|p| (p.id, p.centre)).collect();
+            let place = |dice: &mut Dice| (dice.roll() * ids.len() as f64).floor();
+            let at = |wanted: f64| ids.iter().zip(0_u32..).find(|(_, k)| f64::from(*k) == wanted).map(|(p, _)| *p);
+            let (one, other) = (place(&mut dice), place(&mut dice));
+            if let Some(((id, from), (_, upon))) = at(one).zip(at(other)) {
+                let loose = Point::new(dice.between(-90.0, 90.0), dice.between(-60.0, 60.0));
+                let to = if dice.roll() < 0.3 { upon } else { loose };
+                piece = piece.apply(&Edit::Move(vec![id], to - from)).unwrap_or(piece);
+            }
+            let over = shop.look(&piece);
+            assert!((0.0..=100.0).contains(&over.mark), "piece {n}, step {step}: {}", over.mark);
+            assert!(
+                over.findings.iter().all(|f| f.figure.is_finite() && f.score.is_finite()),
+                "piece {n}, step {step}"
+            );
+        }
+    }
+}
+
 #[test]
 fn the_other_wrist_sees_the_same() {
     let shop = Shop::new();

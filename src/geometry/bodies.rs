@@ -148,6 +148,11 @@ impl Bodies {
         self.pieces.iter().map(|piece| crossed(piece, oval)).map(|[piece, oval]| (piece, oval)).unzip()
     }
 
+    /// The same for an oval that is none: nothing lies inside anything.
+    pub(super) fn nowhere(&self) -> (Vec<Along>, Vec<Along>) {
+        (vec![Along::Nowhere; self.pieces.len()], vec![Along::Nowhere; self.pieces.len()])
+    }
+
     /// Where a body's piece stands among all pieces.
     pub(super) fn place(&self, body: usize, piece: usize) -> usize {
         self.ranges[body].start + piece

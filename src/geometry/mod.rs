@@ -24,6 +24,7 @@ mod cover;
 mod crossing;
 mod gaps;
 mod hull;
+mod layers;
 mod lens;
 mod neighbours;
 mod outline;
@@ -48,14 +49,15 @@ pub use cover::{covered, covered_mixed};
 pub use gaps::{Gap, GapSearch, gaps};
 pub use hull::hull;
 pub use kurbo::{Point, Vec2};
-pub use outline::{Outline, extents, outline};
-pub use overlap::{Overlap, depth, hidden_shares, lens_area, overlaps, visible};
+pub use layers::Layers;
+pub use outline::{BoxFill, Outline, box_fill, extents, outline, outline_around};
+pub use overlap::{Overlap, depth, hidden_share, hidden_shares, lens_area, overlaps, visible};
 pub use polygon::ConvexPolygon;
 pub use region::Region;
 pub use ribbon::{
     CentreLoop, RibbonLength, RibbonWork, fan_angles, loop_arc, loop_curve, loop_directions, loop_outline,
 };
 pub use shape::{Disc, Lens, Oval, Shape};
-pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, spread};
+pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, evenness_and_spread, spread};
 pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack};
 pub use wrap::{Head, Seen, WristSection};

@@ -59,29 +59,52 @@ const LEAST_EXPONENT: f64 = 0.3;
 /// Halvings of the range of exponents: to a billionth.
 const EXPONENT_STEPS: usize = 40;
 
-/// What can be said of the outline of the shapes; none without shapes.
-pub fn outline(shapes: &[Shape]) -> Option<Outline> {
+/// How far the hull of shapes fills their upright box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoxFill {
+    /// The smallest upright box around all shapes.
+    pub bounds: Rect,
+    /// Area of the convex hull, mm2.
+    pub hull_area: f64,
+    /// As [`Outline::box_fill`].
+    pub box_fill: f64,
+    /// As [`Outline::squareness`].
+    pub squareness: f64,
+}
+
+/// How far the hull of the shapes fills their box; none without shapes.
+pub fn box_fill(shapes: &[Shape]) -> Option<BoxFill> {
     let shapes = tidied(shapes);
     let bounds = extents(&shapes)?;
     let hull_area = Hull::of(&shapes)?.area();
-    let region = covered(&shapes, None);
-    let (length, width) = (bounds.width(), bounds.height());
+    let box_fill = hull_area / (bounds.width() * bounds.height());
+    let squareness = ((box_fill - FRAC_PI_4) / (1.0 - FRAC_PI_4)).clamp(0.0, 1.0);
+    Some(BoxFill { bounds, hull_area, box_fill, squareness })
+}
+
+/// What can be said of the outline of the shapes; none without shapes.
+pub fn outline(shapes: &[Shape]) -> Option<Outline> {
+    outline_around(shapes, covered(shapes, None))
+}
+
+/// The same when the `region` that they cover is known.
+pub fn outline_around(shapes: &[Shape], region: Region) -> Option<Outline> {
+    let BoxFill { bounds, hull_area, box_fill, squareness } = box_fill(shapes)?;
     let [xx, yy, xy] = region.spread().unwrap_or_default();
     let (half_sum, half_difference) = (f64::midpoint(xx, yy), ((xx - yy) / 2.0).hypot(xy));
     let (large, small) = (half_sum + half_difference, (half_sum - half_difference).max(0.0));
     let elongated = half_difference > LEAST_ANISOTROPY * half_sum;
     let ellipse_area = 4.0 * PI * (large * small).sqrt();
-    let box_fill = hull_area / (length * width);
     Some(Outline {
-        length,
-        width,
+        length: bounds.width(),
+        width: bounds.height(),
         bounds,
         region,
         semi_axes: [2.0 * large.sqrt(), 2.0 * small.sqrt()],
         angle: elongated.then(|| (2.0 * xy).atan2(xx - yy) / 2.0),
         hull_area,
         box_fill,
-        squareness: ((box_fill - FRAC_PI_4) / (1.0 - FRAC_PI_4)).clamp(0.0, 1.0),
+        squareness,
         exponent: exponent_of(box_fill),
         solidity: (region.area / hull_area).min(1.0),
         ellipticity: if ellipse_area > 0.0 { (region.area / ellipse_area).min(1.0) } else { 0.0 },

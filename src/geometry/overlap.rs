@@ -75,11 +75,13 @@ pub fn visible(from_below: &[Shape]) -> Vec<Region> {
 
 /// Share of each shape that is hidden by those above it, 0 to 1; nought for no shape.
 pub fn hidden_shares(from_below: &[Shape]) -> Vec<f64> {
-    let share = |shape: &Shape, seen: Region| {
-        let area = shape.area();
-        if area > 0.0 { (1.0 - seen.area / area).clamp(0.0, 1.0) } else { 0.0 }
-    };
-    from_below.iter().zip(visible(from_below)).map(|(shape, seen)| share(shape, seen)).collect()
+    from_below.iter().zip(visible(from_below)).map(|(shape, seen)| hidden_share(shape, seen.area)).collect()
+}
+
+/// Share of a shape that is hidden when this much of it is seen, mm2.
+pub fn hidden_share(shape: &Shape, seen_mm2: f64) -> f64 {
+    let area = shape.area();
+    if area > 0.0 { (1.0 - seen_mm2 / area).clamp(0.0, 1.0) } else { 0.0 }
 }
 
 fn visible_of(bodies: &Bodies, body: usize, bench: &mut Bench) -> Region {

@@ -43,7 +43,7 @@ impl Oval {
 
     /// How far out a point lies: 0 at the centre, 1 on the edge.
     pub fn gauge(self, p: Point) -> f64 {
-        (p.x / self.a).hypot(p.y / self.b)
+        Vec2::new(p.x / self.a, p.y / self.b).hypot2().sqrt()
     }
 
     /// Whether both axes are a length one can work with.

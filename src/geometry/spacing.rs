@@ -42,7 +42,10 @@ const GOOD_SHARE: f64 = 0.8;
 /// Shortest over mean edge of the shortest tree that joins the points: 1 if all its edges are equal, 0 if two points lie on
 /// each other. None for fewer than two points. Points that are not finite are left out.
 pub fn evenness(points: &[Point]) -> Option<f64> {
-    let edges = tree_edges(points);
+    evenness_of(&tree_edges(points))
+}
+
+fn evenness_of(edges: &[f64]) -> Option<f64> {
     let sum: f64 = edges.iter().sum();
     let shortest = edges.iter().copied().reduce(f64::min)?;
     let mean = sum / edges.len() as f64;
@@ -53,8 +56,18 @@ pub fn evenness(points: &[Point]) -> Option<f64> {
 ///
 /// None for fewer than two points, or if there is no room at all.
 pub fn spread(points: &[Point], room: Oval) -> Option<f64> {
-    let closest = tree_edges(points).into_iter().reduce(f64::min)?;
-    let n_points = points.iter().filter(|point| point.is_finite()).count();
+    spread_of(&tree_edges(points), room)
+}
+
+/// [`evenness`] and [`spread`] of the same points, of one tree.
+pub fn evenness_and_spread(points: &[Point], room: Oval) -> (Option<f64>, Option<f64>) {
+    let edges = tree_edges(points);
+    (evenness_of(&edges), spread_of(&edges, room))
+}
+
+fn spread_of(edges: &[f64], room: Oval) -> Option<f64> {
+    let closest = edges.iter().copied().reduce(f64::min)?;
+    let n_points = edges.len() + 1;
     let best = best_spread(n_points, room);
     (best > 0.0).then(|| (closest / (GOOD_SHARE * best)).min(1.0))
 }
@@ -102,17 +115,16 @@ fn tree_edges(points: &[Point]) -> Vec<f64> {
     let Some((mut joined, _)) = waiting.pop() else { return Vec::new() };
     let mut edges = Vec::with_capacity(waiting.len());
     while !waiting.is_empty() {
-        let mut nearest = 0;
-        for index in 0..waiting.len() {
-            let (point, distance) = waiting[index];
-            waiting[index].1 = distance.min(point.distance(joined));
-            if waiting[index].1 < waiting[nearest].1 {
-                nearest = index;
+        let (mut nearest, mut least) = (0, f64::INFINITY);
+        for (index, (point, squared)) in waiting.iter_mut().enumerate() {
+            *squared = squared.min((*point - joined).hypot2());
+            if *squared < least {
+                (nearest, least) = (index, *squared);
             }
         }
-        let (point, distance) = waiting.swap_remove(nearest);
+        let (point, squared) = waiting.swap_remove(nearest);
         joined = point;
-        edges.push(distance);
+        edges.push(squared.sqrt());
     }
     edges
 }

@@ -129,6 +129,50 @@ impl Hidden {
     }
 }
 
+/// Halves stretches of a closed curve into those where `along` holds and those where it does not. All lie in -pi..pi.
+pub(super) fn halved_by(
+    stretches: &[(f64, f64)],
+    along: &Along,
+    inside: &mut Vec<(f64, f64)>,
+    outside: &mut Vec<(f64, f64)>,
+) {
+    match along {
+        Along::Nowhere => outside.extend_from_slice(stretches),
+        Along::Everywhere => inside.extend_from_slice(stretches),
+        Along::Between(from, to) => halved_by_some(stretches, &[(*from, *to)], inside, outside),
+        Along::Several(several) => halved_by_some(stretches, several, inside, outside),
+    }
+}
+
+fn halved_by_some(
+    stretches: &[(f64, f64)],
+    places: &[(f64, f64)],
+    inside: &mut Vec<(f64, f64)>,
+    outside: &mut Vec<(f64, f64)>,
+) {
+    for &(from, to) in stretches {
+        let mut reached = from;
+        let mut take = |start: f64, end: f64| {
+            let (start, end) = (start.max(reached), end.min(to));
+            if start < end {
+                if reached < start {
+                    outside.push((reached, start));
+                }
+                inside.push((start, end));
+                reached = end;
+            }
+        };
+        // A place that runs past pi begins and ends the turn.
+        let wraps = places.iter().filter(|(start, end)| start > end);
+        wraps.clone().for_each(|&(_, end)| take(-PI, end));
+        places.iter().filter(|(start, end)| start <= end).for_each(|&(start, end)| take(start, end));
+        wraps.for_each(|&(start, _)| take(start, PI));
+        if reached < to {
+            outside.push((reached, to));
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -176,5 +220,20 @@ mod tests {
         hidden.start_closed();
         hidden.hide_outside(&Along::Several(vec![(-2.0, -1.0), (1.0, 2.0)]));
         assert_eq!(left(&mut hidden), [(-2.0, -1.0), (1.0, 2.0)]);
+    }
+
+    #[test]
+    fn stretches_are_halved_where_another_begins_and_ends() {
+        let halves = |along: Along| {
+            let (mut inside, mut outside) = (Vec::new(), Vec::new());
+            halved_by(&[(-3.0, -1.0), (0.0, 3.0)], &along, &mut inside, &mut outside);
+            (inside, outside)
+        };
+        assert_eq!(halves(Along::Nowhere), (vec![], vec![(-3.0, -1.0), (0.0, 3.0)]));
+        let (inside, outside) = halves(Along::Between(2.0, -2.0));
+        assert_eq!((inside, outside), (vec![(-3.0, -2.0), (2.0, 3.0)], vec![(-2.0, -1.0), (0.0, 2.0)]));
+        let (inside, outside) = halves(Along::Several(vec![(-2.5, -2.0), (1.0, 2.0)]));
+        assert_eq!(inside, [(-2.5, -2.0), (1.0, 2.0)]);
+        assert_eq!(outside, [(-3.0, -2.5), (-2.0, -1.0), (0.0, 1.0), (2.0, 3.0)]);
     }
 }

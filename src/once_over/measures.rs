@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use super::Subject;
 use super::relief::Relief;
 use crate::geometry::{
-    AngularGap, ConvexPolygon, Disc, Gap, GapSearch, Lens, Outline, Oval, Point, Region, Shape, TwoSided, Weighted,
-    angular_evenness, angular_gaps, covered, covered_mixed, evenness, gaps, loop_outline, outline, spread, two_sided,
-    weight_offset,
+    AngularGap, BoxFill, ConvexPolygon, Disc, Gap, GapSearch, Layers, Lens, Outline, Oval, Point, Region, Shape,
+    TwoSided, Weighted, angular_evenness, angular_gaps, box_fill, covered, covered_mixed, evenness_and_spread, gaps,
+    loop_outline, outline_around, two_sided, weight_offset,
 };
 use crate::piece::{Bow, Level, Part, PartId, Piece};
 use crate::stock::{Role, StockId};
@@ -72,7 +72,7 @@ pub struct Measures {
     /// Outline of all parts; `None` when there is nothing.
     pub outline: Option<Outline>,
     /// Outline of blooms and accents alone.
-    pub bloom_outline: Option<Outline>,
+    pub bloom_outline: Option<BoxFill>,
     /// Across the wrist, over all parts.
     pub across_mm: f64,
     /// Along the arm, over all parts.
@@ -121,15 +121,18 @@ impl Measures {
             tolerance: GAP_TOLERANCE_MM,
             most: MOST_GAPS,
         };
-        let whole = outline(&shapes);
+        let parts_below = piece.from_below();
+        let shapes_below: Vec<Shape> = parts_below.iter().map(|p| p.shape_in(stock)).collect();
+        let layers = Layers::of(&shapes_below, oval);
+        let whole = outline_around(&shapes, layers.all);
         let silhouette_mm2 = whole.as_ref().map_or(0.0, |o| o.region.area);
         Self {
             oval,
-            bloom_outline: outline(&head_shapes),
+            bloom_outline: box_fill(&head_shapes),
             across_mm: whole.as_ref().map_or(0.0, |o| o.bounds.height()),
             along_mm: whole.as_ref().map_or(0.0, |o| o.bounds.width()),
             outline: whole,
-            cover: covered(&shapes, Some(oval)),
+            cover: layers.within,
             base_covered: covered(&near_base(&shapes), Some(BASE)).area / BASE.area(),
             bow_seen: piece.bow.as_ref().and_then(|bow| bow_seen(bow, &shapes, silhouette_mm2)),
             fullness: head_shapes.iter().map(Shape::area).fold(0.0, |sum, area| sum + area) / oval.area(),
@@ -138,7 +141,7 @@ impl Measures {
             leaves: with_shape().filter_map(|(p, s)| leaf(p, s)).collect(),
             sides: two_sided(&weights),
             offset: weight_offset(&weights, oval),
-            relief: Relief::of(subject),
+            relief: Relief::of(subject, &parts_below, &shapes_below, &layers.seen),
             mass_g: mass(piece, subject),
             width_limit_mm: style.width_limit_mm(wrist.girth_mm()),
             heads,
@@ -186,22 +189,22 @@ fn mass(piece: &Piece, subject: Subject<'_>) -> f64 {
 }
 
 fn kinds(subject: Subject<'_>, heads: &[Head]) -> Vec<KindSpread> {
-    let mut groups: BTreeMap<(u8, StockId), Vec<&Head>> = BTreeMap::new();
-    for head in heads {
-        let Some(part) = subject.piece.part(head.id) else { continue };
+    let mut groups: BTreeMap<(u8, &StockId), Vec<&Head>> = BTreeMap::new();
+    for (part, head) in subject.piece.parts().iter().filter(|p| is_head(p)).zip(heads) {
         let rank = u8::from(head.role == Role::Bloom);
-        groups.entry((rank, part.stock.clone())).or_default().push(head);
+        groups.entry((rank, &part.stock)).or_default().push(head);
     }
     let oval = subject.piece.oval();
-    groups.into_iter().map(|((_, stock), heads)| kind_spread(oval, stock, &heads)).collect()
+    groups.into_iter().map(|((_, stock), heads)| kind_spread(oval, stock.clone(), &heads)).collect()
 }
 
 fn kind_spread(oval: Oval, stock: StockId, heads: &[&Head]) -> KindSpread {
     let centres: Vec<Point> = heads.iter().map(|h| h.disc.centre).collect();
     let radius = heads.iter().map(|h| h.disc.radius).fold(0.0, f64::max);
+    let (evenness, spread) = evenness_and_spread(&centres, room_for_centres(oval, radius));
     KindSpread {
-        evenness: evenness(&centres),
-        spread: spread(&centres, room_for_centres(oval, radius)),
+        evenness,
+        spread,
         ring_evenness: angular_evenness(&centres, oval),
         steps: angular_gaps(&centres, oval),
         role: heads.first().map_or(Role::Accent, |h| h.role),

@@ -1,7 +1,7 @@
 //! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
 
 use super::Subject;
-use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_shares, stack};
+use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_share, stack};
 use crate::piece::{Level, Part, PartId, Wrist};
 use crate::stock::{Role, Stock};
 
@@ -30,15 +30,13 @@ pub struct Relief {
 }
 
 impl Relief {
-    /// The relief of a piece on its wrist.
-    pub(super) fn of(subject: Subject<'_>) -> Self {
-        let Subject { piece, stock, wrist, .. } = subject;
-        let parts = piece.from_below();
-        let shapes: Vec<Shape> = parts.iter().map(|p| p.shape_in(stock)).collect();
-        let shares = hidden_shares(&shapes);
+    /// The relief of a piece on its wrist: of its parts from below, their shapes and what is seen of each, mm2.
+    pub(super) fn of(subject: Subject<'_>, parts: &[&Part], shapes: &[Shape], seen_mm2: &[f64]) -> Self {
+        let wrist = subject.wrist;
+        let shares = shapes.iter().zip(seen_mm2).map(|(shape, seen)| hidden_share(shape, *seen));
         let hidden = parts.iter().zip(shares).filter(|(p, _)| is_head(p)).map(|(p, share)| (p.id, share)).collect();
         let discs: Vec<(&Part, Stacked)> =
-            parts.iter().zip(&shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject.stock)?))).collect();
+            parts.iter().zip(shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject.stock)?))).collect();
         let heaps: Vec<Stacked> = discs.iter().map(|d| d.1).collect();
         let heights = stack(&heaps, GIVE);
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
@@ -66,7 +64,7 @@ fn farthest_reach(section: &WristSection, heaps: &[Stacked]) -> Option<(usize, f
     let at_most = |h: &Stacked| h.disc.centre.y.abs().min(half) + h.lift + h.thickness.max(h.disc.radius) - half;
     let mut order: Vec<(usize, f64)> = heaps.iter().map(at_most).enumerate().collect();
     order.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let mut peaks = Peaks { section, known: Vec::new() };
+    let mut peaks = Peaks { section, quarter: section.girth() / 4.0, known: Vec::new() };
     let mut farthest: Option<(usize, f64)> = None;
     for (i, bound) in order {
         if farthest.is_some_and(|(_, mm)| mm >= bound) {
@@ -83,6 +81,8 @@ fn farthest_reach(section: &WristSection, heaps: &[Stacked]) -> Option<(usize, f
 /// Where heads of each kind reach farthest, and how far; a piece has few kinds.
 struct Peaks<'a> {
     section: &'a WristSection,
+    /// From the top to the side, mm.
+    quarter: f64,
     known: Vec<(Head, f64, f64)>,
 }
 
@@ -94,7 +94,7 @@ impl Peaks<'_> {
         const RISING: f64 = 0.4;
         let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
         let arc = heap.disc.centre.y.abs();
-        if arc <= RISING * self.section.girth() / 4.0 {
+        if arc <= RISING * self.quarter {
             return self.section.protrusion(arc, head);
         }
         let (place, peak) = self.peak(head);
@@ -105,27 +105,10 @@ impl Peaks<'_> {
         if let Some((_, place, peak)) = self.known.iter().find(|(h, ..)| *h == head) {
             return (*place, *peak);
         }
-        let place = farthest_place(self.section, head);
-        let peak = self.section.protrusion(place, head);
+        let (place, peak) = self.section.farthest(head);
         self.known.push((head, place, peak));
         (place, peak)
     }
-}
-
-/// The arc at which a head reaches farthest past the edge, by thirds.
-fn farthest_place(section: &WristSection, head: Head) -> f64 {
-    /// Steps of the search; each leaves two thirds.
-    const STEPS: u32 = 24;
-    let (mut from, mut to) = (0.0, section.girth() / 4.0);
-    for _ in 0..STEPS {
-        let third = (to - from) / 3.0;
-        if section.protrusion(from + third, head) < section.protrusion(to - third, head) {
-            from += third;
-        } else {
-            to -= third;
-        }
-    }
-    f64::midpoint(from, to)
 }
 
 fn is_head(part: &Part) -> bool {

@@ -1,8 +1,8 @@
 //! Any numbers at all, also those that are none: nothing panics, and what goes in finite comes out finite.
 
 use posywright::geometry::{
-    CentreLoop, ConvexPolygon, Disc, GapSearch, Give, Head, Lens, Oval, Point, Region, RibbonWork, Shape, Stacked,
-    Weighted, WristSection, angular_evenness, angular_gaps, asymmetry, best_spread, centre_of_weight, covered,
+    CentreLoop, ConvexPolygon, Disc, GapSearch, Give, Head, Layers, Lens, Oval, Point, Region, RibbonWork, Shape,
+    Stacked, Weighted, WristSection, angular_evenness, angular_gaps, asymmetry, best_spread, centre_of_weight, covered,
     covered_mixed, evenness, extents, gaps, hidden_shares, hull, loop_outline, outline, overlaps, spread, stack,
     two_sided, visible, weight_offset,
 };
@@ -62,6 +62,9 @@ proptest! {
         prop_assert!(is_finite(&covered(&shapes, Some(oval))));
         prop_assert!(is_finite(&covered_mixed(&shapes, &polygons, Some(oval))));
         prop_assert!(visible(&shapes).iter().all(is_finite));
+        let layers = Layers::of(&shapes, oval);
+        prop_assert!(is_finite(&layers.all) && is_finite(&layers.within));
+        prop_assert!(layers.seen.iter().all(|seen| *seen >= 0.0 && seen.is_finite()));
         prop_assert!(hidden_shares(&shapes).iter().all(|share| (0.0..=1.0).contains(share)));
     }
 

@@ -3,8 +3,8 @@
 use std::f64::consts::PI;
 
 use posywright::geometry::{
-    ConvexPolygon, Gap, GapSearch, Lens, Oval, Point, Region, Shape, Vec2, covered, covered_mixed, gaps, hidden_shares,
-    outline, visible,
+    ConvexPolygon, Gap, GapSearch, Layers, Lens, Oval, Point, Region, Shape, Vec2, covered, covered_mixed, gaps,
+    hidden_shares, outline, visible,
 };
 
 use crate::made_up::{Numbers, grown, loose, mirrored, moved, on_grid, oval};
@@ -162,6 +162,21 @@ fn what_is_seen_of_each_adds_up_to_what_all_cover() {
         same_area(total, covered(&shapes, None).area, &shapes);
         let top = hidden_shares(&shapes).pop().unwrap();
         assert!(top < 1e-9, "the uppermost is all seen: {top}");
+    }
+}
+
+#[test]
+fn one_walk_says_what_three_say() {
+    for (shapes, oval, _) in pieces(11) {
+        let layers = Layers::of(&shapes, oval);
+        for (found, seen) in layers.seen.iter().zip(visible(&shapes)) {
+            same_area(*found, seen.area, &shapes);
+        }
+        same_area(layers.all.area, covered(&shapes, None).area, &shapes);
+        same_area(layers.within.area, covered(&shapes, Some(oval)).area, &shapes);
+        if let Some((found, wanted)) = layers.all.spread().zip(covered(&shapes, None).spread()) {
+            assert!(found.iter().zip(wanted).all(|(found, wanted)| (found - wanted).abs() < 1e-6), "{shapes:?}");
+        }
     }
 }
 

@@ -25,32 +25,35 @@ impl Obstacle {
 
     fn distance(&self, place: Point) -> f64 {
         match self {
-            Self::Disc(disc) => disc.centre.distance(place) - disc.radius,
+            // Not by `hypot`: nothing here is so large or so small that a square would lose it.
+            Self::Disc(disc) => (place - disc.centre).hypot2().sqrt() - disc.radius,
             Self::Lens(frame) => frame.distance(place),
         }
     }
 
     fn limit(&self, place: Point) -> Limit {
-        let (clearance, grows) = match self {
+        match self {
             Self::Disc(disc) => {
                 let away = place - disc.centre;
-                let length = away.hypot();
-                (length - disc.radius, direction(away, length))
+                let length = away.hypot2().sqrt();
+                Limit { clearance: length - disc.radius, grows: direction(away, length), bend: length }
             }
-            Self::Lens(frame) => frame.nearest(place),
-        };
-        Limit { clearance, grows }
+            // Its lines of equal distance bend about a tip or about a place farther off.
+            Self::Lens(frame) => {
+                let (clearance, grows) = frame.nearest(place);
+                Limit { clearance, grows, bend: clearance }
+            }
+        }
     }
 }
 
 /// Everything that limits a circle.
 #[derive(Debug)]
 pub(super) struct Field {
+    /// The shapes, then the circles given away in the order they were found.
     obstacles: Vec<Obstacle>,
     pub(super) oval: Oval,
-    overhang: f64,
-    /// Circles given away, in the order they were found.
-    pub(super) gaps: Vec<Disc>,
+    pub(super) overhang: f64,
 }
 
 /// Something that limits a circle near a place: to first order the clearance after a step is `clearance + step . grows`.
@@ -58,12 +61,19 @@ pub(super) struct Field {
 pub(super) struct Limit {
     pub(super) clearance: f64,
     pub(super) grows: Vec2,
+    /// Radius, mm, of the line of equal clearance through the place, or less: how soon the first order is wrong.
+    pub(super) bend: f64,
 }
 
 impl Field {
     pub(super) fn new(shapes: &[Shape], oval: Oval, overhang: f64) -> Self {
         let obstacles = tidied(shapes).iter().map(Obstacle::of).collect();
-        Self { obstacles, oval, overhang, gaps: Vec::new() }
+        Self { obstacles, oval, overhang }
+    }
+
+    /// Gives a circle away: from now on it is an obstacle like any other.
+    pub(super) fn give_away(&mut self, gap: Disc) {
+        self.obstacles.push(Obstacle::Disc(gap));
     }
 
     pub(super) fn n_obstacles(&self) -> usize {
@@ -81,8 +91,11 @@ impl Field {
 
     /// Clearance at a place with this gauge, of the obstacles only the listed ones.
     pub(super) fn clearance(&self, place: Point, gauge: f64, list: &[usize]) -> f64 {
-        let gaps = self.gaps.iter().map(|gap| gap.centre.distance(place) - gap.radius);
-        let free = gaps.fold(self.nearest_obstacle(place, list), f64::min);
+        self.with_edge(place, gauge, self.nearest_obstacle(place, list))
+    }
+
+    /// The same when the distance to the nearest obstacle is known.
+    pub(super) fn with_edge(&self, place: Point, gauge: f64, free: f64) -> f64 {
         if self.overhang == f64::INFINITY {
             return free.min(2.0 * self.oval.a.max(self.oval.b));
         }
@@ -94,7 +107,7 @@ impl Field {
     /// Clearance at a place.
     pub(super) fn clearance_of_all(&self, place: Point) -> f64 {
         let free = self.obstacles.iter().map(|obstacle| obstacle.distance(place)).fold(f64::INFINITY, f64::min);
-        self.clearance(place, self.oval.gauge(place), &[]).min(free)
+        self.with_edge(place, self.oval.gauge(place), free)
     }
 
     /// The obstacles no further from `place` than `within`.
@@ -105,29 +118,45 @@ impl Field {
     /// What limits circles about `place`, of the obstacles only the listed ones, no further off than `within`; the nearest
     /// first.
     pub(super) fn limits(&self, place: Point, list: &[usize], within: f64) -> Vec<Limit> {
-        let given = self.gaps.iter().map(|gap| Obstacle::Disc(*gap));
         let mut limits: Vec<Limit> = list
             .iter()
-            .map(|&obstacle| self.obstacles[obstacle])
-            .chain(given)
-            .map(|obstacle| obstacle.limit(place))
-            .chain(self.edge_limits(place))
+            .map(|&obstacle| self.limit_by(obstacle, place))
+            .chain(self.edge_limits(place, within))
             .filter(|limit| limit.clearance <= within)
             .collect();
         limits.sort_by(|left, right| left.clearance.total_cmp(&right.clearance));
         limits
     }
 
-    /// Near the oval's axes two stretches of the edge limit at once: the nearest and its mirror images.
-    fn edge_limits(&self, place: Point) -> impl Iterator<Item = Limit> {
+    /// How one obstacle limits circles about `place`.
+    pub(super) fn limit_by(&self, obstacle: usize, place: Point) -> Limit {
+        self.obstacles[obstacle].limit(place)
+    }
+
+    /// The half-planes that hold the oval and touch it at the edge point nearest to `place`, and at that point's mirror
+    /// images: limits that hold as they stand wherever the circle moves. None if only centres must lie in the oval.
+    pub(super) fn edge_bounds(&self, place: Point) -> impl Iterator<Item = Limit> {
         let foot = self.oval.nearest_edge(place);
         let finite = self.overhang != f64::INFINITY;
+        let images = [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0)];
+        images.into_iter().filter(move |_| finite).map(move |(along, across)| {
+            let edge = Point::new(foot.x * along, foot.y * across);
+            let inward = self.oval.inward(edge);
+            Limit { clearance: (place - edge).dot(inward) + self.overhang, grows: inward, bend: f64::INFINITY }
+        })
+    }
+
+    /// Near the oval's axes two stretches of the edge limit at once: the nearest and its mirror images.
+    fn edge_limits(&self, place: Point, within: f64) -> impl Iterator<Item = Limit> {
+        let at_least = self.oval.a.min(self.oval.b) * (1.0 - self.oval.gauge(place)) + self.overhang;
+        let finite = at_least <= within;
+        let foot = if finite { self.oval.nearest_edge(place) } else { place };
         let images = [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0)];
         images.into_iter().filter(move |_| finite).map(move |(along, across)| {
             let image = Point::new(foot.x * along, foot.y * across);
             let edge = settled(self.oval, place, image);
             let inward = self.oval.inward(edge);
-            Limit { clearance: (place - edge).dot(inward) + self.overhang, grows: inward }
+            Limit { clearance: (place - edge).dot(inward) + self.overhang, grows: inward, bend: f64::INFINITY }
         })
     }
 }

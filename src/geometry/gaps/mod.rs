@@ -6,8 +6,10 @@
 //! Best-first search over squares that are split in four. Clearance, the distance to the nearest obstacle, never changes
 //! faster than the place moves, so a square cannot hold a better centre than its own centre's clearance plus half its
 //! diagonal: when the best square promises no more than the tolerance above the best place found, that place is reported.
+//! The most promising square is looked at closer before it is split: see `bound`.
 //! The same idea serves in the JTS library (`LargestEmptyCircle`, M. Davis, JTS pull request 530, 2020).
 
+mod bound;
 mod field;
 mod polish;
 
@@ -98,45 +100,67 @@ struct Square {
     half_side: f64,
     /// No place in it has more clearance than this.
     promise: f64,
+    /// Whether that was looked at closely.
+    promised: Promised,
     /// Clearance at the centre (or where the way from the oval's centre to it leaves the oval), and that place.
     found: f64,
     place: Point,
-    /// Which obstacles can be nearest within it: a stretch of the shared list.
+    /// Which obstacles can be nearest within it: a stretch of the shared list, and those from `n_listed` on.
     list: (usize, usize),
-    /// How many of the gaps found so far are taken into account.
-    n_gaps: usize,
-    /// Rising number: among equal promises the older square goes first.
-    id: usize,
+    n_listed: usize,
+    /// How many obstacles are taken into account.
+    n_known: usize,
 }
 
-impl PartialEq for Square {
+/// Where a square's promise comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Promised {
+    /// From the clearance at its centre alone.
+    Roughly,
+    /// From the directions in which its limits grow.
+    Closely,
+}
+
+/// A square's place in the queue.
+#[derive(Clone, Copy, Debug)]
+struct Ticket {
+    promise: f64,
+    square: usize,
+}
+
+impl PartialEq for Ticket {
     fn eq(&self, other: &Self) -> bool {
         self.cmp(other) == Ordering::Equal
     }
 }
 
-impl Eq for Square {}
+impl Eq for Ticket {}
 
-impl PartialOrd for Square {
+impl PartialOrd for Ticket {
     fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
 }
 
-impl Ord for Square {
+impl Ord for Ticket {
+    /// Among equal promises the older square goes first.
     fn cmp(&self, other: &Self) -> Ordering {
-        self.promise.total_cmp(&other.promise).then(other.id.cmp(&self.id))
+        self.promise.total_cmp(&other.promise).then(other.square.cmp(&self.square))
     }
 }
 
 struct Search {
     field: Field,
+    n_shapes: usize,
     least_radius: f64,
     tolerance: f64,
-    heap: BinaryHeap<Square>,
+    squares: Vec<Square>,
+    queue: BinaryHeap<Ticket>,
     lists: Vec<usize>,
+    /// Room to reckon in: obstacles and how far they are.
+    scratch: Vec<(usize, f64)>,
     best: Gap,
-    n_squares: usize,
+    found: Vec<Gap>,
 }
 
 const NO_GAP: Gap = Gap { centre: Point::ORIGIN, radius: f64::NEG_INFINITY };
@@ -146,40 +170,48 @@ impl Search {
         let field = Field::new(shapes, oval, search.overhang);
         let longest = oval.a.max(oval.b);
         let finest = LEAST_TOLERANCE * longest;
-        let lists = (0..field.n_obstacles()).collect();
+        let n_shapes = field.n_obstacles();
         Self {
             field,
+            n_shapes,
             least_radius: search.least_radius.max(finest),
             tolerance: search.tolerance.max(finest).min(longest),
-            heap: BinaryHeap::new(),
-            lists,
+            squares: Vec::new(),
+            queue: BinaryHeap::new(),
+            lists: (0..n_shapes).collect(),
+            scratch: Vec::new(),
             best: NO_GAP,
-            n_squares: 0,
+            found: Vec::new(),
         }
     }
 
     fn run(mut self, most: usize) -> Vec<Gap> {
         self.add_first_squares();
-        while let Some(square) = self.heap.pop() {
-            if self.n_squares > MOST_SQUARES || self.field.gaps.len() >= most {
+        while let Some(Ticket { square: number, .. }) = self.queue.pop() {
+            if self.squares.len() > MOST_SQUARES || self.found.len() >= most {
                 break;
             }
-            let square = self.brought_up_to_date(square);
+            let square = self.brought_up_to_date(self.squares[number]);
             if square.promise <= self.least_radius {
                 continue;
             }
-            if self.heap.peek().is_some_and(|next| *next > square) {
-                self.heap.push(square);
-                continue;
-            }
-            if square.promise <= self.best.radius + self.tolerance {
+            let ticket = Ticket { promise: square.promise, square: number };
+            self.squares[number] = square;
+            if self.queue.peek().is_some_and(|next| *next > ticket) {
+                self.queue.push(ticket);
+            } else if square.promise <= self.best.radius + self.tolerance {
                 self.report();
-                self.heap.push(square);
+                self.queue.push(ticket);
+            } else if square.promised == Promised::Roughly && square.promise > 2.0 * SQRT_2 * square.half_side {
+                // In a square larger than its clearance no direction holds all over.
+                let closer = self.looked_at_closely(square);
+                self.squares[number] = closer;
+                self.queue.push(Ticket { promise: closer.promise, square: number });
             } else {
                 self.split(square);
             }
         }
-        self.field.gaps.iter().map(|disc| Gap { centre: disc.centre, radius: disc.radius }).collect()
+        self.found
     }
 
     fn add_first_squares(&mut self) {
@@ -199,19 +231,19 @@ impl Search {
             for across in 0..n_across {
                 let offset = |index: u32, n: u32| (2.0 * f64::from(index) + 1.0 - f64::from(n)) * half_side;
                 let centre = Point::new(offset(along, n_along), offset(across, n_across));
-                self.look_at(centre, half_side, (0, self.lists.len()));
+                self.look_at(centre, half_side, (0, self.n_shapes));
             }
         }
     }
 
     /// Takes the gaps found since the square was looked at into account.
     fn brought_up_to_date(&mut self, mut square: Square) -> Square {
-        for gap in &self.field.gaps[square.n_gaps..] {
-            let clearance = square.centre.distance(gap.centre) - gap.radius;
+        for gap in square.n_known..self.field.n_obstacles() {
+            let clearance = self.field.distance_to(gap, square.centre);
             square.promise = square.promise.min(clearance + square.half_side * SQRT_2);
-            square.found = square.found.min(square.place.distance(gap.centre) - gap.radius);
+            square.found = square.found.min(self.field.distance_to(gap, square.place));
         }
-        square.n_gaps = self.field.gaps.len();
+        square.n_known = self.field.n_obstacles();
         self.consider(square.place, square.found);
         square
     }
@@ -224,20 +256,42 @@ impl Search {
 
     fn report(&mut self) {
         let gap = polish::polished(&self.field, self.best, self.tolerance);
-        self.field.gaps.push(Disc { centre: gap.centre, radius: gap.radius });
+        self.field.give_away(Disc { centre: gap.centre, radius: gap.radius });
+        self.found.push(gap);
         self.best = NO_GAP;
     }
 
-    fn split(&mut self, square: Square) {
-        let reach = square.half_side * SQRT_2;
-        let nearest = self.field.nearest_obstacle(square.centre, &self.lists[square.list.0..square.list.1]);
-        let start = self.lists.len();
-        for index in square.list.0..square.list.1 {
-            let obstacle = self.lists[index];
-            if self.field.distance_to(obstacle, square.centre) <= nearest + 2.0 * reach {
-                self.lists.push(obstacle);
+    /// The square with the promise that the directions of its limits allow. Where they promise most is tried as well.
+    fn looked_at_closely(&mut self, mut square: Square) -> Square {
+        let listed = self.lists[square.list.0..square.list.1].iter().copied();
+        let obstacles = || listed.clone().chain(square.n_listed..self.field.n_obstacles());
+        let bound = bound::bound(&self.field, square.centre, square.half_side, square.promise, obstacles());
+        square.promise = bound.promise;
+        square.promised = Promised::Closely;
+        if let Some(place) = bound.place {
+            let gauge = self.field.oval.gauge(place);
+            let free = obstacles().map(|o| self.field.distance_to(o, place)).fold(f64::INFINITY, f64::min);
+            let found = self.field.with_edge(place, gauge, free);
+            if gauge <= 1.0 && found > square.found {
+                (square.place, square.found) = (place, found);
+                if found > self.least_radius {
+                    self.consider(place, found);
+                }
             }
         }
+        square
+    }
+
+    fn split(&mut self, square: Square) {
+        let candidates = (square.list.0..square.list.1).map(|index| self.lists[index]);
+        let candidates = candidates.chain(square.n_listed..self.field.n_obstacles());
+        self.scratch.clear();
+        self.scratch.extend(candidates.map(|obstacle| (obstacle, self.field.distance_to(obstacle, square.centre))));
+        let nearest = self.scratch.iter().map(|(_, distance)| *distance).fold(f64::INFINITY, f64::min);
+        let within = nearest + 2.0 * SQRT_2 * square.half_side;
+        let start = self.lists.len();
+        let near = self.scratch.iter().filter(|(_, distance)| *distance <= within);
+        self.lists.extend(near.map(|(obstacle, _)| *obstacle));
         let list = (start, self.lists.len());
         let quarter = square.half_side / 2.0;
         for (x, y) in [(-quarter, -quarter), (-quarter, quarter), (quarter, -quarter), (quarter, quarter)] {
@@ -253,7 +307,11 @@ impl Search {
             return;
         }
         let obstacles = &self.lists[list.0..list.1];
-        let found = self.field.clearance(centre, gauge, obstacles);
+        let free = self.field.nearest_obstacle(centre, obstacles);
+        if free + reach <= self.least_radius {
+            return;
+        }
+        let found = self.field.with_edge(centre, gauge, free);
         let promise = found + reach;
         if promise <= self.least_radius || promise.is_nan() {
             return;
@@ -272,9 +330,19 @@ impl Search {
         if found > self.least_radius {
             self.consider(place, found);
         }
-        self.n_squares += 1;
-        let n_gaps = self.field.gaps.len();
-        self.heap.push(Square { centre, half_side, promise, found, place, list, n_gaps, id: self.n_squares });
+        let n_known = self.field.n_obstacles();
+        self.queue.push(Ticket { promise, square: self.squares.len() });
+        self.squares.push(Square {
+            centre,
+            half_side,
+            promise,
+            promised: Promised::Roughly,
+            found,
+            place,
+            list,
+            n_listed: n_known,
+            n_known,
+        });
     }
 }
 

@@ -4,7 +4,7 @@
 //!
 //! At a largest circle three limits hold at once: three things touched, or two with the centre on the oval's edge. For
 //! each three of the nearest limits the place where all are equal is found to first order, and the step is kept if the
-//! true clearance grew. Where only two opposite limits hold, a few ever smaller steps in eight directions do.
+//! true clearance grew. Where only two opposite limits hold, ever smaller steps along the ridge between them and across do.
 
 use std::f64::consts::FRAC_PI_4;
 
@@ -34,8 +34,11 @@ const HELD_MM: f64 = 1e-9;
 /// Steps in eight directions shrink down to this, mm; a two-sided limit is then as exact.
 const LEAST_STEP_MM: f64 = 1e-10;
 
-/// From round to round the steps shrink by this, whatever was gained: the best of eight leaves less than that to go.
-const SHRINKING: f64 = 0.75;
+/// When none of eight steps gains, they shrink by this.
+const SHRINKING: f64 = 0.5;
+
+/// Rounds of eight steps: three dozen shrink them from a millimetre to the least, and each size may gain a few times.
+const MOST_CLIMBS: usize = 240;
 
 /// The surroundings of one gap.
 struct Spot<'a> {
@@ -79,6 +82,8 @@ impl Spot<'_> {
     fn best_of_threes(&self, gap: Gap) -> Gap {
         let mut limits = self.field.limits(gap.centre, &self.near, gap.radius + self.reach);
         limits.truncate(MOST_LIMITS);
+        // On the edge a circle is no larger than what may reach past it.
+        let may_lie_on_edge = gap.radius <= self.field.overhang;
         let mut best = gap;
         let mut attempt = |step: Option<Vec2>| {
             let tried = step.and_then(|step| self.tried_at(gap.centre + step));
@@ -88,7 +93,9 @@ impl Spot<'_> {
         };
         for (index, first) in limits.iter().enumerate() {
             for (offset, second) in limits[index + 1..].iter().enumerate() {
-                attempt(self.step_onto_edge(gap.centre, *first, *second));
+                if may_lie_on_edge {
+                    attempt(self.step_onto_edge(gap.centre, *first, *second));
+                }
                 for third in &limits[index + offset + 2..] {
                     attempt(step_to_equal(*first, *second, *third));
                 }
@@ -120,25 +127,43 @@ impl Spot<'_> {
         solve((first.grows - second.grows, second.clearance - first.clearance), (inward, (edge - place).dot(inward)))
     }
 
+    /// The best that steps along the ridge between the two nearest limits, and across it, lead to.
     fn climbed(&self, gap: Gap) -> Gap {
         let mut best = gap;
         let mut step = self.reach;
-        while step > LEAST_STEP_MM {
+        for _ in 0..MOST_CLIMBS {
             let from = best;
+            let ridge = self.ridge(from);
             for eighth in 0..8u8 {
-                let tried = self.tried_at(from.centre + Vec2::from_angle(f64::from(eighth) * FRAC_PI_4) * step);
+                let tried = self.tried_at(from.centre + Vec2::from_angle(ridge + f64::from(eighth) * FRAC_PI_4) * step);
                 if let Some(tried) = tried.filter(|tried| tried.radius > best.radius) {
                     best = tried;
                 }
             }
-            step *= SHRINKING;
+            if best.radius <= from.radius {
+                step *= SHRINKING;
+            }
+            if step <= LEAST_STEP_MM {
+                break;
+            }
         }
         best
+    }
+
+    /// The direction in which the two nearest limits stay equal.
+    fn ridge(&self, gap: Gap) -> f64 {
+        match self.field.limits(gap.centre, &self.near, gap.radius + self.reach).as_slice() {
+            [first, second, ..] => {
+                let across = first.grows - second.grows;
+                Vec2::new(-across.y, across.x).atan2()
+            }
+            _ => 0.0,
+        }
     }
 }
 
 /// The step after which three limits are equal, to first order.
-fn step_to_equal(first: Limit, second: Limit, third: Limit) -> Option<Vec2> {
+pub(super) fn step_to_equal(first: Limit, second: Limit, third: Limit) -> Option<Vec2> {
     solve(
         (first.grows - second.grows, second.clearance - first.clearance),
         (first.grows - third.grows, third.clearance - first.clearance),
