@@ -2,6 +2,7 @@
 
 use kurbo::{Affine, Point, Rect};
 use posywright::colour::Rgb;
+use posywright::export::pdf::picture_pdf;
 use posywright::export::{Finish, png_of, raster, svg_of, view_of};
 use posywright::geometry::WristSection;
 use posywright::once_over::standing;
@@ -138,6 +139,19 @@ fn svg_tags_balance_and_measures_are_millimetres() {
     assert!(svg.contains(&format!("width=\"{}mm\"", scene.frame.height())));
     assert!(!svg.contains("NaN") && !svg.contains("inf"));
     assert_eq!(svg, svg_of(&form_chart()));
+}
+
+#[test]
+fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
+    let scene = bare_scene(&Look::default());
+    let (width, height) = (scene.frame.height() * 72.0 / 25.4, scene.frame.width() * 72.0 / 25.4);
+    let pdf = picture_pdf(scene.clone(), "A piece").unwrap();
+    assert_eq!(pdf, picture_pdf(scene, "A piece").unwrap());
+    let text = String::from_utf8_lossy(&pdf);
+    let after = text.split("/MediaBox").nth(1).expect("a page");
+    let corners: Vec<f64> =
+        after.split(['[', ']']).nth(1).unwrap().split_whitespace().map(|n| n.parse().unwrap()).collect();
+    assert!((corners[2] - width).abs() < 0.01 && (corners[3] - height).abs() < 0.01, "{corners:?}");
 }
 
 /// The full sample, read through the program's own door.

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
+use crate::export::pdf::picture_pdf;
 use crate::export::{png_of, svg_of};
 use crate::scene::{
     COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
@@ -17,6 +18,8 @@ pub enum PictureAs {
     Png,
     /// Paths.
     Svg,
+    /// A page of its own size.
+    Pdf,
 }
 
 /// From where the piece is seen.
@@ -72,7 +75,7 @@ const MM_PER_INCH: f64 = 25.4;
 
 impl PictureWish {
     /// The picture of the pieces on their benches, as bytes of its file: one alone, more side by side at one scale.
-    pub(super) fn bytes(&self, benches: &[Bench]) -> Vec<u8> {
+    pub(super) fn bytes(&self, benches: &[Bench]) -> Result<Vec<u8>, String> {
         let mut scenes: Vec<Scene> = benches.iter().enumerate().map(|(i, bench)| self.scene(bench, i)).collect();
         let scene = match (scenes.pop(), scenes.is_empty()) {
             (Some(only), true) => only,
@@ -81,7 +84,8 @@ impl PictureWish {
                 side_by_side(&scenes).scene
             }
         };
-        self.written(&if self.coin { with_scale(scene, COIN_MM) } else { scene })
+        let title = benches.iter().map(|bench| bench.order.title()).collect::<Vec<_>>().join(", ");
+        self.written(if self.coin { with_scale(scene, COIN_MM) } else { scene }, &title)
     }
 
     /// The picture of the piece that is the `i`th of those asked for.
@@ -102,14 +106,15 @@ impl PictureWish {
     }
 
     /// The chart of all forms, as bytes of its file.
-    pub(super) fn chart_bytes(&self) -> Vec<u8> {
-        self.written(&form_chart())
+    pub(super) fn chart_bytes(&self) -> Result<Vec<u8>, String> {
+        self.written(form_chart(), "Forms")
     }
 
-    fn written(&self, scene: &Scene) -> Vec<u8> {
+    fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, String> {
         match self.kind {
-            PictureAs::Png => png_of(scene, self.fineness.width_px(scene)),
-            PictureAs::Svg => svg_of(scene).into_bytes(),
+            PictureAs::Png => Ok(png_of(&scene, self.fineness.width_px(&scene))),
+            PictureAs::Svg => Ok(svg_of(&scene).into_bytes()),
+            PictureAs::Pdf => picture_pdf(scene, title),
         }
     }
 }
@@ -154,7 +159,8 @@ fn kind_of(to: &Path) -> Result<PictureAs, String> {
     match ending.as_deref() {
         Some("png") => Ok(PictureAs::Png),
         Some("svg") => Ok(PictureAs::Svg),
-        _ => Err("A picture is a PNG or an SVG: let the name after --to end in .png or .svg.".to_owned()),
+        Some("pdf") => Ok(PictureAs::Pdf),
+        _ => Err("A picture is a PNG, an SVG or a PDF: let the name after --to end in .png, .svg or .pdf.".to_owned()),
     }
 }
 

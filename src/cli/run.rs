@@ -127,12 +127,12 @@ pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> 
         }
         Call::Picture { files, wish } => {
             let benches = files.iter().map(|file| Bench::lay(file, shop)).collect::<Result<Vec<_>, _>>()?;
-            store::write_bytes(&wish.to, &wish.bytes(&benches)).map_err(|r| r.to_string())?;
+            store::write_bytes(&wish.to, &wish.bytes(&benches)?).map_err(|r| r.to_string())?;
             let warnings = benches.into_iter().flat_map(|bench| bench.warnings).collect();
             Ok((format!("{}\n", wish.to.display()), warnings))
         }
         Call::Forms(wish) => {
-            store::write_bytes(&wish.to, &wish.chart_bytes()).map_err(|r| r.to_string())?;
+            store::write_bytes(&wish.to, &wish.chart_bytes()?).map_err(|r| r.to_string())?;
             Ok((format!("{}\n", wish.to.display()), Vec::new()))
         }
         Call::SetOut { file, to, seed, for_ms, json } => {

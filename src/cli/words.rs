@@ -50,15 +50,15 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "picture",
-        "FILE... --to OUT.png|OUT.svg [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--coin] [--limit]",
+        "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--coin] [--limit]",
         "Makes the picture; it prints life-size. Skins: plain, fair, warm, olive, brown, deep. --coin lays a
-  coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view. Several
-  files stand side by side at one scale; --skin and --dress may be said once for each.",
+      coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view. Several
+      files stand side by side at one scale; --skin and --dress may be said once for each.",
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
     ),
     (
         "forms",
-        "--to OUT.png|OUT.svg [--width-px N|--dpi N]",
+        "--to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N]",
         "Makes the chart of all forms that can be drawn.",
         "posywright forms --to forms.png --width-px 1400",
     ),

@@ -24,7 +24,7 @@ pub use bill::{bill_of_materials_paper, bill_rows};
 pub use client_page::client_page;
 pub use sheet::{Document, Paper, Placed};
 pub use template::{CHECK_BAR_MM, template};
-pub use writer::pdf_of;
+pub use writer::{pdf_of, picture_pdf};
 
 /// Everything that a paper is made from.
 #[derive(Clone, Copy, Debug)]

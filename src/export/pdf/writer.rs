@@ -19,29 +19,44 @@ use super::sheet::{Document, Mark, Pattern};
 use super::words;
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run};
-use crate::scene::{Item, Paint, Stop};
+use crate::scene::{Item, Paint, Scene, Stop, upright};
 
 /// Points of a page to the millimetre: 72 to the inch (ISO 32000-1, 8.3.2.3), 25.4 mm to the inch.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 
 /// The sheets as a PDF. The failure is a sentence.
 pub fn pdf_of(document: &Document) -> Result<Vec<u8>, String> {
-    let refused = || words::could_not_be_written(&document.title);
+    let size_mm = document.paper.size_mm();
+    let sheets: Vec<&[Mark]> = document.sheets.iter().map(|sheet| &sheet.marks[..]).collect();
+    written(&document.title, size_mm, &sheets)
+}
+
+/// A picture alone as a PDF, on a page of its own size: it prints life-size. The failure is a sentence.
+pub fn picture_pdf(scene: Scene, title: &str) -> Result<Vec<u8>, String> {
+    let frame = scene.frame;
+    // Upright, the frame's length is the height.
+    let size_mm = (frame.height(), frame.width());
+    let view = Affine::translate((-frame.y0, frame.x1)) * upright();
+    let within = Rect::from_origin_size((0.0, 0.0), size_mm);
+    written(title, size_mm, &[&[Mark::Picture { groups: scene.groups, view, within }]])
+}
+
+fn written(title: &str, (width, height): (f64, f64), sheets: &[&[Mark]]) -> Result<Vec<u8>, String> {
+    let refused = || words::could_not_be_written(title);
     let mut pdf = krilla::Document::new();
     pdf.set_metadata(
         Metadata::new()
-            .title(document.title.clone())
+            .title(title.to_owned())
             .language(words::LANGUAGE.to_owned())
             .creator(words::MAKER.to_owned())
-            .document_id(document.title.clone()),
+            .document_id(title.to_owned()),
     );
-    let (width, height) = document.paper.size_mm();
-    for sheet in &document.sheets {
+    for marks in sheets {
         let settings = PageSettings::from_wh(narrow(width * POINTS_PER_MM), narrow(height * POINTS_PER_MM));
         let mut page = pdf.start_page_with(settings.ok_or_else(refused)?);
         let mut surface = page.surface();
         surface.push_transform(&transform(Affine::scale(POINTS_PER_MM)));
-        for mark in &sheet.marks {
+        for mark in *marks {
             draw(&mut surface, mark);
         }
         surface.pop();
