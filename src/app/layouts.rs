@@ -1,0 +1,320 @@
+//! Layouts that are offered: which are shown, what is still being searched for, and what is taken. Nothing is put on the
+//! sheet that was not taken; what is shown stays where it is until the person asks for something else.
+
+use std::sync::Arc;
+
+use egui::{ColorImage, Context, TextureHandle, TextureOptions};
+
+use super::page::Page;
+use super::searcher::{Bench, Errand, Searcher, Thumb, Told};
+use super::window::{Said, Window};
+use crate::book::stop_flower;
+use crate::export::Pixels;
+use crate::geometry::Point;
+use crate::piece::Edit;
+use crate::set_out::{Candidate, Half, NoProposal, Proposal};
+use crate::sheet::Held;
+use crate::stock::StockId;
+
+/// Picture of a layout, points.
+pub(super) const PICTURE: [f32; 2] = [112.0, 142.0];
+
+/// What is asked of the panel.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Wish {
+    /// Open it, or close it.
+    Toggle,
+    /// Close it.
+    Close,
+    /// End the long search.
+    Stop,
+    /// Take one of the layouts, or of what could go next.
+    Take(usize),
+    /// Put the still better one in the place of the better one.
+    ShowBetter,
+    /// Show another list.
+    Turn(List),
+    /// Find something small and do it.
+    Do(Errand),
+    /// Another place for the next piece.
+    Another,
+}
+
+/// Which list is shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum List {
+    /// Layouts.
+    #[default]
+    Layouts,
+    /// What could go next.
+    Next,
+    /// Halves to keep.
+    Mirror,
+}
+
+/// A layout that is offered.
+pub(super) struct Card {
+    pub(super) proposal: Proposal,
+    pub(super) picture: Option<TextureHandle>,
+}
+
+/// How far the long search is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Stage {
+    /// So many rounds are done.
+    Going(u32),
+    /// It was stopped.
+    Stopped,
+    /// It has come to its end.
+    Over,
+}
+
+/// The panel while it is open.
+pub(super) struct Offered {
+    /// What is searched for: another piece asks for another search.
+    bench: Bench,
+    searcher: Searcher,
+    pub(super) list: List,
+    /// The first ones, and a better one behind them.
+    pub(super) cards: Vec<Card>,
+    pub(super) n_first: usize,
+    /// A still better one, not shown yet.
+    pub(super) waiting: Option<Card>,
+    pub(super) refused: Option<NoProposal>,
+    pub(super) stage: Stage,
+    pub(super) next: Option<Result<Vec<Candidate>, NoProposal>>,
+    skipped: Vec<Point>,
+    errand: Option<Searcher>,
+}
+
+impl Offered {
+    /// Whether nothing has been found yet, nor refused.
+    pub(super) fn is_waiting(&self) -> bool {
+        self.cards.is_empty() && self.refused.is_none()
+    }
+
+    /// What could go next.
+    pub(super) fn candidates(&self) -> &[Candidate] {
+        match &self.next {
+            Some(Ok(found)) => found,
+            Some(Err(_)) | None => &[],
+        }
+    }
+
+    fn take_up(&mut self, ctx: &Context, told: Told) {
+        match told {
+            Told::First(Ok(found)) => {
+                self.n_first = found.len();
+                self.cards = found.into_iter().map(|proposal| Card { proposal, picture: None }).collect();
+            }
+            Told::First(Err(why)) => self.refused = Some(why),
+            Told::Picture(n, pixels) => {
+                if let Some(card) = self.cards.get_mut(n) {
+                    card.picture = Some(texture(ctx, &pixels));
+                }
+            }
+            Told::Better(proposal, pixels) => {
+                let card = Card { proposal, picture: Some(texture(ctx, &pixels)) };
+                if self.cards.len() == self.n_first {
+                    self.cards.push(card);
+                } else {
+                    self.waiting = Some(card);
+                }
+            }
+            Told::Rounds(n) if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Going(n),
+            Told::Over if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Over,
+            Told::Next(found) => self.next = Some(found),
+            Told::Rounds(_) | Told::Over | Told::Did(_) | Told::Laid(..) => {}
+        }
+    }
+}
+
+fn texture(ctx: &Context, pixels: &Pixels) -> TextureHandle {
+    let size = [pixels.width as usize, pixels.height as usize];
+    let image = ColorImage::from_rgba_premultiplied(size, &pixels.rgba);
+    ctx.load_texture("layout", image, TextureOptions::LINEAR)
+}
+
+impl Window {
+    /// Whether layouts are offered in the place of the trays.
+    pub(super) fn offers_layouts(&self) -> bool {
+        self.offered.is_some() && self.page == Page::Sheet
+    }
+
+    pub(super) fn do_wish(&mut self, ctx: &Context, wish: Wish) {
+        match wish {
+            Wish::Toggle if self.offered.is_some() => self.offered = None,
+            Wish::Toggle => self.offer_layouts(ctx),
+            Wish::Close => drop(self.close_layouts()),
+            Wish::Stop => {
+                if let Some(offered) = &mut self.offered {
+                    offered.searcher.stop();
+                    offered.stage = Stage::Stopped;
+                }
+            }
+            Wish::Take(n) => self.take(n),
+            Wish::ShowBetter => {
+                if let Some(offered) = &mut self.offered
+                    && let Some(card) = offered.waiting.take()
+                {
+                    offered.cards.truncate(offered.n_first);
+                    offered.cards.push(card);
+                }
+            }
+            Wish::Turn(list) => {
+                if let Some(offered) = &mut self.offered {
+                    offered.list = list;
+                    offered.skipped.clear();
+                }
+                self.ask_next(ctx);
+            }
+            Wish::Another => {
+                if let Some(offered) = &mut self.offered {
+                    let gap = offered.candidates().first().map(|c| c.gap.centre);
+                    offered.skipped.extend(gap);
+                }
+                self.ask_next(ctx);
+            }
+            Wish::Do(errand) => {
+                if let Some(offered) = &mut self.offered {
+                    offered.errand = Some(Searcher::errand(ctx, offered.bench.clone(), errand));
+                }
+            }
+        }
+    }
+
+    /// Opens the panel; the hand is emptied, for the trays step aside.
+    fn offer_layouts(&mut self, ctx: &Context) {
+        if self.client_side || self.page != Page::Sheet {
+            return;
+        }
+        self.sheet.held = Held::Nothing;
+        self.session.end_run();
+        self.search(ctx, List::Layouts);
+    }
+
+    /// Closes the panel; `false` when it was not open.
+    pub(super) fn close_layouts(&mut self) -> bool {
+        self.focus_sheet |= self.offered.is_some();
+        self.offered.take().is_some()
+    }
+
+    fn search(&mut self, ctx: &Context, list: List) {
+        let session = &self.session;
+        let bench = Bench::of(session.settled_piece().clone(), session.order(), session.stock(), session.style());
+        let thumb = Thumb { points: PICTURE, pixels_per_point: ctx.pixels_per_point(), skin: self.looks.skin };
+        self.offered = Some(Offered {
+            searcher: Searcher::layouts(ctx, bench.clone(), thumb),
+            bench,
+            list,
+            cards: Vec::new(),
+            n_first: 0,
+            waiting: None,
+            refused: None,
+            stage: Stage::Going(0),
+            next: None,
+            skipped: Vec::new(),
+            errand: None,
+        });
+        self.ask_next(ctx);
+    }
+
+    /// Before each frame: what has been found meanwhile, and whether the piece is still the one that is searched for.
+    pub(super) fn hear_of_layouts(&mut self, ctx: &Context) {
+        let Some(offered) = &mut self.offered else { return };
+        let order = self.session.order();
+        let same_size = offered.bench.size.as_ref().map(|s| &s.name) == order.size.as_ref();
+        let is_same = *self.session.settled_piece() == offered.bench.piece && order.wrist == offered.bench.wrist;
+        if !is_same || !same_size {
+            let list = offered.list;
+            return self.search(ctx, list);
+        }
+        let heard = offered.searcher.heard();
+        let done: Vec<Told> = offered.errand.iter().flat_map(Searcher::heard).collect();
+        for told in heard.into_iter().chain(done) {
+            match told {
+                Told::Did(found) => return self.do_found(found),
+                told => offered.take_up(ctx, told),
+            }
+        }
+    }
+
+    /// What an errand found, done as one step.
+    pub(super) fn do_found(&mut self, found: Result<Proposal, NoProposal>) {
+        if let Some(offered) = &mut self.offered {
+            offered.errand = None;
+        }
+        match found {
+            Ok(Proposal { edit, says, mark_before, mark_after, .. }) => {
+                self.take_edit(edit);
+                let marks = format!("From {mark_before:.1} to {mark_after:.1} of 100.");
+                self.tell_if_done(if self.client_side { says } else { format!("{says} {marks}") });
+            }
+            Err(why) => self.say(&why.to_string()),
+        }
+    }
+
+    fn take(&mut self, n: usize) {
+        let Some(offered) = &mut self.offered else { return };
+        match offered.list {
+            List::Layouts => {
+                let Some(edit) = offered.cards.get(n).map(|c| c.proposal.edit.clone()) else { return };
+                self.close_layouts();
+                self.take_edit(edit);
+                self.tell_if_done("Set out. Undo (Ctrl+Z) brings back what was.".to_owned());
+            }
+            List::Next => {
+                let Some((edit, says)) = offered.candidates().get(n).map(|c| (c.edit.clone(), c.says.clone())) else {
+                    return;
+                };
+                self.take_edit(edit);
+                self.tell_if_done(says);
+            }
+            List::Mirror => {}
+        }
+    }
+
+    fn take_edit(&mut self, edit: Edit) {
+        self.change(&crate::book::Change::Piece(edit));
+    }
+
+    /// Unless it was refused, and a card says why.
+    fn tell_if_done(&mut self, words: String) {
+        if !matches!(self.said, Some(Said::Wants { .. })) {
+            self.tell_done(words);
+        }
+    }
+
+    /// Asks what could go next, when that is what is shown.
+    fn ask_next(&mut self, ctx: &Context) {
+        let tray = self.what_could_go_next();
+        if let Some(offered) = &mut self.offered
+            && offered.list == List::Next
+        {
+            let errand = Errand::Next { tray, skipped: offered.skipped.clone() };
+            offered.next = None;
+            offered.errand = Some(Searcher::errand(ctx, offered.bench.clone(), errand));
+        }
+    }
+
+    /// What the piece holds already, in its colours, and what stands in the tray; nothing that this wearer must not get.
+    fn what_could_go_next(&self) -> Vec<(StockId, Arc<str>)> {
+        let (order, stock) = (self.session.order(), self.session.stock());
+        let held = order.piece.parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
+        let in_tray = stock.botanicals().iter().filter(|b| b.role == self.tray && b.cut_from.is_none());
+        let in_tray = in_tray.map(|b| (b.id.clone(), self.colour_for(&b.id)));
+        let mut all: Vec<(StockId, Arc<str>)> = Vec::new();
+        for (id, colour) in held.chain(in_tray) {
+            let is_new = all.iter().all(|(other, _)| *other != id);
+            if is_new && stop_flower(order, &id, stock).is_none() {
+                all.push((id, colour));
+            }
+        }
+        all
+    }
+}
+
+/// What the halves are called on their buttons.
+pub(super) fn half_label(half: Half) -> String {
+    format!("Keep the half {}", half.words())
+}
