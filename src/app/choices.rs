@@ -141,17 +141,20 @@ fn layouts_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Acti
             }
         }
         if offered.cards.len() < MOST {
-            empty_ui(ui, &c, offered, width);
+            empty_ui(ui, w, offered, width);
         }
     });
 }
 
 /// The place of a better one that has not come yet.
-fn empty_ui(ui: &mut Ui, c: &Colours, offered: &Offered, width: f32) {
+fn empty_ui(ui: &mut Ui, w: &Window, offered: &Offered, width: f32) {
+    let c = w.colours();
     let (rect, _) = ui.allocate_exact_size(vec2(width, CARD_HEIGHT), Sense::hover());
     ui.painter().rect_stroke(rect, ROUND, Stroke::new(1.0, c.line), StrokeKind::Inside);
     let says = match offered.stage {
         Stage::Going(_) if offered.is_waiting() => "Setting out\u{2026}",
+        Stage::Going(_) if w.client_side => "Looking for another\u{2026}",
+        Stage::Stopped | Stage::Over if w.client_side => "",
         Stage::Going(_) => "Looking for a better one\u{2026}",
         Stage::Stopped => "Stopped. No better one so far.",
         Stage::Over => "No better one was found.",
