@@ -95,6 +95,8 @@ pub(super) enum Action {
     Whole,
     /// Zoom about the middle.
     Zoom(f64),
+    /// Something asked of the layouts that are offered.
+    Layouts(super::layouts::Wish),
     /// Select a part.
     Select(crate::piece::PartId),
     /// Select all parts.
@@ -124,6 +126,7 @@ impl Action {
             | Self::Pick(_)
             | Self::Colour(_)
             | Self::PutDown
+            | Self::Layouts(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,

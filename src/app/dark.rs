@@ -123,7 +123,7 @@ impl Dark {
         self.frame(Vec::new());
     }
 
-    fn n_parts(&self) -> usize {
+    pub(super) fn n_parts(&self) -> usize {
         self.window.session.order().piece.parts().len()
     }
 }
@@ -349,7 +349,8 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let mine = dark.seen().texts.join("\n").to_lowercase();
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
         dark.do_action(Action::TurnScreen);
-        let screens: [(&str, Vec<Action>); 8] = [
+        let toggle = Action::Layouts(super::layouts::Wish::Toggle);
+        let screens: [(&str, Vec<Action>); 9] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -357,6 +358,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the looks", vec![Action::ShowLooks]),
             ("the order", vec![Action::Turn(Page::Questions)]),
             ("side by side", vec![Action::Turn(Page::Sizes)]),
+            ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
         for (screen, actions) in screens {

@@ -105,7 +105,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 23] = [
+const KEYS: [(&str, &str); 24] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -124,6 +124,7 @@ const KEYS: [(&str, &str); 23] = [
     ("Ctrl+N, Ctrl+O", "a new order, open an order"),
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
+    ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
     ("Q, C", "what is known of the order; sizes side by side"),
     ("V", "the look: tone of the arm, ruler or coin"),

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::blanks::Blank;
+use super::layouts::List;
 use super::naming::in_text;
 use super::page::{Draft, Page};
 use super::theme;
@@ -71,6 +72,7 @@ impl Window {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
             }
+            Action::Layouts(wish) => self.do_wish(ctx, wish),
             Action::Whole => self.fitted = false,
             Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
             Action::Select(id) => self.sheet.selected = vec![id],
@@ -134,7 +136,7 @@ impl Window {
         self.session.order().piece.parts().last().map(|p| p.id)
     }
 
-    fn change(&mut self, change: &Change) {
+    pub(super) fn change(&mut self, change: &Change) {
         let before = self.session.order().piece.footprint;
         let changed = self.session.change(change);
         self.refit_after(before);
@@ -158,6 +160,7 @@ impl Window {
         self.take_what_is_typed();
         self.session.end_run();
         self.page = page;
+        self.offered = None;
         self.sheet_in_focus = false;
         self.looks.open = false;
         self.draft = Draft::default();
@@ -247,6 +250,9 @@ impl Window {
         if std::mem::take(&mut self.looks.open) {
             return;
         }
+        if self.close_layouts() {
+            return;
+        }
         if self.page != Page::Sheet {
             self.turn_to(Page::Sheet);
             return;
@@ -270,6 +276,9 @@ impl Window {
 
     fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
+        if let Some(offered) = &mut self.offered {
+            offered.list = List::Layouts;
+        }
         self.sheet.selected.clear();
         self.asked_for_more = false;
         self.fitted = false;

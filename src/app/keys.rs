@@ -3,6 +3,7 @@
 use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
+use super::choices;
 use super::page::Page;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
@@ -38,6 +39,7 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if w.page != Page::Sheet {
         return;
     }
+    choices::read_keys(ui, w, actions);
     the_sheet(ui, actions);
     on_the_piece(ui, w, actions);
     arrows(ui, w, actions);

@@ -7,6 +7,7 @@
 mod action;
 mod blanks;
 mod canvas;
+mod choices;
 mod controls;
 #[cfg(test)]
 mod dark;
@@ -16,6 +17,7 @@ mod easel;
 mod files;
 mod icons;
 mod keys;
+mod layouts;
 mod looks;
 mod naming;
 mod overlay;
@@ -26,6 +28,7 @@ mod questions;
 mod rail;
 mod ring;
 mod saying;
+mod searcher;
 mod sheet_place;
 mod side;
 mod sizes;

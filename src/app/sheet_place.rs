@@ -7,6 +7,7 @@ use kurbo::Point;
 
 use super::action::Action;
 use super::canvas::Subject;
+use super::choices;
 use super::controls::icon_button;
 use super::easel::SceneMaker;
 use super::icons::Icon;
@@ -32,7 +33,9 @@ const HINT_HEIGHT: f32 = 34.0;
 
 pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let all = ui.available_rect_before_wrap();
-    let rect = Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - HINT_HEIGHT));
+    // Layouts on offer take the line's place, so that the sheet stays as it is.
+    let hint_height = if w.offers_layouts() { 0.0 } else { HINT_HEIGHT };
+    let rect = Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - hint_height));
     let sheet = ui.allocate_rect(rect, Sense::click_and_drag());
     sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist sheet"));
     keep_focus(ui, w, &sheet);
@@ -46,7 +49,10 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     parts_ui(ui, w, &sheet, actions);
     ring::ring_ui(ui, w, rect, actions);
     corner_ui(ui, w, rect, actions);
-    hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
+    choices::set_out_button_ui(ui, w, rect, actions);
+    if hint_height > 0.0 {
+        hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
+    }
 }
 
 /// While the sheet has the keyboard, arrows move blooms and not the focus.
@@ -202,7 +208,7 @@ fn lifted(w: &Window) -> Vec<PartId> {
 }
 
 /// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.
-fn seen_and_more(view: &View) -> kurbo::Rect {
+pub(super) fn seen_and_more(view: &View) -> kurbo::Rect {
     let seen = kurbo::Rect::from_points(
         view.to_piece(view.area.origin()),
         view.to_piece(Point::new(view.area.x1, view.area.y1)),
@@ -260,6 +266,9 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
     for mark in shown.iter().flat_map(|f| &f.marks) {
         pencil.mark(mark, oval);
+    }
+    if let Some(mark) = choices::gap_mark(w) {
+        pencil.mark(&mark, oval);
     }
     for part in w.sheet.selected.iter().filter_map(|id| order.piece.part(*id)) {
         pencil.selected(&part.shape_in(w.session.stock()));

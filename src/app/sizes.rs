@@ -2,10 +2,10 @@
 //! buys. Nothing here tells what anything costs the shop, so both sides of the counter see the same page; minutes are for
 //! the designer alone.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use egui::{Rect, RichText, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{Context, Rect, RichText, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
@@ -14,16 +14,15 @@ use super::controls::{Weight, button};
 use super::overlay::area_of;
 use super::page::head_ui;
 use super::questions::blank_ui;
+use super::searcher::{Bench, Searcher, Told};
 use super::sheet_place::{Tone, frame_to_fit, scene_of};
 use super::theme::{GRID, ROUND, colour_of, strong, title, words};
 use super::window::Window;
-use crate::book::{Change, Order};
+use crate::book::Change;
 use crate::history::Revision;
 use crate::paperwork::{
     Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
 };
-use crate::piece::{Edit, NewPart, Piece, PieceSize};
-use crate::set_out::next_place;
 use crate::sheet::View;
 use crate::stock::Stock;
 
@@ -37,6 +36,10 @@ pub(super) struct Boards {
     chosen: Vec<String>,
     canvases: BTreeMap<String, Canvas>,
     offers: Option<(Revision, Arc<Vec<SizeOffer>>)>,
+    /// Lays the sizes out.
+    searcher: Option<Searcher>,
+    /// Names of those that are not laid out yet.
+    to_come: BTreeSet<String>,
 }
 
 impl Boards {
@@ -49,6 +52,19 @@ impl Boards {
             let more = (shown.len() + 1).saturating_sub(MOST);
             shown.into_iter().skip(more).chain([name.to_owned()]).collect()
         };
+    }
+
+    /// Takes up what has been laid out since the last frame.
+    fn hear(&mut self) {
+        let (Some(searcher), Some((_, offers))) = (&self.searcher, &mut self.offers) else { return };
+        for told in searcher.heard() {
+            if let Told::Laid(name, piece) = told
+                && let Some(offer) = Arc::make_mut(offers).iter_mut().find(|o| o.name == name)
+            {
+                offer.piece = piece;
+                self.to_come.remove(&name);
+            }
+        }
     }
 
     /// Names of what is shown, in the order of the house.
@@ -64,51 +80,28 @@ impl Boards {
     }
 }
 
-/// Every size for this order, each sketched as far as it goes; reckoned once a revision.
-fn offers(w: &mut Window) -> Arc<Vec<SizeOffer>> {
+/// Every size for this order, reckoned once a revision; each is laid out on a thread, and has no picture until it is.
+fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
     let revision = w.session.revision();
-    match &w.boards.offers {
-        Some((of, offers)) if *of == revision => Arc::clone(offers),
-        _ => {
-            let (order, stock, style) = (w.session.order(), w.session.stock(), w.session.style());
-            let mut offers = sizes_side_by_side(order, style, stock);
-            for offer in offers.iter_mut().filter(|o| !o.is_present) {
-                if let Some(size) = style.size(&offer.name) {
-                    offer.piece = filled_up(&offer.piece, size, order, stock);
-                }
-            }
-            let offers = Arc::new(offers);
-            w.boards.offers = Some((revision, Arc::clone(&offers)));
-            offers
-        }
+    let known = w.boards.offers.as_ref().is_some_and(|(of, _)| *of == revision);
+    if !known {
+        let (order, stock, style) = (w.session.order(), w.session.stock(), w.session.style());
+        let offers = sizes_side_by_side(order, style, stock);
+        let to_come = offers.iter().filter(|o| !o.is_present);
+        let sizes = to_come.map(|o| {
+            let bench = Bench::of(o.piece.clone(), order, stock, style);
+            (o.name.clone(), Bench { size: style.size(&o.name).cloned(), ..bench })
+        });
+        w.boards.searcher = Some(Searcher::sizes(ctx, sizes.collect()));
+        w.boards.to_come = offers.iter().filter(|o| !o.is_present).map(|o| o.name.clone()).collect();
+        w.boards.offers = Some((revision, Arc::new(offers)));
     }
-}
-
-/// What the size promises and the sketch does not hold yet, put where there is room for it, in the colours of the sketch.
-fn filled_up(piece: &Piece, size: &PieceSize, order: &Order, stock: &Stock) -> Piece {
-    let mut piece = piece.clone();
-    for planned in &size.holds {
-        let Some(botanical) = stock.botanical(&planned.stock) else { continue };
-        let there = piece.parts().iter().filter(|p| p.role == botanical.role).count();
-        let alike = order.piece.parts().iter().find(|p| p.stock == planned.stock);
-        let colour = alike.map_or(&planned.colour, |p| &p.colour);
-        for _ in there..planned.count as usize {
-            let place = next_place(&piece, stock);
-            let mut new = NewPart::usual(botanical, Arc::clone(colour), place);
-            if botanical.form.is_long() && place.x < 0.0 {
-                new.turn_rad = std::f64::consts::PI;
-            }
-            match piece.apply(&Edit::Place(new)) {
-                Ok(more) => piece = more,
-                Err(_) => break, // a full piece is shown as full as it can be
-            }
-        }
-    }
-    piece
+    w.boards.hear();
+    w.boards.offers.as_ref().map(|(_, offers)| Arc::clone(offers)).unwrap_or_default()
 }
 
 pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let offers = offers(w);
+    let offers = offers(w, ui.ctx());
     head_ui(ui, w, "Side by side", "at one scale, on this wrist", actions);
     purse_ui(ui, w, &offers, actions);
     choice_ui(ui, w, &offers, actions);
@@ -217,6 +210,9 @@ fn against(offer: &SizeOffer, client_side: bool, currency: &str) -> String {
 
 fn picture_ui(ui: &Ui, w: &mut Window, board: &Board<'_>) {
     let Board { offer, rect, view, .. } = *board;
+    if w.boards.to_come.contains(&offer.name) {
+        return;
+    }
     let rect = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - WORDS_HIGH)).shrink(3.0).round();
     let painter = ui.painter_at(rect);
     let view = View { area: area_of(rect), ..view };

@@ -10,12 +10,13 @@ use egui::{Panel, Ui};
 use super::action::Action;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
+use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
 use super::proposing::Proposing;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
+use super::{choices, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -80,6 +81,8 @@ pub(super) struct Window {
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
     pub(super) proposing: Proposing,
+    /// Layouts to choose from, while they are offered.
+    pub(super) offered: Option<Offered>,
     pub(super) client_side: bool,
     pub(super) tray: Role,
     pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
@@ -135,6 +138,7 @@ impl Window {
             draft: Draft::default(),
             boards: sizes::Boards::default(),
             proposing: Proposing::default(),
+            offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
             tray: Role::Bloom,
             colours_chosen: BTreeMap::new(),
@@ -175,6 +179,7 @@ impl Window {
     /// Before each frame: has a file been chosen, is the window to be closed?
     pub(super) fn look_up(&mut self, ctx: &egui::Context) {
         self.hear_of_file(ctx);
+        self.hear_of_layouts(ctx);
         let closing = ctx.input(|i| i.viewport().close_requested());
         if closing && !self.may_close {
             self.take_what_is_typed();
@@ -209,7 +214,11 @@ impl Window {
         Panel::top("strip").exact_size(64.0).resizable(false).frame(frame).show(ui, |ui| {
             strip::strip_ui(ui, self, &mut actions);
         });
-        if self.page == Page::Sheet {
+        if self.offers_layouts() {
+            Panel::bottom("choices").exact_size(choices::HEIGHT).resizable(false).frame(frame).show(ui, |ui| {
+                choices::choices_ui(ui, self, &mut actions);
+            });
+        } else if self.page == Page::Sheet {
             Panel::bottom("trays").exact_size(178.0).resizable(false).frame(frame).show(ui, |ui| {
                 trays::trays_ui(ui, self, &mut actions);
             });
