@@ -76,8 +76,8 @@ fn told_of(left: &LeftOver, now: SystemTime) -> String {
     let ago = ago(now.duration_since(left.at).unwrap_or_default());
     let file = match (&left.of, left.kept_since) {
         (None, _) => "It was never kept before.",
-        (Some(_), true) => "Its order was kept again after that; undo shows it as it was kept.",
-        (Some(_), false) => "Undo shows it as it was kept.",
+        (Some(_), true) => "It was kept again after that; once taken up, undo leads to what was kept.",
+        (Some(_), false) => "Once taken up, undo leads to what was kept.",
     };
     format!("Changed {ago}. {file}")
 }

@@ -249,12 +249,12 @@ expect "copies of what was not kept" "$(copies)" 1
 [ "$(cat "$mina")" = "$before" ] || fail "what was kept is no longer as it was"
 copy=$(echo "$shop"/recovery/*.ron)
 lost=$("$binary" picture "$copy" --to "$home/copy.svg" 2>&1) || fail "the copy cannot be read: $lost"
-moved=$(grep 'at:' "$copy" | head -3)
-[ "$moved" != "$(grep 'at:' "$mina" | head -3)" ] || fail "the copy does not hold the move"
+moved=$(grep 'at:' "$copy" | head -1 | grep -o 'at: ([^)]*)')
+[ "$moved" != "$(grep 'at:' "$mina" | head -1 | grep -o 'at: ([^)]*)')" ] || fail "the copy does not hold the move"
 start
 shot 10-offered
 key Return ctrl+s # the offer has the keyboard
-expect "kept after it was taken up" "$(grep 'at:' "$mina" | head -3)" "$moved"
+expect "kept after it was taken up" "$(grep 'at:' "$mina" | head -1 | grep -o 'at: ([^)]*)')" "$moved"
 leave
 expect "copies once it is kept" "$(copies)" 0
 echo "window: all walks done"
