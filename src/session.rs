@@ -76,6 +76,20 @@ impl Session {
         ))
     }
 
+    /// An order that was never kept as it is: a step after what its file holds, so that undo leads back there. Without a
+    /// file that can be read it is an order that has none yet.
+    pub fn unkept(order: Order, of: Option<&Path>, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
+        match of.and_then(|of| Self::open(of, Arc::clone(&stock), Arc::clone(&style)).ok()) {
+            Some((mut session, _)) => {
+                if order != **session.order() {
+                    session.history.step(order);
+                }
+                session
+            }
+            None => Self { kept: None, ..Self::with(order, stock, style) },
+        }
+    }
+
     /// What can be bought.
     pub fn stock(&self) -> &Arc<Stock> {
         &self.stock
@@ -111,6 +125,10 @@ impl Session {
     /// Whether there is something to redo.
     pub fn can_redo(&self) -> bool {
         self.history.can_redo()
+    }
+    /// Whether a gesture goes on.
+    pub fn in_gesture(&self) -> bool {
+        self.history.in_gesture()
     }
     /// Whether the order on disk is the order as it stands.
     pub fn is_kept(&self) -> bool {

@@ -105,6 +105,8 @@ pub(super) enum Action {
     SelectNext(bool),
     /// Leave what is open without keeping it, and go on.
     LeaveUnkept,
+    /// Something about the orders that were not kept last time.
+    LeftOver(super::offer::Wish),
     /// Keep, and go on.
     KeepAndGoOn,
     /// Close what was said.
@@ -163,6 +165,7 @@ impl Action {
             | Self::SelectNext(_)
             | Self::LeaveUnkept
             | Self::KeepAndGoOn
+            | Self::LeftOver(_)
             | Self::Heard => false,
         }
     }

@@ -4,6 +4,7 @@ use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
+use super::offer::{Wish, offer_ui};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
 use super::window::{Dialog, Listed, Window};
 
@@ -18,6 +19,9 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         Dialog::Leave(_) => {
             let name = w.session.order().title();
             modal("leave").show(ui.ctx(), |ui| leave_ui(ui, &c, &name, actions)).should_close()
+        }
+        Dialog::LeftOver { sure } => {
+            modal("left over").show(ui.ctx(), |ui| offer_ui(ui, w, sure, actions)).should_close()
         }
         Dialog::Orders(listed) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, listed, actions)).should_close(),
     };
@@ -97,6 +101,10 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
         if button(ui, &c, "From a file\u{2026}", Weight::Plain).clicked() {
             actions.push(Action::CloseDialog);
             actions.push(Action::AskForFile);
+        }
+        let left = w.safety.left.len();
+        if left > 0 && button(ui, &c, &format!("Not kept last time: {left}"), Weight::Plain).clicked() {
+            actions.push(Action::LeftOver(Wish::Look));
         }
         if button(ui, &c, "Close", Weight::Plain).clicked() {
             actions.push(Action::CloseDialog);

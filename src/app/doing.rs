@@ -81,6 +81,7 @@ impl Window {
             }
             Action::SelectNext(back) => self.sheet.select_next(back, &self.session.order().piece),
             Action::LeaveUnkept => self.go_on(ctx, true),
+            Action::LeftOver(wish) => self.do_wish(ctx, wish),
             Action::KeepAndGoOn => {
                 let kept = self.keep();
                 self.go_on(ctx, kept);

@@ -42,6 +42,12 @@ impl Window {
     /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
     pub(super) fn keep(&mut self) -> bool {
         self.take_what_is_typed();
+        if self.is_open_elsewhere() {
+            self.say_of_other_window(
+                "was not kept: it is open in another window. Close it there, or keep a copy of what is here.",
+            );
+            return false;
+        }
         let kept = self.session.keep(|order| self.shop.new_order_file(order));
         match kept {
             Ok(()) => {
@@ -107,6 +113,7 @@ impl Window {
     }
 
     pub(super) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
+        self.mind_now();
         self.dialog = Dialog::Leave(next);
         if self.session.is_kept() {
             self.go_on(ctx, true);
@@ -123,12 +130,15 @@ impl Window {
         match next {
             Next::Close => {
                 self.may_close = true;
+                self.mind();
+                self.safety.let_go();
                 ctx.send_viewport_cmd(egui::ViewportCommand::Close);
             }
             Next::New => {
                 let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
                 self.take_up(Session::fresh(stock, style), &[]);
             }
+            Next::TakeUp(left) => self.take_up_left(&left),
             Next::Open(path) => {
                 match Session::open(&path, Arc::clone(self.shop.stock()), Arc::clone(self.shop.style())) {
                     Ok((session, warnings)) => self.take_up(session, &warnings),
@@ -140,6 +150,7 @@ impl Window {
 
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.session = session;
+        self.safety.forget();
         self.canvas.clear();
         self.boards = sizes::Boards::default();
         self.proposing = Proposing::default();

@@ -20,6 +20,7 @@ mod keys;
 mod layouts;
 mod looks;
 mod naming;
+mod offer;
 mod overlay;
 mod page;
 mod points;
@@ -27,6 +28,7 @@ mod proposing;
 mod questions;
 mod rail;
 mod ring;
+mod safety;
 mod saying;
 mod searcher;
 mod sheet_place;
@@ -38,13 +40,13 @@ mod thumbs;
 mod trays;
 mod window;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use window::Window;
 
 use crate::session::Session;
-use crate::store::Shop;
+use crate::store::{Hold, Lock, Shop};
 
 /// What to open the window on.
 #[derive(Clone, Debug, Default)]
@@ -101,7 +103,7 @@ fn lay_out(opening: &Opening) -> (Shop, Session, Vec<String>) {
     });
     said.extend(shop.warnings().iter().cloned());
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let first = opening.file.clone().or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| f.exists()));
+    let first = opening.file.clone().or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| is_free(f)));
     let session = match first {
         None => Session::fresh(stock, style),
         Some(file) => match Session::open(&file, Arc::clone(&stock), Arc::clone(&style)) {
@@ -120,6 +122,11 @@ fn lay_out(opening: &Opening) -> (Shop, Session, Vec<String>) {
 
 /// The sample that a person sees first.
 const SHOWN_FIRST: &str = "09-showpiece.ron";
+
+/// Whether it is there and no other window shows it: a second window begins a new order.
+fn is_free(file: &Path) -> bool {
+    file.exists() && !matches!(Lock::ask(file), Hold::Elsewhere)
+}
 
 fn own_folder() -> PathBuf {
     eframe::storage_dir(APP_ID).unwrap_or_else(|| PathBuf::from(".")).join("shop")

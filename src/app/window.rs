@@ -14,6 +14,7 @@ use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
 use super::proposing::Proposing;
+use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
 use super::{choices, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
@@ -21,7 +22,7 @@ use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
 use crate::stock::{Role, StockId};
-use crate::store::Shop;
+use crate::store::{LeftOver, Shop};
 
 /// What lies over the sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +33,8 @@ pub(super) enum Dialog {
     Orders(Listed),
     /// Something not kept would be left.
     Leave(Next),
+    /// What was not kept when a window ended by surprise; one of them is about to be thrown away.
+    LeftOver { sure: Option<usize> },
     /// Keys and gestures.
     Help,
 }
@@ -57,6 +60,8 @@ pub(super) enum Next {
     New,
     /// Another order.
     Open(PathBuf),
+    /// What was not kept last time.
+    TakeUp(Box<LeftOver>),
 }
 
 /// Something said to the person in front.
@@ -106,12 +111,17 @@ pub(super) struct Window {
     pub(super) dragging_from_tray: bool,
     pub(super) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
     pub(super) may_close: bool,
+    pub(super) safety: Safety,
 }
 
 impl Window {
     pub(super) fn new(context: &eframe::CreationContext<'_>, shop: Shop, session: Session, said: &[String]) -> Self {
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
-        Self::in_light(&context.egui_ctx, shop, session, said, kept)
+        // An order without a shop has its copies where the program's own shop lies.
+        let copies = shop.recovery_folder().unwrap_or_else(|| super::own_folder().join("recovery"));
+        let mut window = Self::in_light(&context.egui_ctx, shop, session, said, kept);
+        window.watch_over(Some(&copies));
+        window
     }
 
     /// A window with the settings that were kept.
@@ -156,6 +166,7 @@ impl Window {
             dragging_from_tray: false,
             waiting: None,
             may_close: false,
+            safety: Safety::none(),
         }
     }
 
@@ -174,18 +185,23 @@ impl Window {
         for action in actions {
             self.run(&ctx, action);
         }
+        self.mind();
     }
 
     /// Before each frame: has a file been chosen, is the window to be closed?
     pub(super) fn look_up(&mut self, ctx: &egui::Context) {
         self.hear_of_file(ctx);
         self.hear_of_layouts(ctx);
+        if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
+            self.mind_now();
+        }
         let closing = ctx.input(|i| i.viewport().close_requested());
         if closing && !self.may_close {
             self.take_what_is_typed();
         }
         if closing && !self.may_close && !self.session.is_kept() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.mind_now();
             self.dialog = Dialog::Leave(Next::Close);
         }
     }

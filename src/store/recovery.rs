@@ -39,9 +39,13 @@ pub struct Recovery {
 }
 
 enum Message {
-    Changed { order: Arc<Order>, of: Option<PathBuf> },
+    Changed {
+        order: Arc<Order>,
+        of: Option<PathBuf>,
+    },
     Kept,
-    Now,
+    /// Write at once, and answer whether nothing is only in memory any more.
+    Now(Sender<bool>),
 }
 
 /// A copy that a dead window left.
@@ -55,6 +59,8 @@ pub struct LeftOver {
     pub of: Option<PathBuf>,
     /// When it was written.
     pub at: SystemTime,
+    /// Whether its file was written again after that.
+    pub kept_since: bool,
 }
 
 impl Recovery {
@@ -91,7 +97,16 @@ impl Recovery {
 
     /// Writes at once: before something risky, or when the window loses the keyboard.
     pub fn now(&self) {
-        self.tell(Message::Now);
+        let (answer, _) = channel();
+        self.tell(Message::Now(answer));
+    }
+
+    /// Writes at once and waits for it: about the time of one keeping. `false` when what waited could not be
+    /// written.
+    pub fn written(&self) -> bool {
+        let (answer, answered) = channel();
+        self.tell(Message::Now(answer));
+        answered.recv().unwrap_or(false)
     }
 
     fn tell(&self, message: Message) {
@@ -126,7 +141,14 @@ fn work(from_window: &Receiver<Message>, target: &Path, within: Duration) {
                 // A copy that cannot be taken away says the same as what was kept, and is not offered.
                 drop(fs::remove_file(target));
             }
-            Ok(Message::Now) | Err(RecvTimeoutError::Timeout) => write(&mut waiting, target),
+            Ok(Message::Now(answer)) => {
+                let written = write(&mut waiting, target);
+                // Who asked need not wait for the answer.
+                answer.send(written).ok();
+            }
+            Err(RecvTimeoutError::Timeout) => {
+                write(&mut waiting, target);
+            }
             Err(RecvTimeoutError::Disconnected) => {
                 write(&mut waiting, target);
                 return;
@@ -135,13 +157,12 @@ fn work(from_window: &Receiver<Message>, target: &Path, within: Duration) {
     }
 }
 
-fn write(waiting: &mut Option<(Arc<Order>, Option<PathBuf>, Instant)>, target: &Path) {
-    if let Some((order, of, _)) = waiting.take() {
-        let of = of.map(|of| name_of(&of)).filter(|name| !name.contains(char::is_control));
-        let text = format!("{OF}{}\n{}", of.unwrap_or_default(), order_to_text(&order));
-        // A full disk is told when the order itself is kept; the next change tries again.
-        drop(write_bytes(target, text.as_bytes()));
-    }
+/// Writes what waits. A full disk is told when the order itself is kept; the next change tries again.
+fn write(waiting: &mut Option<(Arc<Order>, Option<PathBuf>, Instant)>, target: &Path) -> bool {
+    let Some((order, of, _)) = waiting.take() else { return true };
+    let of = of.map(|of| name_of(&of)).filter(|name| !name.contains(char::is_control));
+    let text = format!("{OF}{}\n{}", of.unwrap_or_default(), order_to_text(&order));
+    write_bytes(target, text.as_bytes()).is_ok()
 }
 
 /// What dead windows left in `folder` that is not kept, newest first. A copy that says what its file says goes, and so do
@@ -172,8 +193,10 @@ fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
         drop(fs::remove_file(path));
         return None;
     }
-    let at = fs::metadata(path).and_then(|m| m.modified()).ok()?;
-    Some(LeftOver { path: path.to_owned(), order, of, at })
+    let written = |path: &Path| fs::metadata(path).and_then(|m| m.modified()).ok();
+    let at = written(path)?;
+    let kept_since = of.as_deref().and_then(written).is_some_and(|kept| kept > at);
+    Some(LeftOver { path: path.to_owned(), order, of, at, kept_since })
 }
 
 impl LeftOver {
@@ -202,7 +225,7 @@ mod tests {
         let recovery = Recovery::begin(&copies).unwrap();
         recovery.changed(&order("Min", &stock), Some(&file));
         recovery.changed(&order("Mina", &stock), Some(&file));
-        recovery.now();
+        assert!(recovery.written() && recovery.path().exists());
         assert!(left_over(&copies, &stock).is_empty(), "its window lives");
         drop(recovery);
         let left = left_over(&copies, &stock);
@@ -234,7 +257,7 @@ mod tests {
             to_worker.send(Message::Changed { order: order(wearer, &stock), of: None }).unwrap();
         }
         let mut waiting = Some((order("first", &stock), None, Instant::now()));
-        write(&mut waiting, &path);
+        assert!(write(&mut waiting, &path));
         assert_eq!((waiting.is_none(), read_order(&path, &stock).unwrap().order.wearer.as_str()), (true, "first"));
         drop(to_worker);
         work(&from_window, &path, Duration::ZERO);

@@ -282,13 +282,15 @@ impl Cause {
             Self::FolderInTheWay | Self::AlreadyThere => "Choose another name.".into(),
             Self::NoShop => "Choose the folder that holds shop.ron, or begin a new shop in an empty one.".into(),
             Self::NotText | Self::WideText => {
-                "Open it in a text editor and keep it as UTF-8, or take a copy kept earlier.".into()
+                "Ask whoever made it to store it as UTF-8 text, or take a copy kept earlier.".into()
             }
             Self::Empty => "Take a copy kept earlier, or delete it.".into(),
             Self::NoVersion | Self::NoSuchVersion(_) => "Write \u{201c}version: 1,\u{201d} at its beginning.".into(),
             Self::Newer(_) => "Open it with the newer program that made it; it has not been touched.".into(),
             Self::Nested => "Take a copy kept earlier.".into(),
-            Self::Form(_) | Self::Value(_) => "Put that right in a text editor, or take a copy kept earlier.".into(),
+            Self::Form(_) | Self::Value(_) => {
+                "Take a copy kept earlier, or ask somebody who knows such files to put that place right.".into()
+            }
             Self::UnknownField { found, known } => one_of("", found, known),
             Self::MissingField(_) => "Write it in.".into(),
             Self::FieldTwice(_) => "Take one of the two out.".into(),

@@ -236,4 +236,25 @@ start "$shop/orders/half.ron"
 shot 9-half
 leave
 expect "the damaged file is as it was" "$(wc -c <"$shop/orders/half.ron")" 31
+
+echo "-- the power goes: what was not kept is on the disk, is offered and taken up"
+copies() { find "$shop/recovery" -name '*.ron' | wc -l; }
+expect "copies while all is kept" "$(copies)" 0
+before=$(cat "$mina")
+start "$mina"
+key n Up Up Up
+sleep 11
+kill -9 "$app"; wait "$app" 2>/dev/null || true
+expect "copies of what was not kept" "$(copies)" 1
+[ "$(cat "$mina")" = "$before" ] || fail "what was kept is no longer as it was"
+copy=$(echo "$shop"/recovery/*.ron)
+lost=$("$binary" picture "$copy" --to "$home/copy.svg" 2>&1) || fail "the copy cannot be read: $lost"
+moved=$(grep 'at:' "$copy" | head -1 | grep -o 'at: ([^)]*)')
+[ "$moved" != "$(grep 'at:' "$mina" | head -1 | grep -o 'at: ([^)]*)')" ] || fail "the copy does not hold the move"
+start
+shot 10-offered
+key Return ctrl+s # the offer has the keyboard
+expect "kept after it was taken up" "$(grep 'at:' "$mina" | head -1 | grep -o 'at: ([^)]*)')" "$moved"
+leave
+expect "copies once it is kept" "$(copies)" 0
 echo "window: all walks done"
