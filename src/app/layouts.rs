@@ -362,7 +362,7 @@ mod tests {
     fn a_layout_taken_is_one_step_and_what_is_locked_stays() {
         let mut dark = Dark::showing("05-bare-spots");
         let locked: Vec<PartId> = dark.window.session.order().piece.parts().iter().take(3).map(|p| p.id).collect();
-        dark.do_action(Action::Edit(crate::piece::Edit::Lock(locked.clone(), true)));
+        dark.do_action(Action::Edit(Edit::Lock(locked.clone(), true)));
         let before = dark.window.session.order().piece.clone();
         dark.tap("Set out");
         dark.window.wait_for_layouts(&dark.ctx.clone());
@@ -415,10 +415,10 @@ mod tests {
         let offered = dark.window.offered.as_mut().unwrap();
         let first = offered.cards[0].proposal.clone();
         let n_first = offered.cards.len();
-        let better = |mark_after| crate::set_out::Proposal { mark_after, ..first.clone() };
+        let better = |mark_after| Proposal { mark_after, ..first.clone() };
         let ctx = dark.ctx.clone();
         for mark in [98.0, 99.0] {
-            let pixels = crate::export::Pixels { width: 1, height: 1, rgba: vec![0; 4] };
+            let pixels = Pixels { width: 1, height: 1, rgba: vec![0; 4] };
             offered.take_up(&ctx, Told::Better(better(mark), pixels));
         }
         let marks = |dark: &Dark| {
@@ -466,7 +466,7 @@ mod tests {
             assert_eq!(dark.window.session.order().piece, before);
         }
         let mut dark = offering("05-bare-spots");
-        dark.window.do_found(Err(crate::set_out::NoProposal::AsGoodAsICanMakeIt));
+        dark.window.do_found(Err(NoProposal::AsGoodAsICanMakeIt));
         assert!(dark.seen().texts.iter().any(|t| t.contains("as good as I can make it")));
     }
 }
