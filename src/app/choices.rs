@@ -33,7 +33,7 @@ pub(super) fn set_out_button_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &
     }
     let c = w.colours();
     let size = vec2(108.0, MAIN_TARGET);
-    let rect = Rect::from_min_size(sheet.max - size - vec2(10.0, 10.0), size);
+    let rect = Rect::from_min_size(sheet.max - size - vec2(10.0, 36.0), size);
     let clicked = ui.put(rect, |ui: &mut Ui| button_sized(ui, &c, "Set out", Weight::Main, size));
     if clicked.on_hover_text("Layouts to choose from (P)").clicked() {
         actions.push(Action::Layouts(Wish::Toggle));
@@ -97,6 +97,7 @@ fn line(w: &Window, offered: &Offered) -> &'static str {
         (List::Layouts, Some(true)) if !w.client_side && offered.cards.len() <= offered.n_first => {
             "Already as good as I can make it; these are others."
         }
+        (List::Layouts, None) if offered.refused.is_some() => "",
         (List::Layouts, _) => "Nothing changes until you take one.",
         (List::Next, _) => "What fits into the largest gap.",
         (List::Mirror, _) => "The other half becomes its mirror image.",
@@ -126,9 +127,12 @@ fn errands_ui(ui: &mut Ui, c: &Colours, list: List, actions: &mut Vec<Action>) {
 
 fn layouts_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Action>) {
     let c = w.colours();
-    if let Some(why) = offered.refused {
+    if let Some(why) = offered.refused.filter(|_| offered.cards.is_empty()) {
         ui.add_space(GRID);
         ui.label(RichText::new(why.to_string()).font(words(17.0)).color(c.ink));
+        if matches!(offered.stage, Stage::Going(_)) {
+            ui.label(RichText::new("I look on, for a while.").font(words(15.0)).color(c.soft));
+        }
         return;
     }
     let width = (ui.available_width() - GRID * (MOST - 1) as f32) / MOST as f32;
@@ -183,15 +187,15 @@ fn card_ui(ui: &mut Ui, w: &Window, n: usize, better: bool, card: &Card, width: 
     ui.painter().text(pos2(left, rect.min.y + 7.0), Align2::LEFT_TOP, title, strong(15.0), c.ink);
     let number = rect.right_top() + vec2(-9.0, 7.0);
     ui.painter().text(number, Align2::RIGHT_TOP, (n + 1).to_string(), words(14.0), c.soft);
-    let mut foot = rect.max.y - 7.0;
+    let mut foot = rect.max.y - 5.0;
     if !w.client_side {
         let marks = format!("{:.1} of 100, now {:.1}", card.proposal.mark_after, card.proposal.mark_before);
         ui.painter().text(pos2(left, foot), Align2::LEFT_BOTTOM, marks, strong(14.0), c.leaf);
-        foot -= 20.0;
+        foot -= 22.0;
     }
     let crowded = card.proposal.crowded.as_ref().filter(|_| !w.client_side);
     let text = crowded.map_or_else(|| says.clone(), |crowded| format!("{says} {}", crowded.says));
-    wrapped(ui, &c, Rect::from_min_max(pos2(left, rect.min.y + 27.0), pos2(left + text_width, foot)), text);
+    wrapped(ui, &c, Rect::from_min_max(pos2(left, rect.min.y + 26.0), pos2(left + text_width, foot)), text);
     response
 }
 

@@ -12,7 +12,7 @@ use super::sheet_place::{LIFE_SIZE, seen_and_more};
 use crate::book::Order;
 use crate::export::{Finish, Pixels, raster};
 use crate::geometry::Point;
-use crate::once_over::Subject;
+use crate::once_over::{Subject, look_over};
 use crate::piece::{HouseStyle, Piece, PieceSize, Wrist};
 use crate::scene::{Ground, Group, Look, Skin, picture};
 use crate::set_out::{
@@ -143,12 +143,15 @@ impl Searcher {
         Self::start(ctx, move |teller| {
             let found = three_proposals(bench.subject(), bench.size.as_ref(), Ask { seed: SEED, rounds: 1 });
             let shown = found.clone().unwrap_or_default();
+            // What three quick looks could not better, a long one may.
+            let may_get_better = matches!(found, Ok(_) | Err(NoProposal::AsGoodAsICanMakeIt));
             teller.tell(Told::First(found));
             for (n, proposal) in shown.iter().enumerate() {
                 teller.tell(Told::Picture(n, drawn(&bench, proposal, thumb)));
             }
-            if let Some(best) = shown.first() {
-                search_on(teller, &bench, thumb, best.mark_after.max(best.mark_before));
+            if may_get_better {
+                let best = shown.first().map_or_else(|| look_over(bench.subject()).mark, |best| best.mark_after);
+                search_on(teller, &bench, thumb, best);
             }
             teller.tell(Told::Over);
         })
