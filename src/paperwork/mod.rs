@@ -1,10 +1,13 @@
-//! What is reckoned from a piece: stem list, goods, minutes, price. Rows and figures, no formatting.
+//! What is reckoned from a piece: stem list, goods, minutes, price; and for many: what to buy where, who works at what
+//! when. Rows and figures, no formatting.
 //!
 //! Money is reckoned in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
 //! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
 
 mod agree;
+mod bench_plan;
 mod bill;
+mod buying;
 mod cautions;
 mod colour_match;
 mod minutes;
@@ -17,7 +20,15 @@ mod stem_list;
 mod steps;
 
 pub use agree::{agree, changed_since_agreed};
+pub use bench_plan::{
+    BenchPiece, BenchPlan, BenchStep, Effort, MINUTES_A_DAY, MOST_BENCH_STEPS, MOST_PIECES, NoPlan, PlannedStep,
+    bench_plan,
+};
 pub use bill::{BillLine, bill_of_materials, line_of};
+pub use buying::{
+    BuyingList, Figure, MOST_ITEMS, MOST_MONEY, MOST_OFFERS, MOST_STEMS, MOST_SUPPLIERS, NoList, PackOffer, Shortage,
+    Supplier, Wanted, buying_list,
+};
 pub use cautions::cautions_of;
 pub use colour_match::{ColourRow, colour_match};
 pub use minutes::making_minutes;
