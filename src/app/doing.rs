@@ -72,7 +72,7 @@ impl Window {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
             }
-            Action::Layouts(wish) => self.do_wish(ctx, wish),
+            Action::Layouts(wish) => self.do_about_layouts(ctx, wish),
             Action::Whole => self.fitted = false,
             Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
             Action::Select(id) => self.sheet.selected = vec![id],
@@ -81,7 +81,7 @@ impl Window {
             }
             Action::SelectNext(back) => self.sheet.select_next(back, &self.session.order().piece),
             Action::LeaveUnkept => self.go_on(ctx, true),
-            Action::LeftOver(wish) => self.do_wish(ctx, wish),
+            Action::LeftOver(wish) => self.do_about_left_over(ctx, wish),
             Action::KeepAndGoOn => {
                 let kept = self.keep();
                 self.go_on(ctx, kept);

@@ -141,7 +141,7 @@ impl Window {
         self.offered.is_some() && self.page == Page::Sheet
     }
 
-    pub(super) fn do_wish(&mut self, ctx: &Context, wish: Wish) {
+    pub(super) fn do_about_layouts(&mut self, ctx: &Context, wish: Wish) {
         match wish {
             Wish::Toggle if self.offered.is_some() => self.offered = None,
             Wish::Toggle => self.offer_layouts(ctx),

@@ -140,7 +140,7 @@ impl Window {
     }
 
     /// Does what was wished for one of the orders that were left.
-    pub(super) fn do_wish(&mut self, ctx: &egui::Context, wish: Wish) {
+    pub(super) fn do_about_left_over(&mut self, ctx: &egui::Context, wish: Wish) {
         match wish {
             Wish::Look => self.dialog = Dialog::LeftOver { sure: None },
             Wish::TakeUp(n) => {
