@@ -10,6 +10,8 @@ use super::cover::{Cover, PARTS, Packs, at_the_end};
 use super::market::Market;
 use super::subsets::{Open, deliveries};
 
+/// Steps that one choice at one rate counts for, one step being to compare two choices; as measured, roughly.
+const STEPS_EACH: u64 = 8;
 /// Most lists that come of one merge; our choice.
 const MOST_TRACED: usize = 200;
 /// Bands of what is missing; our choice.
@@ -179,13 +181,14 @@ impl<'a> Merge<'a> {
     ) -> Option<Vec<Choice>> {
         let full = self.market.full(item);
         let minimum = self.minimums[packs.supplier];
+        let each = STEPS_EACH * self.rates.len() as u64;
         let mut grown = Vec::new();
         for (from, choice) in before.iter().enumerate() {
             let missing = minimum - choice.spent.0[packs.supplier];
             let for_minimum = if packs.price > 0 { (missing + packs.price - 1) / packs.price } else { 0 };
             let for_minimum = u32::try_from(for_minimum).unwrap_or(u32::MAX).min(packs.packs);
             let most = packs.useful(choice.stems.0, full).max(for_minimum);
-            *self.steps = self.steps.checked_sub(u64::from(most) + 1)?;
+            *self.steps = self.steps.checked_sub((u64::from(most) + 1) * each)?;
             let with = |n: u32| {
                 let sum = i64::from(n) * packs.price;
                 let mut spent = choice.spent;

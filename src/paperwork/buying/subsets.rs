@@ -10,7 +10,7 @@ use super::cover::PARTS;
 use super::market::Market;
 use super::merge::{Merged, merged, n_rates};
 
-/// Steps for all that minimum orders ask for; our choice, about a second.
+/// Steps for all that minimum orders ask for; our choice, a few seconds in a test build, and none where no minimum binds.
 const STEPS: u64 = 400_000_000;
 /// Choices kept after each offer: few at first, to find a list so good that the rest can be dropped early; our choice.
 const WIDTHS: [usize; 5] = [4, 20, 100, 400, usize::MAX];
@@ -51,11 +51,19 @@ fn bounds(market: &Market<'_>, n_sets: u32) -> Vec<(i64, u32, u32)> {
         .collect();
     let bound = |set: u32| {
         let covers: Option<i64> = least.iter().map(|(sellers, of)| of.get(&(set & sellers)).copied().flatten()).sum();
-        Some((covers? + deliveries(market, set), set.count_ones(), set))
+        Some((covers?.max(minimums(market, set)) + deliveries(market, set), set.count_ones(), set))
     };
     let mut bounds: Vec<_> = (0..n_sets).filter_map(bound).collect();
     bounds.sort_unstable();
     bounds
+}
+
+/// What the minimums of a set cost at least, parts of a cent: their sum, less all that spare stems can be worth.
+fn minimums(market: &Market<'_>, set: u32) -> i64 {
+    let each = market.suppliers.iter().enumerate().filter(|(s, _)| set & 1 << s != 0);
+    let asked: i64 = each.map(|(_, supplier)| supplier.minimum.0).sum();
+    let worth: i64 = market.wanted.iter().map(|item| item.spare_worth.0 * i64::from(item.keep)).sum();
+    PARTS * (asked - worth)
 }
 
 /// Deliveries of a set, parts of a cent.
