@@ -147,8 +147,8 @@ fn help_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     ui.label("Tap a tray, then tap the sheet. Drag to move; drag bare paper to shift the sheet; pinch or roll the wheel to come nearer.");
     ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
-        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 3.0)).show(ui, |ui| {
-            let for_the_client = |what: &str| !what.contains("once-over");
+        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 0.0)).show(ui, |ui| {
+            let for_the_client = |what: &str| !what.contains("once-over") && !what.contains("layouts");
             for (key, what) in KEYS.into_iter().filter(|(_, what)| !w.client_side || for_the_client(what)) {
                 ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
                 ui.label(RichText::new(what).font(words(15.0)).color(c.ink));
