@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use crate::book::{Change, Order};
 use crate::history::{History, Revision};
-use crate::once_over::{OnceOver, Remedy, Subject, look_over};
+use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
 use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
 use crate::piece::{Edit, HouseStyle, Piece, Refusal};
 use crate::set_out;
@@ -32,7 +32,7 @@ impl Derived {
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = stem_list(&order.piece, size, stock, style);
         let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
+        let over = look_over_at_once(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
         Self { over, stems, price }
     }
 }

@@ -5,7 +5,7 @@ mod support;
 use std::sync::Arc;
 
 use posywright::geometry::{Oval, Point, Vec2};
-use posywright::once_over::{OnceOver, Subject, look_over};
+use posywright::once_over::{OnceOver, Subject, look_over, look_over_at_once};
 use posywright::piece::{Edit, Footprint, HouseStyle, Level, NewPart, PartId, Piece, Question, Side, Wishes, Wrist};
 use posywright::set_out::mend;
 use posywright::stock::{Role, Stock};
@@ -57,8 +57,12 @@ impl Dice {
 }
 
 fn any_piece(dice: &mut Dice, stock: &Stock) -> Piece {
-    let mut piece = empty(dice.between(30.0, 160.0), dice.between(20.0, 120.0));
+    let piece = empty(dice.between(30.0, 160.0), dice.between(20.0, 120.0));
     let n = (dice.roll() * 24.0).floor();
+    with_any_parts(piece, n, dice, stock)
+}
+
+fn with_any_parts(mut piece: Piece, n: f64, dice: &mut Dice, stock: &Stock) -> Piece {
     let mut k = 0.0;
     while k < n {
         let pick = (dice.roll() * 59.99).floor();
@@ -92,6 +96,16 @@ fn any_piece_gets_a_mark_and_every_remedy_can_be_tried() {
                 }
             }
         }
+    }
+}
+
+#[test]
+fn two_cores_see_what_one_sees() {
+    let shop = Shop::new();
+    let mut dice = Dice(41);
+    for n in [0.0, 10.0, 39.0, 40.0, 60.0, 100.0, 250.0] {
+        let piece = with_any_parts(empty(160.0, 90.0), n, &mut dice, &shop.stock);
+        assert_eq!(look_over_at_once(shop.subject(&piece)), shop.look(&piece), "{n} parts");
     }
 }
 

@@ -11,6 +11,7 @@ use crate::geometry::{
 };
 use crate::piece::{Bow, Level, Part, PartId, Piece};
 use crate::stock::{Role, StockId};
+use crate::units::both;
 
 /// Gaps are found to this, mm; finer than anyone can glue.
 const GAP_TOLERANCE_MM: f64 = 0.05;
@@ -20,6 +21,8 @@ const MOST_GAPS: usize = 20;
 const BASE: Oval = Oval { a: 16.0, b: 12.0 };
 /// Points on the outline of a loop; 24 lose 0.9 % of its area, and the share seen does not mind.
 const LOOP_POINTS: usize = 24;
+/// From so many parts on a second core pays: below, starting a thread takes as long as it saves. Measured.
+const MANY_PARTS: usize = 40;
 /// Loops on a side that are looked at; more lie on each other.
 const MOST_LOOPS: u32 = 12;
 
@@ -108,23 +111,32 @@ pub struct Measures {
 impl Measures {
     /// Measures a piece.
     pub fn take(subject: Subject<'_>) -> Self {
+        let shapes = subject.shapes();
+        Self { room: room(subject, &shapes), ..Self::all_but_room(subject, &shapes) }
+    }
+
+    /// The same on two cores, where there are parts enough to make it worth while.
+    pub(super) fn take_on_two_cores(subject: Subject<'_>) -> Self {
+        if subject.piece.parts().len() < MANY_PARTS {
+            return Self::take(subject);
+        }
+        let shapes = subject.shapes();
+        let (room, rest) = both(|| room(subject, &shapes), || Self::all_but_room(subject, &shapes));
+        Self { room, ..rest }
+    }
+
+    /// Everything but the gaps, which take about half of the time.
+    fn all_but_room(subject: Subject<'_>, shapes: &[Shape]) -> Self {
         let Subject { piece, stock, style, wrist } = subject;
         let oval = piece.oval();
-        let shapes: Vec<Shape> = piece.parts().iter().map(|p| p.shape_in(stock)).collect();
-        let with_shape = || piece.parts().iter().zip(&shapes);
+        let with_shape = || piece.parts().iter().zip(shapes);
         let head_shapes: Vec<Shape> = with_shape().filter(|(p, _)| is_head(p)).map(|(_, s)| *s).collect();
         let heads: Vec<Head> = with_shape().filter(|(p, _)| is_head(p)).map(|(p, s)| head(p, s)).collect();
         let weights: Vec<Weighted> = heads.iter().map(|h| Weighted { disc: h.disc, weight: 1.0 }).collect();
-        let search = GapSearch {
-            overhang: 0.0,
-            least_radius: (style.shape.room_mm / 2.0).max(1.0),
-            tolerance: GAP_TOLERANCE_MM,
-            most: MOST_GAPS,
-        };
         let parts_below = piece.from_below();
         let shapes_below: Vec<Shape> = parts_below.iter().map(|p| p.shape_in(stock)).collect();
         let layers = Layers::of(&shapes_below, oval);
-        let whole = outline_around(&shapes, layers.all);
+        let whole = outline_around(shapes, layers.all);
         let silhouette_mm2 = whole.as_ref().map_or(0.0, |o| o.region.area);
         Self {
             oval,
@@ -133,10 +145,10 @@ impl Measures {
             along_mm: whole.as_ref().map_or(0.0, |o| o.bounds.width()),
             outline: whole,
             cover: layers.within,
-            base_covered: covered(&near_base(&shapes), Some(BASE)).area / BASE.area(),
-            bow_seen: piece.bow.as_ref().and_then(|bow| bow_seen(bow, &shapes, silhouette_mm2)),
+            base_covered: covered(&near_base(shapes), Some(BASE)).area / BASE.area(),
+            bow_seen: piece.bow.as_ref().and_then(|bow| bow_seen(bow, shapes, silhouette_mm2)),
             fullness: head_shapes.iter().map(Shape::area).fold(0.0, |sum, area| sum + area) / oval.area(),
-            room: gaps(&shapes, oval, &search),
+            room: Vec::new(),
             kinds: kinds(subject, &heads),
             leaves: with_shape().filter_map(|(p, s)| leaf(p, s)).collect(),
             sides: two_sided(&weights),
@@ -162,6 +174,24 @@ impl Measures {
     pub fn n_blooms(&self) -> usize {
         self.blooms().count()
     }
+}
+
+impl Subject<'_> {
+    /// The outlines of the parts, in the order they were put on.
+    fn shapes(&self) -> Vec<Shape> {
+        self.piece.parts().iter().map(|part| part.shape_in(self.stock)).collect()
+    }
+}
+
+/// Gaps within the oval that an eye would see.
+fn room(subject: Subject<'_>, shapes: &[Shape]) -> Vec<Gap> {
+    let search = GapSearch {
+        overhang: 0.0,
+        least_radius: (subject.style.shape.room_mm / 2.0).max(1.0),
+        tolerance: GAP_TOLERANCE_MM,
+        most: MOST_GAPS,
+    };
+    gaps(shapes, subject.piece.oval(), &search)
 }
 
 fn is_head(part: &Part) -> bool {

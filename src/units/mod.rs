@@ -2,12 +2,14 @@
 //!
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
+mod both;
 pub(crate) mod chance;
 mod fold;
 mod length;
 mod money;
 mod whole;
 
+pub(crate) use both::both;
 pub use fold::{fold, holds_words};
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use divan::Bencher;
 use posywright::geometry::Point;
-use posywright::once_over::{Measures, Subject, look_over};
+use posywright::once_over::{Measures, Subject, look_over, look_over_at_once};
 use posywright::piece::{Edit, Footprint, HouseStyle, NewPart, Piece, Worn, Wrist};
 use posywright::stock::{Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style};
@@ -59,6 +59,13 @@ fn whole_look(bencher: Bencher<'_, '_>, n_parts: usize) {
     let shop = Shop::new();
     let piece = shop.piece(n_parts);
     bencher.bench(|| look_over(black_box(shop.subject(&piece))));
+}
+
+#[divan::bench(args = [20, 40, 60, 100, 250, 1000, 4000])]
+fn whole_look_on_two_cores(bencher: Bencher<'_, '_>, n_parts: usize) {
+    let shop = Shop::new();
+    let piece = shop.piece(n_parts);
+    bencher.bench(|| look_over_at_once(black_box(shop.subject(&piece))));
 }
 
 #[divan::bench(args = [20, 100, 1000])]
