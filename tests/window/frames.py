@@ -10,6 +10,7 @@ by a few points, MOVES times, 40 ms apart, so that each move is one frame. The p
 import glob
 import math
 import os
+import shutil
 import statistics
 import subprocess
 import sys
@@ -18,19 +19,34 @@ import time
 
 
 def spent_ms(pid):
-    total = 0
-    for stat in glob.glob(f"/proc/{pid}/task/*/schedstat"):
+    """Of the program's own threads, and of those that software GL has started."""
+    own, drawing = 0, 0
+    for task in glob.glob(f"/proc/{pid}/task/*"):
         try:
-            total += int(open(stat).read().split()[0])
+            name = open(f"{task}/comm").read()
+            spent = int(open(f"{task}/schedstat").read().split()[0]) / 1e6
         except OSError:
-            pass  # the thread has ended meanwhile
-    return total / 1e6
+            continue  # the thread has ended meanwhile
+        if name.startswith("llvmpipe"):
+            drawing += spent
+        else:
+            own += spent
+    return own, drawing
+
+
+def told(what, frames):
+    frames = sorted(frames)
+    print(f"{what}: median {statistics.median(frames):.1f}, 95 of 100 below "
+          f"{frames[len(frames) * 95 // 100]:.1f}, largest {frames[-1]:.1f}")
 
 
 def main():
-    binary, order = os.path.realpath(sys.argv[1]), os.path.realpath(sys.argv[2])
+    binary, given = os.path.realpath(sys.argv[1]), os.path.realpath(sys.argv[2])
     moves = int(sys.argv[3]) if len(sys.argv) > 3 else 300
     home = tempfile.mkdtemp()
+    # The window writes into its shop: it gets a copy.
+    shop = shutil.copytree(os.path.dirname(os.path.dirname(given)), os.path.join(home, "shop"))
+    order = os.path.join(shop, os.path.basename(os.path.dirname(given)), os.path.basename(given))
     ready, tell = os.pipe()
     screen = subprocess.Popen(
         ["Xvfb", "-displayfd", str(tell), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
@@ -63,13 +79,15 @@ def main():
             at = (x + round(60 * math.sin(turn)), y + round(50 * (1 - math.cos(turn))))
             do(f"mousemove --window {window} {at[0]} {at[1]}")
             time.sleep(0.04)
-            frames.append(spent_ms(app.pid) - before)
-        begin, frames = frames[:10], sorted(frames[10:])
+            frames.append([now - then for now, then in zip(spent_ms(app.pid), before)])
+        begin, frames = frames[:10], frames[10:]
         do("mouseup 1")
         time.sleep(0.5)
-        print("first ten, the drag beginning:", " ".join(f"{f:.1f}" for f in begin))
-        print(f"{len(frames)} moves, ms of processor time each: median {statistics.median(frames):.1f}, "
-              f"95 of 100 below {frames[len(frames) * 95 // 100]:.1f}, largest {frames[-1]:.1f}")
+        print(f"{len(frames)} moves, ms of processor time each")
+        print("first ten, the drag beginning:", " ".join(f"{sum(f):.1f}" for f in begin))
+        told("all threads", [sum(f) for f in frames])
+        told("the program's own threads", [own for own, _ in frames])
+        told("threads of software GL", [drawing for _, drawing in frames])
     finally:
         app.kill()
         screen.kill()
