@@ -5,7 +5,7 @@ use super::{Finding, Measures, Remedy, Subject, finding, words};
 use crate::piece::{Level, Question};
 
 /// Over the limit by this share of it, the score is 0; our choice.
-const ZERO_AT: f64 = 0.6;
+pub(crate) const ZERO_AT: f64 = 0.6;
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let highest = measures.relief.highest?;

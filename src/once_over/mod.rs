@@ -33,8 +33,10 @@ use crate::geometry::{Disc, Point, Vec2};
 use crate::piece::{Footprint, HouseStyle, Level, PartId, Piece, Question, Worn, Wrist};
 use crate::stock::{Stock, StockId};
 
+pub(crate) use height::ZERO_AT as ZERO_HEIGHT_AT;
 pub use measures::{Head, KindSpread, Measures};
 pub use relief::Relief;
+pub(crate) use relief::{CORE, GIVE, lift_mm};
 pub use standing::{Standing, standing};
 
 /// What the once-over looks at.

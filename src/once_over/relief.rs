@@ -6,11 +6,17 @@ use crate::piece::{Level, Part, PartId, Wrist};
 use crate::stock::{Role, Stock};
 
 /// How much soft heads give sideways and from above, as shares of radius and height; common practice, no source.
-pub(super) const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
+pub(crate) const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
 /// The core of a head that cannot share its place, as a share of its radius; our choice.
-const CORE: f64 = 0.4;
-/// Height of the glue and stem under a part of each level, mm; our choice.
-const LIFT_MM: [f64; 3] = [2.0, 6.0, 10.0];
+pub(crate) const CORE: f64 = 0.4;
+/// Height of the glue and stem under a part, mm; our choice.
+pub(crate) const fn lift_mm(level: Level) -> f64 {
+    match level {
+        Level::Flat => 2.0,
+        Level::Raised => 6.0,
+        Level::Top => 10.0,
+    }
+}
 
 /// What lies over what.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -124,10 +130,5 @@ pub(super) fn stacked(part: &Part, shape: &Shape, stock: &Stock) -> Option<Stack
     let botanical = stock.botanical(&part.stock);
     let scale = botanical.map_or(1.0, |b| 2.0 * disc.radius / b.usual_mm().max(1.0));
     let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
-    let lift = LIFT_MM[match part.level {
-        Level::Flat => 0,
-        Level::Raised => 1,
-        Level::Top => 2,
-    }];
-    Some(Stacked { disc: *disc, lift, thickness })
+    Some(Stacked { disc: *disc, lift: lift_mm(part.level), thickness })
 }

@@ -6,6 +6,7 @@
 //! arithmetic and square roots, so that the same moves are made on every computer.
 
 mod heads;
+mod heaps;
 
 use std::sync::Arc;
 
@@ -32,6 +33,11 @@ impl Loss {
         self.mark + TASTE_IN_SEARCH * self.taste
     }
 }
+
+/// How much it counts when a pile is higher, or more is hidden and pressed, than what costs the whole question: the once-over
+/// does not mind, the search must find its way out.
+const HIGHER_FURTHER: f64 = 1.0;
+const HIDDEN_FURTHER: f64 = 0.5;
 
 /// How much of a point a point of taste counts while searching.
 const TASTE_IN_SEARCH: f64 = 1.0;
@@ -69,6 +75,7 @@ pub(super) struct StandIn {
     ratio: [f64; 2],
     hidden_share: f64,
     width_limit: f64,
+    height_limit: f64,
     /// Farthest that the middle of each head may lie from the arm's axis, mm.
     across_limits: Vec<f64>,
     blooms: Vec<usize>,
@@ -93,6 +100,7 @@ struct Weights {
     balance: f64,
     room: f64,
     hidden: f64,
+    height: f64,
     base: f64,
     leaves: f64,
     past_edge: f64,
@@ -117,6 +125,7 @@ impl Weights {
             balance: on_wrist * points(Question::Balance),
             room: points(Question::RoomHere),
             hidden: points(Question::Hidden),
+            height: on_wrist * points(Question::Height),
             base: on_wrist * points(Question::Mechanics),
             leaves: points(Question::Leaves),
             past_edge: on_wrist * points(Question::Protrusion),
@@ -146,6 +155,7 @@ impl StandIn {
             ratio: style.shape.length_to_width,
             hidden_share: style.shape.hidden_share,
             width_limit: style.width_limit_mm(wrist.girth_mm()),
+            height_limit: style.height_limit_mm(&table.subject.piece.wishes),
             across_limits: items.iter().map(|i| across_limit(i, &section, style.shape.protrusion_mm)).collect(),
             blooms: roles(&[Role::Bloom]),
             heads: roles(&[Role::Bloom, Role::Accent]),
@@ -180,7 +190,7 @@ impl StandIn {
 
     /// What a layout loses.
     pub(super) fn loss(&self, laid: &Laid) -> Loss {
-        let seen = self.seen(laid);
+        let (seen, heaped) = (self.seen(laid), self.heaped(laid));
         let w = &self.weights;
         let poses = &laid.poses;
         let [along, across] = self.extents(poses);
@@ -194,7 +204,8 @@ impl StandIn {
             + w.spread * self.spread_lost(poses)
             + w.balance * self.balance_lost(poses)
             + w.room * seen.bare_share / 0.45
-            + w.hidden * (seen.hidden_lost + 0.25 * self.crushed(poses)).min(1.0)
+            + w.hidden * more_than_lost(seen.hidden_lost + heaped.crushed, HIDDEN_FURTHER)
+            + w.height * more_than_lost(heaped.height, HIGHER_FURTHER)
             + w.base * lost((0.97 - seen.base_covered) / 0.57)
             + w.leaves * self.leaves_lost(poses)
             + w.past_edge * self.past_edge_lost(poses);
@@ -254,14 +265,6 @@ impl StandIn {
     fn proportion_lost(&self, ratio: f64) -> f64 {
         let [from, to] = self.ratio;
         lost((2.0 * (from - ratio) / from).max((ratio - to) / (1.5 * to)))
-    }
-
-    /// Pairs of heads whose cores would have to be in one place.
-    fn crushed(&self, poses: &[Pose]) -> f64 {
-        self.pairs(poses, |i, j, squared| {
-            let core = 0.4 * (self.items[i].half_width + self.items[j].half_width);
-            if squared < core * core { 1.0 } else { 0.0 }
-        })
     }
 
     /// How hard heads of one level press on each other, as taste.
@@ -333,6 +336,11 @@ struct SeenFromAbove {
     hidden_lost: f64,
     base_covered: f64,
     taste: f64,
+}
+
+/// A share of something lost; more than the whole counts a little further, so that the search sees which way is back.
+fn more_than_lost(share: f64, further: f64) -> f64 {
+    if share > 1.0 { 1.0 + further * (share - 1.0) } else { share.max(0.0) }
 }
 
 /// A share of something lost, 0 to 1.
