@@ -25,6 +25,8 @@ pub(super) enum Action {
     Write(super::blanks::Blank, String),
     /// Show a size among those side by side, or no longer.
     Compare(String),
+    /// Something asked of the price page.
+    Price(super::pricing::Wish),
     /// A proposal was left for now.
     NotNow(String),
     /// Another page in the middle of the window.
@@ -129,6 +131,7 @@ impl Action {
             | Self::Colour(_)
             | Self::PutDown
             | Self::Layouts(_)
+            | Self::Price(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,

@@ -1,6 +1,6 @@
 //! The blanks of the order's first page: what stands in each, and what changes when somebody writes in it.
 
-use crate::book::{Change, DressColour, Order, WearerKind};
+use crate::book::{Asked, Change, DressColour, Order, WearerKind};
 use crate::colour::Rgb;
 use crate::units::Cents;
 
@@ -21,6 +21,12 @@ pub(super) enum Blank {
     Allergies,
     Notes,
     Purse,
+    /// The price asked instead of the worked one.
+    Asked,
+    /// Why.
+    Reason,
+    /// What is paid so far.
+    Paid,
 }
 
 impl Blank {
@@ -41,6 +47,9 @@ impl Blank {
             Self::Allergies => "What does not agree",
             Self::Notes => "Notes",
             Self::Purse => "Purse",
+            Self::Asked => "Another price",
+            Self::Reason => "Why another price",
+            Self::Paid => "Paid so far",
         }
     }
 
@@ -60,7 +69,9 @@ impl Blank {
             Self::Likes => "flowers, colours, style",
             Self::Allergies => "baby\u{2019}s breath, latex",
             Self::Notes => "anything the bench should know",
-            Self::Purse => "30",
+            Self::Purse | Self::Asked => "30",
+            Self::Reason => "why this price",
+            Self::Paid => "0",
         }
     }
 
@@ -81,6 +92,10 @@ impl Blank {
             Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
             Self::Notes => order.notes.clone(),
             Self::Purse => order.terms.purse.map(short_money).unwrap_or_default(),
+            Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
+            Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
+            Self::Paid if order.terms.paid == Cents(0) => String::new(),
+            Self::Paid => short_money(order.terms.paid),
         }
     }
 
@@ -108,6 +123,15 @@ impl Blank {
             Self::Notes => Change::Notes(words),
             Self::Purse if empty => Change::Purse(None),
             Self::Purse => Change::Purse(Some(Cents::parse(&words)?)),
+            Self::Asked if empty => Change::Asked(None),
+            Self::Asked => {
+                let reason = order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default();
+                Change::Asked(Some(Asked { price: Cents::parse(&words)?, reason }))
+            }
+            // Without another price there is nothing to give a reason for.
+            Self::Reason => Change::Asked(order.terms.asked.clone().map(|a| Asked { reason: words, ..a })),
+            Self::Paid if empty => Change::Paid(Cents(0)),
+            Self::Paid => Change::Paid(Cents::parse(&words)?),
         })
     }
 }
@@ -186,6 +210,8 @@ mod tests {
             (Blank::Notes, "surprise"),
             (Blank::Purse, "30"),
             (Blank::Purse, "32.50"),
+            (Blank::Asked, "20"),
+            (Blank::Paid, "17.50"),
         ] {
             assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
             assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());

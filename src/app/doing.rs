@@ -32,6 +32,7 @@ impl Window {
             Action::Write(blank, words) => self.write(blank, words),
             Action::NotNow(says) => self.proposing.leave(says),
             Action::Compare(name) => self.boards.toggle(&name),
+            Action::Price(wish) => self.do_about_price(wish),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
             Action::EndRun => self.session.end_run(),

@@ -8,7 +8,7 @@ use super::action::Action;
 use super::page::{Draft, Page};
 use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
-use super::{sizes, strip};
+use super::{pricing, sizes, strip};
 use crate::book::call_backs;
 use crate::export::png_of;
 use crate::scene::{Look, picture};
@@ -153,6 +153,7 @@ impl Window {
         self.safety.forget();
         self.canvas.clear();
         self.boards = sizes::Boards::default();
+        self.pricing = pricing::Pricing::default();
         self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();

@@ -17,6 +17,7 @@ pub(super) enum Icon {
     Lift,
     TakeOff,
     Sketch,
+    Price,
     Help,
     Well,
     Note,
@@ -83,6 +84,9 @@ fn lines(icon: Icon) -> Vec<Line> {
             let mut all: Vec<Line> = (0..5).map(|k| petal(k as f32)).collect();
             all.push(circle(12.0, 11.0, 2.2));
             all
+        }
+        Icon::Price => {
+            vec![closed(&[[3.5, 12.5], [12.5, 3.5], [20.5, 3.5], [20.5, 11.5], [11.5, 20.5]]), circle(16.8, 7.2, 1.5)]
         }
         Icon::Help => vec![
             (arc(12.0, 8.5, 4.2, -180.0, 60.0), false),

@@ -9,6 +9,7 @@ mod blanks;
 mod canvas;
 mod choices;
 mod controls;
+mod counter_words;
 #[cfg(test)]
 mod dark;
 mod dialogs;
@@ -24,6 +25,7 @@ mod offer;
 mod overlay;
 mod page;
 mod points;
+mod pricing;
 mod proposing;
 mod questions;
 mod rail;
@@ -37,6 +39,7 @@ mod sizes;
 mod strip;
 mod theme;
 mod thumbs;
+mod today;
 mod trays;
 mod window;
 

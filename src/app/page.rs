@@ -18,6 +18,8 @@ pub(super) enum Page {
     Questions,
     /// Sizes side by side.
     Sizes,
+    /// The price, and the yes.
+    Price,
 }
 
 /// What is being typed on a page and is not part of the order as it stands.

@@ -5,22 +5,20 @@ use egui::{Align2, Color32, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, Wid
 use super::action::Action;
 use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
+use super::page::Page;
 use super::theme::{GRID, ROUND, strong, title};
 use super::window::Window;
+
+/// What the rail leads to.
+const PLACES: [(&str, Icon, Page); 2] = [("Sketch", Icon::Sketch, Page::Sheet), ("Price", Icon::Price, Page::Price)];
 
 pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     ui.vertical_centered(|ui| {
         ui.label(egui::RichText::new("Posy\nwright").font(title(19.0)).color(c.ink));
         ui.add_space(GRID);
-        let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
-        response.widget_info(|| WidgetInfo::selected(Role::Button, true, true, "Sketch"));
-        ui.painter().rect(rect, ROUND, c.paper, Stroke::new(1.0, c.line), StrokeKind::Inside);
-        let upper = Rect::from_min_size(rect.min, vec2(rect.width(), 46.0));
-        paint_icon(ui.painter(), Icon::Sketch, upper, 32.0, c.leaf);
-        ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, "Sketch", strong(15.0), c.ink);
-        if response.clicked() {
-            actions.push(Action::Whole);
+        for (name, icon, page) in PLACES {
+            place_ui(ui, w, name, icon, page, actions);
         }
     });
     ui.with_layout(egui::Layout::bottom_up(egui::Align::Center), |ui| {
@@ -41,4 +39,25 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
             ui.label(egui::RichText::new(kept).font(strong(14.0)).color(ink));
         }
     });
+}
+
+/// One place of the rail; the sheet, tapped again, is shown whole.
+fn place_ui(ui: &mut Ui, w: &Window, name: &str, icon: Icon, page: Page, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let here = w.page == page;
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, here, name));
+    let edge =
+        if response.has_focus() || response.hovered() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
+    if here {
+        ui.painter().rect(rect, ROUND, c.paper, edge, StrokeKind::Inside);
+    } else if edge.width > 1.0 {
+        ui.painter().rect_stroke(rect, ROUND, edge, StrokeKind::Inside);
+    }
+    let upper = Rect::from_min_size(rect.min, vec2(rect.width(), 46.0));
+    paint_icon(ui.painter(), icon, upper, 32.0, if here { c.leaf } else { c.ink });
+    ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, name, strong(15.0), c.ink);
+    if response.clicked() {
+        actions.push(if here && page == Page::Sheet { Action::Whole } else { Action::Turn(page) });
+    }
 }

@@ -17,7 +17,7 @@ use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{choices, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
+use super::{choices, dialogs, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -85,6 +85,7 @@ pub(super) struct Window {
     pub(super) page: Page,
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
+    pub(super) pricing: pricing::Pricing,
     pub(super) proposing: Proposing,
     /// Layouts to choose from, while they are offered.
     pub(super) offered: Option<Offered>,
@@ -147,6 +148,7 @@ impl Window {
             page: Page::default(),
             draft: Draft::default(),
             boards: sizes::Boards::default(),
+            pricing: pricing::Pricing::default(),
             proposing: Proposing::default(),
             offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
@@ -255,6 +257,11 @@ impl Window {
             }
             Page::Sizes => {
                 egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
+            }
+            Page::Price => {
+                egui::CentralPanel::default()
+                    .frame(frame)
+                    .show(ui, |ui| pricing::price_page_ui(ui, self, &mut actions));
             }
         }
         saying::said_ui(ui, self, middle, &mut actions);

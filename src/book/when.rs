@@ -32,6 +32,9 @@ pub struct When {
 /// Years that an order may name; our choice, so that a slip of the finger asks again.
 const YEARS: std::ops::RangeInclusive<u32> = 2000..=2199;
 
+/// Days from 1 January 1970 to 1 January 2000: thirty years, seven of them leap years.
+const DAYS_TO_2000: i64 = 30 * 365 + 7;
+
 /// Months as people write them, by their first three letters.
 const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
@@ -75,6 +78,19 @@ impl Day {
             (part.len() == digits && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse().ok())?
         };
         Self::new(next(4)?, next(2)?, next(2)?)
+    }
+
+    /// The day so many days after 1 January 1970, the count that computers keep; none outside the years of orders.
+    pub fn after_1970(days: i64) -> Option<Self> {
+        let mut left = u32::try_from(days.saturating_sub(DAYS_TO_2000)).ok()?;
+        for (year, month) in YEARS.flat_map(|year| (1..=12).map(move |month| (year, month))) {
+            let length = length(year, month);
+            if left < length {
+                return Self::new(year, month, left + 1);
+            }
+            left -= length;
+        }
+        None
     }
 
     /// Year, month from 1, day from 1.
@@ -183,6 +199,24 @@ fn hour_at(word: &str, next: &str) -> Option<Hour> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Counts of days by another program: Python's `datetime.date`, differences to 1 January 1970.
+    #[test]
+    fn a_count_of_days_is_the_day_that_other_calendars_tell() {
+        let told = |days| Day::after_1970(days).map(|d| d.to_string());
+        for (days, day) in [
+            (10_957, "2000-01-01"),
+            (20_785, "2026-11-28"),
+            (21_243, "2028-02-29"),
+            (21_244, "2028-03-01"),
+            (84_005, "2199-12-31"),
+        ] {
+            assert_eq!(told(days).as_deref(), Some(day));
+        }
+        for beyond in [i64::MIN, 0, 10_956, 84_006, i64::MAX] {
+            assert_eq!(told(beyond), None, "{beyond}");
+        }
+    }
 
     fn told(text: &str) -> (Option<String>, Option<String>) {
         let when = When::typed(text);

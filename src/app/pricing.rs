@@ -1,0 +1,365 @@
+//! The price page: the slip line by line, extras, rush, another price with its reason, what is paid, why it is so much, and
+//! the yes. On the client's side the same slip without what is the designer's own.
+
+use std::sync::Arc;
+
+use egui::{Align, Frame, Layout, Rect, RichText, ScrollArea, Stroke, TextEdit, Ui, pos2, vec2};
+
+use super::action::Action;
+use super::blanks::Blank;
+use super::controls::{Weight, button, button_sized, icon_button};
+use super::counter_words::{Counter, Mine};
+use super::icons::Icon;
+use super::page::head_ui;
+use super::questions::blank_ui;
+use super::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, title, words};
+use super::today::today;
+use super::window::Window;
+use crate::book::{Agreed, Change, Extra};
+use crate::paperwork::{
+    Quote, WHY_BELOW, agree, below_words_my_side, changed_since_agreed, share_words, short_price, tax_words,
+};
+use crate::units::Cents;
+
+/// What is open on the page, and what is being written on it that is not part of the order yet.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Pricing {
+    /// Name and price of an extra.
+    extra: [String; 2],
+    why_shown: bool,
+    /// Days by which the computer's day is put right.
+    days_off: i64,
+}
+
+/// What can be asked of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Wish {
+    /// The extra that was written.
+    AddExtra,
+    /// The extra of this place comes off.
+    LeaveOut(usize),
+    /// Show what the price is made of, or fold it away.
+    Why,
+    /// Put the day right by so many days.
+    Day(i64),
+    /// Both said yes, today.
+    Yes,
+}
+
+impl Pricing {
+    /// The extra as it is written, where both its fields can be read.
+    fn written(&self) -> Option<Extra> {
+        let [name, price] = &self.extra;
+        let name = name.trim();
+        let price = Cents::parse(price)?;
+        (!name.is_empty()).then(|| Extra { name: name.to_owned(), price })
+    }
+}
+
+impl Window {
+    /// Does what was asked of the price page.
+    pub(super) fn do_about_price(&mut self, wish: Wish) {
+        let extras = self.session.order().terms.extras.clone();
+        match wish {
+            Wish::AddExtra => {
+                if let Some(extra) = self.pricing.written() {
+                    self.change(&Change::Extras(extras.into_iter().chain([extra]).collect()));
+                    self.pricing.extra = Default::default();
+                }
+            }
+            Wish::LeaveOut(place) => {
+                let others = extras.into_iter().enumerate().filter(|(n, _)| *n != place).map(|(_, extra)| extra);
+                self.change(&Change::Extras(others.collect()));
+            }
+            Wish::Why => self.pricing.why_shown = !self.pricing.why_shown,
+            Wish::Day(by) => self.pricing.days_off = (self.pricing.days_off + by).clamp(-1, 1),
+            Wish::Yes => self.say_yes(),
+        }
+    }
+
+    fn say_yes(&mut self) {
+        self.take_what_is_typed();
+        self.session.end_run();
+        let Some(day) = today(self.pricing.days_off) else {
+            self.say(Mine::NO_DAY);
+            return;
+        };
+        let sheet = agree(self.session.order(), day, self.session.style(), self.session.stock());
+        self.change(&Change::Agreed(Some(Box::new(sheet))));
+    }
+}
+
+pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let quote = w.session.quote();
+    let whose = w.session.order().title();
+    head_ui(ui, w, Counter::PRICE, &shortened(&whose), actions);
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        let width = (ui.available_width() - 3.0 * GRID) / 2.0;
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0 * GRID;
+            ui.vertical(|ui| {
+                ui.set_width(width);
+                slip_ui(ui, w, &quote, actions);
+                if !w.client_side {
+                    another_ui(ui, w, &quote, actions);
+                }
+            });
+            ui.vertical(|ui| {
+                ui.set_width(width);
+                why_ui(ui, w, &quote, actions);
+                yes_ui(ui, w, &quote, actions);
+            });
+        });
+    });
+}
+
+/// A name that fits beside the title.
+fn shortened(name: &str) -> String {
+    const LETTERS: usize = 60;
+    if name.chars().count() <= LETTERS {
+        return name.to_owned();
+    }
+    name.chars().take(LETTERS - 1).chain(['\u{2026}']).collect()
+}
+
+fn card(c: &Colours) -> Frame {
+    Frame::new().fill(c.card).stroke((1.0, c.line)).corner_radius(12).inner_margin(14)
+}
+
+/// What it is for and what it comes to.
+fn row_ui(ui: &mut Ui, c: &Colours, left: &str, right: &str, end: impl FnOnce(&mut Ui)) {
+    ui.horizontal(|ui| {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.label(RichText::new(right).font(strong(18.0)).color(c.ink));
+            end(ui);
+            ui.with_layout(Layout::left_to_right(Align::Center).with_main_wrap(false), |ui| {
+                ui.add(egui::Label::new(RichText::new(left).font(words(18.0)).color(c.ink)).truncate());
+            });
+        });
+    });
+}
+
+fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    card(&c).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.spacing_mut().interact_size.y = 30.0;
+        let money = |price| short_price(price, &quote.currency);
+        lines_ui(ui, w, quote, actions);
+        extra_ui(ui, w, actions);
+        if let (Some(tax), Some(said)) = (&quote.tax, tax_words(quote)) {
+            row_ui(ui, &c, &said, &money(tax.amount), |_| {});
+        }
+        ui.separator();
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(Counter::IN_ALL).font(title(26.0)).color(c.ink));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                ui.label(RichText::new(money(quote.total)).font(title(34.0)).color(c.ink));
+            });
+        });
+        row_ui(ui, &c, Counter::NOW, &money(quote.deposit), |_| {});
+        row_ui(ui, &c, Counter::LATER, &money(quote.balance), |_| {});
+        paid_ui(ui, w, quote, actions);
+    });
+}
+
+/// The pieces, the extras and the rush. Extras have a button that takes them off.
+fn lines_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let terms = &w.session.order().terms;
+    let n_pieces = quote.lines.len().saturating_sub(terms.extras.len() + usize::from(terms.rush));
+    for (n, line) in quote.lines.iter().enumerate() {
+        let extra = n.checked_sub(n_pieces).filter(|n| *n < terms.extras.len());
+        row_ui(ui, &c, &line.what, &short_price(line.price, &quote.currency), |ui| {
+            if let Some(place) = extra
+                && icon_button(ui, &c, Icon::TakeOff, &Counter::leave_out(&line.what), true).clicked()
+            {
+                actions.push(Action::Price(Wish::LeaveOut(place)));
+            }
+        });
+    }
+}
+
+/// A blank line on the slip: something extra and its price; and the rush.
+fn extra_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let rush = w.session.order().terms.rush;
+        let weight = if rush { Weight::Chosen } else { Weight::Plain };
+        if button(ui, &c, Counter::RUSH, weight).clicked() {
+            actions.push(Action::Change(Change::Rush(!rush)));
+        }
+        let name_width = (ui.available_width() - 64.0 - 70.0 - 12.0).max(60.0);
+        let hints = [(Counter::EXTRA_HINT, "What is extra", name_width), ("5", "Price of what is extra", 64.0)];
+        let mut entered = false;
+        for (text, (hint, name, width)) in w.pricing.extra.iter_mut().zip(hints) {
+            let field = TextEdit::singleline(text)
+                .hint_text(hint)
+                .font(words(17.0))
+                .desired_width(width - 8.0)
+                .min_size(vec2(width, TARGET))
+                .align(egui::Align2::LEFT_CENTER)
+                .char_limit(60);
+            let response = ui.add(field).accessible_name(name);
+            entered |= response.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        }
+        let ready = w.pricing.written().is_some();
+        let add = ui.add_enabled_ui(ready, |ui| button(ui, &c, Counter::ADD, Weight::Plain)).inner;
+        if ready && (add.clicked() || entered) {
+            actions.push(Action::Price(Wish::AddExtra));
+        }
+    });
+    ui.add_space(4.0);
+}
+
+fn paid_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let money = |price| short_price(price, &quote.currency);
+    if !w.client_side {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            ui.label(RichText::new(Mine::PAID).font(words(18.0)).color(c.ink));
+            amount_ui(ui, w, Blank::Paid, 84.0, actions);
+            for sum in [quote.deposit, quote.total] {
+                let weight = if quote.paid == sum && sum.0 > 0 { Weight::Chosen } else { Weight::Plain };
+                if button(ui, &c, &money(sum), weight).clicked() {
+                    let paid = if quote.paid == sum { Cents(0) } else { sum };
+                    actions.push(Action::Change(Change::Paid(paid)));
+                }
+            }
+        });
+    } else if quote.paid.0 > 0 {
+        row_ui(ui, &c, Counter::PAID, &money(quote.paid), |_| {});
+    }
+    if quote.paid.0 > 0 && quote.due.0 <= 0 {
+        ui.label(RichText::new(Counter::ALL_PAID).font(strong(17.0)).color(c.leaf));
+    } else if quote.paid.0 > 0 {
+        row_ui(ui, &c, Counter::DUE, &money(quote.due), |_| {});
+    }
+}
+
+/// A blank for an amount; while what stands in it cannot be read, how it is written stands beside it.
+fn amount_ui(ui: &mut Ui, w: &mut Window, blank: Blank, width: f32, actions: &mut Vec<Action>) {
+    blank_ui(ui, w, blank, width, actions);
+    let readable = |words: &str| blank.change(words, w.session.order()).is_some();
+    if w.draft.in_field(blank).is_some_and(|words| !readable(words)) {
+        let c = w.colours();
+        ui.label(RichText::new(Mine::AMOUNT).font(words(14.0)).color(c.rose));
+    }
+}
+
+/// My side: a price asked instead of the worked one, and what it means.
+fn another_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.add_space(GRID);
+    card(&c).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            ui.label(RichText::new(format!("{} {}", Mine::ANOTHER, quote.currency)).font(strong(16.0)).color(c.ink));
+            amount_ui(ui, w, Blank::Asked, 84.0, actions);
+            if quote.asked.is_some() {
+                let width = ui.available_width() - 8.0;
+                blank_ui(ui, w, Blank::Reason, width, actions);
+            } else {
+                let house = Mine::house(&short_price(quote.house, &quote.currency));
+                ui.label(RichText::new(house).font(words(15.0)).color(c.soft));
+            }
+        });
+        if let Some(said) = below_words_my_side(quote) {
+            ui.label(RichText::new(said).font(strong(16.0)).color(c.rose));
+            if quote.asked.as_ref().is_some_and(|a| a.reason.trim().is_empty()) {
+                ui.label(RichText::new(WHY_BELOW).font(words(15.0)).color(c.ink));
+            }
+        }
+    });
+}
+
+/// The bar of three; it tells shares and no sum.
+fn why_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let weight = if w.pricing.why_shown { Weight::Chosen } else { Weight::Plain };
+    if button(ui, &c, Counter::WHY, weight).clicked() {
+        actions.push(Action::Price(Wish::Why));
+    }
+    if !w.pricing.why_shown {
+        return;
+    }
+    ui.label(RichText::new(Counter::MADE_OF).font(words(16.0)).color(c.ink));
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 64.0), egui::Sense::hover());
+    let bar = Rect::from_min_size(rect.min, vec2(rect.width(), 28.0));
+    let mut from = bar.min.x;
+    for ((name, percent), fill) in share_words(&quote.share_of_three).into_iter().zip([c.rose, c.kraft, c.leaf]) {
+        let width = bar.width() * percent as f32 / 100.0;
+        let part = Rect::from_min_size(pos2(from, bar.min.y), vec2(width, bar.height()));
+        ui.painter().rect(part, 4.0, fill, Stroke::new(1.0, c.card), egui::StrokeKind::Inside);
+        let mut job =
+            egui::text::LayoutJob::simple(format!("{name}\n{percent} %"), words(15.0), c.ink, width.max(40.0));
+        job.wrap.max_rows = 2;
+        let galley = ui.painter().layout_job(job);
+        ui.painter().galley(pos2(from + 2.0, bar.max.y + 2.0), galley, c.ink);
+        from += width;
+    }
+}
+
+/// The yes, or what was agreed and what has changed since.
+fn yes_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let order = Arc::clone(w.session.order());
+    ui.add_space(GRID);
+    card(&c).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 4.0;
+        match &order.agreed {
+            None => {
+                ui.label(RichText::new(Counter::WHAT_YES_DOES).font(words(16.0)).color(c.ink));
+                yes_button_ui(ui, w, Counter::YES, actions);
+            }
+            Some(agreed) => agreed_ui(ui, w, agreed, quote, actions),
+        }
+    });
+}
+
+fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        if button_sized(ui, &c, label, Weight::Main, vec2(150.0, MAIN_TARGET)).clicked() {
+            actions.push(Action::Price(Wish::Yes));
+        }
+        let day = today(w.pricing.days_off).map(|day| day.in_words()).unwrap_or_default();
+        if !w.client_side && icon_button(ui, &c, Icon::Smaller, Mine::EARLIER, true).clicked() {
+            actions.push(Action::Price(Wish::Day(-1)));
+        }
+        ui.label(RichText::new(Counter::today(&day)).font(words(17.0)).color(c.ink));
+        if !w.client_side && icon_button(ui, &c, Icon::Larger, Mine::LATER, true).clicked() {
+            actions.push(Action::Price(Wish::Day(1)));
+        }
+    });
+}
+
+fn agreed_ui(ui: &mut Ui, w: &Window, agreed: &Agreed, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    let price = short_price(agreed.price, &quote.currency);
+    let said = Counter::agreed_on(&agreed.on.in_words(), &price);
+    ui.label(RichText::new(said).font(title(24.0)).color(c.ink));
+    for line in &agreed.says {
+        ui.label(RichText::new(line).font(words(16.0)).color(c.ink));
+    }
+    let changed = changed_since_agreed(w.session.order(), w.session.style(), w.session.stock());
+    if changed.is_empty() {
+        ui.label(RichText::new(Counter::AS_AGREED).font(strong(16.0)).color(c.leaf));
+    } else {
+        ui.separator();
+        ui.label(RichText::new(Counter::CHANGED).font(strong(18.0)).color(c.rose));
+        for line in &changed {
+            ui.label(RichText::new(line).font(words(16.0)).color(c.ink));
+        }
+        yes_button_ui(ui, w, Counter::YES_AGAIN, actions);
+    }
+    if !w.client_side && button(ui, &c, Mine::TAKE_BACK, Weight::Plain).clicked() {
+        actions.push(Action::Change(Change::Agreed(None)));
+    }
+}
