@@ -4,8 +4,8 @@
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::paperwork::{
-    SizeOffer, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse, price_difference,
-    purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
+    ShareOfThree, SizeOffer, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse,
+    price_difference, purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::stock::{Stock, StockId};
@@ -114,6 +114,31 @@ fn the_bar_of_three_makes_a_hundred_and_tells_no_cost() {
     assert_eq!(share_words(&q.share_of_three), [("Flowers", 37), ("Band and trims", 23), ("Making", 40)]);
 }
 
+/// Whole percent by the largest remainder (Hamilton), by hand: rounding each for itself would make 101 of the first and 99
+/// of the third, and nearest-then-rest would give the making of the second a share below nothing.
+#[test]
+fn three_shares_of_any_price_make_a_hundred_and_none_is_below_nothing() {
+    for (parts, percent) in [
+        ([0.375, 0.125, 0.5], [38, 12, 50]),
+        ([0.505, 0.495, 0.0], [51, 49, 0]),
+        ([1.0, 1.0, 1.0], [34, 33, 33]),
+        ([0.0, 0.0, 0.0], [0, 0, 0]),
+        ([f64::NAN, 2.0, 6.0], [0, 25, 75]),
+    ] {
+        let [flowers, trims, making] = parts;
+        assert_eq!(ShareOfThree { flowers, trims, making }.percent(), percent, "{parts:?}");
+    }
+    for i in 0..1000_u32 {
+        let part = |n: u32| f64::from((i * 7919 + n * 104_729) % 1009);
+        let share = ShareOfThree { flowers: part(1), trims: part(2), making: part(3) };
+        let (percent, whole) = (share.percent(), part(1) + part(2) + part(3));
+        assert_eq!(percent.iter().sum::<i64>(), 100);
+        let off = |n: usize, exact: f64| (percent[n] as f64 - exact / whole * 100.0).abs();
+        assert!(off(0, part(1)) < 1.0 && off(1, part(2)) < 1.0 && off(2, part(3)) < 1.0, "{share:?} {percent:?}");
+        assert!(percent.iter().all(|&p| p >= 0));
+    }
+}
+
 #[test]
 fn from_petite_to_classic_the_difference_is_told_in_heads_sprigs_leaves_minutes_and_price() {
     let counter = Counter::open();
@@ -160,13 +185,20 @@ fn tax_deposit_and_rush_of_the_house_read_back_and_old_styles_have_half_down_and
     let old =
         style_from_text("(version: 1, prices: (fresh_times: 4))", "a.ron", &counter.style, &counter.stock).unwrap();
     assert_eq!((old.prices.tax.clone(), old.prices.deposit, old.prices.rush), (None, 0.5, 0.25));
-    let text = "(version: 1, prices: (tax: (name: \"Sales tax\", percent: 8.25, how: added), deposit: 0.3, rush: 0.1))";
+    let text = "(version: 1, prices: (tax: (name: \"Sales tax\", percent: 8.25, how: added), deposit: 0.3, rush: 0.1, holds_days: 30))";
     let style = style_from_text(text, "a.ron", &counter.style, &counter.stock).unwrap();
     let sales_tax = Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added };
     assert_eq!((style.prices.tax.clone(), style.prices.deposit, style.prices.rush), (Some(sales_tax), 0.3, 0.1));
+    assert_eq!((old.prices.holds_days, style.prices.holds_days), (14, 30));
     let back = style_from_text(&style_to_text(&style), "a.ron", &counter.style, &counter.stock).unwrap();
     assert_eq!(back, style);
-    for wrong in ["tax: (percent: 101, how: added)", "tax: (percent: 5, how: sometimes)", "deposit: 1.5"] {
+    for wrong in [
+        "tax: (percent: 101, how: added)",
+        "tax: (percent: 5, how: sometimes)",
+        "deposit: 1.5",
+        "holds_days: -1",
+        "holds_days: 1.5",
+    ] {
         let text = format!("(version: 1, prices: ({wrong}))");
         assert!(style_from_text(&text, "a.ron", &counter.style, &counter.stock).is_err(), "{wrong}");
     }
@@ -265,4 +297,68 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     assert_eq!(sheet.order().piece, order.piece, "the picture can be drawn again");
     let mirrored = counter.change(&agreed, &Change::Side(Side::Left));
     assert_eq!(changed(&mirrored), ["Wrist: right is now left."]);
+}
+
+/// What was agreed stays: the deposit of the yes, while the total of the order goes on and the balance takes the difference.
+#[test]
+fn the_deposit_is_frozen_at_the_yes_and_the_balance_takes_what_changes() {
+    let counter = Counter::open();
+    let order = counter.sample("11-");
+    let money = |order: &Order| {
+        let q = quote(order, &counter.style, &counter.stock);
+        (q.total, q.deposit, q.balance, q.due)
+    };
+    assert_eq!(money(&order), (Cents(3750), Cents(1875), Cents(1875), Cents(3750)));
+    let yes = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
+    assert_eq!((yes.deposit, yes.holds_until), (Some(Cents(1875)), Some(day("2026-05-16"))));
+    let agreed = counter.change(
+        &order,
+        &Change::Together(vec![Change::Agreed(Some(Box::new(yes.clone()))), Change::Paid(Cents(1875))]),
+    );
+    let dearer = Asked { price: Cents(5000), reason: String::new() };
+    let later = counter.change(&agreed, &Change::Asked(Some(dearer)));
+    // The wand of 2.50 stays on top of the 50.
+    assert_eq!(money(&later), (Cents(5250), Cents(1875), Cents(3375), Cents(3375)));
+    let less = Asked { price: Cents(1000), reason: String::new() };
+    let less = counter.change(&agreed, &Change::Together(vec![Change::Asked(Some(less)), Change::Extras(vec![])]));
+    assert_eq!(money(&less), (Cents(1000), Cents(1875), Cents(-875), Cents(-875)), "some goes back");
+    let mut other_house = counter.style.clone();
+    other_house.prices.deposit = 1.0;
+    assert_eq!(quote(&agreed, &other_house, &counter.stock).deposit, Cents(1875));
+    // Who says yes anew agrees to all of it anew.
+    let anew = agree(&later, day("2026-05-04"), &counter.style, &counter.stock);
+    assert_eq!((anew.price, anew.deposit), (Cents(5250), Some(Cents(2625))));
+    assert!(anew.order().agreed.is_none());
+}
+
+/// 2 May and fourteen days are 16 May; what is said for the order goes before the rule of the house.
+#[test]
+fn a_price_holds_so_many_days_from_the_quote_or_until_the_day_that_was_said() {
+    let counter = Counter::open();
+    let order = counter.sample("02-");
+    let until = |order: &Order, style: &HouseStyle| quote(order, style, &counter.stock).holds_until;
+    assert_eq!(until(&order, &counter.style), None, "no day is known to count from");
+    let told = counter.change(&order, &Change::QuotedOn(Some(day("2026-05-02"))));
+    assert_eq!(until(&told, &counter.style), Some(day("2026-05-16")));
+    let mut open = counter.style.clone();
+    open.prices.holds_days = 0;
+    assert_eq!(until(&told, &open), None);
+    let said = counter.change(&told, &Change::HoldsUntil(Some(day("2026-05-05"))));
+    assert_eq!((until(&said, &counter.style), until(&said, &open)), (Some(day("2026-05-05")), Some(day("2026-05-05"))));
+    let yes = agree(&said, day("2026-05-04"), &counter.style, &counter.stock);
+    assert_eq!(yes.holds_until, Some(day("2026-05-05")));
+    let agreed = counter.change(&told, &Change::Agreed(Some(Box::new(yes))));
+    let later = counter.change(&agreed, &Change::HoldsUntil(None));
+    assert_eq!(until(&later, &counter.style), Some(day("2026-05-05")), "frozen with the rest");
+}
+
+/// 8.25 % of 27 are 2.2275.
+#[test]
+fn the_agreed_words_name_the_tax() {
+    let counter = Counter::open();
+    let mut style = counter.style.clone();
+    style.prices.tax = Some(Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added });
+    let yes = agree(&counter.sample("02-"), day("2026-05-02"), &style, &counter.stock);
+    assert!(yes.says.contains(&"Sales tax 8.25 %: $2.23".to_owned()), "{:?}", yes.says);
+    assert_eq!((yes.price, yes.deposit), (Cents(2923), Some(Cents(1462))));
 }

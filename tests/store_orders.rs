@@ -135,6 +135,31 @@ fn a_file_with_every_field_still_opens() {
     assert_eq!((agreed.order().piece.parts().len(), &agreed.order().agreed), (2, &None));
 }
 
+/// Days and the deposit stand beside what files had before; the file without them opens to the same order without them.
+#[test]
+fn days_and_the_deposit_of_the_yes_read_back_and_may_be_left_out() {
+    let stock = built_in_stock();
+    let old = read(include_str!("files/order-1-every-field.ron"), &stock).unwrap();
+    let none = (old.terms.paid_on, old.terms.quoted_on, old.terms.holds_until);
+    assert_eq!(none, (None, None, None));
+    let old_yes = old.agreed.as_deref().unwrap();
+    assert_eq!((old_yes.deposit, old_yes.holds_until), (None, None));
+    let text = include_str!("files/order-1-by-hand-agreed.ron");
+    let order = read(text, &stock).unwrap();
+    let days = [order.terms.paid_on, order.terms.quoted_on, order.terms.holds_until].map(|d| d.unwrap().to_string());
+    assert_eq!(days, ["2026-05-03", "2026-04-30", "2026-05-14"]);
+    let yes = order.agreed.as_deref().unwrap();
+    assert_eq!((yes.deposit, yes.holds_until), (Some(Cents(1350)), Day::new(2026, 5, 16)));
+    assert_eq!(read(&order_to_text(&order), &stock), Ok(order));
+    let more = text.replace("deposit: 13.50", "deposit: 99");
+    let yes = read(&more, &stock).unwrap().agreed.unwrap();
+    assert_eq!(yes.deposit, Some(Cents(2700)), "a deposit is never more than the price");
+    for (good, bad) in [("\"2026-05-03\"", "\"3 May\""), ("\"2026-05-16\"", "\"2026-02-30\""), ("13.50", "-1")] {
+        let said = read(&text.replace(good, bad), &stock).unwrap_err();
+        assert!(said.contains("could not be opened"), "{bad}: {said}");
+    }
+}
+
 /// A file of which nothing new is known is written without a word about it.
 #[test]
 fn what_is_not_known_is_not_written() {
@@ -398,14 +423,18 @@ fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
         .prop_map(|(hex, words)| vec![Change::Dress(DressColour { hex: hex.map(|[r, g, b]| Rgb { r, g, b }), words })]);
     let asked = (any_cents(), any_text()).prop_map(|(price, reason)| Asked { price, reason });
     let extra = (any_text(), any_cents()).prop_map(|(name, price)| Extra { name, price });
-    let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64), any_cents());
-    let terms = terms.prop_map(|(purse, asked, extras, rush, height, paid)| {
+    let days = (of(any_day()), of(any_day()), of(any_day()));
+    let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64), any_cents(), days);
+    let terms = terms.prop_map(|(purse, asked, extras, rush, height, paid, (paid_on, quoted_on, until))| {
         vec![
             Change::Purse(purse),
             Change::Asked(asked),
             Change::Extras(extras),
             Change::Rush(rush),
             Change::Paid(paid),
+            Change::PaidOn(paid_on),
+            Change::QuotedOn(quoted_on),
+            Change::HoldsUntil(until),
             Change::HeightLimit(height),
         ]
     });
@@ -430,6 +459,7 @@ proptest! {
     #[test]
     fn whatever_is_known_about_an_order_reads_back_the_same(
         known in any_knowledge(), agreed in any_knowledge(), day in any_day(), price in any_cents(),
+        terms in (proptest::option::of(any_cents()), proptest::option::of(any_day())),
         says in proptest::collection::vec(any_text(), 0..4), partner: bool,
     ) {
         let stock = built_in_stock();
@@ -437,7 +467,7 @@ proptest! {
         let blank = read(sample.text, &stock).unwrap();
         let frozen = blank.apply(&Change::Together(agreed), &stock).unwrap();
         let mut order = blank.apply(&Change::Together(known), &stock).unwrap();
-        order.agreed = Some(Box::new(Agreed::freeze(&frozen, day, price, says)));
+        order.agreed = Some(Box::new(Agreed::freeze(&frozen, day, price, says).on_terms(terms.0, terms.1)));
         order.partner_piece = order.partner_piece.filter(|_| partner);
         prop_assert_eq!(read(&order_to_text(&order), &stock), Ok(order));
     }

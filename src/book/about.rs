@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::Day;
 use crate::colour::Rgb;
 use crate::piece::Side;
 use crate::units::Cents;
@@ -124,6 +125,12 @@ pub struct Terms {
     pub rush: bool,
     /// What has been paid so far.
     pub paid: Cents,
+    /// The day of the last payment, where it was noted.
+    pub paid_on: Option<Day>,
+    /// The day on which the price was told.
+    pub quoted_on: Option<Day>,
+    /// Until when the price holds, where that was said for this order; else the days of the house count from the quote.
+    pub holds_until: Option<Day>,
 }
 
 /// A custom of numbers.

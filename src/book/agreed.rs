@@ -10,6 +10,10 @@ pub struct Agreed {
     pub on: Day,
     /// The price, tax included.
     pub price: Cents,
+    /// What was to be paid at the yes. Sheets from before it was kept do not say.
+    pub deposit: Option<Cents>,
+    /// Until when the price holds, where that was said.
+    pub holds_until: Option<Day>,
     /// What stood on the sheet, line by line.
     pub says: Vec<String>,
     /// The order as it was, from which the picture can be drawn again. It holds no agreed sheet of its own.
@@ -17,10 +21,17 @@ pub struct Agreed {
 }
 
 impl Agreed {
-    /// Freezes an order on a day.
+    /// Freezes an order on a day, without a word yet about the deposit.
     pub fn freeze(order: &Order, on: Day, price: Cents, says: Vec<String>) -> Self {
         let price = super::change::payable(price);
-        Self { on, price, says, order: Order { agreed: None, ..order.clone() } }
+        let order = Order { agreed: None, ..order.clone() };
+        Self { on, price, deposit: None, holds_until: None, says, order }
+    }
+
+    /// The same sheet with what is paid at the yes, at most the price, and until when the price holds.
+    pub fn on_terms(self, deposit: Option<Cents>, holds_until: Option<Day>) -> Self {
+        let deposit = deposit.map(|d| super::change::payable(d).min(self.price));
+        Self { deposit, holds_until, ..self }
     }
 
     /// The order as it was.

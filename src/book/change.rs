@@ -1,6 +1,6 @@
 //! What may change about an order, each one step to undo.
 
-use super::{Agreed, Asked, DressColour, Extra, NumberCustom, Order, WearerKind, When, usual_girth};
+use super::{Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, WearerKind, When, usual_girth};
 use crate::piece::{Edit, Measured, Piece, PieceSize, Refusal, Side, Worn};
 use crate::stock::{BandKind, Stock};
 use crate::units::{Cents, Length};
@@ -74,6 +74,12 @@ pub enum Change {
     Rush(bool),
     /// What has been paid so far.
     Paid(Cents),
+    /// The day of the last payment.
+    PaidOn(Option<Day>),
+    /// The day on which the price was told.
+    QuotedOn(Option<Day>),
+    /// Until when the price holds, for this order; `None` is the rule of the house.
+    HoldsUntil(Option<Day>),
     /// The boutonniere that goes with it comes or goes.
     PartnerPiece(Option<Box<Piece>>),
     /// The boutonniere that goes with it changes.
@@ -136,6 +142,9 @@ impl Order {
             }
             Change::Rush(rush) => self.terms.rush = *rush,
             Change::Paid(paid) => self.terms.paid = payable(*paid),
+            Change::PaidOn(day) => self.terms.paid_on = *day,
+            Change::QuotedOn(day) => self.terms.quoted_on = *day,
+            Change::HoldsUntil(day) => self.terms.holds_until = *day,
             Change::PartnerPiece(piece) => self.partner_piece = piece.as_deref().cloned(),
             Change::PartnerEdit(edit) => {
                 self.partner_piece = self.partner_piece.as_ref().map(|p| p.apply(edit)).transpose()?;
@@ -219,6 +228,9 @@ impl Change {
             Self::Extras(_) => "extras",
             Self::Rush(_) => "rush",
             Self::Paid(_) => "what is paid",
+            Self::PaidOn(_) => "day of the payment",
+            Self::QuotedOn(_) => "day of the quote",
+            Self::HoldsUntil(_) => "until when the price holds",
             Self::PartnerPiece(_) | Self::PartnerEdit(_) => "matching boutonniere",
             Self::Agreed(_) => "agreed sheet",
             Self::Together(changes) => changes.first().map_or("nothing", Self::words),

@@ -98,6 +98,20 @@ impl Day {
         (self.year, self.month, self.day)
     }
 
+    /// The day so many days later; none beyond the years that an order may name.
+    pub fn plus(self, days: u32) -> Option<Self> {
+        let (mut at, mut left) = (self, days);
+        loop {
+            let in_month = length(at.year, at.month) - at.day;
+            if left <= in_month {
+                return Self::new(at.year, at.month, at.day + left);
+            }
+            left -= in_month + 1;
+            let (year, month) = if at.month == 12 { (at.year + 1, 1) } else { (at.year, at.month + 1) };
+            at = Self::new(year, month, 1)?;
+        }
+    }
+
     /// `9 May 2026`.
     pub fn in_words(self) -> String {
         let short = MONTHS[self.month as usize - 1];
@@ -253,6 +267,14 @@ mod tests {
         assert!(Day::new(2000, 2, 29).is_some() && Day::new(2028, 2, 29).is_some());
         assert!(Day::new(2100, 2, 29).is_none() && Day::new(2026, 2, 29).is_none());
         assert_eq!(Day::new(2026, 5, 9).unwrap().in_words(), "9 May 2026");
+        let later = |text: &str, days| Day::parse(text).unwrap().plus(days).map(|d| d.to_string());
+        assert_eq!(later("2026-12-25", 14).as_deref(), Some("2027-01-08"));
+        assert_eq!(later("2028-02-28", 1).as_deref(), Some("2028-02-29"));
+        // Four hundred years of that calendar have 146,097 days, a year of 2000 to 2001 has 366.
+        assert_eq!(later("2000-01-01", 366).as_deref(), Some("2001-01-01"));
+        assert_eq!(later("2000-03-01", 36_524).as_deref(), Some("2100-03-01"));
+        assert_eq!((later("2026-05-09", 0).as_deref(), later("2199-12-31", 1)), (Some("2026-05-09"), None));
+        assert_eq!(later("2026-05-09", u32::MAX), None);
         for text in ["2026-5-9", "2026-05-32", "26-05-09", "2026-05-09-1", "", "+026-05-09"] {
             assert_eq!(Day::parse(text), None, "{text}");
         }

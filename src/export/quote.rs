@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use super::json::number;
 use crate::book::Order;
-use crate::paperwork::{Quote, below_words_my_side, share_words, tax_words};
+use crate::paperwork::{Quote, below_words_my_side, holds_words, share_words, tax_words};
 use crate::piece::TaxHow;
 use crate::units::{Cents, minutes_text};
 
@@ -31,6 +31,9 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     if quote.paid != Cents(0) {
         row("Paid", quote.paid);
         row("Still to pay", quote.due);
+    }
+    if let Some(until) = quote.holds_until {
+        text += &format!("{}\n", holds_words(until));
     }
     let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
     let made_of = shares.join(", ");
@@ -65,6 +68,10 @@ pub fn quote_json(order: &Order, quote: &Quote) -> Value {
         "balance_cents": quote.balance.0,
         "paid_cents": quote.paid.0,
         "due_cents": quote.due.0,
+        "holds_until": quote.holds_until.map(|day| day.to_string()),
+        "agreed": order.agreed.as_ref().map(|a| json!({
+            "on": a.on.to_string(), "cents": a.price.0, "deposit_cents": a.deposit.map(|d| d.0),
+        })),
         "share_percent": { "flowers": flowers, "trims": trims, "making": making },
         "my_side": { "cost_cents": quote.my_side.cost.0, "loses_cents": quote.my_side.loses.0 },
     })

@@ -1,15 +1,19 @@
 //! The yes: what stands on the agreed sheet, and what has changed since, the price included.
 
-use super::price_words::short_price;
+use super::price_words::{short_price, tax_words};
+use super::quote::holds_until;
 use super::{Quote, quote};
 use crate::book::{Agreed, Day, Order, changes_since};
 use crate::piece::{HouseStyle, Worn};
 use crate::stock::Stock;
 
-/// Both said yes on this day: the order as it stands, its price, and what stands on the sheet.
+/// Both said yes on this day: the order as it stands, its price and its deposit, and what stands on the sheet. Who said
+/// yes before says it anew to all of it.
 pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agreed {
-    let quote = quote(order, style, stock);
-    Agreed::freeze(order, on, quote.total, sheet(order, &quote))
+    let order = Order { agreed: None, ..order.clone() };
+    let quote = quote(&order, style, stock);
+    let until = holds_until(&order, Some(on), style);
+    Agreed::freeze(&order, on, quote.total, sheet(&order, &quote)).on_terms(Some(quote.deposit), until)
 }
 
 /// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet.
@@ -29,6 +33,8 @@ fn sheet(order: &Order, quote: &Quote) -> Vec<String> {
     let money = |price| short_price(price, &quote.currency);
     let mut lines = vec![order.title_line()];
     lines.extend(quote.lines.iter().map(|l| format!("{}: {}", l.what, money(l.price))));
+    lines
+        .extend(quote.tax.as_ref().zip(tax_words(quote)).map(|(tax, words)| format!("{words}: {}", money(tax.amount))));
     lines.push(format!("In all {}; {} now, {} later", money(quote.total), money(quote.deposit), money(quote.balance)));
     if order.piece.worn == Worn::Wrist {
         lines.push(format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown()));

@@ -4,7 +4,7 @@
 //! of the goods, or a share of the whole price.
 
 use crate::piece::{Making, PriceRule};
-use crate::units::Cents;
+use crate::units::{Cents, nearest_whole};
 
 /// A worked price, in cents and parts of a cent, and what the till says.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,6 +61,26 @@ impl ShareOfThree {
         let share = |part: f64| if whole > 0.0 { part / whole } else { 0.0 };
         Self { flowers: share(flowers), trims: share(trims), making: share(making) }
     }
+
+    /// Flowers, trims and making as whole percent that make 100, or three nothings. What rounding down leaves over goes to
+    /// the largest remainders (Hamilton's method of apportionment), so that no share is more than one percent off.
+    pub fn percent(&self) -> [i64; 3] {
+        let parts = [self.flowers, self.trims, self.making].map(|p| if p.is_finite() { p.max(0.0) } else { 0.0 });
+        let whole: f64 = parts.iter().sum();
+        if whole <= 0.0 {
+            return [0; 3];
+        }
+        let exact = parts.map(|p| p / whole * 100.0);
+        let mut percent = exact.map(|p| nearest_whole(p.floor()));
+        let mut by_remainder = [0, 1, 2];
+        by_remainder.sort_by(|&a, &b| exact[b].fract().total_cmp(&exact[a].fract()));
+        let mut left = 100 - percent.iter().sum::<i64>();
+        for part in by_remainder {
+            percent[part] += left.signum();
+            left -= left.signum();
+        }
+        percent
+    }
 }
 
 /// The price of goods that cost `fresh_cents` and `hard_cents` and take `minutes` to make.
@@ -94,7 +114,17 @@ mod tests {
 
     fn rule(fresh_times: f64, hard_times: f64, making: Making) -> PriceRule {
         let (round_up_to, currency) = (Cents(1), "$".to_owned());
-        PriceRule { fresh_times, hard_times, making, round_up_to, currency, tax: None, deposit: 0.5, rush: 0.25 }
+        PriceRule {
+            fresh_times,
+            hard_times,
+            making,
+            round_up_to,
+            currency,
+            tax: None,
+            deposit: 0.5,
+            rush: 0.25,
+            holds_days: 0,
+        }
     }
 
     /// Florists' Review, January 2023, p. 61: fresh 10.00 times 3.5, vase 2.50 times 2.5, labour 20 % on top: 49.50.

@@ -3,6 +3,7 @@
 use super::offers::{Difference, PurseAnswer};
 use super::price::ShareOfThree;
 use super::quote::Quote;
+use crate::book::Day;
 use crate::piece::TaxHow;
 use crate::units::{Cents, nearest_whole};
 
@@ -88,8 +89,11 @@ pub fn tax_words(quote: &Quote) -> Option<String> {
 
 /// The bar of three, as words and whole percent that make 100.
 pub fn share_words(share: &ShareOfThree) -> [(&'static str, i64); 3] {
-    let flowers = nearest_whole(share.flowers * 100.0);
-    let trims = nearest_whole(share.trims * 100.0);
-    let whole = if share.flowers + share.trims + share.making > 0.0 { 100 } else { 0 };
-    [("Flowers", flowers), ("Band and trims", trims), ("Making", whole - flowers - trims)]
+    let [flowers, trims, making] = share.percent();
+    [("Flowers", flowers), ("Band and trims", trims), ("Making", making)]
+}
+
+/// Until when a price holds.
+pub fn holds_words(until: Day) -> String {
+    format!("This price holds until {}.", until.in_words())
 }

@@ -5,7 +5,7 @@
 
 use super::price::ShareOfThree;
 use super::{Price, StemList, stem_list, worked_price};
-use crate::book::{Asked, Order};
+use crate::book::{Asked, Day, Order};
 use crate::piece::{HouseStyle, Piece, Tax, TaxHow};
 use crate::stock::Stock;
 use crate::units::Cents;
@@ -62,7 +62,7 @@ pub struct Quote {
     pub tax: Option<TaxLine>,
     /// What the client pays in all.
     pub total: Cents,
-    /// Paid at the yes.
+    /// Paid at the yes; after the yes, what was agreed then.
     pub deposit: Cents,
     /// Paid when it is fetched.
     pub balance: Cents,
@@ -70,6 +70,8 @@ pub struct Quote {
     pub paid: Cents,
     /// Still to pay.
     pub due: Cents,
+    /// Until when the price holds, where a day is known.
+    pub holds_until: Option<Day>,
     /// What the price is made of.
     pub share_of_three: ShareOfThree,
     /// What the client does not see.
@@ -90,7 +92,7 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
     let rule = &style.prices;
     let tax = rule.tax.as_ref().map(|tax| taxed(subtotal, tax));
     let total = tax.as_ref().map_or(subtotal, |t| t.net + t.amount);
-    let deposit = Cents::nearest(total.0 as f64 * rule.deposit.clamp(0.0, 1.0));
+    let deposit = deposit(order, total, rule.deposit);
     let kept = rule.tax.as_ref().map_or(price, |tax| taxed(price, tax).net);
     Quote {
         currency: rule.currency.clone(),
@@ -107,9 +109,25 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
         balance: total - deposit,
         paid: order.terms.paid,
         due: total - order.terms.paid,
+        holds_until: order
+            .agreed
+            .as_ref()
+            .map_or_else(|| holds_until(order, order.terms.quoted_on, style), |a| a.holds_until),
         share_of_three: ShareOfThree::of(sum(|p| p.fresh), sum(|p| p.hard), sum(|p| p.making)),
         my_side: MySide { cost: Cents::nearest(cost), loses: Cents::nearest((cost - kept.0 as f64).max(0.0)) },
     }
+}
+
+/// What is paid at the yes: a share of the total, and after the yes what was agreed, whatever the total has become.
+fn deposit(order: &Order, total: Cents, share: f64) -> Cents {
+    let of = |price: Cents| Cents::nearest(price.0 as f64 * share.clamp(0.0, 1.0));
+    order.agreed.as_ref().map_or_else(|| of(total), |agreed| agreed.deposit.unwrap_or_else(|| of(agreed.price)))
+}
+
+/// Until when a price told on this day holds: as said for the order, else by the rule of the house.
+pub(super) fn holds_until(order: &Order, told_on: Option<Day>, style: &HouseStyle) -> Option<Day> {
+    let by_rule = || told_on.filter(|_| style.prices.holds_days > 0)?.plus(style.prices.holds_days);
+    order.terms.holds_until.or_else(by_rule)
 }
 
 /// A price with its tax told apart.

@@ -21,7 +21,7 @@ pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub use style::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules, Tax, TaxHow, USUAL_DEPOSIT,
-    USUAL_RUSH,
+    USUAL_HOLDS_DAYS, USUAL_RUSH,
 };
 pub use to_place::{ToPlace, still_to_place};
 pub use wishes::Wishes;

@@ -96,12 +96,16 @@ pub struct PriceRule {
     pub deposit: f64,
     /// Share of the price that is charged on top when it is made in a rush.
     pub rush: f64,
+    /// For how many days a price holds once it was told; 0 says nothing about it.
+    pub holds_days: u32,
 }
 
 /// Share of the total that is paid at the yes, where the house says nothing else: half down, common practice, no source.
 pub const USUAL_DEPOSIT: f64 = 0.5;
 /// Share on top for a rush, where the house says nothing else; our choice.
 pub const USUAL_RUSH: f64 = 0.25;
+/// Days for which a price holds, where the house says nothing else: two weeks, common practice, no source.
+pub const USUAL_HOLDS_DAYS: u32 = 14;
 
 /// How many of what a size holds.
 #[derive(Clone, Debug, PartialEq)]

@@ -101,6 +101,10 @@ impl ExtraLine {
 pub(super) struct AgreedLine {
     on: DayLine,
     price: Money,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    deposit: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    holds_until: Option<DayLine>,
     #[serde(default)]
     says: Vec<Text>,
     order: Box<OrderFile>,
@@ -120,7 +124,8 @@ impl AgreedLine {
         }
         let order = self.order.order(&from_field(text, "agreed"), name, stock)?;
         let says = self.says.iter().map(|line| line.0.clone()).collect();
-        Ok(Agreed::freeze(&order, self.on.0, self.price.0, says))
+        let agreed = Agreed::freeze(&order, self.on.0, self.price.0, says);
+        Ok(agreed.on_terms(self.deposit.map(|d| d.0), self.holds_until.map(|d| d.0)))
     }
 
     /// The line of an agreed sheet.
@@ -128,6 +133,8 @@ impl AgreedLine {
         Self {
             on: DayLine(agreed.on),
             price: Money(agreed.price),
+            deposit: agreed.deposit.map(Money),
+            holds_until: agreed.holds_until.map(DayLine),
             says: agreed.says.iter().map(|line| Text(line.clone())).collect(),
             order: Box::new(OrderFile::of(agreed.order())),
         }
@@ -136,7 +143,7 @@ impl AgreedLine {
 
 /// A day as `"2026-05-09"`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct DayLine(Day);
+pub(super) struct DayLine(pub(super) Day);
 
 impl Serialize for DayLine {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {

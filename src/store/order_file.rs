@@ -24,6 +24,8 @@
 //!     size: "Classic",
 //!     purse: 30, asked: (price: 20, reason: "a neighbour"), // what she wants to spend; a price asked and why
 //!     extras: [(name: "Ribbon wand", price: 2)], rush: false, paid: 13.50,
+//!     paid_on: "2026-05-02", quoted_on: "2026-04-30",       // days, where they were noted
+//!     holds_until: "2026-05-14",                            // left out: the days of the house from the quote
 //!     piece: (
 //!         worn: wrist,                                      // wrist, lapel
 //!         oval: (length: 90, width: 54, offset: 50),        // offset: from the crease of the wrist to the centre point
@@ -40,7 +42,8 @@
 //!         ],
 //!     ),
 //!     partner_piece: (worn: lapel, oval: (length: 60, width: 34)), // the boutonniere that goes with it, as a piece
-//!     agreed: (on: "2026-05-02", price: 27, says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
+//!     agreed: (on: "2026-05-02", price: 27, deposit: 13.50, holds_until: "2026-05-16", // the last two may be left out
+//!         says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
 //! )
 //! ```
 //!
@@ -52,7 +55,7 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::about_lines::{self, AgreedLine, AskedLine, DressLine, ExtraLine, KindLine};
+use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
 use super::piece_lines::{MOST_PARTS, PieceLine, Reader};
@@ -174,6 +177,12 @@ pub(super) struct OrderFile {
     rush: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     paid: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paid_on: Option<DayLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    quoted_on: Option<DayLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    holds_until: Option<DayLine>,
     piece: PieceLine,
     #[serde(skip_serializing_if = "Option::is_none")]
     partner_piece: Option<PieceLine>,
@@ -271,6 +280,9 @@ impl OrderFile {
             extras: self.extras.iter().map(ExtraLine::extra).collect(),
             rush: self.rush,
             paid: self.paid.map_or(Cents(0), |p| p.0),
+            paid_on: self.paid_on.map(|d| d.0),
+            quoted_on: self.quoted_on.map(|d| d.0),
+            holds_until: self.holds_until.map(|d| d.0),
         }
     }
 
@@ -305,6 +317,9 @@ impl OrderFile {
             extras: terms.extras.iter().map(ExtraLine::of).collect(),
             rush: terms.rush,
             paid: (terms.paid != Cents(0)).then_some(Money(terms.paid)),
+            paid_on: terms.paid_on.map(DayLine),
+            quoted_on: terms.quoted_on.map(DayLine),
+            holds_until: terms.holds_until.map(DayLine),
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
             agreed: order.agreed.as_deref().map(AgreedLine::of),

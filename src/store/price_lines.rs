@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::figures::{Amount, Money, Percent, Share, Text};
+use super::figures::{Amount, Count, Money, Percent, Share, Text};
 use super::words::Said;
 use crate::piece::{Making, PriceRule, Tax, TaxHow};
 
@@ -19,6 +19,7 @@ pub(super) struct PricesLine {
     tax: Option<TaxLine>,
     deposit: Option<Share>,
     rush: Option<Share>,
+    holds_days: Option<Count>,
 }
 
 /// `(name: "Sales tax", percent: 8.25, how: added)`; a percentage of nothing is no tax.
@@ -58,6 +59,7 @@ impl PricesLine {
         }
         prices.deposit = self.deposit.map_or(prices.deposit, |d| d.0);
         prices.rush = self.rush.map_or(prices.rush, |r| r.0);
+        prices.holds_days = self.holds_days.map_or(prices.holds_days, |d| d.whole());
     }
 
     /// The lines of a rule, whole.
@@ -75,6 +77,7 @@ impl PricesLine {
             tax: prices.tax.as_ref().map(TaxLine::of),
             deposit: Some(Share::new(prices.deposit)),
             rush: Some(Share::new(prices.rush)),
+            holds_days: Some(Count::new(f64::from(prices.holds_days))),
         }
     }
 }

@@ -17,8 +17,8 @@ use super::refusal::{Cause, Refusal};
 use super::saving::{FileMark, RealDisk, save};
 use super::words::Said;
 use crate::piece::{
-    HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT, USUAL_RUSH,
-    Worn,
+    HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT,
+    USUAL_HOLDS_DAYS, USUAL_RUSH, Worn,
 };
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
@@ -102,6 +102,7 @@ fn bare() -> HouseStyle {
             tax: None,
             deposit: USUAL_DEPOSIT,
             rush: USUAL_RUSH,
+            holds_days: USUAL_HOLDS_DAYS,
         },
         wrist_sundries: Vec::new(),
         lapel_sundries: Vec::new(),
