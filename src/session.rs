@@ -10,10 +10,20 @@ use crate::book::{Change, Order};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
 use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
-use crate::piece::{Edit, HouseStyle, Piece, Refusal};
+use crate::piece::{Edit, HouseStyle, Piece, PieceSize, Refusal};
 use crate::set_out;
 use crate::stock::Stock;
 use crate::store::{self, FileMark};
+
+/// Which piece of an order is on the sheet. View state: never kept, never undone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Front {
+    /// The wearer's own.
+    #[default]
+    Wearers,
+    /// The boutonniere that goes with it.
+    Partners,
+}
 
 /// What follows from an order.
 #[derive(Clone, Debug)]
@@ -30,10 +40,15 @@ impl Derived {
     /// Reckons everything from an order.
     pub fn of(order: &Order, stock: &Stock, style: &HouseStyle) -> Self {
         let size = order.size.as_ref().and_then(|name| style.size(name));
-        let stems = stem_list(&order.piece, size, stock, style);
+        Self::of_piece(Subject { piece: &order.piece, stock, style, wrist: &order.wrist }, size)
+    }
+
+    /// Reckons everything from one piece and what its size promises.
+    fn of_piece(subject: Subject<'_>, size: Option<&PieceSize>) -> Self {
+        let Subject { piece, stock, style, .. } = subject;
+        let stems = stem_list(piece, size, stock, style);
         let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        let over = look_over_at_once(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
-        Self { over, stems, price }
+        Self { over: look_over_at_once(subject), stems, price }
     }
 }
 
@@ -45,8 +60,9 @@ pub struct Session {
     path: Option<PathBuf>,
     on_disk: Option<FileMark>,
     history: History<Order>,
+    front: Front,
     kept: Option<Revision>,
-    derived: Option<(Revision, Arc<Derived>)>,
+    derived: Option<((Revision, Front), Arc<Derived>)>,
     quoted: Option<(Revision, Arc<Quote>)>,
 }
 
@@ -61,7 +77,8 @@ impl Session {
     pub fn with(order: Order, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let history = History::new(order);
         let kept = Some(history.revision());
-        Self { stock, style, path: None, on_disk: None, history, kept, derived: None, quoted: None }
+        let front = Front::default();
+        Self { stock, style, path: None, on_disk: None, history, front, kept, derived: None, quoted: None }
     }
 
     /// The order in a file, and what is to be said about it.
@@ -69,11 +86,9 @@ impl Session {
         let read = store::read_order(path, &stock)?;
         let history = History::new(read.order);
         let kept = Some(history.revision());
-        let path = Some(path.to_owned());
-        Ok((
-            Self { stock, style, path, on_disk: Some(read.mark), history, kept, derived: None, quoted: None },
-            read.warnings,
-        ))
+        let (path, on_disk, front) = (Some(path.to_owned()), Some(read.mark), Front::default());
+        let session = Self { stock, style, path, on_disk, history, front, kept, derived: None, quoted: None };
+        Ok((session, read.warnings))
     }
 
     /// An order that was never kept as it is: a step after what its file holds, so that undo leads back there. Without a
@@ -106,9 +121,22 @@ impl Session {
     pub fn order(&self) -> &Arc<Order> {
         self.history.now()
     }
-    /// The piece without a running gesture.
+    /// Which piece is on the sheet: the boutonniere only while there is one.
+    pub fn front(&self) -> Front {
+        if self.order().partner_piece.is_some() { self.front } else { Front::Wearers }
+    }
+    /// The piece on the sheet, a running gesture included.
+    pub fn piece(&self) -> &Piece {
+        self.piece_of(self.history.now())
+    }
+    /// The piece on the sheet without a running gesture.
     pub fn settled_piece(&self) -> &Piece {
-        &self.history.settled().piece
+        self.piece_of(self.history.settled())
+    }
+    /// The size that promises something of the piece on the sheet.
+    pub fn size(&self) -> Option<&PieceSize> {
+        let name = self.order().size.as_ref().filter(|_| self.front() == Front::Wearers)?;
+        self.style.size(name)
     }
     /// The revision of the order as it stands.
     pub fn revision(&self) -> Revision {
@@ -135,14 +163,23 @@ impl Session {
         self.kept == Some(self.history.revision())
     }
 
-    /// What follows from the order as it stands.
+    /// Puts the other piece on the sheet; a running gesture is abandoned.
+    pub fn turn_to(&mut self, front: Front) {
+        self.history.abandon();
+        self.history.end_run();
+        self.front = front;
+    }
+
+    /// What follows from the piece on the sheet as it stands.
     pub fn derived(&mut self) -> Arc<Derived> {
-        let revision = self.history.revision();
+        let key = (self.history.revision(), self.front());
         match &self.derived {
-            Some((of, derived)) if *of == revision => Arc::clone(derived),
+            Some((of, derived)) if *of == key => Arc::clone(derived),
             _ => {
-                let derived = Arc::new(Derived::of(self.history.now(), &self.stock, &self.style));
-                self.derived = Some((revision, Arc::clone(&derived)));
+                let wrist = &self.history.now().wrist;
+                let subject = Subject { piece: self.piece(), stock: &self.stock, style: &self.style, wrist };
+                let derived = Arc::new(Derived::of_piece(subject, self.size()));
+                self.derived = Some((key, Arc::clone(&derived)));
                 derived
             }
         }
@@ -166,6 +203,14 @@ impl Session {
         sizes_side_by_side(self.history.now(), &self.style, &self.stock)
     }
 
+    /// The change that an edit of the piece on the sheet makes.
+    pub fn edit(&self, edit: Edit) -> Change {
+        match self.front() {
+            Front::Wearers => Change::Piece(edit),
+            Front::Partners => Change::PartnerEdit(edit),
+        }
+    }
+
     /// Does one step.
     pub fn change(&mut self, change: &Change) -> Result<(), Refusal> {
         let after = self.history.settled().apply(change, &self.stock)?;
@@ -187,9 +232,10 @@ impl Session {
     /// Takes a remedy of the once-over as one step; `false` when nothing can be done that way.
     pub fn mend(&mut self, remedy: &Remedy) -> Result<bool, Refusal> {
         let order = Arc::clone(self.history.settled());
-        let subject = Subject { piece: &order.piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
+        let piece = self.piece_of(&order);
+        let subject = Subject { piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
         match set_out::mend(subject, remedy) {
-            Some(edit) => self.change(&Change::Piece(edit)).map(|()| true),
+            Some(edit) => self.change(&self.edit(edit)).map(|()| true),
             None => Ok(false),
         }
     }
@@ -260,7 +306,13 @@ impl Session {
     }
 
     fn edited(&self, edit: &Edit) -> Result<Order, Refusal> {
-        let from = self.history.settled();
-        Ok(Order { piece: from.piece.apply(edit)?, ..(**from).clone() })
+        self.history.settled().apply(&self.edit(edit.clone()), &self.stock)
+    }
+
+    fn piece_of<'a>(&self, order: &'a Order) -> &'a Piece {
+        match (self.front, &order.partner_piece) {
+            (Front::Partners, Some(piece)) => piece,
+            (Front::Partners, None) | (Front::Wearers, _) => &order.piece,
+        }
     }
 }

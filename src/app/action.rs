@@ -25,6 +25,10 @@ pub(super) enum Action {
     Write(super::blanks::Blank, String),
     /// Show a size among those side by side, or no longer.
     Compare(String),
+    /// The wearer's piece or the boutonniere that goes with it: put it on the sheet.
+    OnSheet(crate::session::Front),
+    /// Something asked of the page on which the piece is made another way.
+    Ways(super::ways::Wish),
     /// Something asked of the price page.
     Price(super::pricing::Wish),
     /// A proposal was left for now.
@@ -132,11 +136,13 @@ impl Action {
             | Self::PutDown
             | Self::Layouts(_)
             | Self::Price(_)
+            | Self::Ways(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,
             Self::Type(_)
             | Self::Turn(_)
+            | Self::OnSheet(_)
             | Self::NotNow(_)
             | Self::Compare(_)
             | Self::EndRun

@@ -1,6 +1,8 @@
 //! Everything that the pages of the counter say, side by side. What stands in [`Counter`] is read by the client too; what is
 //! for the designer alone stands in [`Mine`]. Sentences that tell sums stand with the reckoning, in `paperwork`.
 
+use crate::session::Front;
+
 /// What the client reads.
 pub(super) struct Counter;
 
@@ -25,6 +27,50 @@ impl Counter {
     pub(super) const AS_AGREED: &'static str = "All is as agreed.";
     pub(super) const CHANGED: &'static str = "Changed since agreed";
 
+    pub(super) const SIZES: &'static str = "Side by side";
+    pub(super) const SIZES_LINE: &'static str = "at one scale, on this wrist";
+    pub(super) const SIZES_TAB: &'static str = "Sizes";
+    pub(super) const SIZES_TIP: &'static str = "Two or three sizes (C)";
+    pub(super) const WAYS: &'static str = "Another way";
+    pub(super) const WAYS_LINE: &'static str = "the same piece with another band, other greens, other accents";
+    pub(super) const WAYS_TIP: &'static str = "Another band, other greens, other accents (D)";
+    pub(super) const AS_IT_IS: &'static str = "As it is";
+    pub(super) const ON_SHEET: &'static str = "On the sheet now.";
+    pub(super) const THE_OTHER_WAY: &'static str = "This way";
+    pub(super) const CHOOSE_WAY: &'static str = "Choose what shall be otherwise.";
+    pub(super) const TAKE_WAY: &'static str = "Take it";
+    pub(super) const BANDS: &'static str = "Band";
+    pub(super) const LASTING: &'static str = "Lasting greens";
+    pub(super) const FRESH: &'static str = "Fresh, softer greens";
+    pub(super) const BETWEEN: &'static str = "Between the blooms";
+    pub(super) const MATCH: &'static str = "Matching boutonniere";
+    pub(super) const MATCH_TIP: &'static str = "One in the same flowers and ribbon, for the partner.";
+    pub(super) const BACK_TO_WRIST: &'static str = "Back to the wrist piece";
+    pub(super) const NO_MATCH: &'static str = "Leave the boutonniere out";
+
+    /// What a piece of the order is called.
+    pub(super) fn piece(front: Front) -> &'static str {
+        match front {
+            Front::Wearers => "Wrist piece",
+            Front::Partners => "Boutonniere",
+        }
+    }
+
+    pub(super) fn to_sheet(front: Front) -> &'static str {
+        match front {
+            Front::Wearers => "To the sheet of the wrist piece (X)",
+            Front::Partners => "To the sheet of the boutonniere (X)",
+        }
+    }
+
+    pub(super) fn instead(names: &[String]) -> String {
+        format!("Instead: {}.", names.join(", "))
+    }
+
+    pub(super) fn stopped_here(names: &[String]) -> String {
+        format!("Not for this wearer: {}", names.join(", "))
+    }
+
     /// On the button that takes an extra off.
     pub(super) fn leave_out(name: &str) -> String {
         format!("Leave out {name}")
@@ -44,6 +90,7 @@ pub(super) struct Mine;
 
 impl Mine {
     pub(super) const ANOTHER: &'static str = "Another price";
+    pub(super) const LEFT_OUT: &'static str = "Not for this wearer";
     pub(super) const TAKE_BACK: &'static str = "Take the yes back";
     pub(super) const PAID: &'static str = "Paid";
     pub(super) const EARLIER: &'static str = "A day earlier";

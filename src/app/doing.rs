@@ -8,10 +8,12 @@ use super::layouts::List;
 use super::naming::in_text;
 use super::page::{Draft, Page};
 use super::theme;
+use super::today::today;
 use super::window::{Dialog, Next, Said, Window};
 use crate::book::{Change, stop_flower};
 use crate::once_over::Remedy;
 use crate::piece::{Edit, Footprint, NewPart, PartId};
+use crate::session::Front;
 use crate::set_out::next_place;
 use crate::sheet::{Deed, Held};
 use crate::stock::StockId;
@@ -25,14 +27,16 @@ impl Window {
         }
         match action {
             Action::Deeds(deeds) => self.do_deeds(&deeds),
-            Action::Edit(edit) => self.change(&Change::Piece(edit)),
+            Action::Edit(edit) => self.change(&self.session.edit(edit)),
             Action::Mend(remedy) => self.mend(&remedy),
             Action::Change(change) => self.change(&change),
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
             Action::NotNow(says) => self.proposing.leave(says),
             Action::Compare(name) => self.boards.toggle(&name),
+            Action::Ways(wish) => self.do_about_ways(wish),
             Action::Price(wish) => self.do_about_price(wish),
+            Action::OnSheet(front) => self.put_on_sheet(front),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
             Action::EndRun => self.session.end_run(),
@@ -78,9 +82,9 @@ impl Window {
             Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
             Action::Select(id) => self.sheet.selected = vec![id],
             Action::SelectAll => {
-                self.sheet.selected = self.session.order().piece.parts().iter().map(|p| p.id).collect();
+                self.sheet.selected = self.session.piece().parts().iter().map(|p| p.id).collect();
             }
-            Action::SelectNext(back) => self.sheet.select_next(back, &self.session.order().piece),
+            Action::SelectNext(back) => self.sheet.select_next(back, self.session.piece()),
             Action::LeaveUnkept => self.go_on(ctx, true),
             Action::LeftOver(wish) => self.do_about_left_over(ctx, wish),
             Action::KeepAndGoOn => {
@@ -99,7 +103,7 @@ impl Window {
 
     fn do_deed(&mut self, deed: &Deed) {
         let done = match deed {
-            Deed::Do(edit) => self.session.change(&Change::Piece(edit.clone())),
+            Deed::Do(edit) => self.session.change(&self.session.edit(edit.clone())),
             Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
             Deed::Preview(edit) => self.session.preview(edit),
             Deed::Settle => {
@@ -123,34 +127,39 @@ impl Window {
         let Held::FromTray { new, .. } = &self.sheet.held else { return };
         let role = new.role;
         let derived = self.session.derived();
-        let promised = self.session.order().size.is_some();
+        let promised = self.session.size().is_some();
         let left = derived.stems.lines.iter().any(|l| l.role == role && l.to_place > 0);
         let planned = derived.stems.lines.iter().any(|l| l.role == role);
         if promised && planned && !left {
             self.sheet.held = Held::Nothing;
             self.sheet.selected = self.newest().into_iter().collect();
         } else if let Held::FromTray { new, .. } = &mut self.sheet.held {
-            new.centre = next_place(&self.session.order().piece, self.session.stock());
+            new.centre = next_place(self.session.piece(), self.session.stock());
         }
     }
 
     fn newest(&self) -> Option<PartId> {
-        self.session.order().piece.parts().last().map(|p| p.id)
+        self.session.piece().parts().last().map(|p| p.id)
     }
 
     pub(super) fn change(&mut self, change: &Change) {
-        let before = self.session.order().piece.footprint;
+        let before = self.session.piece().footprint;
         let changed = self.session.change(change);
         self.refit_after(before);
         match changed {
-            Ok(()) => self.sheet.forget_gone(&self.session.order().piece),
+            Ok(()) => self.sheet.forget_gone(self.session.piece()),
             Err(refusal) => self.say(&refusal.to_string()),
         }
     }
 
     /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
     fn write(&mut self, blank: Blank, words: String) {
-        if let Some(change) = blank.change(&words, self.session.order())
+        let mut change = blank.change(&words, self.session.order());
+        if blank == Blank::Paid {
+            let on = Change::PaidOn(today(self.pricing.days_off));
+            change = change.map(|paid| Change::Together(vec![paid, on]));
+        }
+        if let Some(change) = change
             && let Err(refusal) = self.session.change_in_run(&change, blank.name())
         {
             self.say(&refusal.to_string());
@@ -158,7 +167,7 @@ impl Window {
         self.draft = Draft { of: Some((blank, words)) };
     }
 
-    fn turn_to(&mut self, page: Page) {
+    pub(super) fn turn_to(&mut self, page: Page) {
         self.take_what_is_typed();
         self.session.end_run();
         self.page = page;
@@ -171,7 +180,7 @@ impl Window {
 
     /// Another oval is shown whole.
     fn refit_after(&mut self, before: Footprint) {
-        if self.session.order().piece.footprint != before {
+        if self.session.piece().footprint != before {
             self.fitted = false;
         }
     }
@@ -210,7 +219,9 @@ impl Window {
     /// Takes a bloom into the hand, unless the wearer does not bear it.
     fn pick(&mut self, id: &StockId) {
         let stock = Arc::clone(self.session.stock());
-        if let Some(stop) = stop_flower(self.session.order(), id, &stock) {
+        // What her partner does not bear nobody has asked here.
+        let hers = self.session.front() == Front::Wearers;
+        if let Some(stop) = stop_flower(self.session.order(), id, &stock).filter(|_| hers) {
             let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
             let offer = instead.first().map(|b| (format!("Take {}", in_text(&b.name)), Action::Pick(b.id.clone())));
             let names: Vec<String> = instead.iter().map(|b| in_text(&b.name)).collect();
@@ -219,7 +230,7 @@ impl Window {
             return;
         }
         let colour = self.colour_for(id);
-        let place = next_place(&self.session.order().piece, self.session.stock());
+        let place = next_place(self.session.piece(), self.session.stock());
         if let Some(botanical) = self.session.stock().botanical(id) {
             let outward = botanical.form.is_long();
             self.sheet.pick(NewPart::usual(botanical, colour, place), outward);
@@ -232,7 +243,8 @@ impl Window {
             new.colour = Arc::clone(name);
             self.colours_chosen.insert(new.stock.clone(), Arc::clone(name));
         } else if !self.sheet.selected.is_empty() {
-            self.change(&Change::Piece(Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name))));
+            let edit = Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name));
+            self.change(&self.session.edit(edit));
         }
     }
 
@@ -268,11 +280,12 @@ impl Window {
 
     fn step_back(&mut self, back: bool) {
         self.sheet.hand = crate::sheet::Hand::Idle;
-        let before = self.session.order().piece.footprint;
+        let (order, before) = (Arc::clone(self.session.order()), self.session.piece().footprint);
         let went = if back { self.session.undo() } else { self.session.redo() };
+        self.show_what_changed(&order);
         self.refit_after(before);
         if went {
-            self.sheet.forget_gone(&self.session.order().piece);
+            self.sheet.forget_gone(self.session.piece());
         }
     }
 

@@ -6,9 +6,10 @@ use std::sync::mpsc::Receiver;
 
 use super::action::Action;
 use super::page::{Draft, Page};
+use super::pictures::Pictures;
 use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
-use super::{pricing, sizes, strip};
+use super::{pricing, sizes, strip, ways};
 use crate::book::call_backs;
 use crate::export::png_of;
 use crate::scene::{Look, picture};
@@ -90,7 +91,7 @@ impl Window {
 
     pub(super) fn keep_picture(&mut self) {
         let order = self.session.order();
-        let scene = picture(&order.piece, self.session.stock(), &order.wrist, &Look::default());
+        let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &Look::default());
         let png = png_of(&scene, 1600);
         let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
         match made {
@@ -154,6 +155,8 @@ impl Window {
         self.canvas.clear();
         self.boards = sizes::Boards::default();
         self.pricing = pricing::Pricing::default();
+        self.ways = ways::Ways::default();
+        self.pictures = Pictures::default();
         self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();

@@ -5,6 +5,7 @@ use egui::{Key, Modifiers, Ui};
 use super::action::Action;
 use super::choices;
 use super::page::Page;
+use super::pair;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
 use super::strip::Field;
@@ -63,11 +64,17 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),
+        (NONE, Key::D, turn(Page::Ways)),
         (NONE, Key::Y, turn(Page::Price)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];
     press(ui, keys, actions);
+    if take_key(ui, NONE, Key::X) {
+        let there = w.session.order().partner_piece.is_some();
+        let other = Action::OnSheet(pair::other(w.session.front()));
+        actions.push(if there { other } else { Action::Change(pair::made_to_match(w)) });
+    }
 }
 
 fn press(ui: &Ui, keys: impl IntoIterator<Item = (Modifiers, Key, Action)>, actions: &mut Vec<Action>) {
@@ -104,11 +111,11 @@ fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let smaller = take_key(ui, NONE, Key::Minus);
     for (pressed, by) in [(larger, SIZE_STEP_MM), (smaller, -SIZE_STEP_MM)] {
         if pressed {
-            actions.push(Action::Deeds(w.sheet.resize(by, &w.session.order().piece, w.session.stock())));
+            actions.push(Action::Deeds(w.sheet.resize(by, w.session.piece(), w.session.stock())));
         }
     }
     let chosen: Vec<PartId> = w.sheet.selected.clone();
-    let piece = &w.session.order().piece;
+    let piece = w.session.piece();
     let Some(first) = chosen.first().and_then(|id| piece.part(*id)) else { return };
     let all_locked = chosen.iter().filter_map(|id| piece.part(*id)).all(|p| p.locked);
     let edits = [

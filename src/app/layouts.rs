@@ -202,6 +202,7 @@ impl Window {
     fn search(&mut self, ctx: &Context, list: List) {
         let session = &self.session;
         let bench = Bench::of(session.settled_piece().clone(), session.order(), session.stock(), session.style());
+        let bench = Bench { size: session.size().cloned(), ..bench };
         let thumb = Thumb { points: PICTURE, pixels_per_point: ctx.pixels_per_point(), skin: self.looks.skin };
         self.offered = Some(Offered {
             searcher: Searcher::layouts(ctx, bench.clone(), thumb),
@@ -223,7 +224,7 @@ impl Window {
     pub(super) fn hear_of_layouts(&mut self, ctx: &Context) {
         let Some(offered) = &mut self.offered else { return };
         let order = self.session.order();
-        let same_size = offered.bench.size.as_ref().map(|s| &s.name) == order.size.as_ref();
+        let same_size = offered.bench.size.as_ref().map(|s| &s.name) == self.session.size().map(|s| &s.name);
         let is_same = *self.session.settled_piece() == offered.bench.piece && order.wrist == offered.bench.wrist;
         if !is_same || !same_size {
             let list = offered.list;
@@ -297,7 +298,7 @@ impl Window {
     }
 
     fn take_edit(&mut self, edit: Edit) {
-        self.change(&crate::book::Change::Piece(edit));
+        self.change(&self.session.edit(edit));
     }
 
     /// Unless it was refused, and a card says why.
@@ -322,13 +323,14 @@ impl Window {
     /// What the piece holds already, in its colours, and what stands in the tray; nothing that this wearer must not get.
     fn what_could_go_next(&self) -> Vec<(StockId, Arc<str>)> {
         let (order, stock) = (self.session.order(), self.session.stock());
-        let held = order.piece.parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
+        let held = self.session.piece().parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
         let in_tray = stock.botanicals().iter().filter(|b| b.role == self.tray && b.cut_from.is_none());
+        let hers = self.session.front() == crate::session::Front::Wearers;
         let in_tray = in_tray.map(|b| (b.id.clone(), self.colour_for(&b.id)));
         let mut all: Vec<(StockId, Arc<str>)> = Vec::new();
         for (id, colour) in held.chain(in_tray) {
             let is_new = all.iter().all(|(other, _)| *other != id);
-            if is_new && stop_flower(order, &id, stock).is_none() {
+            if is_new && (!hers || stop_flower(order, &id, stock).is_none()) {
                 all.push((id, colour));
             }
         }

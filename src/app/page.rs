@@ -18,6 +18,8 @@ pub(super) enum Page {
     Questions,
     /// Sizes side by side.
     Sizes,
+    /// The same piece made another way.
+    Ways,
     /// The price, and the yes.
     Price,
 }

@@ -11,13 +11,16 @@ use super::controls::{Weight, button, button_sized, icon_button};
 use super::counter_words::{Counter, Mine};
 use super::icons::Icon;
 use super::page::head_ui;
+use super::pair::pair_ui;
 use super::questions::blank_ui;
+use super::stopping::{stopped_ui, stops};
 use super::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, title, words};
 use super::today::today;
 use super::window::Window;
 use crate::book::{Agreed, Change, Extra};
 use crate::paperwork::{
-    Quote, WHY_BELOW, agree, below_words_my_side, changed_since_agreed, share_words, short_price, tax_words,
+    Quote, WHY_BELOW, agree, below_words_my_side, changed_since_agreed, holds_words, share_words, short_price,
+    tax_words,
 };
 use crate::units::Cents;
 
@@ -28,7 +31,7 @@ pub(super) struct Pricing {
     extra: [String; 2],
     why_shown: bool,
     /// Days by which the computer's day is put right.
-    days_off: i64,
+    pub(super) days_off: i64,
 }
 
 /// What can be asked of the page.
@@ -106,8 +109,11 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
             });
             ui.vertical(|ui| {
                 ui.set_width(width);
+                pair_ui(ui, w, &quote, actions);
                 why_ui(ui, w, &quote, actions);
-                yes_ui(ui, w, &quote, actions);
+                let stops = stops(w);
+                stopped_ui(ui, w, &stops);
+                yes_ui(ui, w, stops.is_empty(), actions);
             });
         });
     });
@@ -159,6 +165,9 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
         });
         row_ui(ui, &c, Counter::NOW, &money(quote.deposit), |_| {});
         row_ui(ui, &c, Counter::LATER, &money(quote.balance), |_| {});
+        if let Some(until) = quote.holds_until {
+            ui.label(RichText::new(holds_words(until)).font(words(15.0)).color(c.soft));
+        }
         paid_ui(ui, w, quote, actions);
     });
 }
@@ -226,7 +235,9 @@ fn paid_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
                 let weight = if quote.paid == sum && sum.0 > 0 { Weight::Chosen } else { Weight::Plain };
                 if button(ui, &c, &money(sum), weight).clicked() {
                     let paid = if quote.paid == sum { Cents(0) } else { sum };
-                    actions.push(Action::Change(Change::Paid(paid)));
+                    let on = today(w.pricing.days_off).filter(|_| paid.0 > 0);
+                    let change = Change::Together(vec![Change::Paid(paid), Change::PaidOn(on)]);
+                    actions.push(Action::Change(change));
                 }
             }
         });
@@ -255,6 +266,7 @@ fn another_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Acti
     let c = w.colours();
     ui.add_space(GRID);
     card(&c).show(ui, |ui| {
+        ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 4.0;
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
@@ -305,7 +317,7 @@ fn why_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
 }
 
 /// The yes, or what was agreed and what has changed since.
-fn yes_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
+fn yes_ui(ui: &mut Ui, w: &Window, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
     let order = Arc::clone(w.session.order());
     ui.add_space(GRID);
@@ -315,18 +327,21 @@ fn yes_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
         match &order.agreed {
             None => {
                 ui.label(RichText::new(Counter::WHAT_YES_DOES).font(words(16.0)).color(c.ink));
-                yes_button_ui(ui, w, Counter::YES, actions);
+                let label = if all_well { Counter::YES } else { Counter::YES_ALL_THE_SAME };
+                yes_button_ui(ui, w, label, all_well, actions);
             }
-            Some(agreed) => agreed_ui(ui, w, agreed, quote, actions),
+            Some(agreed) => agreed_ui(ui, w, agreed, all_well, actions),
         }
     });
 }
 
-fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, actions: &mut Vec<Action>) {
+fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        if button_sized(ui, &c, label, Weight::Main, vec2(150.0, MAIN_TARGET)).clicked() {
+        // What is stopped is seen to first: the button does not call then.
+        let weight = if all_well { Weight::Main } else { Weight::Plain };
+        if button_sized(ui, &c, label, weight, vec2(150.0, MAIN_TARGET)).clicked() {
             actions.push(Action::Price(Wish::Yes));
         }
         let day = today(w.pricing.days_off).map(|day| day.in_words()).unwrap_or_default();
@@ -340,9 +355,9 @@ fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, actions: &mut Vec<Action>
     });
 }
 
-fn agreed_ui(ui: &mut Ui, w: &Window, agreed: &Agreed, quote: &Quote, actions: &mut Vec<Action>) {
+fn agreed_ui(ui: &mut Ui, w: &Window, agreed: &Agreed, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
-    let price = short_price(agreed.price, &quote.currency);
+    let price = short_price(agreed.price, &w.session.style().prices.currency);
     let said = Counter::agreed_on(&agreed.on.in_words(), &price);
     ui.label(RichText::new(said).font(title(24.0)).color(c.ink));
     for line in &agreed.says {
@@ -357,7 +372,7 @@ fn agreed_ui(ui: &mut Ui, w: &Window, agreed: &Agreed, quote: &Quote, actions: &
         for line in &changed {
             ui.label(RichText::new(line).font(words(16.0)).color(c.ink));
         }
-        yes_button_ui(ui, w, Counter::YES_AGAIN, actions);
+        yes_button_ui(ui, w, Counter::YES_AGAIN, all_well, actions);
     }
     if !w.client_side && button(ui, &c, Mine::TAKE_BACK, Weight::Plain).clicked() {
         actions.push(Action::Change(Change::Agreed(None)));

@@ -18,7 +18,7 @@ pub(super) const COPY_OFF: Way = Way::new(0.0, 12.0);
 pub(super) const SIZE_STEP_MM: f64 = 1.0;
 
 pub(super) fn ring_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Action>) {
-    let piece = &w.session.order().piece;
+    let piece = w.session.piece();
     let chosen: Vec<&Part> = w.sheet.selected.iter().filter_map(|id| piece.part(*id)).collect();
     let Some(last) = chosen.last().filter(|_| w.sheet.held == Held::Nothing && w.sheet.hand == Hand::Idle) else {
         return;
@@ -48,7 +48,7 @@ fn buttons(w: &Window, chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
     let all_locked = chosen.iter().all(|p| p.locked);
     let level = chosen[0].level.next();
     let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
-    let resized = |by: f64| match w.sheet.resize(by, &w.session.order().piece, w.session.stock()).pop() {
+    let resized = |by: f64| match w.sheet.resize(by, w.session.piece(), w.session.stock()).pop() {
         Some(Deed::DoInRun(edit, _)) => Action::Edit(edit),
         other => Action::Deeds(other.into_iter().collect()),
     };

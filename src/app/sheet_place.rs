@@ -14,6 +14,7 @@ use super::icons::Icon;
 use super::looks::{Beside, Coin};
 use super::naming::in_text;
 use super::overlay::{Pencil, area_of};
+use super::pair;
 use super::points::{f32_of, point, pos};
 use super::ring;
 use super::theme::{GRID, colour_of, strong, words};
@@ -50,6 +51,7 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     ring::ring_ui(ui, w, rect, actions);
     corner_ui(ui, w, rect, actions);
     choices::set_out_button_ui(ui, w, rect, actions);
+    pair::card_ui(ui, w, rect, actions);
     if hint_height > 0.0 {
         hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
     }
@@ -71,12 +73,11 @@ const ARROWS: EventFilter = EventFilter { tab: false, horizontal_arrows: true, v
 
 fn settle_view(w: &mut Window, rect: Rect) {
     let area = area_of(rect);
-    let order = w.session.order();
     if w.sheet.view.area != area {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(&order.piece, w.session.stock()), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(w.session.piece(), w.session.stock()), LIFE_SIZE * 1.35);
         w.fitted = true;
     }
 }
@@ -164,7 +165,7 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     }
     w.canvas.paint(painter, subject, view, by, || {
         let order = Arc::clone(session.order());
-        let piece = if on_its_own { session.settled_piece().clone() } else { order.piece.clone() };
+        let piece = if on_its_own { session.settled_piece().clone() } else { session.piece().clone() };
         let stock = Arc::clone(session.stock());
         scene_of(piece, &order, stock, Tone { skin, dress }, &view)
     });
@@ -236,7 +237,7 @@ pub(super) fn frame_to_fit(piece: &Piece, stock: &Stock) -> kurbo::Rect {
 }
 
 fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
-    let (now, settled) = (&w.session.order().piece, w.session.settled_piece());
+    let (now, settled) = (w.session.piece(), w.session.settled_piece());
     let moved = ids.iter().filter_map(|id| Some((now.part(*id)?, settled.part(*id)?)));
     let mut ways = moved.filter(|(n, _)| !n.locked).map(|(n, s)| n.centre - s.centre);
     ways.next().unwrap_or(kurbo::Vec2::ZERO)
@@ -244,9 +245,9 @@ fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
 
 fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     let derived = w.session.derived();
-    let order = w.session.order();
     let pencil = Pencil { painter, view: &w.sheet.view, colours: w.colours() };
-    let oval = order.piece.oval();
+    let piece = w.session.piece();
+    let oval = piece.oval();
     if !w.client_side {
         pencil.oval(oval);
     }
@@ -270,7 +271,7 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     if let Some(mark) = choices::gap_mark(w) {
         pencil.mark(&mark, oval);
     }
-    for part in w.sheet.selected.iter().filter_map(|id| order.piece.part(*id)) {
+    for part in w.sheet.selected.iter().filter_map(|id| piece.part(*id)) {
         pencil.selected(&part.shape_in(w.session.stock()));
     }
 }
@@ -304,12 +305,12 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
 fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
-    let order = Arc::clone(w.session.order());
+    let piece = w.session.piece().clone();
     let stock = Arc::clone(w.session.stock());
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
     ui.scope_builder(builder, |ui| {
-        for part in order.piece.parts() {
-            part_node(ui, w, &order.piece, part, &stock, actions);
+        for part in piece.parts() {
+            part_node(ui, w, &piece, part, &stock, actions);
         }
     });
 }
@@ -397,7 +398,7 @@ fn hint(w: &Window) -> String {
         }
         (Held::Nothing, []) => "Tap a tray to take a bloom, or a bloom on the sheet to choose it.".to_owned(),
         (Held::Nothing, [one]) => {
-            let piece = &w.session.order().piece;
+            let piece = w.session.piece();
             let name = piece.part(*one).map_or_else(String::new, |p| part_name(piece, p, stock));
             format!("{name}: drag it, or use the ring or the arrow keys (Shift: 5 mm). Esc lets go.")
         }

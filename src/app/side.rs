@@ -5,15 +5,16 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, St
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
+use super::counter_words::Counter;
 use super::icons::{Icon, paint_icon};
 use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
-use crate::paperwork::{StemLine, cautions_of};
+use crate::paperwork::{StemLine, cautions_of, short_price};
 use crate::piece::Edit;
-use crate::session::Derived;
+use crate::session::{Derived, Front};
 use crate::stock::STANDING_LINE;
 use crate::units::{Cents, counted, minutes_text};
 
@@ -26,6 +27,7 @@ pub(super) fn side_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             client_ui(ui, w, &derived, actions);
         } else {
             price_ui(ui, w, &derived);
+            in_all_ui(ui, w, &derived);
             once_over_ui(ui, w, &derived, actions);
             stems_ui(ui, w, &derived);
             care_ui(ui, w, &derived);
@@ -46,12 +48,24 @@ fn price_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
         ui.label(RichText::new(price_text(price.rounded, currency)).font(title(34.0)).color(c.ink));
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
-            let size = w.session.order().size.as_deref().unwrap_or("as sketched");
+            let size = match w.session.front() {
+                Front::Wearers => w.session.order().size.as_deref().unwrap_or("as sketched"),
+                Front::Partners => Counter::piece(Front::Partners),
+            };
             ui.label(RichText::new(format!("{size}, {}", minutes_text(stems.minutes))).font(words(15.0)).color(c.ink));
             let worked = format!("worked {currency}{}, costs {currency}{}", price.worked(), Cents::nearest(price.cost));
             ui.label(RichText::new(worked).font(words(14.0)).color(c.soft));
         });
     });
+}
+
+/// The sum of the slip, where it is not the price of the piece on the sheet.
+fn in_all_ui(ui: &mut Ui, w: &mut Window, derived: &Derived) {
+    let quote = w.session.quote();
+    if quote.total != derived.price.rounded {
+        let told = format!("{} {}", Counter::IN_ALL, short_price(quote.total, &quote.currency));
+        ui.label(RichText::new(told).font(strong(16.0)).color(w.colours().ink));
+    }
 }
 
 fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
@@ -68,7 +82,7 @@ fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Ve
     }
     let well: Vec<&Finding> = derived.over.findings.iter().filter(|f| !shown_whole(f)).collect();
     well_ui(ui, w, &well, actions);
-    for question in &w.session.order().piece.wishes.set_aside.clone() {
+    for question in &w.session.piece().wishes.set_aside.clone() {
         let label = format!("{}: set aside. Ask again", question.title());
         if button(ui, &c, &label, Weight::Plain).clicked() {
             actions.push(Action::Edit(Edit::SetAside(*question, false)));
@@ -205,20 +219,15 @@ fn care_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     ui.label(RichText::new(STANDING_LINE).font(words(13.0)).color(c.soft));
 }
 
-fn client_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
+fn client_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
-    let order = w.session.order();
-    let currency = &w.session.style().prices.currency;
     ui.add_space(GRID);
-    if let Some(size) = &order.size {
-        ui.label(RichText::new(size).font(title(26.0)).color(c.ink));
-    }
-    ui.label(RichText::new(price_text(derived.price.rounded, currency)).font(title(38.0)).color(c.ink));
+    client_price_ui(ui, w);
     ui.add_space(GRID);
     for line in &derived.stems.lines {
         ui.label(RichText::new(what(line)).font(words(17.0)).color(c.ink));
     }
-    if let Some(bow) = &order.piece.bow {
+    if let Some(bow) = &w.session.piece().bow {
         ui.label(RichText::new(format!("a bow in {}", bow.colour)).font(words(17.0)).color(c.ink));
     }
     ui.add_space(GRID);
@@ -228,9 +237,27 @@ fn client_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Actio
     ui.label(RichText::new(screen).font(words(14.0)).color(c.soft));
 }
 
+/// What the order costs her: each line where there are several, and the sum as on the slip.
+fn client_price_ui(ui: &mut Ui, w: &mut Window) {
+    let c = w.colours();
+    let quote = w.session.quote();
+    let name = |text: &str| RichText::new(text).font(title(26.0)).color(c.ink);
+    match &quote.lines[..] {
+        [only] => drop(ui.label(name(&only.what))),
+        lines => {
+            ui.label(name(Counter::piece(w.session.front())));
+            for line in lines {
+                let told = format!("{} {}", line.what, short_price(line.price, &quote.currency));
+                ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
+            }
+        }
+    }
+    ui.label(RichText::new(price_text(quote.total, &quote.currency)).font(title(38.0)).color(c.ink));
+}
+
 /// Nothing is said of the piece on the client's side until she asks; then what there is room for, and a ring where.
 fn invitation_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
-    if w.session.order().piece.parts().is_empty() {
+    if w.session.piece().parts().is_empty() {
         return;
     }
     let c = w.colours();

@@ -2,21 +2,21 @@
 //! buys. Nothing here tells what anything costs the shop, so both sides of the counter see the same page; minutes are for
 //! the designer alone.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use egui::{Context, Rect, RichText, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
-use super::canvas::{Canvas, Subject};
 use super::controls::{Weight, button};
-use super::overlay::area_of;
-use super::page::head_ui;
+use super::counter_words::Counter;
+use super::page::{Page, head_ui};
+use super::pictures::{Framed, common_view, picture_ui};
 use super::questions::blank_ui;
 use super::searcher::{Bench, Searcher, Told};
-use super::sheet_place::{Tone, frame_to_fit, scene_of};
-use super::theme::{GRID, ROUND, colour_of, strong, title, words};
+use super::stopping::{stopped_ui, stops};
+use super::theme::{GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::book::Change;
 use crate::history::Revision;
@@ -24,7 +24,6 @@ use crate::paperwork::{
     Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
 };
 use crate::sheet::View;
-use crate::stock::Stock;
 
 /// Sizes shown at once, at most: what fits beside each other life-size or nearly.
 const MOST: usize = 3;
@@ -34,7 +33,6 @@ const MOST: usize = 3;
 pub(super) struct Boards {
     /// Names of the sizes that were chosen to be shown; none chosen shows the first of the house.
     chosen: Vec<String>,
-    canvases: BTreeMap<String, Canvas>,
     offers: Option<(Revision, Arc<Vec<SizeOffer>>)>,
     /// Lays the sizes out.
     searcher: Option<Searcher>,
@@ -102,9 +100,14 @@ fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
 
 pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let offers = offers(w, ui.ctx());
-    head_ui(ui, w, "Side by side", "at one scale, on this wrist", actions);
-    purse_ui(ui, w, &offers, actions);
+    head_ui(ui, w, Counter::SIZES, Counter::SIZES_LINE, actions);
+    ui.horizontal(|ui| {
+        tabs_ui(ui, w, Page::Sizes, actions);
+        purse_ui(ui, w, &offers, actions);
+    });
     choice_ui(ui, w, &offers, actions);
+    let on_piece = stops(w);
+    stopped_ui(ui, w, &on_piece);
     let shown = w.boards.shown();
     let shown: Vec<&SizeOffer> = offers.iter().filter(|o| shown.contains(&o.name)).collect();
     let fits = w.session.order().terms.purse.and_then(|purse| fits_purse(&offers, purse).fits).map(|(name, _)| name);
@@ -113,7 +116,8 @@ pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let boards: Vec<Rect> = (0..shown.len())
         .map(|n| Rect::from_min_size(pos2(all.min.x + n as f32 * (width + GRID), all.min.y), vec2(width, all.height())))
         .collect();
-    let view = common_view(&shown, w.session.stock(), vec2(width, all.height() - WORDS_HIGH));
+    let size = vec2(width, all.height() - WORDS_HIGH);
+    let view = common_view(shown.iter().map(|o| &o.piece), w.session.stock(), size);
     for (offer, rect) in shown.into_iter().zip(boards) {
         let picked = fits.as_ref() == Some(&offer.name);
         board_ui(ui, w, &Board { offer, rect, view, picked }, actions);
@@ -130,15 +134,22 @@ struct Board<'a> {
 }
 
 /// Height of the words under a picture, points.
-const WORDS_HIGH: f32 = 160.0;
+const WORDS_HIGH: f32 = 176.0;
 
-/// One scale for all: that of the largest.
-fn common_view(shown: &[&SizeOffer], stock: &Stock, size: egui::Vec2) -> View {
-    let frames = shown.iter().map(|o| frame_to_fit(&o.piece, stock));
-    let all = frames.reduce(|a, b| a.union(b)).unwrap_or(kurbo::Rect::new(-60.0, -60.0, 60.0, 60.0));
-    let mut view = View { area: area_of(Rect::from_min_size(pos2(0.0, 0.0), size)), ..View::new() };
-    view.fit(all, super::sheet_place::LIFE_SIZE * 1.35);
-    view
+/// The two pages on which pieces stand side by side.
+pub(super) fn tabs_ui(ui: &mut Ui, w: &Window, here: Page, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0;
+        for (label, page, tip) in
+            [(Counter::SIZES_TAB, Page::Sizes, Counter::SIZES_TIP), (Counter::WAYS, Page::Ways, Counter::WAYS_TIP)]
+        {
+            let weight = if page == here { Weight::Chosen } else { Weight::Plain };
+            if button(ui, &c, label, weight).on_hover_text(tip).clicked() && page != here {
+                actions.push(Action::Turn(page));
+            }
+        }
+    });
 }
 
 fn purse_ui(ui: &mut Ui, w: &mut Window, offers: &[SizeOffer], actions: &mut Vec<Action>) {
@@ -173,7 +184,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
     let Board { offer, rect, picked, .. } = *board;
     let edge = if picked { Stroke::new(3.0, c.leaf) } else { Stroke::new(1.0, c.line) };
     ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
-    picture_ui(ui, w, board);
+    board_picture_ui(ui, w, board);
     let currency = &w.session.style().prices.currency;
     let lower = Rect::from_min_max(pos2(rect.min.x + 12.0, rect.max.y - WORDS_HIGH + 6.0), rect.max - vec2(12.0, 6.0));
     ui.scope_builder(UiBuilder::new().id_salt(&offer.name).max_rect(lower), |ui| {
@@ -191,7 +202,12 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
             return;
         }
         ui.label(RichText::new(against(offer, w.client_side, currency)).font(words(16.0)).color(c.ink));
-        ui.add_space(4.0);
+        if !offer.stopped.is_empty() {
+            let said = Counter::stopped_here(&offer.stopped);
+            ui.add(egui::Label::new(RichText::new(&said).font(strong(15.0)).color(c.rose)).truncate())
+                .on_hover_text(&said);
+        }
+        ui.add_space(2.0);
         if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()
             && let Some(size) = w.session.style().size(&offer.name)
         {
@@ -208,22 +224,11 @@ fn against(offer: &SizeOffer, client_side: bool, currency: &str) -> String {
     if what.is_empty() { price } else { format!("{what}, {price}") }
 }
 
-fn picture_ui(ui: &Ui, w: &mut Window, board: &Board<'_>) {
+fn board_picture_ui(ui: &Ui, w: &mut Window, board: &Board<'_>) {
     let Board { offer, rect, view, .. } = *board;
     if w.boards.to_come.contains(&offer.name) {
         return;
     }
-    let rect = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - WORDS_HIGH)).shrink(3.0).round();
-    let painter = ui.painter_at(rect);
-    let view = View { area: area_of(rect), ..view };
-    let tone = Tone { skin: w.looks.skin, dress: w.cloth() };
-    if let Some(rgb) = tone.dress {
-        painter.rect_filled(rect, 0.0, colour_of(rgb));
-    }
-    let subject = Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress };
-    let canvas = w.boards.canvases.entry(offer.name.clone()).or_insert_with(Canvas::patient);
-    let (order, stock) = (w.session.order(), w.session.stock());
-    canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
-        scene_of(offer.piece.clone(), order, Arc::clone(stock), tone, &view)
-    });
+    let rect = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - WORDS_HIGH)).shrink(3.0);
+    picture_ui(ui, w, &Framed { name: &offer.name, piece: &offer.piece, rect, view });
 }

@@ -6,6 +6,7 @@ use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKi
 
 use super::action::Action;
 use super::controls::{Weight, button};
+use super::counter_words::Counter;
 use super::looks::swatch;
 use super::naming::so_many;
 use super::page::Page;
@@ -13,6 +14,7 @@ use super::theme::{Colours, GRID, ROUND, strong, words};
 use super::window::Window;
 use crate::book::Change;
 use crate::piece::PieceSize;
+use crate::session::Front;
 use crate::sheet::Held;
 use crate::stock::{Botanical, Role, StockId};
 
@@ -51,7 +53,7 @@ pub(super) fn nth_in_tray(w: &mut Window, n: usize) -> Option<StockId> {
 
 /// What the size promises: each kind with how many are still to be put on.
 fn left_to_place(w: &mut Window) -> Vec<(StockId, u32)> {
-    if w.session.order().size.is_none() || w.client_side {
+    if w.session.size().is_none() || w.client_side {
         return Vec::new();
     }
     let derived = w.session.derived();
@@ -84,7 +86,7 @@ fn what_is_coloured(w: &Window) -> Option<(Botanical, Arc<str>)> {
     if let Held::FromTray { new, .. } = &w.sheet.held {
         return Some((stock.botanical(&new.stock)?.clone(), Arc::clone(&new.colour)));
     }
-    let piece = &w.session.order().piece;
+    let piece = w.session.piece();
     let mut chosen = w.sheet.selected.iter().filter_map(|id| piece.part(*id));
     let first = chosen.next()?;
     chosen.all(|p| p.stock == first.stock).then_some(())?;
@@ -101,6 +103,13 @@ fn colours_ui(ui: &mut Ui, c: &Colours, of: &Botanical, now: &str, actions: &mut
 
 fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
+    if w.session.front() == Front::Partners {
+        // The sizes are the wrist piece's.
+        if button(ui, &c, Counter::BACK_TO_WRIST, Weight::Chosen).clicked() {
+            actions.push(Action::OnSheet(Front::Wearers));
+        }
+        return;
+    }
     let order = w.session.order();
     for size in &w.session.style().sizes {
         let chosen = order.size.as_deref() == Some(size.name.as_str());

@@ -13,11 +13,12 @@ use super::files::{Asked, in_short};
 use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
+use super::pictures::Pictures;
 use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{choices, dialogs, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays};
+use super::{choices, dialogs, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays, ways};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -86,6 +87,8 @@ pub(super) struct Window {
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
     pub(super) pricing: pricing::Pricing,
+    pub(super) ways: ways::Ways,
+    pub(super) pictures: Pictures,
     pub(super) proposing: Proposing,
     /// Layouts to choose from, while they are offered.
     pub(super) offered: Option<Offered>,
@@ -149,6 +152,8 @@ impl Window {
             draft: Draft::default(),
             boards: sizes::Boards::default(),
             pricing: pricing::Pricing::default(),
+            ways: ways::Ways::default(),
+            pictures: Pictures::default(),
             proposing: Proposing::default(),
             offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
@@ -257,6 +262,9 @@ impl Window {
             }
             Page::Sizes => {
                 egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
+            }
+            Page::Ways => {
+                egui::CentralPanel::default().frame(frame).show(ui, |ui| ways::ways_ui(ui, self, &mut actions));
             }
             Page::Price => {
                 egui::CentralPanel::default()

@@ -18,6 +18,7 @@ mod quote;
 mod restyle;
 mod stem_list;
 mod steps;
+mod ways;
 
 pub use agree::{agree, changed_since_agreed};
 pub use bench_plan::{
@@ -42,3 +43,4 @@ pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
 pub use restyle::{BeforeAfter, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};
+pub use ways::{Choice, Way, WayChoices, WayOffer, made_another_way, way_choices};

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 
 use super::quote::with_tax;
 use super::{stem_list, worked_price};
-use crate::book::Order;
-use crate::piece::{Bow, HouseStyle, Part, Piece, PieceSize};
+use crate::book::{Order, stop_flower, stopped};
+use crate::piece::{Bow, HouseStyle, Part, Piece, PieceSize, still_to_place};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
 
@@ -42,6 +42,8 @@ pub struct SizeOffer {
     pub difference: Difference,
     /// The piece as far as it is sketched, in this size: to draw it side by side.
     pub piece: Piece,
+    /// Names of what it would hold and this wearer must not get.
+    pub stopped: Vec<String>,
 }
 
 /// What a purse buys.
@@ -66,19 +68,27 @@ pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> V
         .map(|size| {
             let is_present = present_size.is_some_and(|p| p.name == size.name);
             let piece = if is_present { order.piece.clone() } else { in_size(&order.piece, size, present_size, stock) };
-            let (counts, minutes, price) = reckoned(&piece, Some(size), style, stock);
-            let more = |role: Role| counts.get(&role).unwrap_or(&0) - present.0.get(&role).unwrap_or(&0);
-            let difference = Difference {
-                heads: more(Role::Bloom) + more(Role::Accent),
-                sprigs: more(Role::Filler),
-                leaves: more(Role::Leaf),
-                trims: more(Role::Trim),
-                minutes: minutes - present.1,
-                price: price - present.2,
-            };
-            SizeOffer { name: size.name.clone(), is_present, price, minutes, difference, piece }
+            let now = reckoned(&piece, Some(size), style, stock);
+            let difference = difference(&present, &now);
+            let stopped = stopped_in(order, &piece, size, stock);
+            let (price, minutes) = (now.price, now.minutes);
+            SizeOffer { name: size.name.clone(), is_present, price, minutes, difference, piece, stopped }
         })
         .collect()
+}
+
+/// What of a piece, and of what its size still promises, this wearer must not get: names, each once.
+fn stopped_in(order: &Order, piece: &Piece, size: &PieceSize, stock: &Stock) -> Vec<String> {
+    let with = Order { piece: piece.clone(), ..order.clone() };
+    let to_come = still_to_place(piece, Some(size), stock);
+    let to_come = to_come.iter().filter_map(|(b, _, _)| stop_flower(order, &b.id, stock));
+    let mut names: Vec<String> = Vec::new();
+    for stop in stopped(&with, stock).into_iter().chain(to_come) {
+        if !names.contains(&stop.name) {
+            names.push(stop.name);
+        }
+    }
+    names
 }
 
 /// What `purse` buys among the offers.
@@ -91,19 +101,45 @@ pub fn fits_purse(offers: &[SizeOffer], purse: Cents) -> PurseAnswer {
 }
 
 /// Counts by role, minutes, and price with tax.
-fn reckoned(
-    piece: &Piece,
-    size: Option<&PieceSize>,
-    style: &HouseStyle,
-    stock: &Stock,
-) -> (BTreeMap<Role, i64>, f64, Cents) {
+#[derive(Clone, Debug)]
+pub(super) struct Reckoned {
+    counts: BTreeMap<Role, i64>,
+    minutes: f64,
+    pub(super) price: Cents,
+}
+
+impl Reckoned {
+    /// Two pieces together.
+    pub(super) fn and(mut self, other: Self) -> Self {
+        for (role, n) in other.counts {
+            *self.counts.entry(role).or_default() += n;
+        }
+        Self { minutes: self.minutes + other.minutes, price: self.price + other.price, ..self }
+    }
+}
+
+/// How the one differs from the other.
+pub(super) fn difference(from: &Reckoned, to: &Reckoned) -> Difference {
+    let more = |role: Role| to.counts.get(&role).unwrap_or(&0) - from.counts.get(&role).unwrap_or(&0);
+    Difference {
+        heads: more(Role::Bloom) + more(Role::Accent),
+        sprigs: more(Role::Filler),
+        leaves: more(Role::Leaf),
+        trims: more(Role::Trim),
+        minutes: to.minutes - from.minutes,
+        price: to.price - from.price,
+    }
+}
+
+/// What a piece comes to, with what its size promises.
+pub(super) fn reckoned(piece: &Piece, size: Option<&PieceSize>, style: &HouseStyle, stock: &Stock) -> Reckoned {
     let stems = stem_list(piece, size, stock, style);
     let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
     let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
     for line in &stems.lines {
         *counts.entry(line.role).or_default() += i64::from(line.pieces);
     }
-    (counts, stems.minutes, with_tax(price.rounded, style))
+    Reckoned { counts, minutes: stems.minutes, price: with_tax(price.rounded, style) }
 }
 
 /// The piece in another size: its oval and bow, in the ribbon that was chosen; of the parts no more than the size holds,
