@@ -4,11 +4,13 @@
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::paperwork::{
-    ShareOfThree, SizeOffer, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse,
-    price_difference, purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
+    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse,
+    made_another_way, price_difference, purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
+    way_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
-use posywright::stock::{Stock, StockId};
+use posywright::session::{Front, Session};
+use posywright::stock::{BandKind, Keeps, Stock, StockId};
 use posywright::store::{
     built_in_stock, built_in_style, built_in_styles, order_from_text, samples, style_from_text, style_to_text,
 };
@@ -361,4 +363,127 @@ fn the_agreed_words_name_the_tax() {
     let yes = agree(&counter.sample("02-"), day("2026-05-02"), &style, &counter.stock);
     assert!(yes.says.contains(&"Sales tax 8.25 %: $2.23".to_owned()), "{:?}", yes.says);
     assert_eq!((yes.price, yes.deposit), (Cents(2923), Some(Cents(1462))));
+}
+
+fn way(band: Option<BandKind>, greens: &str, between: &str) -> Way {
+    let id = |text: &str| (!text.is_empty()).then(|| StockId::new(text));
+    Way { band, greens: id(greens), between: id(between) }
+}
+
+/// By hand: 26.30 with a metal band of 2.60 for one of 1.20, times 2, is 29.10; six leaves of salal at 0.04 for six of ruscus at
+/// 0.05, times 3.5, are 0.21 less: 28.89, up to the next dollar.
+#[test]
+fn another_way_tells_what_changes_minutes_and_price_and_is_one_change() {
+    let counter = Counter::open();
+    let order = counter.sample("02-");
+    let metal = way(Some(BandKind::Metal), "salal", "");
+    let offer = made_another_way(&order, &metal, &counter.style, &counter.stock).unwrap();
+    assert_eq!(offer.says, ["Metal band, medium for Elastic band, medium", "Salal for Italian ruscus"]);
+    assert_eq!((offer.price, offer.difference.price, offer.difference.minutes), (Cents(2900), Cents(200), 0.0));
+    assert_eq!(difference_words(&offer.difference), "");
+    assert_eq!(counter.change(&order, &offer.change).piece, offer.piece);
+    let leaves = |piece: &posywright::piece::Piece| {
+        let leaves = piece.parts().iter().filter(|p| p.role == posywright::stock::Role::Leaf);
+        leaves.map(|p| (p.centre.x, p.centre.y, p.turn_rad)).collect::<Vec<_>>()
+    };
+    let (mut was, mut now) = (leaves(&order.piece), leaves(&offer.piece));
+    was.sort_by(|a, b| a.partial_cmp(b).unwrap());
+    now.sort_by(|a, b| a.partial_cmp(b).unwrap());
+    assert_eq!(was, now, "leaves keep their places and turns");
+    let none = made_another_way(&order, &Way::default(), &counter.style, &counter.stock).unwrap();
+    assert_eq!((none.piece, none.says.len(), none.difference.price), (order.piece, 0, Cents(0)));
+}
+
+#[test]
+fn nothing_that_she_must_not_get_is_among_the_ways() {
+    let counter = Counter::open();
+    let gown = counter.sample("11-");
+    let choices = way_choices(&gown, &counter.stock);
+    assert_eq!(choices.bands.iter().map(|b| b.what).collect::<Vec<_>>(), [BandKind::Metal]);
+    assert_eq!(choices.left_out.len(), 2, "elastic and pearls may hold latex: {:?}", choices.left_out);
+    assert!(choices.between.iter().all(|c| c.what.as_str() != "babys-breath"), "{:?}", choices.between);
+    let keeps = |id: &StockId| counter.stock.botanical(id).unwrap().keeps;
+    assert!(!choices.lasting.is_empty() && choices.lasting.iter().all(|c| keeps(&c.what) == Keeps::Excellent));
+    assert!(!choices.fresh.is_empty() && choices.fresh.iter().all(|c| keeps(&c.what) != Keeps::Excellent));
+    let empty = way_choices(&counter.sample("06-"), &counter.stock);
+    assert!(empty.lasting.is_empty() && empty.fresh.is_empty() && empty.between.is_empty() && empty.bands.len() == 3);
+}
+
+/// Statice costs half of waxflower: two sprigs and the boutonniere's one.
+#[test]
+fn the_boutonniere_follows_where_it_shares_the_flower() {
+    let counter = Counter::open();
+    let order = counter.sample("02-");
+    let piece = matching_boutonniere(&order, &counter.style, &counter.stock);
+    let pair = counter.change(&order, &Change::PartnerPiece(Some(Box::new(piece))));
+    let offer = made_another_way(&pair, &way(None, "", "statice"), &counter.style, &counter.stock).unwrap();
+    let after = counter.change(&pair, &offer.change);
+    for piece in [&after.piece, after.partner_piece.as_ref().unwrap()] {
+        let ids: Vec<&str> = piece.parts().iter().map(|p| p.stock.as_str()).collect();
+        assert!(ids.contains(&"statice") && !ids.contains(&"waxflower"), "{ids:?}");
+    }
+    assert_eq!(offer.says, ["Statice for Waxflower"]);
+    // 27 and 8 before; 25.86 up to 26, and 7.39 up to 8.
+    assert_eq!((offer.price, offer.difference.price), (Cents(3400), Cents(-100)));
+}
+
+#[test]
+fn a_size_that_holds_what_she_must_not_get_says_so() {
+    let counter = Counter::open();
+    let allergy = Change::Allergies(Some(vec!["dendrobium".to_owned()]));
+    let offers = counter.offers(&counter.change(&counter.sample("02-"), &allergy));
+    let stopped: Vec<(&str, usize)> = offers.iter().map(|o| (o.name.as_str(), o.stopped.len())).collect();
+    assert_eq!(stopped, [("Petite", 0), ("Classic", 0), ("Full", 0), ("Orchid Classic", 1)]);
+    assert_eq!(offers[3].stopped, ["Dendrobium"]);
+}
+
+#[test]
+fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_is_kept() {
+    let counter = Counter::open();
+    let pair = classic_with_boutonniere(&counter);
+    let mut session = Session::with(pair.clone(), counter.stock.clone().into(), counter.style.clone().into());
+    assert_eq!((session.front(), session.derived().price.rounded), (Front::Wearers, Cents(2700)));
+    session.turn_to(Front::Partners);
+    assert_eq!(session.derived().price.rounded, Cents(800));
+    let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
+    session.change(&session.edit(Edit::TakeOff(ids.clone()))).unwrap();
+    session.preview(&Edit::Mirror).unwrap();
+    session.settle();
+    assert_eq!(session.order().piece, pair.piece);
+    assert_eq!(session.piece().parts().len(), pair.partner_piece.as_ref().unwrap().parts().len() - 1);
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("pair.ron");
+    session.keep_as(&file).unwrap();
+    let (opened, said) = Session::open(&file, session.stock().clone(), session.style().clone()).unwrap();
+    assert_eq!((opened.order(), said.len()), (session.order(), 0));
+    session.undo();
+    session.undo();
+    assert_eq!(**session.order(), pair);
+    session.change(&Change::PartnerPiece(None)).unwrap();
+    assert_eq!((session.front(), session.piece()), (Front::Wearers, &pair.piece), "the sheet is never empty-handed");
+}
+
+/// What was shown is what is taken: the heads of the size, in the ribbon that she chose, and nothing locked has moved.
+#[test]
+fn a_size_is_taken_as_it_is_drawn_in_one_change() {
+    let counter = Counter::open();
+    let order = counter.sample("02-");
+    let first = order.piece.parts()[0].id;
+    let order = counter.change(&order, &Change::Piece(Edit::Lock(vec![first], true)));
+    for mut offer in counter.offers(&order).into_iter().filter(|o| !o.is_present) {
+        let size = counter.style.size(&offer.name).unwrap();
+        // As a layout would: one part is moved, one more is put on.
+        let free = offer.piece.parts().iter().find(|p| !p.locked).map(|p| p.id);
+        if let Some(id) = free {
+            let edits = vec![Edit::Move(vec![id], (3.0, -2.0).into()), Edit::Copy(vec![id], (5.0, 5.0).into())];
+            offer.piece = offer.piece.apply(&Edit::Together(edits)).unwrap();
+        }
+        let after = counter.change(&order, &offer.taken(&order.piece, size));
+        let places = |piece: &posywright::piece::Piece| {
+            piece.parts().iter().map(|p| (p.stock.to_string(), p.centre.x, p.centre.y)).collect::<Vec<_>>()
+        };
+        assert_eq!(places(&after.piece), places(&offer.piece), "{}", offer.name);
+        assert_eq!((&after.piece.bow, after.size.as_deref()), (&offer.piece.bow, Some(offer.name.as_str())));
+        assert_eq!(after.piece.part(first).map(|p| p.centre), offer.piece.part(first).map(|p| p.centre));
+    }
 }

@@ -33,7 +33,7 @@ impl Counter {
     pub(super) const SIZES_TIP: &'static str = "Two or three sizes (C)";
     pub(super) const WAYS: &'static str = "Another way";
     pub(super) const WAYS_LINE: &'static str = "the same piece with another band, other greens, other accents";
-    pub(super) const WAYS_TIP: &'static str = "Another band, other greens, other accents (D)";
+    pub(super) const WAYS_TIP: &'static str = "Another band, other greens, other accents (J)";
     pub(super) const AS_IT_IS: &'static str = "As it is";
     pub(super) const ON_SHEET: &'static str = "On the sheet now.";
     pub(super) const THE_OTHER_WAY: &'static str = "This way";

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::page::Page;
+use super::pricing::Wish;
 use super::window::{Dialog, Next, Said, Window};
 use crate::piece::PartId;
 use crate::session::Session;
@@ -17,6 +18,8 @@ pub(super) struct Dark {
     time: f64,
     /// What the frame before told a screen reader: names and places.
     nodes: Vec<(String, Option<egui::Rect>)>,
+    /// The buttons among them.
+    pub(super) buttons: Vec<(String, egui::Rect)>,
     focused: Option<egui::Id>,
 }
 
@@ -39,7 +42,7 @@ impl Dark {
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
         let window = Window::in_light(&ctx, shop, session, said, |_| None);
-        Self { ctx, window, time: 0.0, nodes: Vec::new(), focused: None }
+        Self { ctx, window, time: 0.0, nodes: Vec::new(), buttons: Vec::new(), focused: None }
     }
 
     pub(super) fn do_action(&mut self, action: Action) {
@@ -73,6 +76,8 @@ impl Dark {
             Some(egui::Rect::from_min_max(at(r.x0, r.y0), at(r.x1, r.y1)))
         };
         self.nodes = nodes.iter().filter_map(|(_, n)| Some((n.label()?.to_owned(), rect_of(n)))).collect();
+        let pressed = nodes.iter().filter(|(_, n)| n.role() == egui::accesskit::Role::Button);
+        self.buttons = pressed.filter_map(|(_, n)| Some((n.label()?.to_owned(), rect_of(n)?))).collect();
         let told = |n: &egui::accesskit::Node| {
             [n.label(), n.value(), n.description()].into_iter().flatten().map(str::to_owned).collect::<Vec<_>>()
         };
@@ -165,7 +170,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes] {
+    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price] {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Turn(page));
         dark.do_action(Action::Girth("nonsense".to_owned()));
@@ -350,7 +355,12 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(super::layouts::Wish::Toggle);
-        let screens: [(&str, Vec<Action>); 9] = [
+        let at_price = |wish| Action::Price(wish);
+        let no_latex = Action::Change(crate::book::Change::NoLatex(true));
+        let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
+        let asked = Action::Change(crate::book::Change::Asked(Some(asked)));
+        let band = Action::Ways(super::ways::Wish::Band(Some(crate::stock::BandKind::Metal)));
+        let screens: [(&str, Vec<Action>); 16] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -358,6 +368,13 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the looks", vec![Action::ShowLooks]),
             ("the order", vec![Action::Turn(Page::Questions)]),
             ("side by side", vec![Action::Turn(Page::Sizes)]),
+            ("another way", vec![Action::Turn(Page::Ways), band]),
+            ("the price", vec![Action::Turn(Page::Price), at_price(Wish::Why)]),
+            ("another price", vec![asked]),
+            ("a yes", vec![at_price(Wish::Yes)]),
+            ("changed since the yes", vec![Action::Change(crate::book::Change::Rush(true)), no_latex]),
+            ("what is stopped beside the sizes", vec![Action::Turn(Page::Sizes)]),
+            ("the boutonniere", vec![Action::OnSheet(crate::session::Front::Partners)]),
             ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
@@ -368,9 +385,19 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             let seen = dark.seen();
             let told: Vec<String> = seen.texts.iter().chain(&seen.names).map(|t| t.to_lowercase()).collect();
             assert!(told.len() > 10, "{screen} shows nothing");
-            for word in
-                ["cost", "worked", "margin", "wholesale", "profit", "of 100", "not kept", "crowded", "hidden by"]
-            {
+            for word in [
+                "cost",
+                "worked",
+                "margin",
+                "wholesale",
+                "profit",
+                "below",
+                "loses",
+                "of 100",
+                "not kept",
+                "crowded",
+                "hidden by",
+            ] {
                 // A size may cost her more than her purse: that is her own price.
                 let shown = told.iter().find(|t| t.contains(word) && !t.contains("more than your"));
                 assert_eq!(shown, None, "{sample}, {screen}: the client is told {word}");
@@ -413,7 +440,13 @@ fn what_the_wearer_does_not_bear_does_not_come_into_the_hand() {
 fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
     let mut dark = Dark::showing("03-full");
     dark.seen();
-    for (key, page) in [(egui::Key::Q, Page::Questions), (egui::Key::C, Page::Sizes)] {
+    let pages = [
+        (egui::Key::Q, Page::Questions),
+        (egui::Key::C, Page::Sizes),
+        (egui::Key::J, Page::Ways),
+        (egui::Key::I, Page::Price),
+    ];
+    for (key, page) in pages {
         dark.press(key);
         assert_eq!(dark.window.page, page);
         let parts = dark.n_parts();

@@ -64,8 +64,8 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),
-        (NONE, Key::D, turn(Page::Ways)),
-        (NONE, Key::Y, turn(Page::Price)),
+        (NONE, Key::J, turn(Page::Ways)),
+        (NONE, Key::I, turn(Page::Price)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];

@@ -12,6 +12,8 @@ mod controls;
 mod counter_words;
 #[cfg(test)]
 mod dark;
+#[cfg(test)]
+mod dark_counter;
 mod dialogs;
 mod doing;
 mod easel;

@@ -20,9 +20,9 @@ use crate::sheet::Sheet;
 use crate::units::Cents;
 
 /// The card over the sheet's lower left corner, points.
-const CARD: egui::Vec2 = vec2(132.0, 118.0);
+const CARD: egui::Vec2 = vec2(132.0, 164.0);
 /// Height of the boards on the price page, points.
-const BOARD: f32 = 190.0;
+const BOARD: f32 = 210.0;
 
 impl Window {
     /// Puts one of the two pieces on the sheet, and turns to the sheet.
@@ -94,7 +94,7 @@ pub(super) fn other(front: Front) -> Front {
 /// Over the sheet: the piece that is not on it, and the way to it; or the offer to make one.
 pub(super) fn card_ui(ui: &mut Ui, w: &mut Window, sheet: Rect, actions: &mut Vec<Action>) {
     let order = Arc::clone(w.session.order());
-    if order.piece.worn != Worn::Wrist || sheet.height() < 3.0 * CARD.y || w.offers_layouts() {
+    if order.piece.worn != Worn::Wrist || sheet.height() < 2.0 * CARD.y || w.offers_layouts() {
         return;
     }
     let c = w.colours();

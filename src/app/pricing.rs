@@ -229,6 +229,7 @@ fn paid_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     if !w.client_side {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
+            ui.spacing_mut().interact_size.y = TARGET;
             ui.label(RichText::new(Mine::PAID).font(words(18.0)).color(c.ink));
             amount_ui(ui, w, Blank::Paid, 84.0, actions);
             for sum in [quote.deposit, quote.total] {

@@ -18,7 +18,6 @@ use super::searcher::{Bench, Searcher, Told};
 use super::stopping::{stopped_ui, stops};
 use super::theme::{GRID, ROUND, strong, title, words};
 use super::window::Window;
-use crate::book::Change;
 use crate::history::Revision;
 use crate::paperwork::{
     Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
@@ -211,7 +210,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
         if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()
             && let Some(size) = w.session.style().size(&offer.name)
         {
-            actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
+            actions.push(Action::Change(offer.taken(&w.session.order().piece, size)));
         }
     });
 }

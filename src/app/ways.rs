@@ -97,7 +97,7 @@ fn compared(w: &mut Window) -> Arc<Compared> {
 /// Width of the choices, points.
 const CHOICES: f32 = 292.0;
 /// Height of the words under a picture, points.
-const WORDS_HIGH: f32 = 150.0;
+const WORDS_HIGH: f32 = 176.0;
 
 pub(super) fn ways_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let compared = compared(w);

@@ -2,7 +2,7 @@
 
 use super::StemList;
 use crate::book::Order;
-use crate::stock::{Caution, Stock};
+use crate::stock::{Caution, Stock, StockId};
 
 /// Every caution that applies to what is on the list, each with the materials it is for.
 pub fn cautions_of(stems: &StemList, order: &Order, stock: &Stock) -> Vec<(Caution, Vec<String>)> {
@@ -15,10 +15,12 @@ pub fn cautions_of(stems: &StemList, order: &Order, stock: &Stock) -> Vec<(Cauti
             }
         }
     };
+    // The band goes with the wrist piece and not with the boutonniere.
+    let is_used = |id: &StockId| stems.hard.iter().any(|h| h.stock == *id);
     for botanical in stems.lines.iter().filter_map(|l| stock.botanical(&l.stock)) {
         note(&botanical.cautions, &botanical.name);
     }
-    if let Some(band) = order.piece.band.as_ref().and_then(|id| stock.band(id)) {
+    if let Some(band) = order.piece.band.as_ref().and_then(|id| stock.band(id)).filter(|band| is_used(&band.id)) {
         note(&band.cautions, &band.name);
     }
     for sundry in stems.hard.iter().filter_map(|h| stock.sundry(&h.stock)) {

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 
 use super::quote::with_tax;
 use super::{stem_list, worked_price};
-use crate::book::{Order, stop_flower, stopped};
-use crate::piece::{Bow, HouseStyle, Part, Piece, PieceSize, still_to_place};
+use crate::book::{Change, Order, stop_flower, stopped};
+use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
 
@@ -44,6 +44,29 @@ pub struct SizeOffer {
     pub piece: Piece,
     /// Names of what it would hold and this wearer must not get.
     pub stopped: Vec<String>,
+}
+
+impl SizeOffer {
+    /// What makes `present` the piece that is drawn for this size, its ribbon included: one step. Locked parts that stay do
+    /// not move.
+    pub fn taken(&self, present: &Piece, size: &PieceSize) -> Change {
+        let gone: Vec<PartId> =
+            present.parts().iter().map(|p| p.id).filter(|id| self.piece.part(*id).is_none()).collect();
+        let was = |part: &Part| present.part(part.id);
+        let moved = |now: &&Part| {
+            let same = |was: &Part| (was.centre, was.turn_rad, was.level) == (now.centre, now.turn_rad, now.level);
+            was(now).is_some_and(|was| !was.locked && !same(was))
+        };
+        let seat = |p: &Part| Seat { id: p.id, centre: p.centre, turn_rad: p.turn_rad, level: p.level };
+        let seats = self.piece.parts().iter().filter(moved).map(seat).collect();
+        let new = self.piece.parts().iter().filter(|p| was(p).is_none()).map(Part::as_new).collect();
+        let mut edits = vec![Edit::SetOut(seats, new)];
+        if !gone.is_empty() {
+            edits.splice(0..0, [Edit::Lock(gone.clone(), false), Edit::TakeOff(gone)]);
+        }
+        let size = PieceSize { bow: self.piece.bow.clone(), ..size.clone() };
+        Change::Together(vec![Change::Size(Box::new(size)), Change::Piece(Edit::Together(edits))])
+    }
 }
 
 /// What a purse buys.
