@@ -39,6 +39,6 @@ pub use price_words::{
     tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
-pub use restyle::{BeforeAfter, restyled};
+pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};
