@@ -105,6 +105,12 @@ pub(super) enum Action {
     SelectNext(bool),
     /// Leave what is open without keeping it, and go on.
     LeaveUnkept,
+    /// Something done about the house style.
+    House(super::house::Wish),
+    /// Begin with the sample shop, or with an empty one.
+    Begin(super::first_start::Choice),
+    /// Ask why a question is to be set aside, or no longer.
+    AskWhy(Option<crate::piece::Question>),
     /// Something about the orders that were not kept last time.
     LeftOver(super::offer::Wish),
     /// Keep, and go on.
@@ -129,6 +135,8 @@ impl Action {
             | Self::Colour(_)
             | Self::PutDown
             | Self::Layouts(_)
+            | Self::House(_)
+            | Self::Begin(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,
@@ -142,6 +150,7 @@ impl Action {
             | Self::Cancel
             | Self::Point(_)
             | Self::AskForMore
+            | Self::AskWhy(_)
             | Self::ShowWell
             | Self::Keep
             | Self::KeepCopy

@@ -106,6 +106,12 @@ impl Dark {
         }
     }
 
+    /// The places of what is told to a screen reader under names that hold these words.
+    pub(super) fn places(&self, words: &str) -> Vec<(String, egui::Rect)> {
+        let named = self.nodes.iter().filter(|(name, _)| name.contains(words));
+        named.filter_map(|(name, rect)| Some((name.clone(), (*rect)?))).collect()
+    }
+
     /// Taps the button of this name.
     pub(super) fn tap(&mut self, name: &str) {
         self.seen();
@@ -165,7 +171,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes] {
+    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::House] {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Turn(page));
         dark.do_action(Action::Girth("nonsense".to_owned()));
@@ -256,7 +262,7 @@ fn a_card_steps_aside_once_something_else_is_done() {
 }
 
 /// A shop in a folder of its own, with the demo's orders.
-fn shop_in(folder: &std::path::Path) -> Shop {
+pub(super) fn shop_in(folder: &std::path::Path) -> Shop {
     samples::write_into(folder).unwrap();
     Shop::open(folder).unwrap()
 }
@@ -292,7 +298,7 @@ fn a_shop_that_cannot_be_read_still_opens_a_window_that_says_so() {
             std::fs::write(folder.path().join("shop.ron"), text).unwrap();
         }
         let opening = super::Opening { shop: Some(folder.path().to_owned()), file: None };
-        let (shop, session, said) = super::lay_out(&opening);
+        let super::Opened { shop, session, said, .. } = super::lay_out(&opening, folder.path());
         assert!(!said.is_empty(), "{text:?}");
         let mut dark = Dark::of(shop, session, &said);
         let seen = dark.seen();
@@ -350,7 +356,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(super::layouts::Wish::Toggle);
-        let screens: [(&str, Vec<Action>); 9] = [
+        let screens: [(&str, Vec<Action>); 10] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -358,6 +364,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the looks", vec![Action::ShowLooks]),
             ("the order", vec![Action::Turn(Page::Questions)]),
             ("side by side", vec![Action::Turn(Page::Sizes)]),
+            ("the house style, which stays shut", vec![Action::Turn(Page::House)]),
             ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
@@ -413,7 +420,7 @@ fn what_the_wearer_does_not_bear_does_not_come_into_the_hand() {
 fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
     let mut dark = Dark::showing("03-full");
     dark.seen();
-    for (key, page) in [(egui::Key::Q, Page::Questions), (egui::Key::C, Page::Sizes)] {
+    for (key, page) in [(egui::Key::Q, Page::Questions), (egui::Key::C, Page::Sizes), (egui::Key::Y, Page::House)] {
         dark.press(key);
         assert_eq!(dark.window.page, page);
         let parts = dark.n_parts();

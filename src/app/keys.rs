@@ -4,6 +4,7 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
+use super::house_keys;
 use super::page::Page;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
@@ -36,6 +37,9 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         return;
     }
     whole_window(ui, w, actions);
+    if w.page == Page::House {
+        house_keys::read_keys(ui, actions);
+    }
     if w.page != Page::Sheet {
         return;
     }
@@ -63,6 +67,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),
+        (NONE, Key::Y, turn(Page::House)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];
