@@ -211,6 +211,13 @@ impl Session {
         }
     }
 
+    /// The house has another style: everything that follows from the order is reckoned anew, the order stays.
+    pub fn restyle(&mut self, style: Arc<HouseStyle>) {
+        self.style = style;
+        self.derived = None;
+        self.quoted = None;
+    }
+
     /// Does one step.
     pub fn change(&mut self, change: &Change) -> Result<(), Refusal> {
         let after = self.history.settled().apply(change, &self.stock)?;

@@ -270,14 +270,16 @@ fn a_question_set_aside_is_not_asked_and_costs_nothing() {
     let lopsided =
         [(30.0, 0.0), (24.0, 10.0), (26.0, -10.0)].into_iter().fold(empty(90.0, 54.0), |p, at| bloom(&p, at));
     let asked = shop.look(&lopsided);
-    let aside = lopsided.apply(&Edit::SetAside(Question::Balance, true)).unwrap_or_else(|r| panic!("{r}"));
+    let aside = lopsided
+        .apply(&Edit::SetAside(Question::Balance, "lopsided on purpose".to_owned()))
+        .unwrap_or_else(|r| panic!("{r}"));
     let left = shop.look(&aside);
     assert!(asked.findings.iter().any(|f| f.question == Question::Balance && !f.is_well()));
     assert!(left.findings.iter().all(|f| f.question != Question::Balance));
     let rest = || asked.findings.iter().filter(|f| f.question != Question::Balance);
     let mark = 100.0 * rest().map(|f| f.points()).sum::<f64>() / rest().map(|f| f.weight).sum::<f64>();
     assert!((left.mark - mark).abs() < 1e-9 && (left.mark - asked.mark).abs() > 1e-3);
-    assert_eq!(aside.apply(&Edit::SetAside(Question::Balance, false)).as_ref(), Ok(&lopsided));
+    assert_eq!(aside.apply(&Edit::AskAgain(Question::Balance)).as_ref(), Ok(&lopsided));
 }
 
 #[test]

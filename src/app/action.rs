@@ -111,6 +111,12 @@ pub(super) enum Action {
     SelectNext(bool),
     /// Leave what is open without keeping it, and go on.
     LeaveUnkept,
+    /// Something done about the house style.
+    House(super::house::Wish),
+    /// Begin with the sample shop, or with an empty one.
+    Begin(super::first_start::Choice),
+    /// Ask why a question is to be set aside, or no longer.
+    AskWhy(Option<crate::piece::Question>),
     /// Something about the orders that were not kept last time.
     LeftOver(super::offer::Wish),
     /// Keep, and go on.
@@ -137,6 +143,8 @@ impl Action {
             | Self::Layouts(_)
             | Self::Price(_)
             | Self::Ways(_)
+            | Self::House(_)
+            | Self::Begin(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,
@@ -151,6 +159,7 @@ impl Action {
             | Self::Cancel
             | Self::Point(_)
             | Self::AskForMore
+            | Self::AskWhy(_)
             | Self::ShowWell
             | Self::Keep
             | Self::KeepCopy

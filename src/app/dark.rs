@@ -111,6 +111,12 @@ impl Dark {
         }
     }
 
+    /// The places of what is told to a screen reader under names that hold these words.
+    pub(super) fn places(&self, words: &str) -> Vec<(String, egui::Rect)> {
+        let named = self.nodes.iter().filter(|(name, _)| name.contains(words));
+        named.filter_map(|(name, rect)| Some((name.clone(), (*rect)?))).collect()
+    }
+
     /// Taps the button of this name.
     pub(super) fn tap(&mut self, name: &str) {
         self.seen();
@@ -170,7 +176,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price] {
+    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price, Page::House] {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Turn(page));
         dark.do_action(Action::Girth("nonsense".to_owned()));
@@ -261,7 +267,7 @@ fn a_card_steps_aside_once_something_else_is_done() {
 }
 
 /// A shop in a folder of its own, with the demo's orders.
-fn shop_in(folder: &std::path::Path) -> Shop {
+pub(super) fn shop_in(folder: &std::path::Path) -> Shop {
     samples::write_into(folder).unwrap();
     Shop::open(folder).unwrap()
 }
@@ -297,7 +303,7 @@ fn a_shop_that_cannot_be_read_still_opens_a_window_that_says_so() {
             std::fs::write(folder.path().join("shop.ron"), text).unwrap();
         }
         let opening = super::Opening { shop: Some(folder.path().to_owned()), file: None };
-        let (shop, session, said) = super::lay_out(&opening);
+        let super::Opened { shop, session, said, .. } = super::lay_out(&opening, folder.path());
         assert!(!said.is_empty(), "{text:?}");
         let mut dark = Dark::of(shop, session, &said);
         let seen = dark.seen();
@@ -360,7 +366,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
         let asked = Action::Change(crate::book::Change::Asked(Some(asked)));
         let band = Action::Ways(super::ways::Wish::Band(Some(crate::stock::BandKind::Metal)));
-        let screens: [(&str, Vec<Action>); 16] = [
+        let screens: [(&str, Vec<Action>); 17] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -375,6 +381,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("changed since the yes", vec![Action::Change(crate::book::Change::Rush(true)), no_latex]),
             ("what is stopped beside the sizes", vec![Action::Turn(Page::Sizes)]),
             ("the boutonniere", vec![Action::OnSheet(crate::session::Front::Partners)]),
+            ("the house style, which stays shut", vec![Action::Turn(Page::House)]),
             ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
@@ -445,6 +452,7 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
         (egui::Key::C, Page::Sizes),
         (egui::Key::J, Page::Ways),
         (egui::Key::I, Page::Price),
+        (egui::Key::Y, Page::House),
     ];
     for (key, page) in pages {
         dark.press(key);

@@ -4,6 +4,7 @@ use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
+use super::first_start::first_start_ui;
 use super::offer::{Wish, offer_ui};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
 use super::window::{Dialog, Listed, Window};
@@ -15,6 +16,9 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let modal = |name: &str| Modal::new(Id::unique(name)).frame(frame);
     let open = match dialog {
         Dialog::None => return,
+        Dialog::FirstStart(_) => {
+            modal("first start").show(ui.ctx(), |ui| first_start_ui(ui, &c, actions)).should_close()
+        }
         Dialog::Help => modal("help").show(ui.ctx(), |ui| help_ui(ui, w, actions)).should_close(),
         Dialog::Leave(_) => {
             let name = w.session.order().title();
@@ -113,7 +117,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 26] = [
+const KEYS: [(&str, &str); 27] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -137,6 +141,7 @@ const KEYS: [(&str, &str); 26] = [
     ("Q, I", "what is known of the order; the price and the yes"),
     ("C, J", "sizes side by side; the piece made another way"),
     ("X", "a matching boutonniere; its sheet and back"),
+    ("Y, then 1 \u{2026} 6", "the house style and its sections"),
     ("V", "the look: tone of the arm, ruler or coin"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),
@@ -150,7 +155,8 @@ fn help_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
         egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 0.0)).show(ui, |ui| {
-            let for_the_client = |what: &str| !what.contains("once-over") && !what.contains("layouts");
+            let for_the_client =
+                |what: &str| !what.contains("once-over") && !what.contains("layouts") && !what.contains("house style");
             for (key, what) in KEYS.into_iter().filter(|(_, what)| !w.client_side || for_the_client(what)) {
                 ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
                 ui.label(RichText::new(what).font(words(15.0)).color(c.ink));

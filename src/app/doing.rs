@@ -48,7 +48,10 @@ impl Window {
             Action::PutDown => self.put_down(),
             Action::Lift => self.sheet.lift(),
             Action::Cancel => self.cancel(),
-            Action::Point(question) => self.pointed_at = question,
+            Action::Point(question) => {
+                self.pointed_at = question;
+                self.asked_why = None;
+            }
             Action::AskForMore => self.asked_for_more = !self.asked_for_more,
             Action::ShowWell => self.well_shown = !self.well_shown,
             Action::Undo => self.step_back(true),
@@ -67,7 +70,7 @@ impl Window {
             Action::AskForFile => self.ask_for_file(ctx),
             Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
             Action::ShowHelp => self.dialog = Dialog::Help,
-            Action::CloseDialog => self.dialog = Dialog::None,
+            Action::CloseDialog => self.close_dialog(),
             Action::ShowLooks => self.looks.open = !self.looks.open,
             Action::Skin(skin) => self.looks.skin = skin,
             Action::Beside(beside) => self.looks.beside = beside,
@@ -77,6 +80,9 @@ impl Window {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
             }
+            Action::House(wish) => self.do_about_house(ctx, wish),
+            Action::Begin(choice) => self.begin_shop(choice),
+            Action::AskWhy(question) => self.asked_why = question,
             Action::Layouts(wish) => self.do_about_layouts(ctx, wish),
             Action::Whole => self.fitted = false,
             Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
@@ -168,8 +174,14 @@ impl Window {
     }
 
     pub(super) fn turn_to(&mut self, page: Page) {
+        if page == Page::House && self.client_side {
+            return;
+        }
         self.take_what_is_typed();
         self.session.end_run();
+        if page == Page::House {
+            self.open_house();
+        }
         self.page = page;
         self.offered = None;
         self.sheet_in_focus = false;
@@ -258,7 +270,7 @@ impl Window {
 
     fn cancel(&mut self) {
         if self.dialog != Dialog::None {
-            self.dialog = Dialog::None;
+            self.close_dialog();
             return;
         }
         if std::mem::take(&mut self.looks.open) {
@@ -279,6 +291,10 @@ impl Window {
     }
 
     fn step_back(&mut self, back: bool) {
+        if self.page == Page::House {
+            self.step_house(back);
+            return;
+        }
         self.sheet.hand = crate::sheet::Hand::Idle;
         let (order, before) = (Arc::clone(self.session.order()), self.session.piece().footprint);
         let went = if back { self.session.undo() } else { self.session.redo() };
@@ -291,6 +307,9 @@ impl Window {
 
     fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
+        if self.page == Page::House {
+            self.turn_to(Page::Sheet);
+        }
         if let Some(offered) = &mut self.offered {
             offered.list = List::Layouts;
         }
@@ -298,6 +317,7 @@ impl Window {
         self.asked_for_more = false;
         self.fitted = false;
         self.pointed_at = None;
+        self.asked_why = None;
         self.said = None;
     }
 

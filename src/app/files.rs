@@ -22,10 +22,12 @@ use crate::store;
 pub(super) enum Asked {
     WhatToOpen,
     WhereToKeep,
+    WhereToShareStyle,
+    WhichStyle,
 }
 
 /// Waits for a file dialog on a thread of its own, so that no frame does.
-fn hear(
+pub(super) fn hear(
     answer: impl Future<Output = Option<rfd::FileHandle>> + Send + 'static,
     ctx: &egui::Context,
 ) -> Receiver<Option<PathBuf>> {
@@ -187,6 +189,8 @@ impl Window {
                 Ok(()) => self.tell_done(format!("Kept as {}", path.display())),
                 Err(refusal) => self.say(&refusal.to_string()),
             },
+            (Asked::WhereToShareStyle, path) => self.share_style(path.as_deref()),
+            (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
             (Asked::WhatToOpen, None) => self.say("No file was chosen."),
             (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),
         }

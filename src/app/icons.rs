@@ -23,6 +23,9 @@ pub(super) enum Icon {
     Note,
     Light,
     Whole,
+    House,
+    More,
+    Less,
 }
 
 /// One stroke: points on the square of 24, closed or not.
@@ -110,6 +113,14 @@ fn lines(icon: Icon) -> Vec<Line> {
             open(&[[20.0, 15.0], [20.0, 20.0], [15.0, 20.0]]),
             open(&[[9.0, 20.0], [4.0, 20.0], [4.0, 15.0]]),
         ],
+        // A little shop: its roof, its walls, its door.
+        Icon::House => vec![
+            open(&[[3.0, 11.5], [12.0, 4.0], [21.0, 11.5]]),
+            open(&[[5.5, 9.8], [5.5, 20.0], [18.5, 20.0], [18.5, 9.8]]),
+            open(&[[10.0, 20.0], [10.0, 14.0], [14.0, 14.0], [14.0, 20.0]]),
+        ],
+        Icon::More => vec![open(&[[12.0, 6.0], [12.0, 18.0]]), open(&[[6.0, 12.0], [18.0, 12.0]])],
+        Icon::Less => vec![open(&[[6.0, 12.0], [18.0, 12.0]])],
     }
 }
 

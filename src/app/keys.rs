@@ -4,6 +4,7 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
+use super::house_keys;
 use super::page::Page;
 use super::pair;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
@@ -37,6 +38,9 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         return;
     }
     whole_window(ui, w, actions);
+    if w.page == Page::House {
+        house_keys::read_keys(ui, actions);
+    }
     if w.page != Page::Sheet {
         return;
     }
@@ -66,6 +70,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::C, turn(Page::Sizes)),
         (NONE, Key::J, turn(Page::Ways)),
         (NONE, Key::I, turn(Page::Price)),
+        (NONE, Key::Y, turn(Page::House)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];

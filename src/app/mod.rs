@@ -14,10 +14,17 @@ mod counter_words;
 mod dark;
 #[cfg(test)]
 mod dark_counter;
+mod dark_house;
 mod dialogs;
 mod doing;
 mod easel;
 mod files;
+mod first_start;
+mod house;
+mod house_keys;
+mod house_page;
+mod house_rows;
+mod house_styles;
 mod icons;
 mod keys;
 mod layouts;
@@ -52,7 +59,7 @@ mod window;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use window::Window;
+use window::{Opened, Window};
 
 use crate::session::Session;
 use crate::store::{Hold, Lock, Shop};
@@ -74,7 +81,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
     if !has_display() {
         return Err("there is no display".to_owned());
     }
-    let (shop, session, said) = lay_out(opening);
+    let opened = lay_out(opening, &own_folder());
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -85,11 +92,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         dithering: false,
         ..Default::default()
     };
-    let made = eframe::run_native(
-        APP_ID,
-        options,
-        Box::new(move |context| Ok(Box::new(Window::new(context, shop, session, &said)))),
-    );
+    let made = eframe::run_native(APP_ID, options, Box::new(move |context| Ok(Box::new(Window::new(context, opened)))));
     made.map_err(|why| format!("the display could not be used ({why})"))
 }
 
@@ -98,22 +101,31 @@ fn has_display() -> bool {
     !cfg!(target_os = "linux") || named("DISPLAY") || named("WAYLAND_DISPLAY")
 }
 
-/// The shop and the order to begin with, and what is to be said about them.
-fn lay_out(opening: &Opening) -> (Shop, Session, Vec<String>) {
+/// The shop and the order to begin with, and what is to be said about them. `own` is the folder that the computer gives
+/// this program.
+fn lay_out(opening: &Opening, own: &Path) -> Opened {
     let mut said = Vec::new();
     let shop = match (&opening.shop, &opening.file) {
-        (Some(dir), _) => Shop::open(dir),
-        (None, Some(file)) => Ok(Shop::of_file(file)),
-        (None, None) => Shop::own(&own_folder()),
+        (Some(dir), _) => Shop::open(dir).map(Some),
+        (None, Some(file)) => Ok(Some(Shop::of_file(file))),
+        (None, None) => Shop::own(own),
     };
+    let begin_in = matches!(shop, Ok(None)).then(|| own.to_owned());
     let shop = shop.unwrap_or_else(|refusal| {
         said.push(refusal.to_string());
-        Shop::built_in()
+        None
     });
+    let shop = shop.unwrap_or_else(Shop::built_in);
     said.extend(shop.warnings().iter().cloned());
+    let session = first_order(&shop, opening.file.clone(), &mut said);
+    Opened { shop, session, said, begin_in }
+}
+
+/// The order asked for; else the one that is shown first in this shop, else a new one.
+fn first_order(shop: &Shop, asked: Option<PathBuf>, said: &mut Vec<String>) -> Session {
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let first = opening.file.clone().or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| is_free(f)));
-    let session = match first {
+    let first = asked.or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| is_free(f)));
+    match first {
         None => Session::fresh(stock, style),
         Some(file) => match Session::open(&file, Arc::clone(&stock), Arc::clone(&style)) {
             Ok((session, warnings)) => {
@@ -125,8 +137,7 @@ fn lay_out(opening: &Opening) -> (Shop, Session, Vec<String>) {
                 Session::fresh(stock, style)
             }
         },
-    };
-    (shop, session, said)
+    }
 }
 
 /// The sample that a person sees first.

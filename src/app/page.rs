@@ -1,4 +1,5 @@
-//! What takes the middle of the window: the wrist sheet, the order's first page, or sizes side by side. View state alone.
+//! What takes the middle of the window: the wrist sheet, the order's first page, or sizes side by side, the house style. View state
+//! alone.
 
 use egui::{RichText, Ui};
 
@@ -22,6 +23,8 @@ pub(super) enum Page {
     Ways,
     /// The price, and the yes.
     Price,
+    /// The house style; never on the client's side.
+    House,
 }
 
 /// What is being typed on a page and is not part of the order as it stands.

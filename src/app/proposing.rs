@@ -18,6 +18,11 @@ pub(super) struct Proposing {
 }
 
 impl Proposing {
+    /// The house has other rules: what is asked is reckoned anew, what was left for now stays left.
+    pub(super) fn reckon_anew(&mut self) {
+        self.reckoned = None;
+    }
+
     /// A question is not asked again of this order.
     pub(super) fn leave(&mut self, says: String) {
         self.left.push(says);

@@ -10,7 +10,8 @@ use super::theme::{GRID, ROUND, strong, title};
 use super::window::Window;
 
 /// What the rail leads to.
-const PLACES: [(&str, Icon, Page); 2] = [("Sketch", Icon::Sketch, Page::Sheet), ("Price", Icon::Price, Page::Price)];
+const PLACES: [(&str, Icon, Page); 3] =
+    [("Sketch", Icon::Sketch, Page::Sheet), ("Price", Icon::Price, Page::Price), ("House", Icon::House, Page::House)];
 
 pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -18,7 +19,10 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         ui.label(egui::RichText::new("Posy\nwright").font(title(19.0)).color(c.ink));
         ui.add_space(GRID);
         for (name, icon, page) in PLACES {
-            place_ui(ui, w, name, icon, page, actions);
+            let hidden = page == Page::House && w.client_side;
+            if !hidden {
+                place_ui(ui, w, name, icon, page, actions);
+            }
         }
     });
     ui.with_layout(egui::Layout::bottom_up(egui::Align::Center), |ui| {

@@ -71,37 +71,67 @@ fn in_all_ui(ui: &mut Ui, w: &mut Window, derived: &Derived) {
 fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.mark));
+    set_aside_ui(ui, w, actions);
     let pointed_at = w.pointed_at;
     let shown_whole = |f: &&Finding| !f.is_well() || pointed_at == Some(f.question);
     for found in derived.over.findings.iter().filter(shown_whole) {
         let width = ui.available_width();
         finding_ui(ui, w, found, width, actions);
         if w.pointed_at == Some(found.question) {
-            remedies_ui(ui, &c, found, actions);
+            remedies_ui(ui, w, found, actions);
         }
     }
     let well: Vec<&Finding> = derived.over.findings.iter().filter(|f| !shown_whole(f)).collect();
     well_ui(ui, w, &well, actions);
-    for question in &w.session.piece().wishes.set_aside.clone() {
-        let label = format!("{}: set aside. Ask again", question.title());
-        if button(ui, &c, &label, Weight::Plain).clicked() {
-            actions.push(Action::Edit(Edit::SetAside(*question, false)));
-        }
-    }
 }
 
-fn remedies_ui(ui: &mut Ui, c: &Colours, found: &Finding, actions: &mut Vec<Action>) {
+fn remedies_ui(ui: &mut Ui, w: &Window, found: &Finding, actions: &mut Vec<Action>) {
+    let c = &w.colours();
+    let asked = w.asked_why == Some(found.question);
     ui.horizontal_wrapped(|ui| {
         for remedy in &found.remedies {
             if button(ui, c, &remedy.label(), Weight::Main).clicked() {
                 actions.push(Action::Mend(remedy.clone()));
             }
         }
-        let aside = button(ui, c, "Set aside", Weight::Plain);
+        let aside = button(ui, c, "Set aside", if asked { Weight::Chosen } else { Weight::Plain });
         if aside.on_hover_text("Do not ask this of this piece").clicked() {
-            actions.push(Action::Edit(Edit::SetAside(found.question, true)));
+            actions.push(Action::AskWhy((!asked).then_some(found.question)));
         }
     });
+    if !asked {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new("Why?").font(strong(15.0)).color(c.ink));
+        for reason in REASONS {
+            if button(ui, c, reason, Weight::Plain).clicked() {
+                actions.push(Action::AskWhy(None));
+                actions.push(Action::Edit(Edit::SetAside(found.question, reason.to_lowercase())));
+            }
+        }
+    });
+}
+
+/// Why a question does not fit a piece; one tap, and it goes with the order.
+const REASONS: [&str; 4] = ["Meant so", "As the client wishes", "A single bloom", "Lopsided on purpose"];
+
+/// What is not asked of this piece, why, and the way back.
+fn set_aside_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    for (question, reason) in &w.session.piece().wishes.set_aside {
+        let why = if reason.is_empty() { String::new() } else { format!(", {reason}") };
+        let says = format!("{}: set aside{why}.", question.title());
+        ui.horizontal(|ui| {
+            let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width() - 112.0, 44.0), Sense::hover());
+            let galley = ui.painter().layout(says, words(15.0), c.soft, rect.width());
+            let at = Align2::LEFT_CENTER.align_size_within_rect(galley.size(), rect).min;
+            ui.painter().galley(at, galley, c.soft);
+            if button(ui, &c, "Ask again", Weight::Plain).clicked() {
+                actions.push(Action::Edit(Edit::AskAgain(*question)));
+            }
+        });
+    }
 }
 
 /// What is well: one row that tells how many, and on a tap all of them, two to a row.

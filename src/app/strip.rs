@@ -60,10 +60,15 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         if w.session.order().piece.worn == Worn::Wrist {
             wrist_ui(ui, w, actions);
         }
-        if icon_button(ui, &c, Icon::Undo, "Undo (Ctrl+Z)", w.session.can_undo()).clicked() {
+        let (can_undo, can_redo) = if w.is_in_house() {
+            (w.desk.can_undo(), w.desk.can_redo())
+        } else {
+            (w.session.can_undo(), w.session.can_redo())
+        };
+        if icon_button(ui, &c, Icon::Undo, "Undo (Ctrl+Z)", can_undo).clicked() {
             actions.push(Action::Undo);
         }
-        if icon_button(ui, &c, Icon::Redo, "Do again (Ctrl+Y)", w.session.can_redo()).clicked() {
+        if icon_button(ui, &c, Icon::Redo, "Do again (Ctrl+Y)", can_redo).clicked() {
             actions.push(Action::Redo);
         }
         for (label, tip, action, mine_alone) in [

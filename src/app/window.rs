@@ -10,6 +10,7 @@ use egui::{Panel, Ui};
 use super::action::Action;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
+use super::house::Desk;
 use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
@@ -18,7 +19,9 @@ use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{choices, dialogs, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays, ways};
+use super::{
+    choices, dialogs, house_page, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays, ways,
+};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -38,6 +41,8 @@ pub(super) enum Dialog {
     LeftOver { sure: Option<usize> },
     /// Keys and gestures.
     Help,
+    /// Nobody has begun a shop in this folder yet.
+    FirstStart(PathBuf),
 }
 
 /// The orders of the shop as they are listed.
@@ -74,6 +79,16 @@ pub(super) enum Said {
     Wants { words: String, offer: Option<(String, Action)> },
 }
 
+/// What the window opens on.
+pub(super) struct Opened {
+    pub(super) shop: Shop,
+    pub(super) session: Session,
+    /// What is to be said about them.
+    pub(super) said: Vec<String>,
+    /// The folder for a shop that nobody has begun yet.
+    pub(super) begin_in: Option<PathBuf>,
+}
+
 /// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
 pub(super) struct Window {
     pub(super) shop: Shop,
@@ -89,6 +104,8 @@ pub(super) struct Window {
     pub(super) pricing: pricing::Pricing,
     pub(super) ways: ways::Ways,
     pub(super) pictures: Pictures,
+    /// The page "House style".
+    pub(super) desk: Desk,
     pub(super) proposing: Proposing,
     /// Layouts to choose from, while they are offered.
     pub(super) offered: Option<Offered>,
@@ -97,6 +114,8 @@ pub(super) struct Window {
     pub(super) colours_chosen: BTreeMap<StockId, Arc<str>>,
     /// The finding that was tapped: its marks and remedies are shown until it is tapped again.
     pub(super) pointed_at: Option<Question>,
+    /// The question that is to be set aside, while its reason is asked for.
+    pub(super) asked_why: Option<Question>,
     /// The finding that the pointer or the focus rests on: its marks are shown meanwhile.
     pub(super) hovered: Option<Question>,
     /// Whether the client has asked what could be added.
@@ -119,12 +138,16 @@ pub(super) struct Window {
 }
 
 impl Window {
-    pub(super) fn new(context: &eframe::CreationContext<'_>, shop: Shop, session: Session, said: &[String]) -> Self {
+    pub(super) fn new(context: &eframe::CreationContext<'_>, opened: Opened) -> Self {
+        let Opened { shop, session, said, begin_in } = opened;
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         // An order without a shop has its copies where the program's own shop lies.
         let copies = shop.recovery_folder().unwrap_or_else(|| super::own_folder().join("recovery"));
-        let mut window = Self::in_light(&context.egui_ctx, shop, session, said, kept);
+        let mut window = Self::in_light(&context.egui_ctx, shop, session, &said, kept);
         window.watch_over(Some(&copies));
+        if let Some(folder) = begin_in.filter(|_| window.dialog == Dialog::None) {
+            window.dialog = Dialog::FirstStart(folder);
+        }
         window
     }
 
@@ -154,12 +177,14 @@ impl Window {
             pricing: pricing::Pricing::default(),
             ways: ways::Ways::default(),
             pictures: Pictures::default(),
+            desk: Desk::default(),
             proposing: Proposing::default(),
             offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
             tray: Role::Bloom,
             colours_chosen: BTreeMap::new(),
             pointed_at: None,
+            asked_why: None,
             hovered: None,
             asked_for_more: false,
             was_typing: false,
@@ -270,6 +295,9 @@ impl Window {
                 egui::CentralPanel::default()
                     .frame(frame)
                     .show(ui, |ui| pricing::price_page_ui(ui, self, &mut actions));
+            }
+            Page::House => {
+                egui::CentralPanel::default().frame(frame).show(ui, |ui| house_page::house_ui(ui, self, &mut actions));
             }
         }
         saying::said_ui(ui, self, middle, &mut actions);

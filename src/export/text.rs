@@ -25,8 +25,9 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
             _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label()));
         }
     }
-    for question in &order.piece.wishes.set_aside {
-        _ = writeln!(text, "  {:<20} {:>13}   Set aside for this piece.", question.title(), "not asked");
+    for (question, reason) in &order.piece.wishes.set_aside {
+        let why = if reason.is_empty() { String::new() } else { format!(": {reason}") };
+        _ = writeln!(text, "  {:<20} {:>13}   Set aside for this piece{why}.", question.title(), "not asked");
     }
     _ = writeln!(
         text,

@@ -193,7 +193,7 @@ fn judged(subject: Subject<'_>, measures: Measures) -> OnceOver {
     let set_aside = &subject.piece.wishes.set_aside;
     let mut findings: Vec<Finding> = Question::ALL
         .into_iter()
-        .filter(|q| subject.style.weight(*q) > 0.0 && !set_aside.contains(q))
+        .filter(|q| subject.style.weight(*q) > 0.0 && !set_aside.contains_key(q))
         // Of an empty oval there is one thing to say.
         .filter(|q| measures.outline.is_some() || *q == Question::Outline)
         .filter_map(|q| ask(q, subject, &measures).map(|f| Finding { weight: subject.style.weight(q), ..f }))

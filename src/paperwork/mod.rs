@@ -40,7 +40,7 @@ pub use price_words::{
     short_price, tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
-pub use restyle::{BeforeAfter, restyled};
+pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};
 pub use ways::{Choice, Way, WayChoices, WayOffer, made_another_way, way_choices};

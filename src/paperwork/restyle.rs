@@ -27,15 +27,52 @@ pub fn restyled(
     to: &HouseStyle,
     stock: &Stock,
 ) -> Result<(Change, Vec<BeforeAfter>), Refusal> {
-    let size = order.size.as_ref().and_then(|name| to.size(name));
-    let change = size.map_or(Change::Together(Vec::new()), |size| Change::Size(Box::new(size.clone())));
+    let change = oval_and_bow(order, to);
     let after = order.apply(&change, stock)?;
-    let told = figures(order, from, stock).into_iter().zip(figures(&after, to, stock));
-    let told = told.map(|((what, before), (_, after))| BeforeAfter { what, before, after });
-    Ok((change, told.filter(|t| t.before != t.after).collect()))
+    let told = side_by_side(figures(order, from, stock), figures(&after, to, stock));
+    Ok((change, told.into_iter().filter(|t| t.before != t.after).collect()))
 }
 
-fn figures(order: &Order, style: &HouseStyle, stock: &Stock) -> [(&'static str, String); 7] {
+/// What the rules of `to` say of the order as it stands, beside those of `from`: all figures, those that stay too. The
+/// mark is for the designer alone.
+pub fn judged_anew(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Vec<BeforeAfter> {
+    let told = side_by_side(figures(order, from, stock), figures(order, to, stock));
+    told.into_iter().filter(|t| !["Style", "Oval"].contains(&t.what)).collect()
+}
+
+/// An order in another style three ways: as it stands, with the oval and the bow of its size there, and by all of its rules.
+#[derive(Clone, Debug, PartialEq)]
+pub struct InStyle {
+    /// What gives the piece the oval and the bow of its size; nothing where the style has no size of that name.
+    pub change: Change,
+    /// Each figure: as it stands, with oval and bow, by all rules.
+    pub rows: Vec<(&'static str, [String; 3])>,
+}
+
+/// What another style would make of an order, told before anything is done. The mark is for the designer alone.
+pub fn in_style(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Result<InStyle, Refusal> {
+    let change = oval_and_bow(order, to);
+    let after = order.apply(&change, stock)?;
+    let columns = [figures(order, from, stock), figures(&after, from, stock), figures(&after, to, stock)];
+    let [now, shaped, all] = columns;
+    let rows = now.into_iter().zip(shaped).zip(all).map(|(((what, a), (_, b)), (_, c))| (what, [a, b, c]));
+    Ok(InStyle { change, rows: rows.filter(|(what, _)| *what != "Style").collect() })
+}
+
+fn oval_and_bow(order: &Order, style: &HouseStyle) -> Change {
+    let size = order.size.as_ref().and_then(|name| style.size(name));
+    size.map_or(Change::Together(Vec::new()), |size| Change::Size(Box::new(size.clone())))
+}
+
+/// Each figure by its name.
+type Figures = [(&'static str, String); 7];
+
+fn side_by_side(before: Figures, after: Figures) -> Vec<BeforeAfter> {
+    let pairs = before.into_iter().zip(after);
+    pairs.map(|((what, before), (_, after))| BeforeAfter { what, before, after }).collect()
+}
+
+fn figures(order: &Order, style: &HouseStyle, stock: &Stock) -> Figures {
     let quote = quote(order, style, stock);
     let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
     let footprint = order.piece.footprint;

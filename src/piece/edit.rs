@@ -93,8 +93,10 @@ pub enum Edit {
     Band(Option<StockId>),
     /// Change the bow.
     Tie(Option<Bow>),
-    /// Set a question aside for this piece, or ask it again.
-    SetAside(Question, bool),
+    /// Set a question aside for this piece, for this reason.
+    SetAside(Question, String),
+    /// Ask a question again that was set aside.
+    AskAgain(Question),
     /// Turn the piece into its mirror image, for the other wrist.
     Mirror,
     /// Several edits that are one step.
@@ -216,11 +218,11 @@ impl Piece {
                 self.bow.clone_from(bow);
                 Ok(())
             }
-            Edit::SetAside(question, true) => {
-                self.wishes.set_aside.insert(*question);
+            Edit::SetAside(question, reason) => {
+                self.wishes.set_aside.insert(*question, reason.clone());
                 Ok(())
             }
-            Edit::SetAside(question, false) => {
+            Edit::AskAgain(question) => {
                 self.wishes.set_aside.remove(question);
                 Ok(())
             }

@@ -3,11 +3,14 @@
 //! Lengths in millimetres, angles in radians, in the frame of [`crate::geometry`]. A piece changes only by an edit; it
 //! knows nothing of judgement, prices, pictures or files.
 
+mod as_style;
 mod bow;
 mod edit;
 mod part;
 mod question;
 mod style;
+mod style_figure;
+mod style_figure_words;
 mod to_place;
 mod wishes;
 mod wrist;
@@ -23,6 +26,8 @@ pub use style::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules, Tax, TaxHow, USUAL_DEPOSIT,
     USUAL_HOLDS_DAYS, USUAL_RUSH,
 };
+pub use style_figure::{MakingHow, StyleFigure};
+pub use style_figure_words::{WEIGHTS_FROM, making_words};
 pub use to_place::{ToPlace, still_to_place};
 pub use wishes::Wishes;
 pub use wrist::{Measured, Side, Wrist};

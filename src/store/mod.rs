@@ -8,6 +8,7 @@ mod about_lines;
 mod bow_lines;
 mod figures;
 mod girth;
+mod house;
 mod locks;
 mod nearest;
 mod order_file;

@@ -32,6 +32,7 @@
 //!         band: "elastic-small",
 //!         fixing: glued,                                    // glued, wired
 //!         wishes: (avoided_counts: [4, 9], even_is_welcome: false, set_aside: ["balance"],
+//!             reasons: {"balance": "on purpose"},           // why a question is set aside
 //!             height: 30),                                  // height: allowed over the wrist; each may be left out
 //!         bow: (ribbon: "satin-15", colour: "silver", loops_a_side: 2, loop_length: 46, loop_width: 16, tails: 2,
 //!             tail_length: 70, centre_loop: true),          // each may be left out

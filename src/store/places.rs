@@ -2,26 +2,25 @@
 
 use std::path::{Path, PathBuf};
 
-use super::reading::{bytes_of, name_of, text_of};
 use super::refusal::{Cause, Refusal};
 use super::samples;
 use super::saving::{RealDisk, save};
 use super::shop::{Shop, file_name_of, make_folder};
-use super::{built_in_style, built_in_styles, style_from_text};
 use crate::book::Order;
-use crate::piece::HouseStyle;
 use crate::units::holds_words;
 
 impl Shop {
-    /// The shop in the folder that the computer gives this program. The demo shop is put there the first time.
-    pub fn own(folder: &Path) -> Result<Self, Refusal> {
+    /// The shop in the folder that the computer gives this program; none before anybody has begun one there.
+    pub fn own(folder: &Path) -> Result<Option<Self>, Refusal> {
         if folder.join("shop.ron").exists() {
-            return Self::open(folder).or_else(|refusal| Ok(Self::standing_in(folder, &refusal)));
+            return Self::open(folder).or_else(|refusal| Ok(Self::standing_in(folder, &refusal))).map(Some);
         }
-        // Orders without a shop.ron are somebody's work: they get one again, and no demo beside them.
-        if folder.join("orders").is_dir() {
-            return Self::begin(folder, "");
-        }
+        // Orders without a shop.ron are somebody's work: they get one again, and no question about it.
+        if folder.join("orders").is_dir() { Self::begin(folder, "").map(Some) } else { Ok(None) }
+    }
+
+    /// The demo shop, laid out in a folder that has no shop yet.
+    pub fn begin_with_samples(folder: &Path) -> Result<Self, Refusal> {
         samples::write_into(folder)?;
         Self::open(folder)
     }
@@ -47,35 +46,6 @@ impl Shop {
     /// Where the copies of orders lie that are not kept yet; none for the built-in shop.
     pub fn recovery_folder(&self) -> Option<PathBuf> {
         self.folder().map(|f| f.join("recovery"))
-    }
-
-    /// The styles to choose from: those that come with the program and those in `styles/`, each under its name; the
-    /// shop's own goes before a built-in one of the same name. A file that cannot be read is left out.
-    pub fn styles(&self) -> Vec<HouseStyle> {
-        let mut styles = built_in_styles();
-        let files = self.folder().and_then(|f| std::fs::read_dir(f.join("styles")).ok());
-        let mut paths: Vec<PathBuf> = files.into_iter().flatten().flatten().map(|e| e.path()).collect();
-        paths.retain(|p| p.extension().is_some_and(|e| e == "ron"));
-        paths.sort();
-        for own in paths.iter().filter_map(|path| self.style_in(path).ok()) {
-            match styles.iter_mut().find(|s| s.name == own.name) {
-                Some(same) => *same = own,
-                None => styles.push(own),
-            }
-        }
-        styles
-    }
-
-    /// The file in which the style of this name is kept, for [`super::keep_style`]; its folder is made if need be.
-    pub fn style_file(&self, name: &str) -> Result<PathBuf, Refusal> {
-        let folder = self.folder().ok_or_else(|| Refusal::new(name, Cause::NoPlace))?.join("styles");
-        make_folder(&folder)?;
-        Ok(folder.join(format!("{}.ron", file_name_of(name))))
-    }
-
-    fn style_in(&self, path: &Path) -> Result<HouseStyle, Refusal> {
-        let (name, bytes) = (name_of(path), bytes_of(path)?);
-        style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
     }
 
     /// A file for an order that has none yet.

@@ -12,7 +12,7 @@ use super::figures::Text;
 use super::order_file::{Kept, read_order};
 use super::reading::{bytes_of, name_of, parse, text_of};
 use super::refusal::{Cause, KNOWN_VERSION, Refusal};
-use super::saving::{RealDisk, save, sweep};
+use super::saving::{FileMark, RealDisk, save, sweep};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
 use crate::book::Order;
 use crate::piece::HouseStyle;
@@ -26,8 +26,10 @@ const SHOP_FILE: &str = "shop.ron";
 pub struct Shop {
     folder: Option<PathBuf>,
     name: String,
-    stock: Arc<Stock>,
-    style: Arc<HouseStyle>,
+    pub(super) stock: Arc<Stock>,
+    pub(super) style: Arc<HouseStyle>,
+    /// The file that the style was read from or kept in, as it was then.
+    pub(super) style_kept: Option<(PathBuf, FileMark)>,
     warnings: Vec<String>,
 }
 
@@ -60,6 +62,7 @@ impl Shop {
             name: String::new(),
             stock: Arc::new(built_in_stock()),
             style: Arc::new(built_in_style()),
+            style_kept: None,
             warnings: Vec::new(),
         }
     }
@@ -167,9 +170,26 @@ impl Shop {
         let file = folder.join("styles").join(format!("{plain}.ron"));
         let read = text_in(&file).and_then(|text| style_from_text(&text, &name_of(&file), &self.style, &self.stock));
         match read {
-            Ok(style) => self.style = Arc::new(style),
+            Ok(style) => {
+                self.style = Arc::new(style);
+                let mark = FileMark::of_file(&file).ok().flatten();
+                self.style_kept = mark.map(|mark| (file, mark));
+            }
             Err(refusal) => self.warn(&refusal, "style"),
         }
+    }
+
+    /// Writes into `shop.ron` which style the house has, unless it says so already.
+    pub(super) fn name_style(&self) -> Result<(), Refusal> {
+        let Some(folder) = &self.folder else { return Ok(()) };
+        let file = folder.join(SHOP_FILE);
+        let mut said: ShopFile = parse(&text_in(&file)?, &name_of(&file))?;
+        if said.style.as_ref().is_some_and(|s| s.0 == self.style.name) {
+            return Ok(());
+        }
+        said.style = Some(Text(self.style.name.clone()));
+        let text = super::writing::pretty(&said, 1);
+        save(&RealDisk, &file, text.as_bytes(), FileMark::of_file(&file)?.as_ref()).map(|_| ())
     }
 
     fn warn(&mut self, refusal: &Refusal, what: &str) {

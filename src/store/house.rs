@@ -1,0 +1,89 @@
+//! The house style of a shop in its folder: taken, kept, shared as a file.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::reading::{bytes_of, name_of, text_of};
+use super::refusal::{Cause, Refusal};
+use super::saving::FileMark;
+use super::shop::{Shop, file_name_of, make_folder};
+use super::{built_in_style, built_in_styles, keep_style, style_from_text};
+use crate::piece::HouseStyle;
+
+impl Shop {
+    /// The styles to choose from: those that come with the program and those in `styles/`, each under its name; the
+    /// shop's own goes before a built-in one of the same name. A file that cannot be read is left out.
+    pub fn styles(&self) -> Vec<HouseStyle> {
+        let mut styles = built_in_styles();
+        let files = self.folder().and_then(|f| std::fs::read_dir(f.join("styles")).ok());
+        let mut paths: Vec<PathBuf> = files.into_iter().flatten().flatten().map(|e| e.path()).collect();
+        paths.retain(|p| p.extension().is_some_and(|e| e == "ron"));
+        paths.sort();
+        for own in paths.iter().filter_map(|path| self.style_in(path).ok()) {
+            match styles.iter_mut().find(|s| s.name == own.name) {
+                Some(same) => *same = own,
+                None => styles.push(own),
+            }
+        }
+        styles
+    }
+
+    /// The file in which the style of this name is kept, for [`super::keep_style`]; its folder is made if need be.
+    pub fn style_file(&self, name: &str) -> Result<PathBuf, Refusal> {
+        let folder = self.folder().ok_or_else(|| Refusal::new(name, Cause::NoPlace))?.join("styles");
+        make_folder(&folder)?;
+        Ok(folder.join(format!("{}.ron", file_name_of(name))))
+    }
+
+    /// The style in a file from anywhere; what it leaves out is as in the built-in one.
+    pub fn style_in(&self, path: &Path) -> Result<HouseStyle, Refusal> {
+        let (name, bytes) = (name_of(path), bytes_of(path)?);
+        style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
+    }
+
+    /// From now on the house makes things in this style. [`Shop::keep_own_style`] keeps it.
+    pub fn restyle(&mut self, style: Arc<HouseStyle>) {
+        self.style = style;
+    }
+
+    /// Keeps the house style in its file in `styles/`, and in `shop.ron` which one it is. A file that somebody else has
+    /// changed since, or that cannot be read, is not written over.
+    pub fn keep_own_style(&mut self) -> Result<(), Refusal> {
+        let path = self.style_file(&self.style.name)?;
+        let mark = match &self.style_kept {
+            Some((kept, mark)) if *kept == path => Some(*mark),
+            _ if path.exists() => {
+                self.style_in(&path)?;
+                FileMark::of_file(&path)?
+            }
+            _ => None,
+        };
+        let mark = keep_style(&path, &self.style, &self.stock, mark.as_ref())?;
+        self.style_kept = Some((path, mark));
+        self.name_style()
+    }
+
+    /// Keeps a style among those to choose from, under its name or, where that is taken, with a number behind it; gives
+    /// it as it was kept.
+    pub fn add_style(&self, style: &HouseStyle) -> Result<HouseStyle, Refusal> {
+        /// Beyond this many of one name something else is wrong.
+        const MOST_OF_A_NAME: u32 = 1000;
+        let taken: Vec<String> = self.styles().iter().map(|s| file_name_of(&s.name)).collect();
+        let nth = |n: u32| if n == 1 { style.name.clone() } else { format!("{} {n}", style.name) };
+        for name in (1..=MOST_OF_A_NAME).map(nth).filter(|name| !taken.contains(&file_name_of(name))) {
+            let path = self.style_file(&name)?;
+            if !path.exists() {
+                let style = HouseStyle { name, ..style.clone() };
+                return keep_style(&path, &style, &self.stock, None).map(|_| style);
+            }
+        }
+        Err(Refusal::new(&style.name, Cause::AlreadyThere))
+    }
+
+    /// Writes a style into a file anywhere, over what stands there: for somebody else. A name without an ending gets one.
+    pub fn share_style(&self, path: &Path, style: &HouseStyle) -> Result<PathBuf, Refusal> {
+        let path = if path.extension().is_some() { path.to_owned() } else { path.with_extension("ron") };
+        let mark = FileMark::of_file(&path)?;
+        keep_style(&path, style, &self.stock, mark.as_ref()).map(|_| path)
+    }
+}
