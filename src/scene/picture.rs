@@ -51,8 +51,8 @@ impl Default for Look {
 const LEAST_FRAME_MM: Vec2 = Vec2::new(150.0, 122.0);
 /// Room left about the piece, mm.
 const MARGIN_MM: f64 = 10.0;
-/// How much of the hand is shown below the crease, mm.
-const HAND_MM: f64 = 104.0;
+/// Room below the longest finger, mm.
+const BELOW_HAND_MM: f64 = 6.0;
 /// How far paper and cloth run past the frame, mm, so that its last row of pixels is covered whole.
 pub(super) const BLEED_MM: f64 = 2.0;
 /// The most that a frame shows to each side of the centre, mm.
@@ -88,7 +88,8 @@ pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
     }
     let mut frame = all.inflate(MARGIN_MM, MARGIN_MM);
     if piece.worn == Worn::Wrist {
-        frame.x0 = frame.x0.min(Arm::new(wrist, piece.footprint.offset_mm).crease() - HAND_MM);
+        let arm = Arm::new(wrist, piece.footprint.offset_mm);
+        frame.x0 = frame.x0.min(arm.crease() - arm.hand_mm() - BELOW_HAND_MM);
     }
     grown(frame)
 }
@@ -110,7 +111,6 @@ fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect)
     let arm = Arm::new(wrist, piece.footprint.offset_mm);
     if look.arm && piece.worn == Worn::Wrist {
         arm.draw(&mut draft, frame, look.skin);
-        ends_fade(&mut draft, look.ground, frame);
         if let Some(stocked) = piece.band.as_ref().and_then(|id| stock.band(id)) {
             band(&mut draft, stocked, &arm);
         }
@@ -153,22 +153,6 @@ fn folds(draft: &mut Draft, rgb: Rgb, frame: Rect) {
             let list = [(0.0, tone.tint(0.4)), (1.0, tone.tint(0.0))];
             draft.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
         }
-    }
-}
-
-/// The arm runs out into the paper at both ends, as a sketch does.
-fn ends_fade(draft: &mut Draft, ground: Ground, frame: Rect) {
-    let tone = match ground {
-        Ground::Clear => return,
-        Ground::Paper => Rgb::hex(0xf1e9e1),
-        Ground::Dress(rgb) => rgb.lighter(-0.02),
-    };
-    let deep = frame.width() * 0.16;
-    for (edge, inward) in [(frame.x0, deep), (frame.x1, -deep)] {
-        let list = [(0.0, tone.tint(0.96)), (0.35, tone.tint(0.6)), (0.7, tone.tint(0.16)), (1.0, tone.tint(0.0))];
-        let out = edge - inward.signum() * BLEED_MM;
-        let strip = Rect::new(out, frame.y0 - BLEED_MM, edge + inward, frame.y1 + BLEED_MM).abs();
-        draft.group.fill(strip.to_path(0.1), super::brush::linear((edge, 0.0), (edge + inward, 0.0), &list));
     }
 }
 
@@ -294,7 +278,7 @@ mod tests {
         let mut piece = Piece::empty(Worn::Wrist, footprint);
         let frame = frame_for(&piece, &Wrist::usual());
         assert!(frame.width() >= 140.0 && frame.height() >= 110.0 && frame.width() > frame.height());
-        assert!(frame.x0 <= -30.0 - HAND_MM && frame.x1 >= 45.0);
+        assert!(frame.x0 <= -30.0 - 120.0 && frame.x1 >= 45.0);
         piece.footprint = Footprint { length_mm: f64::NAN, width_mm: 1e300, offset_mm: f64::NEG_INFINITY };
         assert!(frame_for(&piece, &Wrist::usual()).is_finite());
         let scene = picture(&piece, &Stock::default(), &Wrist::usual(), &Look::default());

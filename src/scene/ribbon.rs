@@ -4,11 +4,11 @@ use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::brush::{add, linear, oval, radial};
+use super::brush::{add, linear, oval};
 use super::chance::seed_of;
 use super::draft::{Draft, LIGHT};
-use super::hues::{PLUM, WHITE};
-use super::outline::{between, polygon, smooth};
+use super::hues::{PLUM, WHITE, ease};
+use super::outline::{between, smooth};
 use super::{Group, Item, Key, Paint};
 use crate::colour::Rgb;
 use crate::piece::Bow;
@@ -16,6 +16,8 @@ use crate::stock::{Stock, Weave};
 
 /// A ribbon without its stock line is drawn as satin in this colour.
 pub(super) const UNKNOWN_RIBBON: Rgb = Rgb::hex(0xe9d9d2);
+/// The colour of shade on white cloth.
+const CREAM: Rgb = Rgb::hex(0xd9c6b0);
 /// Loops and tails beyond this many would only hide each other.
 const MOST: u32 = 24;
 /// The longest loop or tail that is drawn, mm.
@@ -48,7 +50,7 @@ impl Cloth {
         match self.weave {
             Weave::Satin => 1.0,
             Weave::Organza => 0.6,
-            Weave::Velvet => 0.42,
+            Weave::Velvet => 0.26,
         }
     }
 
@@ -57,9 +59,17 @@ impl Cloth {
         list.iter().map(|&(at, by)| (at, self.shone(by * self.swing()).tint(self.cover()))).collect()
     }
 
-    /// Darker keeps its chroma, lighter goes toward white light: pale cloth must not turn yellow where it shines.
+    /// Darker keeps its chroma, and on white it goes toward warm cream instead of grey; lighter goes toward white light: pale
+    /// cloth must not turn yellow where it shines.
     fn shone(self, by: f64) -> Rgb {
-        if by > 0.0 { self.colour.mixed(WHITE, by * 2.4) } else { self.colour.lighter(by) }
+        if by > 0.0 {
+            return self.colour.mixed(WHITE, by * 2.4);
+        }
+        let light = self.colour.oklab()[0];
+        let white = ease(0.88, 0.97, light);
+        // Dark cloth has little left to fall to: less, so that it never closes up to black.
+        let by = by * (0.4 + 0.6 * ease(0.1, 0.6, light));
+        self.colour.lighter(by * (1.0 - 0.25 * white)).mixed(CREAM, (white * by * -1.7).min(0.5))
     }
 
     pub(super) fn tone(self, by: f64, alpha: f64) -> Paint {
@@ -89,9 +99,12 @@ pub(crate) fn bow(bow: &Bow, stock: &Stock) -> Group {
         one_loop(&mut draft, length, wide, cloth);
         group.items.push(turned(draft, turn));
     }
-    if bow.centre_loop {
+    if bow.loops_a_side > 0 {
         let mut draft = Draft::new(seed ^ 0x4d, LIGHT);
-        knot(&mut draft, wide, cloth);
+        tie(&mut draft, wide, cloth);
+        if bow.centre_loop {
+            centre_loop(&mut draft, wide, cloth);
+        }
         group.items.push(Item::Group(draft.group));
     }
     group
@@ -115,27 +128,89 @@ fn tail_turns(count: u32) -> impl Iterator<Item = f64> {
     })
 }
 
-/// One standing loop along +x: its inside first, then its outer face, which leaves a crescent of the inside open.
+/// A loop of ribbon seen from above and a little from one side: the inside of its lower half shows beyond the upper one.
+///
+/// Both halves are one strip. Its middle line runs out from the knot on the ground, turns over in the fold and comes back
+/// above; what stands high is seen shifted to one side, so the two halves part like an almond and meet at knot and fold.
+struct Loop {
+    /// Where it begins, and where its fold is.
+    ends: [f64; 2],
+    /// Half the width of the ribbon.
+    half: f64,
+    /// How narrow it is drawn together at its beginning, as a share.
+    pinch: f64,
+    /// How far its halves part.
+    parts: f64,
+    /// On which side the inside shows, -1 or 1.
+    open: f64,
+    /// Whether it turns over at its beginning too, as the small loop over the knot does.
+    round: bool,
+}
+
+impl Loop {
+    const STEPS: u32 = 14;
+
+    /// The point at `u` of its length, 0 to 1, and at `v` of its half width; `over` is 1 on the upper half, -1 below.
+    fn at(&self, u: f64, v: f64, over: f64) -> Point {
+        let [from, to] = self.ends;
+        let high = if self.round {
+            (1.0 - (u * 2.0 - 1.0).powi(2)).max(0.0).sqrt()
+        } else {
+            1.22 * u.powf(0.95) * (1.0 - u.powi(5)).max(0.0).sqrt()
+        };
+        let drawn = if self.round { 1.0 } else { self.pinch + (1.0 - self.pinch) * ease(0.0, 0.5, u) };
+        let wide = self.half * drawn * (1.0 - 0.14 * ease(0.6, 1.0, u)) * if over > 0.0 { 1.04 } else { 1.0 };
+        let belly = 0.3 * self.half * v * v * ease(0.55, 1.0, u);
+        let along = from + (to - from) * u - belly * (to - from).signum();
+        Point::new(along, v * wide - over * self.open * self.parts * 0.5 * high)
+    }
+
+    /// One side of one half, from the knot to the fold; denser where it turns over.
+    fn side(&self, v: f64, over: f64) -> Vec<Point> {
+        let share = |i: u32| (f64::from(i) / f64::from(Self::STEPS) * std::f64::consts::FRAC_PI_2).sin();
+        let both = |i: u32| (1.0 - (f64::from(i) / f64::from(Self::STEPS) * PI).cos()) / 2.0;
+        (0..=Self::STEPS).map(|i| self.at(if self.round { both(i) } else { share(i) }, v, over)).collect()
+    }
+
+    fn half_path(&self, over: f64) -> BezPath {
+        between(&self.side(-1.0, over), &self.side(1.0, over))
+    }
+
+    /// What is seen of the inside.
+    fn almond(&self) -> BezPath {
+        between(&self.side(self.open, -1.0), &self.side(self.open, 1.0))
+    }
+}
+
+/// One standing loop along +x.
 fn one_loop(draft: &mut Draft, long: f64, wide: f64, cloth: Cloth) {
     let h = wide / 2.0;
-    let lean = draft.chance.about(0.10);
-    let away = draft.lightward() * (-0.16 * wide);
-    draft.shadow(Point::new(long * 0.6, 0.0) + away, Vec2::new(long * 0.5, h * 1.3), 0.0, PLUM, 0.42 * cloth.cover());
+    let away = draft.lightward() * (-0.13 * wide);
+    draft.shadow(Point::new(long * 0.58, 0.0) + away, Vec2::new(long * 0.5, h * 1.22), 0.0, PLUM, 0.4 * cloth.cover());
     let open = if draft.light.sin() < 0.0 { 1.0 } else { -1.0 };
-    let p = |u: f64, v: f64| Point::new(u * long, v * h * open);
-    let shut =
-        [p(0.0, -0.2), p(0.26, -0.6), p(0.58, -0.99 + lean), p(0.86, -0.9 + lean), p(0.985, -0.42), p(1.0, -0.1)];
-    let far = [p(0.0, 0.2), p(0.25, 0.5), p(0.56, 0.9), p(0.84, 0.96), p(0.975, 0.5), p(1.0, -0.1)];
-    let near = [p(0.0, 0.1), p(0.3, 0.26), p(0.58, 0.38), p(0.8, 0.34), p(0.94, 0.14), p(1.0, -0.1)];
-    let inside = cloth.along(&[(0.0, -0.28), (0.5, -0.2), (0.85, -0.1), (1.0, -0.16)]);
-    draft.group.fill(between(&shut, &far), linear((0.0, 0.0), (long, 0.0), &inside));
-    let face = between(&shut, &near);
-    let sheen = [(0.0, -0.2), (0.14, -0.09), (0.3, 0.02), (0.43, 0.10), (0.53, 0.03), (0.64, -0.03), (0.76, 0.06)];
-    let sheen = [&sheen[..], &[(0.84, 0.12), (0.92, 0.02), (1.0, -0.09)]].concat();
-    draft.group.fill(face.clone(), linear((0.0, 0.0), (long, long * 0.08 * open), &cloth.along(&sheen)));
-    across(draft, face, [p(0.5, -1.0), p(0.5, 0.4)], cloth);
-    gathers(draft, long, h, cloth);
-    edges(draft, &[&shut, &near, &far], wide, cloth);
+    let parts = wide * (0.27 + draft.chance.about(0.05));
+    let shape = Loop { ends: [0.0, long], half: h * 0.8, pinch: 0.3, parts, open, round: false };
+    inside(draft, &shape, cloth);
+    let face = shape.half_path(1.0);
+    let sheen = [(0.0, -0.27), (0.1, -0.14), (0.24, 0.0), (0.38, 0.11), (0.5, 0.03), (0.64, -0.05)];
+    let sheen = [&sheen[..], &[(0.76, 0.02), (0.87, 0.15), (0.94, 0.03), (1.0, -0.15)]].concat();
+    let lean = long * 0.10 * open;
+    draft.group.fill(face.clone(), linear((0.0, lean * 0.4), (long, -lean), &cloth.along(&sheen)));
+    across(draft, face, [shape.at(0.6, -open, 1.0), shape.at(0.6, open, 1.0)], cloth);
+    gathers(draft, &shape, cloth);
+    woven(draft, &shape, cloth);
+    edges(draft, &[&shape.side(-1.0, 1.0), &shape.side(1.0, 1.0), &shape.side(open, -1.0)], wide, cloth);
+}
+
+/// The lower half of a loop, whose inner face is seen: dark toward the knot and under the upper half.
+fn inside(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
+    let [from, to] = shape.ends;
+    let list = cloth.along(&[(0.0, -0.34), (0.4, -0.24), (0.75, -0.13), (0.93, -0.05), (1.0, -0.16)]);
+    draft.group.fill(shape.half_path(-1.0), linear((from, 0.0), (to, 0.0), &list));
+    let (under, rim) = (shape.at(0.65, shape.open, 1.0), shape.at(0.65, shape.open, -1.0));
+    let deep = PLUM.mixed(cloth.colour.lighter(-0.34), 0.6);
+    let list = [(0.0, deep.tint(0.5 * cloth.cover())), (0.55, deep.tint(0.2 * cloth.cover())), (1.0, deep.tint(0.0))];
+    draft.group.fill(shape.almond(), linear((under.x, under.y), (under.x, rim.y), &list));
 }
 
 /// Roundness across a ribbon: light on one side, shade on the other. Velvet is the other way round: lightest at its rims.
@@ -149,27 +224,50 @@ fn across(draft: &mut Draft, path: BezPath, line: [Point; 2], cloth: Cloth) {
             [(0.0, WHITE.tint(0.3)), (0.4, WHITE.tint(0.05)), (0.6, WHITE.tint(0.02)), (1.0, WHITE.tint(0.2))]
         }
         Weave::Velvet => {
-            let glow = cloth.colour.lighter(0.16);
-            [(0.0, glow.tint(0.75)), (0.16, glow.tint(0.05)), (0.75, shade.tint(0.25)), (1.0, glow.tint(0.45))]
+            let glow = cloth.colour.lighter(0.15);
+            [(0.0, glow.tint(0.95)), (0.22, glow.tint(0.12)), (0.7, shade.tint(0.3)), (1.0, glow.tint(0.8))]
         }
     };
     draft.group.fill(path, linear(line[0], line[1], &list));
 }
 
-/// Folds that run out from the knot, all of them one fill.
-fn gathers(draft: &mut Draft, long: f64, h: f64, cloth: Cloth) {
-    let mut folds = BezPath::new();
-    for i in 0..4 {
-        let v = (f64::from(i) - 1.8) / 2.1;
-        let reach = long * draft.chance.between(0.32, 0.5);
-        let line =
-            [Point::new(0.0, v * h * 0.18), Point::new(long * 0.16, v * h * 0.42), Point::new(reach, v * h * 0.66)];
-        let back = [Point::new(0.0, v * h * 0.18 + h * 0.05), Point::new(long * 0.16, v * h * 0.42 + h * 0.1), line[2]];
-        add(&mut folds, &between(&line, &back));
+/// Folds that run out from the knot where the ribbon is drawn together: dark ones, and beside each a light ridge.
+fn gathers(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
+    let (mut valleys, mut ridges) = (BezPath::new(), BezPath::new());
+    let long = shape.ends[1];
+    for i in 0..5 {
+        let v = (f64::from(i) - 2.0) / 2.5 + draft.chance.about(0.08);
+        let reach = draft.chance.between(0.3, 0.56);
+        let fold = |by: f64| -> Vec<Point> {
+            [0.0, 0.3, 0.65, 1.0].map(|t| shape.at(t * reach, v + by * (1.0 - t) * (0.4 + t), 1.0)).to_vec()
+        };
+        add(&mut valleys, &between(&fold(0.0), &fold(0.3)));
+        add(&mut ridges, &between(&fold(-0.22), &fold(0.0)));
     }
-    let dark = cloth.colour.lighter(-0.24);
-    let list = [(0.0, dark.tint(0.6 * cloth.cover())), (1.0, dark.tint(0.0))];
-    draft.group.fill(folds, linear((0.0, 0.0), (long * 0.48, 0.0), &list));
+    let (dark, light) = (cloth.colour.lighter(-0.26), cloth.shone(0.16));
+    let fade = |tone: Rgb, alpha: f64| {
+        let list = [
+            (0.0, tone.tint(alpha * cloth.cover())),
+            (0.5, tone.tint(alpha * 0.5 * cloth.cover())),
+            (1.0, tone.tint(0.0)),
+        ];
+        linear((0.0, 0.0), (long * 0.52, 0.0), &list)
+    };
+    draft.group.fill(valleys, fade(dark, 0.62));
+    draft.group.fill(ridges, fade(light, 0.34 * cloth.swing()));
+}
+
+/// The threads of organza, which are seen because it is so thin.
+fn woven(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
+    if cloth.weave != Weave::Organza {
+        return;
+    }
+    let mut threads = BezPath::new();
+    for i in 0..9 {
+        let v = (f64::from(i) + 0.5) / 9.0 * 2.0 - 1.0;
+        add(&mut threads, &smooth(&shape.side(v * 0.94, 1.0), false));
+    }
+    draft.group.stroke(threads, shape.half * 0.018, cloth.tone(0.14, 0.34));
 }
 
 fn edges(draft: &mut Draft, lines: &[&[Point]], wide: f64, cloth: Cloth) {
@@ -185,42 +283,78 @@ fn edges(draft: &mut Draft, lines: &[&[Point]], wide: f64, cloth: Cloth) {
     draft.group.stroke(path, (wide * 0.014).max(0.08), cloth.tone(by, alpha));
 }
 
-/// A tail along +x with a cut end, in a slow wave.
+/// A tail along +x with a cut end. It lies: its shadow is close to it, and it runs in a slow wave as cloth does on a hand.
 fn tail(draft: &mut Draft, long: f64, wide: f64, cloth: Cloth) {
     let h = wide / 2.0;
-    let sway = draft.chance.between(0.04, 0.09) * if draft.chance.share() < 0.5 { 1.0 } else { -1.0 };
+    let sway = draft.chance.between(0.035, 0.065) * if draft.chance.share() < 0.5 { 1.0 } else { -1.0 };
+    let middle = |u: f64| sway * long * ((u * 5.4).sin() * (0.3 + u) - u * 0.6);
     let at = |u: f64, v: f64| {
-        let width = h * (0.35 + 0.65 * super::hues::ease(0.0, 0.35, u));
-        Point::new(u * long, v * width + sway * long * (u * 5.0).sin() * u)
+        let slope = (middle(u + 0.01) - middle(u - 0.01)) / (0.02 * long);
+        let width = h * (0.4 + 0.6 * ease(0.0, 0.3, u)) * (1.0 + 0.05 * (u * 9.0).sin());
+        Point::new(u * long - v * width * slope, middle(u) + v * width)
     };
-    let away = draft.lightward() * (-0.14 * wide);
-    draft.shadow(at(0.6, 0.0) + away, Vec2::new(long * 0.5, h * 1.35), sway, PLUM, 0.34 * cloth.cover());
-    let side = |v: f64| -> Vec<Point> { (0..=8).map(|i| at(f64::from(i) / 8.0, v)).collect() };
-    let (mut one, mut other) = (smooth(&side(-1.0), false), side(1.0));
-    one.line_to(at(1.0 - (0.55 * wide / long).min(0.3), 0.0));
-    other.reverse();
-    let back = smooth(&other, false);
-    one.line_to(at(1.0, 1.0));
-    one.extend(back.elements().iter().skip(1).copied());
-    one.close_path();
-    let list =
-        cloth.along(&[(0.0, -0.16), (0.25, -0.02), (0.42, 0.08), (0.55, 0.0), (0.7, -0.06), (0.86, 0.07), (1.0, 0.0)]);
-    draft.group.fill(one.clone(), linear((0.0, 0.0), (long, 0.0), &list));
-    across(draft, one, [at(0.5, -1.0), at(0.5, 1.0)], cloth);
-    let (left, right) = (side(-1.0), side(1.0));
-    edges(draft, &[&left, &right], wide, cloth);
+    let side = |v: f64| -> Vec<Point> { (0..=10).map(|i| at(f64::from(i) / 10.0, v)).collect() };
+    let path = cut_end(&side(-1.0), at(1.0 - (0.5 * wide / long).min(0.3), 0.0), side(1.0));
+    for step in [0.11, 0.075, 0.04] {
+        let away = Affine::translate(draft.lightward() * (-step * wide));
+        draft.group.fill(away * path.clone(), PLUM.paint(0.10 * cloth.cover()));
+    }
+    let list = cloth.along(&[
+        (0.0, -0.2),
+        (0.14, -0.08),
+        (0.3, 0.09),
+        (0.42, 0.02),
+        (0.54, -0.07),
+        (0.68, 0.03),
+        (0.78, 0.12),
+        (0.88, 0.02),
+        (1.0, -0.06),
+    ]);
+    draft.group.fill(path.clone(), linear((0.0, -h), (long, h), &list));
+    across(draft, path, [at(0.5, -1.0), at(0.5, 1.0)], cloth);
+    edges(draft, &[&side(-1.0), &side(1.0)], wide, cloth);
 }
 
-/// The small loop over the knot.
-fn knot(draft: &mut Draft, wide: f64, cloth: Cloth) {
-    let r = wide * 0.42;
-    let away = draft.lightward() * (-0.2 * r);
-    draft.shadow(away.to_point(), Vec2::new(r * 1.1, r * 1.1), 0.0, PLUM, 0.4);
-    let outline = oval(Point::ZERO, Vec2::new(r, r * 0.72), 0.0);
-    let lit = (draft.lightward() * (r * 0.4)).to_point();
-    let list = cloth.along(&[(0.0, 0.12), (0.5, 0.02), (1.0, -0.16)]);
-    draft.group.fill(outline, radial(lit, r * 1.4, &list));
-    let groove =
-        polygon(&[Point::new(-r * 0.9, -r * 0.06), Point::new(r * 0.9, -r * 0.12), Point::new(r * 0.9, r * 0.04)]);
-    draft.fill(Affine::rotate(0.1), groove, cloth.tone(-0.2, 0.35));
+/// The outline between two sides whose end is cut to two points.
+fn cut_end(one: &[Point], notch: Point, mut other: Vec<Point>) -> BezPath {
+    let mut path = smooth(one, false);
+    path.line_to(notch);
+    other.reverse();
+    if let Some(&corner) = other.first() {
+        path.line_to(corner);
+    }
+    path.extend(smooth(&other, false).elements().iter().skip(1).copied());
+    path.close_path();
+    path
+}
+
+/// The ribbon wound about the middle of the bow, gathered.
+fn tie(draft: &mut Draft, wide: f64, cloth: Cloth) {
+    let (r, h) = (wide * 0.2, wide * 0.26);
+    draft.shadow((draft.lightward() * (-0.3 * r)).to_point(), Vec2::new(r, h) * 1.4, 0.0, PLUM, 0.4);
+    let outline = oval(Point::ZERO, Vec2::new(r, h), 0.0);
+    let list = cloth.along(&[(0.0, -0.22), (0.3, 0.04), (0.45, 0.12), (0.7, -0.04), (1.0, -0.24)]);
+    draft.group.fill(outline, linear((-r, 0.0), (r, 0.0), &list));
+}
+
+/// The small loop that stands over the knot.
+fn centre_loop(draft: &mut Draft, wide: f64, cloth: Cloth) {
+    let r = wide * 0.46;
+    draft.shadow((draft.lightward() * (-0.16 * r)).to_point(), Vec2::new(r * 1.12, r * 1.05), 0.0, PLUM, 0.4);
+    let open = if draft.light.sin() < 0.0 { 1.0 } else { -1.0 };
+    let shape = Loop { ends: [-r, r], half: r * 0.6, pinch: 1.0, parts: r * 0.55, open, round: true };
+    inside(draft, &shape, cloth);
+    let face = shape.half_path(1.0);
+    let list = cloth.along(&[
+        (0.0, -0.24),
+        (0.14, -0.04),
+        (0.34, 0.05),
+        (0.52, 0.16),
+        (0.7, 0.04),
+        (0.88, -0.06),
+        (1.0, -0.26),
+    ]);
+    draft.group.fill(face.clone(), linear((-r, 0.0), (r, 0.0), &list));
+    across(draft, face, [shape.at(0.5, -open, 1.0), shape.at(0.5, open, 1.0)], cloth);
+    edges(draft, &[&shape.side(-1.0, 1.0), &shape.side(1.0, 1.0), &shape.side(open, -1.0)], wide, cloth);
 }

@@ -113,7 +113,9 @@ fn ground(section: &WristSection, piece: &Piece, stock: &Stock, look: &SideLook,
 
 /// The wrist itself, end on: soft and round, nothing of what is inside.
 fn wrist_face(draft: &mut Draft, radii: Vec2, tone: Rgb) {
-    let list = [(0.0, 0.055), (0.45, 0.035), (0.8, -0.02), (1.0, -0.1)].map(|(at, by)| (at, tone.lighter(by).solid()));
+    // Paler than skin: a section is a drawing, not an arm cut through.
+    let tone = tone.mixed(Rgb::hex(0xf7efe8), 0.5);
+    let list = [(0.0, 0.05), (0.45, 0.03), (0.8, -0.01), (1.0, -0.06)].map(|(at, by)| (at, tone.lighter(by).solid()));
     let lit = (draft.lightward() * (radii.x * 0.5)).to_point();
     draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(lit, radii * 1.35, 0.0, &list));
     let rim = [

@@ -2,11 +2,12 @@
 
 use std::f64::consts::PI;
 
-use kurbo::{Affine, BezPath, Point, Rect, Vec2};
+use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 
-use super::brush::{linear, oval, oval_radial};
+use super::Paint;
+use super::brush::{add, linear, oval, oval_radial};
 use super::draft::Draft;
-use super::hues::{PLUM, ease};
+use super::hues::{PLUM, WHITE, ease};
 use super::outline::{between, smooth};
 use crate::colour::Rgb;
 use crate::piece::{Side, Wrist};
@@ -67,26 +68,36 @@ pub(crate) fn half_breadth_mm(girth_mm: f64) -> f64 {
     girth / round
 }
 
-/// Where the webs between the fingers lie below the crease, in half breadths of the wrist.
-const PALM: f64 = 3.5;
+/// Where the webs between the fingers lie below the crease, in half breadths of the wrist. The hand hangs a little from the
+/// wrist and its fingers are bent, so both are seen shorter than they are.
+const PALM: f64 = 2.92;
+/// How far the longest finger reaches below the crease, in half breadths of the wrist.
+const REACH: f64 = 4.5;
 
-/// A finger, in half breadths of the wrist: how far out its root lies on the thumb's side, how it leans outward, how far
-/// its tip is from the crease, half its width. By eye, after a hand of 178 mm on a wrist of 57 mm.
+/// A finger at rest, in half breadths of the wrist: how far out its root lies on the thumb's side, how far out its tip, how
+/// far its web and its tip are from the crease, half its width. By eye, after a hand of 178 mm on a wrist of 57 mm.
 #[derive(Clone, Copy)]
 struct Finger {
     root: f64,
-    lean: f64,
+    out: f64,
+    web: f64,
     tip: f64,
     half: f64,
 }
 
 /// Little finger to index.
 const FINGERS: [Finger; 4] = [
-    Finger { root: -0.89, lean: -0.06, tip: 5.2, half: 0.27 },
-    Finger { root: -0.32, lean: -0.025, tip: 6.05, half: 0.3 },
-    Finger { root: 0.31, lean: 0.01, tip: 6.35, half: 0.31 },
-    Finger { root: 0.93, lean: 0.035, tip: 5.95, half: 0.3 },
+    Finger { root: -0.73, out: -0.9, web: 2.72, tip: 3.86, half: 0.22 },
+    Finger { root: -0.26, out: -0.35, web: 2.9, tip: 4.36, half: 0.245 },
+    Finger { root: 0.245, out: 0.22, web: 2.94, tip: REACH, half: 0.255 },
+    Finger { root: 0.75, out: 0.78, web: 2.84, tip: 4.22, half: 0.25 },
 ];
+
+/// Half the width of a finger at `t` of its way from web to tip, as a share: fuller at its joints.
+fn finger_width(t: f64) -> f64 {
+    let joint = |at: f64, wide: f64| (-((t - at) / wide).powi(2)).exp();
+    (1.0 - 0.2 * ease(0.1, 1.0, t)) * (1.0 + 0.06 * joint(0.46, 0.1) + 0.03 * joint(0.8, 0.08))
+}
 
 /// The arm's outline, mm. How forearm and hand widen away from the wrist is our choice, by eye.
 #[derive(Clone, Copy, Debug)]
@@ -112,17 +123,23 @@ impl Arm {
         self.crease
     }
 
+    /// How far below the crease the longest finger ends, mm.
+    pub(crate) fn hand_mm(&self) -> f64 {
+        self.half * REACH
+    }
+
     /// Half its breadth at `x`, on the thumb's side or the other.
     pub(crate) fn half_at(&self, x: f64, side: f64) -> f64 {
         let above = (x - self.crease) / self.half;
         let fore = 0.30 * ease(0.1, 6.0, above);
-        let hand = if side == self.thumb { 0.34 * ease(0.3, -2.4, above) } else { 0.30 * ease(0.3, -3.0, above) };
-        let webs = 0.13 * ease(-2.2, -PALM, above);
+        let hand = if side == self.thumb { 0.17 * ease(0.2, -1.7, above) } else { 0.13 * ease(0.3, -1.7, above) };
+        // Toward the knuckles it draws in to where the outer fingers are.
+        let webs = if side == self.thumb { 0.17 } else { 0.18 } * ease(-1.5, 0.45 - PALM, above);
         self.half * (1.0 + fore + hand - webs)
     }
 
     fn edge(&self, frame: Rect, side: f64) -> Vec<Point> {
-        let (low, high) = ((frame.x0 - 2.0).max(self.crease - self.half * PALM), frame.x1 + 30.0);
+        let (low, high) = ((frame.x0 - 2.0).max(self.crease - self.half * (PALM - 0.45)), frame.x1 + 30.0);
         (0..=24)
             .map(|i| {
                 let x = low + (high - low) * f64::from(i) / 24.0;
@@ -131,47 +148,68 @@ impl Arm {
             .collect()
     }
 
-    /// Draws forearm and hand as far as `frame` shows them.
+    /// Draws forearm and hand as far as `frame` shows them: one outline in one tone, and light and shade softly over it, so
+    /// that nothing in it has a seam.
     pub(crate) fn draw(&self, draft: &mut Draft, frame: Rect, skin: Skin) {
         let tone = skin.rgb();
-        let (one, other) = (self.edge(frame, -1.0), self.edge(frame, 1.0));
-        let wide = self.half * 1.34;
-        self.shadow(draft, &one, &other);
+        let outline = self.outline(frame);
+        self.shadow(draft, &outline);
+        draft.group.fill(outline, self.roundness(tone));
+        self.back_of_hand(draft, tone);
         self.thumb(draft, tone);
-        let round =
-            [(0.0, -0.15), (0.1, -0.05), (0.3, 0.04), (0.45, 0.045), (0.72, -0.015), (0.9, -0.085), (1.0, -0.17)];
-        let round = round.map(|(at, by)| (at, tone.lighter(by).solid()));
-        draft.group.fill(self.outline(&one, &other), linear((0.0, -wide), (0.0, wide), &round));
         for finger in &FINGERS {
             self.finger(draft, finger, tone);
         }
-        // Where the thumb leaves the hand the skin runs on.
-        draft.shadow(
-            self.place(0.75, 1.08),
-            Vec2::new(0.95, 0.26) * self.half,
-            -self.thumb * 0.2,
-            tone.lighter(-0.02),
-            0.9,
-        );
-        self.knuckles(draft, tone);
-        self.modelling(draft, tone);
+        self.webs(draft, tone);
     }
 
-    /// Forearm and back of the hand as one, its lower edge running in a wave from finger to finger.
-    fn outline(&self, one: &[Point], other: &[Point]) -> BezPath {
-        const STEPS: u32 = 24;
-        let (Some(from), Some(to)) = (one.first(), other.first()) else { return BezPath::new() };
-        let end = (self.crease - self.half * PALM + 0.01).max(from.x);
-        let deep = self.half * if end > self.crease - self.half * PALM + 0.1 { 0.0 } else { 0.16 };
-        let edge = (1..STEPS).map(|i| {
-            let t = f64::from(i) / f64::from(STEPS);
-            let wave = (t * 4.0 * PI).sin().abs().sqrt() * 0.75 + (t * PI).sin() * 1.6;
-            Point::new(end - deep * wave, from.y + (to.y - from.y) * t)
-        });
-        let mut points: Vec<Point> = one.iter().rev().copied().collect();
-        points.extend(edge);
-        points.extend(other);
-        smooth(&points, true)
+    /// Light across the arm: from the left, falling off to the right; the thumb takes the tone of the side that it is on.
+    fn roundness(&self, tone: Rgb) -> Paint {
+        const FAR: f64 = 1.9;
+        let list = if self.thumb < 0.0 {
+            [
+                (-FAR, -0.03),
+                (-1.1, -0.04),
+                (-0.95, -0.03),
+                (-0.5, 0.035),
+                (-0.1, 0.045),
+                (0.6, -0.01),
+                (1.05, -0.075),
+                (1.34, -0.15),
+            ]
+        } else {
+            [
+                (-1.34, -0.1),
+                (-1.05, -0.045),
+                (-0.5, 0.035),
+                (-0.1, 0.045),
+                (0.6, -0.01),
+                (1.0, -0.07),
+                (1.15, -0.085),
+                (FAR, -0.085),
+            ]
+        };
+        let list = list.map(|(at, by)| ((at + FAR) / (2.0 * FAR), tone.lighter(by).solid()));
+        linear((0.0, -FAR * self.half), (0.0, FAR * self.half), &list)
+    }
+
+    /// Forearm, hand, fingers and thumb as one path.
+    fn outline(&self, frame: Rect) -> BezPath {
+        let (one, other) = (self.edge(frame, -1.0), self.edge(frame, 1.0));
+        let mut path = BezPath::new();
+        add_wound(&mut path, between(&one, &other));
+        let low = self.crease - self.half * PALM;
+        if frame.x0 < low {
+            for finger in &FINGERS {
+                add_wound(&mut path, self.finger_path(finger, finger.web - 1.0));
+            }
+            // The ends of the knuckles, so that hand and fingers meet in round webs.
+            add_wound(&mut path, oval(self.place(PALM - 0.5, 0.0), Vec2::new(0.42, 0.92) * self.half, 0.0));
+        }
+        if frame.x0 < self.crease {
+            add_wound(&mut path, self.thumb_path(0..19));
+        }
+        path
     }
 
     /// The place so far below the crease and so far out on the thumb's side, in half breadths of the wrist.
@@ -179,110 +217,144 @@ impl Arm {
         Point::new(self.crease - self.half * down, self.thumb * self.half * out)
     }
 
-    /// What the arm casts on the ground: strips along both edges, pushed off from the light, so many and so faint that no
-    /// step is seen.
-    fn shadow(&self, draft: &mut Draft, one: &[Point], other: &[Point]) {
-        const STEPS: u32 = 22;
-        let away = draft.lightward().y * -self.half * 0.06;
+    /// What the arm casts on the ground: its outline pushed off from the light, so many times and so faintly that no step is
+    /// seen.
+    fn shadow(&self, draft: &mut Draft, outline: &BezPath) {
+        const STEPS: u32 = 12;
         for i in 0..STEPS {
-            let t = f64::from(i) / f64::from(STEPS);
-            let out = self.half * (0.26 * (1.0 - t).powi(2) + 0.02);
-            for (line, side) in [(one, -1.0), (other, 1.0)] {
-                let end = self.crease - self.half * PALM;
-                let moved = |by: f64| -> Vec<Point> {
-                    let at = |p: &Point| p.y + side * by * ease(end, end + self.half * 0.7, p.x) + away;
-                    line.iter().map(|p| Point::new(p.x, at(p))).collect()
-                };
-                draft.group.fill(between(&moved(out), &moved(-self.half * 0.12)), PLUM.paint(0.013));
-            }
+            let far = self.half * (0.02 + 0.022 * f64::from(i));
+            let away = Vec2::new(draft.lightward().x * 0.55, draft.lightward().y) * -far;
+            draft.group.fill(Affine::translate(away) * outline.clone(), PLUM.paint(0.022));
         }
     }
 
-    /// A finger from under the back of the hand, with its nail.
+    /// The middle line of a finger at `t` from web to tip, and its half width there.
+    fn finger_at(&self, finger: &Finger, t: f64, v: f64) -> Point {
+        let Finger { root, out, web, tip, half } = *finger;
+        let aside = root + (out - root) * ease(0.0, 1.0, t.max(0.0)) + v * half * finger_width(t.max(0.0));
+        self.place(web + (tip - web) * t, aside)
+    }
+
+    /// A finger's outline from `from` below the crease to its round tip.
+    fn finger_path(&self, finger: &Finger, from: f64) -> BezPath {
+        let Finger { web, tip, half, .. } = *finger;
+        let long = tip - web;
+        let (start, end) = ((from - web) / long, 1.0 - half * 0.9 / long);
+        let side = |sign: f64| {
+            (0..=10).map(move |i| self.finger_at(finger, start + (end - start) * f64::from(i) / 10.0, sign))
+        };
+        let mut points: Vec<Point> = side(-1.0).collect();
+        points.extend((1..6).map(|i| {
+            let a = f64::from(i) / 6.0 * PI - PI / 2.0;
+            self.finger_at(finger, end + (1.0 - end) * a.cos(), a.sin())
+        }));
+        points.extend(side(1.0).collect::<Vec<_>>().into_iter().rev());
+        smooth(&points, true)
+    }
+
+    /// Roundness of a finger, the folds over its joint, its nail.
     fn finger(&self, draft: &mut Draft, finger: &Finger, tone: Rgb) {
-        let Finger { root, lean, tip, half } = *finger;
-        let out = |down: f64| root + lean * (down - 3.0);
-        let root_of = |down: f64| 0.3 + 0.7 * ease(2.85, 3.75, down);
-        let wide = |down: f64| {
-            half * root_of(down) * (1.0 - 0.16 * ease(3.2, tip, down) + 0.05 * (-((down - 4.7) / 0.3).powi(2)).exp())
-        };
-        let side = |sign: f64| -> Vec<Point> {
-            let straight = (0..=14).map(|i| 2.75 + (tip - 0.28 - 2.75) * f64::from(i) / 14.0);
-            let mut line: Vec<Point> = straight.map(|d| self.place(d, out(d) + sign * wide(d))).collect();
-            line.push(self.place(tip - 0.07, out(tip) + sign * half * 0.5));
-            line.push(self.place(tip, out(tip)));
-            line
-        };
-        let outline = between(&side(-1.0), &side(1.0));
-        let cast = -draft.lightward() * (self.half * 0.1);
-        draft.fill(Affine::translate(cast), outline.clone(), PLUM.paint(0.08));
-        draft.fill(Affine::translate(cast * 0.5), outline.clone(), PLUM.paint(0.1));
-        // The fingers turn away from the light with the hand.
-        let away = root * self.thumb * -0.045;
-        let list = [(0.0, -0.11), (0.25, -0.01), (0.5, 0.025), (0.75, -0.015), (1.0, -0.12)];
-        let list = list.map(|(at, by)| (at, by - away.abs() + if away > 0.0 { away * 1.6 } else { 0.0 }));
-        let list = list.map(|(at, by)| (at, tone.lighter(by).solid()));
-        let (from, to) = (self.place(4.5, out(4.5) - half), self.place(4.5, out(4.5) + half));
-        let (from, to) = if from.y < to.y { (from, to) } else { (to, from) };
-        draft.group.fill(outline, linear(from, to, &list));
-        nail(draft, self.place(tip - 0.27, out(tip)), Vec2::new(0.22, half * 0.6) * self.half, 0.0, tone);
+        let Finger { web, tip, half, .. } = *finger;
+        let long = (tip - web) * self.half;
+        let dark = tone.lighter(-0.18);
+        // Dark toward its sides and its tip, which is bent down; the ellipse is wider at the root, where nothing of it shows.
+        let reach = Vec2::new(long * 1.5, half * self.half * 1.72);
+        let list = [(0.0, 0.0), (0.6, 0.0), (0.76, 0.13), (0.9, 0.36), (1.0, 0.62)];
+        let list = list.map(|(at, alpha)| (at, dark.tint(alpha)));
+        let turn = (finger.root - finger.out) / (tip - web) * self.thumb;
+        let toward = draft.light.sin() * self.thumb;
+        let from = self.finger_at(finger, -0.36, toward * 0.2);
+        draft.group.fill(self.finger_path(finger, web - 0.1), oval_radial(from, reach, turn, &list));
+        let lit = self.finger_at(finger, 0.34, 0.3 * toward);
+        draft.shadow(lit, Vec2::new(long * 0.46, half * self.half * 0.42), turn, tone.lighter(0.09), 0.3);
+        let joint = self.finger_at(finger, 0.46, 0.1 * toward);
+        draft.shadow(joint, Vec2::new(0.15, half * 0.66) * self.half, turn, tone.lighter(0.08), 0.26);
+        for (by, wide) in [(-0.045, 0.4), (0.0, 0.54), (0.045, 0.38)] {
+            let fold = Vec2::new(0.013, half * wide) * self.half;
+            draft.shadow(self.finger_at(finger, 0.46 + by, 0.0), fold, turn, dark, 0.22);
+        }
+        nail(draft, self.finger_at(finger, 0.84, 0.0), Vec2::new(0.15, half * 0.5) * self.half, turn, tone);
     }
 
-    /// The thumb, standing off the hand a little.
-    fn thumb(&self, draft: &mut Draft, tone: Rgb) {
-        let p = |(down, out): (f64, f64)| self.place(down, out);
-        let outer =
-            [(-0.2, 0.8), (0.4, 1.1), (0.9, 1.38), (1.4, 1.61), (1.95, 1.79), (2.4, 1.89), (2.68, 1.87), (2.84, 1.7)];
-        let inner =
-            [(0.3, 0.5), (1.0, 0.8), (1.55, 1.0), (1.9, 1.22), (2.3, 1.38), (2.62, 1.46), (2.78, 1.55), (2.84, 1.7)];
-        let (outer, inner) = (outer.map(p), inner.map(p));
-        let cast = -draft.lightward() * (self.half * 0.1);
-        draft.fill(Affine::translate(cast), between(&outer, &inner), PLUM.paint(0.08));
-        draft.fill(Affine::translate(cast * 0.5), between(&outer, &inner), PLUM.paint(0.1));
-        let lit = if self.thumb < 0.0 { [-0.12, 0.0, 0.05, -0.06] } else { [-0.05, 0.04, -0.01, -0.15] };
-        let (edge, web) = (self.place(1.8, 1.86), self.place(1.9, 1.2));
-        let (from, to) = if self.thumb < 0.0 { (edge, web) } else { (web, edge) };
-        let list = [(0.0, lit[0]), (0.3, lit[1]), (0.62, lit[2]), (1.0, lit[3])];
-        draft
-            .group
-            .fill(between(&outer, &inner), linear(from, to, &list.map(|(at, by)| (at, tone.lighter(by).solid()))));
-        let turn = -self.thumb * 0.2;
-        nail(draft, self.place(2.55, 1.7), Vec2::new(0.21, 0.14) * self.half, turn, tone);
-    }
-
-    /// Over each finger's root the skin runs on without an edge; the knuckles catch light.
-    fn knuckles(&self, draft: &mut Draft, tone: Rgb) {
-        let (light, dark) = (tone.lighter(0.09), tone.lighter(-0.15));
-        for Finger { root, half, .. } in FINGERS {
-            let blend = Vec2::new(0.7, half * 0.85) * self.half;
-            draft.shadow(self.place(PALM - 0.35, root), blend, 0.0, tone.lighter(0.015), 0.6);
-            let knuckle = self.place(2.75, root * 0.94);
-            draft.shadow(
-                knuckle - draft.lightward() * (self.half * 0.07),
-                Vec2::new(0.3, half) * self.half,
-                0.0,
-                dark,
-                0.15,
-            );
-            draft.shadow(knuckle, Vec2::new(0.24, half * 0.8) * self.half, 0.0, light, 0.4);
+    /// The dark between two fingers where they part.
+    fn webs(&self, draft: &mut Draft, tone: Rgb) {
+        let dark = tone.lighter(-0.26);
+        for pair in FINGERS.windows(2) {
+            let web = f64::midpoint(pair[0].web, pair[1].web);
+            let at = self.place(web + 0.1, f64::midpoint(pair[0].root + pair[0].half, pair[1].root - pair[1].half));
+            draft.shadow(at, Vec2::new(0.3, 0.045) * self.half, 0.0, dark, 0.34);
         }
     }
 
-    /// The knob of the ulna, the tendons and the crease: faint.
-    fn modelling(&self, draft: &mut Draft, tone: Rgb) {
+    /// The thumb's outline, out of the wrist and round its tip, or some of its points.
+    fn thumb_path(&self, within: std::ops::Range<usize>) -> BezPath {
+        const SIDES: [(f64, f64); 19] = [
+            (-0.4, 0.62),
+            (0.1, 0.97),
+            (0.55, 1.17),
+            (1.0, 1.38),
+            (1.42, 1.55),
+            (1.8, 1.63),
+            (2.15, 1.71),
+            (2.45, 1.75),
+            (2.66, 1.71),
+            (2.78, 1.6),
+            (2.76, 1.47),
+            (2.62, 1.36),
+            (2.35, 1.29),
+            (2.05, 1.23),
+            (1.8, 1.14),
+            (1.6, 1.05),
+            (1.35, 0.93),
+            (0.9, 0.7),
+            (0.2, 0.4),
+        ];
+        smooth(&SIDES[within].iter().map(|&(down, out)| self.place(down, out)).collect::<Vec<_>>(), true)
+    }
+
+    /// Roundness of the thumb and its nail.
+    fn thumb(&self, draft: &mut Draft, tone: Rgb) {
+        let (dark, light) = (tone.lighter(-0.18), tone.lighter(0.08));
+        let toward = draft.light.sin() * self.thumb;
+        let turn = -self.thumb * 0.29;
+        let list = [(0.0, 0.0), (0.6, 0.0), (0.78, 0.12), (0.92, 0.34), (1.0, 0.5)];
+        let list = list.map(|(at, alpha)| (at, dark.tint(alpha)));
+        let from = self.place(0.75, 1.0 + toward * 0.1);
+        // Of its outline only what stands off the hand: the rest would show as an edge on it.
+        draft.group.fill(self.thumb_path(2..17), oval_radial(from, Vec2::new(2.2, 0.5) * self.half, turn, &list));
+        draft.shadow(self.place(1.45, 1.3 + toward * 0.06), Vec2::new(0.8, 0.11) * self.half, turn, light, 0.34);
+        draft.shadow(self.place(1.98, 1.46), Vec2::new(0.15, 0.15) * self.half, turn, light, 0.3);
+        for down in [1.94, 2.0] {
+            draft.shadow(self.place(down, 1.45), Vec2::new(0.013, 0.14) * self.half, turn * 0.7, dark, 0.22);
+        }
+        // The fold where the thumb leaves the hand.
+        draft.shadow(self.place(1.52, 1.02), Vec2::new(0.42, 0.045) * self.half, -self.thumb * 0.46, dark, 0.34);
+        nail(draft, self.place(2.47, 1.56), Vec2::new(0.18, 0.11) * self.half, -self.thumb * 0.14, tone);
+    }
+
+    /// Knuckles, tendons, the knob of the ulna and the crease: faint.
+    fn back_of_hand(&self, draft: &mut Draft, tone: Rgb) {
         let (h, c) = (self.half, self.crease);
-        let (light, dark) = (tone.lighter(0.09), tone.lighter(-0.16));
+        let (light, dark) = (tone.lighter(0.08), tone.lighter(-0.16));
+        let off = draft.lightward() * (h * 0.07);
+        for finger in &FINGERS {
+            let Finger { root, web, half, .. } = *finger;
+            let knuckle = self.place(web - 0.52, root * 0.97);
+            draft.shadow(knuckle - off * 1.6, Vec2::new(0.36, half * 1.1) * h, 0.0, dark, 0.13);
+            draft.shadow(knuckle, Vec2::new(0.34, half * 0.8) * h, 0.0, light, 0.3);
+            let lean = root * 0.17 * self.thumb;
+            let tendon = self.place(1.46, root * 0.74);
+            draft.shadow(tendon - off * 0.9, Vec2::new(0.95, 0.085) * h, -lean, dark, 0.08);
+            draft.shadow(tendon, Vec2::new(0.95, 0.06) * h, -lean, light, 0.16);
+        }
+        for pair in FINGERS.windows(2) {
+            let at = self.place(PALM - 0.62, f64::midpoint(pair[0].root, pair[1].root) * 0.97);
+            draft.shadow(at, Vec2::new(0.36, 0.07) * h, 0.0, dark, 0.08);
+        }
         let knob = Point::new(c + h * 0.5, -self.thumb * h * 0.66);
         let radii = Vec2::new(h * 0.3, h * 0.24);
-        let glow = [(0.0, light.tint(0.5)), (1.0, light.tint(0.0))];
-        draft.shadow(knob - draft.lightward() * (h * 0.06), radii * 1.35, 0.0, dark, 0.2);
-        draft.group.fill(oval(knob, radii, 0.0), oval_radial(knob, radii, 0.0, &glow));
-        for (v, turn) in [(-0.55, -0.16), (-0.2, -0.06), (0.16, 0.05), (0.5, 0.15)] {
-            let centre = Point::new(c - h * 1.7, -self.thumb * h * v);
-            let (radii, turn) = (Vec2::new(h * 1.1, h * 0.075), self.thumb * turn);
-            draft.shadow(centre - draft.lightward() * (h * 0.06), radii, turn, dark, 0.14);
-            draft.shadow(centre, radii, turn, light, 0.3);
-        }
+        draft.shadow(knob - off * 0.9, radii * 1.35, 0.0, dark, 0.2);
+        draft.shadow(knob, radii, 0.0, light, 0.5);
         for (down, wide, strength) in [(0.0, 0.62, 0.2), (0.1, 0.45, 0.13)] {
             let fold = Vec2::new(h * 0.025, h * wide);
             draft.shadow(Point::new(c - h * down, h * 0.04), fold, 0.0, dark, strength);
@@ -290,9 +362,26 @@ impl Arm {
     }
 }
 
-/// A nail about `centre`.
+/// Adds a part of an outline, wound the same way as all others, so that they fill as one.
+fn add_wound(path: &mut BezPath, part: BezPath) {
+    add(path, &if part.area() < 0.0 { part.reverse_subpaths() } else { part });
+}
+
+/// A nail about `centre`, its bed under a soft gloss; `radii` along and across the finger.
 fn nail(draft: &mut Draft, centre: Point, radii: Vec2, turn: f64, tone: Rgb) {
-    let pink = tone.lighter(0.05).mixed(Rgb::hex(0xf2c8c0), 0.35);
-    let list = [(0.0, pink.lighter(0.05).tint(0.9)), (0.8, pink.tint(0.85)), (1.0, tone.lighter(-0.07).tint(0.8))];
-    draft.group.fill(oval(centre, radii, turn), oval_radial(centre, radii, turn, &list));
+    let pink = tone.lighter(0.035).mixed(Rgb::hex(0xeeb8ae), 0.34);
+    let place =
+        Affine::translate(centre.to_vec2()) * Affine::rotate(turn) * Affine::scale_non_uniform(radii.x, radii.y);
+    // Straight sides, a round root toward the hand, a flatter end: a barrel rather than an egg.
+    let half = [(1.0, 0.0), (0.84, 0.62), (0.2, 0.93), (-0.55, 0.88), (-0.92, 0.5)].map(Point::from);
+    let outline: Vec<Point> = half.into_iter().chain(half[1..].iter().rev().map(|p| Point::new(p.x, -p.y))).collect();
+    draft.shadow(centre, radii * 1.35, turn, tone.lighter(-0.15), 0.3);
+    let list =
+        [(0.0, tone.lighter(0.12).mixed(pink, 0.5).solid()), (0.2, pink.solid()), (0.75, pink.lighter(0.02).solid())];
+    let list = [&list[..], &[(0.86, pink.lighter(0.07).solid()), (1.0, pink.lighter(0.05).solid())]].concat();
+    draft.fill(place, smooth(&outline, true), linear((1.0, 0.0), (-1.0, 0.0), &list));
+    let gloss = [(0.0, WHITE.tint(0.42)), (1.0, WHITE.tint(0.0))];
+    let at = centre + draft.lightward() * (radii.y * 0.34);
+    let spot = Vec2::new(radii.x * 0.55, radii.y * 0.3);
+    draft.group.fill(oval(at, spot, turn), oval_radial(at, spot, turn, &gloss));
 }

@@ -1,13 +1,16 @@
 //! Every form that can be drawn, each a small function on a draft. A draft is brought to the size that the piece reckons
 //! with, so that what the eye sees is what is measured.
 
+mod bud;
 mod chart;
 mod fern;
 mod greens;
+mod half_open;
 mod knob;
 mod leaf;
 mod opening;
 mod orchid;
+mod profile;
 mod rayed;
 mod rose;
 mod ruffled;
@@ -82,8 +85,8 @@ fn draw(draft: &mut Draft, form: Form, breadth: f64, colour: Rgb, openness: Open
         return;
     }
     match form {
-        Form::Rose => rose::rose(draft, hues, openness),
-        Form::SprayRose => rose::spray_rose(draft, hues, openness),
+        Form::Rose => rose::rose(draft, hues),
+        Form::SprayRose => rose::spray_rose(draft, hues),
         Form::Ranunculus => rose::ranunculus(draft, hues),
         Form::Carnation => ruffled::carnation(draft, hues),
         Form::Lisianthus => rose::lisianthus(draft, hues),

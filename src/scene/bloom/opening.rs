@@ -1,15 +1,14 @@
-//! Buds and half-open blooms. Three ways to be closed: petals wound about each other, rays held by green bracts, and an egg
-//! of tepals lying on its side, its tip at +x.
+//! Which blooms open, and how each is drawn before it is open.
 
 use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{Openness, around, orchid, placed, ring, rose, ruffled};
+use super::{Openness, around, bud, half_open, orchid, profile, ring, rose};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
-use crate::scene::hues::{Hues, PLUM, POLLEN, SEPAL, WHITE};
+use crate::scene::hues::{Hues, SEPAL};
 use crate::scene::outline::{Blade, between, smooth};
 use crate::stock::Form;
 
@@ -19,53 +18,35 @@ pub fn opens(form: Form) -> bool {
     manner(form).is_some()
 }
 
-/// How a form is closed.
-#[derive(Clone, Copy)]
-enum Manner {
-    /// It has a drawing of its own for each stage.
-    Own,
-    /// Petals wound about each other.
-    Wound(Wound),
-    /// Rays in bracts: how many, how wide they are as a share of their length, the eye.
-    Rayed(u32, f64, Rgb),
-    /// Tepals that close to an egg: how many, how wide, the throat.
-    Egg(u32, f64, Rgb),
-    /// An orchid: how wide its tepals are.
-    Orchid(f64),
-    /// A ball that is green before it has colour.
-    Ball,
-}
+/// How a form is drawn before it is open: as a bud, and half open.
+type Stages = (Drawing, Drawing);
+/// What is drawn in these tones.
+type Drawing = fn(&mut Draft, &Hues);
 
-#[derive(Clone, Copy)]
-enum Wound {
-    Ranunculus,
-    Lisianthus,
-    Carnation,
-}
-
-fn manner(form: Form) -> Option<Manner> {
-    let manner = match form {
-        Form::Rose | Form::SprayRose => Manner::Own,
-        Form::Ranunculus => Manner::Wound(Wound::Ranunculus),
-        Form::Lisianthus => Manner::Wound(Wound::Lisianthus),
-        Form::Carnation => Manner::Wound(Wound::Carnation),
-        Form::Daisy => Manner::Rayed(15, 0.15, POLLEN),
-        Form::ButtonMum => Manner::Rayed(19, 0.15, Rgb::hex(0xb9c04a)),
-        Form::Anemone => Manner::Rayed(6, 0.46, Rgb::hex(0x231f3d)),
-        Form::Astrantia => Manner::Rayed(12, 0.17, Rgb::hex(0xd9b7bd)),
-        Form::Scabiosa => Manner::Rayed(9, 0.3, Rgb::hex(0xd3d8be)),
-        Form::Thistle => Manner::Rayed(13, 0.1, Rgb::hex(0x5f7fa8)),
-        Form::Freesia => Manner::Egg(6, 0.36, Rgb::hex(0xe0b23a)),
-        Form::Stephanotis => Manner::Egg(5, 0.33, Rgb::hex(0xb9c08a)),
-        Form::Alstroemeria => Manner::Egg(6, 0.32, Rgb::hex(0xf3cf5a)),
-        Form::Nerine => Manner::Egg(6, 0.2, Rgb::hex(0xc9b77a)),
-        Form::StarFloret => Manner::Egg(5, 0.28, Rgb::hex(0xe9dfa8)),
-        Form::Delphinium => Manner::Egg(5, 0.46, Rgb::hex(0xf3efe2)),
-        Form::Hydrangea => Manner::Egg(4, 0.54, Rgb::hex(0xd7dfae)),
-        Form::SweetPea => Manner::Egg(3, 0.6, Rgb::hex(0xf6e9ee)),
-        Form::Dendrobium => Manner::Orchid(0.36),
-        Form::Cymbidium => Manner::Orchid(0.3),
-        Form::Craspedia => Manner::Ball,
+fn manner(form: Form) -> Option<Stages> {
+    let stages: Stages = match form {
+        Form::Rose => (bud::rose, rose::rose_half_open),
+        Form::SprayRose => (bud::spray_rose, rose::spray_rose_half_open),
+        Form::Ranunculus => (bud::ranunculus, rose::ranunculus_half_open),
+        Form::Lisianthus => (bud::lisianthus, half_open::lisianthus),
+        Form::Carnation => (bud::carnation, half_open::carnation),
+        Form::Daisy => (bud::daisy, half_open::daisy),
+        Form::ButtonMum => (bud::button_mum, |d, h| raised(d, h, 19, 0.15, Rgb::hex(0xb9c04a))),
+        Form::Anemone => (bud::anemone, half_open::anemone),
+        Form::Astrantia => (bud::astrantia, |d, h| raised(d, h, 12, 0.17, Rgb::hex(0xd9b7bd))),
+        Form::Scabiosa => (bud::scabiosa, |d, h| raised(d, h, 9, 0.3, Rgb::hex(0xd3d8be))),
+        Form::Thistle => (bud::thistle, |d, h| raised(d, h, 13, 0.1, Rgb::hex(0x5f7fa8))),
+        Form::Freesia => (bud::freesia, half_open::freesia),
+        Form::Stephanotis => (bud::stephanotis, half_open::stephanotis),
+        Form::Alstroemeria => (bud::alstroemeria, half_open::alstroemeria),
+        Form::Nerine => (bud::nerine, half_open::nerine),
+        Form::StarFloret => (bud::star_floret, half_open::star_floret),
+        Form::Delphinium => (bud::delphinium, half_open::delphinium),
+        Form::Hydrangea => (bud::hydrangea, |d, h| funnel(d, h, 4, 0.54, Rgb::hex(0xd7dfae))),
+        Form::SweetPea => (bud::sweet_pea, half_open::sweet_pea),
+        Form::Dendrobium => (chin, |d, h| orchid::half_open(d, h, 0.36)),
+        Form::Cymbidium => (bud::cymbidium, |d, h| orchid::half_open(d, h, 0.3)),
+        Form::Craspedia => (|d, h| bud::craspedia(d, h, 0.0), half_open::craspedia),
         Form::Muscari
         | Form::Berry
         | Form::Waxflower
@@ -90,65 +71,18 @@ fn manner(form: Form) -> Option<Manner> {
         | Form::Pearl
         | Form::Stone => return None,
     };
-    Some(manner)
+    Some(stages)
 }
 
-/// Draws the form at a stage before it is open, when it has one that is not its own affair. Says whether it did.
+/// Draws the form at a stage before it is open. Says whether it did.
 pub(crate) fn closed(draft: &mut Draft, form: Form, hues: &Hues, openness: Openness) -> bool {
-    let bud = match openness {
+    let Some((as_bud, half_open)) = manner(form) else { return false };
+    match openness {
         Openness::Open => return false,
-        Openness::Half => false,
-        Openness::Bud => true,
-    };
-    match manner(form) {
-        None | Some(Manner::Own) => return false,
-        Some(Manner::Wound(kind)) => wound(draft, kind, hues, bud),
-        Some(Manner::Rayed(count, half, _)) if bud => bracts(draft, hues, count, half),
-        Some(Manner::Rayed(count, half, eye)) => raised(draft, hues, count, half, eye),
-        Some(Manner::Egg(count, ..)) if bud => egg(draft, hues, count),
-        Some(Manner::Egg(3, ..)) => ruffled::sweet_pea_half_open(draft, hues),
-        Some(Manner::Egg(count, half, throat)) => funnel(draft, hues, count, half, throat),
-        Some(Manner::Orchid(_)) if bud => chin(draft, hues),
-        Some(Manner::Orchid(half)) => orchid::half_open(draft, hues, half),
-        Some(Manner::Ball) => {
-            let green = Rgb::hex(0x9aab4a);
-            let share = if bud { 0.8 } else { 0.35 };
-            let hues = Hues::of(hues.mid.mixed(green, share));
-            super::knob::drumstick(draft, &hues, if bud { 60 } else { 110 });
-        }
+        Openness::Half => half_open(draft, hues),
+        Openness::Bud => as_bud(draft, hues),
     }
     true
-}
-
-fn wound(draft: &mut Draft, kind: Wound, hues: &Hues, bud: bool) {
-    match kind {
-        Wound::Ranunculus => rose::ranunculus_closed(draft, hues, bud),
-        Wound::Lisianthus => rose::lisianthus_closed(draft, hues, bud),
-        Wound::Carnation => ruffled::carnation_closed(draft, hues, bud),
-    }
-}
-
-/// A bud of rays: green bracts like tiles, and a tuft of colour between them.
-fn bracts(draft: &mut Draft, hues: &Hues, count: u32, half: f64) {
-    draft.cast(1.0, 0.5);
-    let green = Hues::of_leaf(Rgb::hex(0x7f9a58));
-    draft.group.fill(circle(Point::ZERO, 0.6), green.throat.paint(1.0));
-    let mut turn = draft.chance.turn();
-    let broad = if count < 8 { 0.3 } else { 0.2 };
-    for (reach, n, by) in [(1.0, 9, -0.03), (0.84, 8, 0.01), (0.66, 7, 0.04)] {
-        turn += 0.4;
-        let blade = Blade { length: reach, half: broad, peak: 0.62, blunt: 0.66, foot: 0.5, ..Blade::PETAL };
-        ring(draft, around(n, turn), blade, &green.lit(by), 1, 0.07);
-    }
-    let tuft = hues.deeper(0.2);
-    let away = draft.lightward() * -0.05;
-    draft.shadow(away.to_point(), Vec2::new(0.5, 0.5), 0.0, green.shade, 0.5);
-    for (reach, n) in [(0.5_f64, count.min(13)), (0.36, count.min(9)), (0.2, 5)] {
-        turn += 0.3;
-        let wide = (half * 1.1).clamp(0.11, 0.3) * reach.sqrt();
-        let blade = Blade { length: reach, half: wide, peak: 0.7, blunt: 0.45, foot: 0.5, ..Blade::PETAL };
-        ring(draft, around(n, turn), blade, &tuft.deeper(0.5 - reach), 0, 0.05);
-    }
 }
 
 /// Rays that still stand up: bracts show between their tips, they hide half of the eye.
@@ -183,33 +117,6 @@ fn hollow(draft: &mut Draft, hues: &Hues, r: f64, strength: f64) {
     draft.group.fill(circle(Point::ZERO, r), radial(Point::ZERO, r, &list));
 }
 
-/// A bud that lies on its side: an egg of tepals in a green cup, its seams running to the tip.
-fn egg(draft: &mut Draft, hues: &Hues, count: u32) {
-    draft.cast(0.9, 0.42);
-    let stalk = smooth(&[Point::new(-1.0, 0.0), Point::new(-0.5, 0.0)], false);
-    draft.group.stroke(stalk, 0.14, SEPAL.lighter(-0.08).paint(1.0));
-    let body = Blade { length: 1.72, half: 0.62, peak: 0.48, blunt: 0.62, foot: 0.7, wave: 0.0, ..Blade::PETAL };
-    draft.blade(placed((-0.72, 0.0), 0.0), &body, &hues.deeper(0.25), 0, 0.09);
-    let seams = if count > 4 { [-0.42, 0.42] } else { [-0.3, 0.5] };
-    let side = if draft.light.sin() < 0.0 { -1.0 } else { 1.0 };
-    for v in seams {
-        let (top, foot) = (body.line(v, 0.06, 0.97), body.line(v + 0.14 * side, 0.06, 0.97));
-        draft.stroke(placed((-0.72, 0.0), 0.0), foot, 0.05, hues.edge.paint(0.5));
-        draft.stroke(placed((-0.72, 0.0), 0.0), top, 0.035, hues.throat.lighter(-0.1).paint(0.6));
-    }
-    let centre = Point::new(0.1, 0.2 * side);
-    let gloss = [(0.0, WHITE.tint(0.4)), (1.0, WHITE.tint(0.0))];
-    draft.group.fill(oval(centre, Vec2::new(0.5, 0.16), 0.0), oval_radial(centre, Vec2::new(0.5, 0.16), 0.0, &gloss));
-    let flush = SEPAL.mixed(hues.mid, 0.3);
-    let list = [(0.0, flush.tint(0.7)), (1.0, flush.tint(0.0))];
-    draft.group.fill(circle(Point::new(-0.55, 0.0), 0.5), radial(Point::new(-0.55, 0.0), 0.5, &list));
-    let green = Hues::of_leaf(SEPAL);
-    for turn in [-0.75, 0.75, -0.25, 0.25] {
-        let sepal = Blade { length: 0.6, half: 0.17, peak: 0.4, blunt: 0.85, foot: 0.7, ..Blade::PETAL };
-        draft.blade(placed((-0.8, 0.0), turn), &sepal, &green, 1, 0.03);
-    }
-}
-
 /// Half open: tepals that stand up about a deep throat.
 fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
     draft.cast(0.95, 0.46);
@@ -238,7 +145,7 @@ fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
 
 /// An orchid's bud: an egg with a chin, greener toward its stalk.
 fn chin(draft: &mut Draft, hues: &Hues) {
-    draft.cast(0.9, 0.42);
+    profile::lies(draft, 0.6);
     let stalk = smooth(&[Point::new(-1.0, 0.1), Point::new(-0.62, 0.02)], false);
     draft.group.stroke(stalk, 0.13, SEPAL.lighter(-0.06).paint(1.0));
     let upper = [(-0.78, 0.0), (-0.5, -0.42), (0.05, -0.6), (0.6, -0.4), (0.98, 0.04)].map(Point::from);
@@ -257,5 +164,4 @@ fn chin(draft: &mut Draft, hues: &Hues) {
         draft.group.stroke(line.clone(), 0.04, hues.throat.lighter(-0.1).paint(0.5));
         draft.stroke(Affine::translate((0.0, -0.035)), line, 0.03, hues.edge.paint(0.7));
     }
-    draft.shadow(Point::new(-0.52, 0.42), Vec2::new(0.2, 0.14), 0.3, PLUM, 0.14);
 }

@@ -59,7 +59,10 @@ fn short_petals(draft: &mut Draft, count: u32, turn: f64, reach: [f64; 2], blade
         add(&mut body, &path);
         add(&mut lines, &(frame * blade.line(0.0, 0.2, 0.8)));
     }
-    draft.group.fill(under, hues.shade.paint(0.45 * hues.depth));
+    if reach[0] < 0.99 {
+        // The outermost ring lies on nothing of the bloom; a hard shadow there would look like a sticker's.
+        draft.group.fill(under, hues.shade.paint(0.45 * hues.depth));
+    }
     let at = |t: f64| (start + reach[1] * t).max(0.0) / reach[0];
     let list = [
         (at(0.1), hues.throat.solid()),
@@ -135,7 +138,7 @@ fn spined(draft: &mut Draft, turn: f64, reach: f64, hues: &Hues) {
     let frame = Affine::rotate(turn);
     let away = draft.lightward() * -0.04;
     let path = polygon(&points);
-    draft.group.fill(Affine::translate(away) * frame * path.clone(), hues.shade.paint(0.3));
+    draft.group.fill(Affine::translate(away) * frame * path.clone(), hues.shade.paint(0.16));
     let lit = hues.lit(0.03 * (turn - draft.light).cos());
     let list = [(0.2, lit.throat.solid()), (0.6, lit.mid.solid()), (1.0, lit.edge.solid())];
     draft.fill(frame, path, radial(Point::ZERO, reach, &list));

@@ -1,13 +1,13 @@
 //! Blooms of many broad petals in rings: rose, spray rose, ranunculus, lisianthus, and the succulent rosette.
 
-use kurbo::{Affine, Point, Vec2};
+use kurbo::{Point, Vec2};
 
-use super::{Openness, around, ring};
+use super::{around, ring};
 use crate::colour::Rgb;
-use crate::scene::brush::{circle, oval, polar, radial};
+use crate::scene::brush::{circle, polar, radial};
 use crate::scene::draft::{Draft, Sits};
 use crate::scene::hues::{Hues, POLLEN, SEPAL};
-use crate::scene::outline::{Blade, Fan, smooth};
+use crate::scene::outline::{Blade, Fan, between};
 
 /// A ring of petals: how many, how far they reach, half the angle each spans, how thick the rim rolls.
 type Ring = (u32, f64, f64, f64);
@@ -39,16 +39,19 @@ const ROSE: [Ring; 8] = [
 ];
 
 /// A garden or florist's rose from above.
-pub(crate) fn rose(draft: &mut Draft, hues: &Hues, openness: Openness) {
-    let skip = match openness {
-        Openness::Open => 0,
-        Openness::Half => 2,
-        Openness::Bud => 4,
-    };
-    cast_and_sepals(draft, openness);
-    let rings = &ROSE[skip..];
+pub(crate) fn rose(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.5);
+    petals(draft, hues, &ROSE, Manner { grow: 1.0, tip: 0.05, flat: 2.6, wave: 0.03, lift: 0.085 });
+    heart(draft, hues, 0.16);
+}
+
+/// A rose that still stands high in its middle: fewer rings, sepals under them.
+pub(crate) fn rose_half_open(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.5);
+    green_points(draft);
+    let rings = &ROSE[2..];
     let grow = 1.0 / rings[0].1;
-    petals(draft, hues, rings, Manner { grow, tip: 0.05, flat: 2.6, wave: 0.03, lift: 0.085 });
+    petals(draft, hues, rings, Manner { grow, tip: 0.05, flat: 2.4, wave: 0.03, lift: 0.1 });
     heart(draft, hues, 0.16 * grow);
 }
 
@@ -56,14 +59,17 @@ const SPRAY_ROSE: [Ring; 5] =
     [(5, 1.00, 0.86, 0.085), (5, 0.83, 0.88, 0.09), (4, 0.62, 1.0, 0.08), (3, 0.42, 1.2, 0.06), (3, 0.25, 1.35, 0.045)];
 
 /// A spray rose: fewer petals, a cup with a snug heart.
-pub(crate) fn spray_rose(draft: &mut Draft, hues: &Hues, openness: Openness) {
-    let skip = match openness {
-        Openness::Open => 0,
-        Openness::Half => 1,
-        Openness::Bud => 2,
-    };
-    cast_and_sepals(draft, openness);
-    let rings = &SPRAY_ROSE[skip..];
+pub(crate) fn spray_rose(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.5);
+    petals(draft, hues, &SPRAY_ROSE, Manner { grow: 1.0, tip: 0.012, flat: 2.6, wave: 0.03, lift: 0.085 });
+    heart(draft, hues, 0.2);
+}
+
+/// A spray rose half open.
+pub(crate) fn spray_rose_half_open(draft: &mut Draft, hues: &Hues) {
+    draft.cast(1.0, 0.5);
+    green_points(draft);
+    let rings = &SPRAY_ROSE[1..];
     let grow = 1.0 / rings[0].1;
     petals(draft, hues, rings, Manner { grow, tip: 0.012, flat: 2.6, wave: 0.03, lift: 0.085 });
     heart(draft, hues, 0.2 * grow);
@@ -86,34 +92,19 @@ pub(crate) fn ranunculus(draft: &mut Draft, hues: &Hues) {
     draft.studs(Point::ZERO, 0.09, 14, [0.014, 0.018], &green.lit(0.04));
 }
 
-/// A ranunculus that is still closing over its eye; as a bud, a ball of petals in its sepals.
-pub(crate) fn ranunculus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
-    let layers = if bud { 4_u32 } else { 7 };
-    sepals(draft, bud);
-    let rings: Vec<Ring> = (0..layers)
+/// A ranunculus that is still closing over its eye: a ball, seen from above.
+pub(crate) fn ranunculus_half_open(draft: &mut Draft, hues: &Hues) {
+    const LAYERS: u32 = 7;
+    draft.cast(1.0, 0.5);
+    green_points(draft);
+    let rings: Vec<Ring> = (0..LAYERS)
         .map(|i| {
-            let t = f64::from(i) / f64::from(layers);
-            (if bud { 3 } else { 4 }, 1.0 - 0.88 * t, 1.05 + 0.4 * t, 0.045 * (1.0 - 0.4 * t))
+            let t = f64::from(i) / f64::from(LAYERS);
+            (4, 1.0 - 0.88 * t, 1.05 + 0.4 * t, 0.045 * (1.0 - 0.4 * t))
         })
         .collect();
     petals(draft, hues, &rings, Manner { grow: 1.0, tip: 0.0, flat: 3.0, wave: 0.01, lift: 0.07 });
     heart(draft, hues, 0.2);
-}
-
-/// A lisianthus whose petals are still wound; as a bud, a green-tipped twist.
-pub(crate) fn lisianthus_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
-    const TWIST: [Ring; 4] = [(3, 1.0, 1.1, 0.05), (3, 0.74, 1.2, 0.05), (3, 0.5, 1.3, 0.045), (2, 0.28, 1.4, 0.035)];
-    sepals(draft, bud);
-    let tinted = if bud { hues.lit(0.03) } else { *hues };
-    let rings = if bud { &TWIST[1..] } else { &TWIST[..] };
-    let grow = 1.0 / rings[0].1;
-    petals(draft, &tinted, rings, Manner { grow, tip: 0.05, flat: 2.2, wave: 0.04, lift: 0.12 });
-    heart(draft, &tinted, 0.24);
-}
-
-/// Five sepals under a closed bloom; a bud shows more of them.
-fn sepals(draft: &mut Draft, bud: bool) {
-    cast_and_sepals(draft, if bud { Openness::Bud } else { Openness::Half });
 }
 
 const LISIANTHUS: [Ring; 3] = [(5, 1.00, 0.88, 0.05), (4, 0.80, 0.98, 0.055), (3, 0.56, 1.15, 0.05)];
@@ -160,11 +151,8 @@ pub(crate) fn succulent(draft: &mut Draft, colour: Rgb) {
     }
 }
 
-fn cast_and_sepals(draft: &mut Draft, openness: Openness) {
-    draft.cast(1.0, 0.5);
-    if openness == Openness::Open {
-        return;
-    }
+/// The points of five sepals under a bloom that has not spread over them yet.
+pub(super) fn green_points(draft: &mut Draft) {
     let green = Hues::of_leaf(SEPAL);
     let start = draft.chance.turn();
     let blade = Blade { length: 1.14, half: 0.15, peak: 0.4, blunt: 0.9, ..Blade::PETAL };
@@ -201,16 +189,32 @@ fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
     }
 }
 
-/// The closed heart: petals wound about each other.
+/// The closed heart: the last petals, rolled about each other, each seen by its rim only.
 fn heart(draft: &mut Draft, hues: &Hues, r: f64) {
-    let turn = draft.chance.turn();
-    let core = hues.throat.lighter(-0.06);
-    draft.group.fill(oval(Point::ZERO, Vec2::new(r * 0.32, r * 0.26), turn), core.paint(0.8));
-    let points: Vec<Point> = (0..22)
-        .map(|i| {
-            let t = f64::from(i) / 21.0;
-            polar(turn + t * 10.0, r * (0.1 + 0.62 * t))
-        })
-        .collect();
-    draft.stroke(Affine::IDENTITY, smooth(&points, false), r * 0.13, hues.throat.lighter(-0.13).paint(0.5));
+    let start = draft.chance.turn();
+    let core = hues.throat.lighter(-0.05);
+    let well = [(0.0, core.lighter(-0.06).solid()), (0.6, core.tint(0.8)), (1.0, core.tint(0.0))];
+    draft.group.fill(circle(Point::ZERO, r * 0.9), radial(Point::ZERO, r * 0.9, &well));
+    let tones = hues.deeper(0.8);
+    for (i, reach) in [0.86, 0.7, 0.54, 0.4, 0.26].into_iter().enumerate() {
+        let turn = start + i as f64 * 2.3;
+        // A crescent: the rim outside, and inside it the hollow of the petal that it is rolled about.
+        let centre = polar(turn, r * reach * 0.16);
+        let outer: Vec<Point> =
+            (0..=10).map(|j| centre + polar(turn - 1.5 + 0.3 * f64::from(j), r * reach).to_vec2()).collect();
+        let inner: Vec<Point> = (0..=10)
+            .map(|j| {
+                let a = f64::from(j) / 10.0 * 2.0 - 1.0;
+                let thin = 0.42 * (1.0 - a * a) + 0.02;
+                centre + polar(turn + 1.5 * a, r * reach * (1.0 - thin)).to_vec2()
+            })
+            .collect();
+        let list = [
+            (0.0, tones.throat.tint(0.9)),
+            (0.68, tones.throat.tint(0.9)),
+            (0.82, tones.mid.solid()),
+            (1.0, tones.edge.lighter(0.01).solid()),
+        ];
+        draft.group.fill(between(&outer, &inner), radial(centre, r * reach, &list));
+    }
 }

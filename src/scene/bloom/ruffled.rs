@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{around, placed, ring};
+use super::{around, placed};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN, Sits};
@@ -28,30 +28,8 @@ pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
     }
 }
 
-/// A carnation that still stands in its green cup; as a bud, the five teeth of the cup with a tuft of petals.
-pub(crate) fn carnation_closed(draft: &mut Draft, hues: &Hues, bud: bool) {
-    draft.cast(1.0, 0.5);
-    let green = Hues::of_leaf(SEPAL.lighter(0.03));
-    let cup = if bud { 0.86 } else { 0.62 };
-    draft.group.fill(circle(Point::ZERO, cup * 0.85), green.throat.paint(1.0));
-    let start = draft.chance.turn();
-    for (turn, by) in [(0.0, -0.03), (0.63, 0.02)] {
-        let tooth = Blade { length: cup * 1.16, half: cup * 0.46, peak: 0.5, blunt: 0.75, ..Blade::PETAL };
-        ring(draft, around(5, start + turn), tooth, &green.lit(by), 3, 0.07);
-    }
-    let (petals, widest) = if bud { (9_u32, 0.62) } else { (20, 1.0) };
-    for i in 0..petals {
-        let t = f64::from(i) / f64::from(petals - 1);
-        let reach = widest * (1.0 - 0.7 * t) * (1.0 + draft.chance.about(0.05));
-        let half = (0.62 + 0.5 * t) * (1.0 + draft.chance.about(0.1));
-        let fan = Fan { from: reach * 0.25, to: reach, half, ..Fan::BROAD };
-        let turn = f64::from(i) * GOLDEN + draft.chance.about(0.2);
-        pinked(draft, &fan, turn, (reach - 0.2).max(0.06), &hues.deeper(0.15 + t * 0.4));
-    }
-}
-
 /// One petal with a saw-toothed edge and folds that run into it.
-fn pinked(draft: &mut Draft, fan: &Fan, turn: f64, hidden: f64, hues: &Hues) {
+pub(super) fn pinked(draft: &mut Draft, fan: &Fan, turn: f64, hidden: f64, hues: &Hues) {
     const TEETH: u32 = 15;
     let frame = Affine::rotate(turn);
     let (wave, drift) = (draft.chance.turn(), draft.chance.turn());

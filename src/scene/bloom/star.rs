@@ -7,7 +7,7 @@ use super::{around, placed, ring};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
-use crate::scene::hues::{Hues, POLLEN, SEPAL, WHITE};
+use crate::scene::hues::{Hues, PLUM, POLLEN, SEPAL, WHITE};
 use crate::scene::outline::{Blade, smooth};
 
 /// A stephanotis: five thick waxy lobes about a narrow tube.
@@ -96,7 +96,9 @@ fn branched(draft: &mut Draft, turn: f64, blade: &Blade, hues: &Hues) {
 
 /// A freesia: an open funnel with a golden throat, a second one opening, and the buds of its comb in a row.
 pub(crate) fn freesia(draft: &mut Draft, hues: &Hues) {
-    draft.cast(0.9, 0.42);
+    let away = draft.lightward() * -0.12;
+    draft.shadow(Point::new(-0.26, -0.2) + away, Vec2::new(0.9, 0.9), 0.0, PLUM, 0.42);
+    draft.shadow(Point::new(0.62, 0.42) + away, Vec2::new(0.62, 0.26), 0.2, PLUM, 0.3);
     let comb = [(-0.5, -0.1), (0.0, 0.34), (0.45, 0.5), (0.86, 0.42), (1.04, 0.3)].map(Point::from);
     draft.group.stroke(smooth(&comb, false), 0.07, SEPAL.paint(1.0));
     let young = Hues::of(hues.mid.mixed(SEPAL.lighter(0.12), 0.45));
