@@ -23,6 +23,8 @@ pub(super) enum Action {
     Wearer(String),
     /// What was written in a blank of the order's first page, as it is being typed.
     Write(super::blanks::Blank, String),
+    /// Something asked of the page Colour.
+    Colours(super::colour_page::Wish),
     /// Show a size among those side by side, or no longer.
     Compare(String),
     /// A proposal was left for now.
@@ -133,6 +135,7 @@ impl Action {
             | Self::Redo
             | Self::TurnScreen => true,
             Self::Type(_)
+            | Self::Colours(_)
             | Self::Turn(_)
             | Self::NotNow(_)
             | Self::Compare(_)

@@ -134,7 +134,7 @@ const KEYS: [(&str, &str); 24] = [
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
-    ("Q, C", "what is known of the order; sizes side by side"),
+    ("Q, C, D", "what is known of the order; sizes side by side; the colour of the dress"),
     ("V", "the look: tone of the arm, ruler or coin"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),

@@ -31,6 +31,7 @@ impl Window {
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
             Action::NotNow(says) => self.proposing.leave(says),
+            Action::Colours(wish) => self.do_about_colour(ctx, wish),
             Action::Compare(name) => self.boards.toggle(&name),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
 use super::action::Action;
+use super::colour_page::ColourRoom;
 use super::page::{Draft, Page};
 use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
@@ -153,6 +154,7 @@ impl Window {
         self.safety.forget();
         self.canvas.clear();
         self.boards = sizes::Boards::default();
+        self.colour_room = ColourRoom::default();
         self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();

@@ -17,6 +17,7 @@ pub(super) enum Icon {
     Lift,
     TakeOff,
     Sketch,
+    Colour,
     Help,
     Well,
     Note,
@@ -84,6 +85,7 @@ fn lines(icon: Icon) -> Vec<Line> {
             all.push(circle(12.0, 11.0, 2.2));
             all
         }
+        Icon::Colour => vec![circle(9.0, 9.0, 5.6), circle(15.0, 9.0, 5.6), circle(12.0, 14.6, 5.6)],
         Icon::Help => vec![
             (arc(12.0, 8.5, 4.2, -180.0, 60.0), false),
             open(&[[14.1, 12.1], [12.0, 14.0], [12.0, 16.0]]),

@@ -63,6 +63,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),
+        (NONE, Key::D, turn(Page::Colour)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];

@@ -8,6 +8,8 @@ mod action;
 mod blanks;
 mod canvas;
 mod choices;
+mod colour_page;
+mod colour_rows;
 mod controls;
 #[cfg(test)]
 mod dark;

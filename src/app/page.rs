@@ -1,4 +1,4 @@
-//! What takes the middle of the window: the wrist sheet, the order's first page, or sizes side by side. View state alone.
+//! What takes the middle of the window: the wrist sheet, the order's first page, sizes side by side, or colours. View state alone.
 
 use egui::{RichText, Ui};
 
@@ -18,6 +18,8 @@ pub(super) enum Page {
     Questions,
     /// Sizes side by side.
     Sizes,
+    /// The colour of the dress, and what goes with it.
+    Colour,
 }
 
 /// What is being typed on a page and is not part of the order as it stands.

@@ -1,11 +1,12 @@
 //! The rail at the left: the places of the program that work, and what belongs to the whole window.
 
-use egui::{Align2, Color32, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Color32, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
-use super::theme::{GRID, ROUND, strong, title};
+use super::page::Page;
+use super::theme::{Colours, GRID, ROUND, strong, title};
 use super::window::Window;
 
 pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
@@ -13,14 +14,13 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     ui.vertical_centered(|ui| {
         ui.label(egui::RichText::new("Posy\nwright").font(title(19.0)).color(c.ink));
         ui.add_space(GRID);
-        let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
-        response.widget_info(|| WidgetInfo::selected(Role::Button, true, true, "Sketch"));
-        ui.painter().rect(rect, ROUND, c.paper, Stroke::new(1.0, c.line), StrokeKind::Inside);
-        let upper = Rect::from_min_size(rect.min, vec2(rect.width(), 46.0));
-        paint_icon(ui.painter(), Icon::Sketch, upper, 32.0, c.leaf);
-        ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, "Sketch", strong(15.0), c.ink);
-        if response.clicked() {
-            actions.push(Action::Whole);
+        let sketching = w.page == Page::Sheet;
+        if place_ui(ui, &c, Icon::Sketch, "Sketch", sketching).clicked() {
+            actions.push(if sketching { Action::Whole } else { Action::Turn(Page::Sheet) });
+        }
+        let colour = place_ui(ui, &c, Icon::Colour, "Colour", w.page == Page::Colour);
+        if colour.on_hover_text("The colour of the dress, and what goes with it (D)").clicked() {
+            actions.push(Action::Turn(Page::Colour));
         }
     });
     ui.with_layout(egui::Layout::bottom_up(egui::Align::Center), |ui| {
@@ -41,4 +41,17 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
             ui.label(egui::RichText::new(kept).font(strong(14.0)).color(ink));
         }
     });
+}
+
+/// A place of the program: a drawing with its name; the one that is open stands on paper.
+fn place_ui(ui: &mut Ui, c: &Colours, icon: Icon, name: &str, open: bool) -> Response {
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, open, name));
+    let fill = if open { c.paper } else { c.kraft };
+    let edge = if response.has_focus() { Stroke::new(2.5, c.ink) } else { Stroke::new(1.0, c.line) };
+    ui.painter().rect(rect, ROUND, fill, edge, StrokeKind::Inside);
+    let upper = Rect::from_min_size(rect.min, vec2(rect.width(), 46.0));
+    paint_icon(ui.painter(), icon, upper, 32.0, if open { c.leaf } else { c.ink });
+    ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, name, strong(15.0), c.ink);
+    response
 }

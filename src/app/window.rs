@@ -17,7 +17,7 @@ use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{choices, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
+use super::{choices, colour_page, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -85,6 +85,7 @@ pub(super) struct Window {
     pub(super) page: Page,
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
+    pub(super) colour_room: colour_page::ColourRoom,
     pub(super) proposing: Proposing,
     /// Layouts to choose from, while they are offered.
     pub(super) offered: Option<Offered>,
@@ -147,6 +148,7 @@ impl Window {
             page: Page::default(),
             draft: Draft::default(),
             boards: sizes::Boards::default(),
+            colour_room: colour_page::ColourRoom::default(),
             proposing: Proposing::default(),
             offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
@@ -252,6 +254,11 @@ impl Window {
                 egui::CentralPanel::default()
                     .frame(frame)
                     .show(ui, |ui| questions::questions_ui(ui, self, &mut actions));
+            }
+            Page::Colour => {
+                egui::CentralPanel::default()
+                    .frame(frame)
+                    .show(ui, |ui| colour_page::colour_ui(ui, self, &mut actions));
             }
             Page::Sizes => {
                 egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
