@@ -12,27 +12,33 @@ use super::action::Action;
 use super::blanks::Blank;
 use super::canvas::{Canvas, Subject};
 use super::colour_rows::{Ranking, rows_ui};
+use super::controls::{Weight, button};
 use super::looks::swatch;
 use super::overlay::area_of;
-use super::page::head_ui;
+use super::page::{Page, head_ui};
+use super::photo_place::{About, PhotoPlace, photo_ui};
+use super::photo_reader::Source;
 use super::questions::blank_ui;
 use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
 use super::theme::{GRID, ROUND, colour_of, strong, title, words};
-use super::window::Window;
+use super::window::{Dialog, Window};
 use crate::book::{Change, DressColour};
-use crate::colour::{CAVEAT, ColourWarning, Rgb, name_of, swatches};
+use crate::colour::{CAVEAT, ColourWarning, Rgb, name_of, swatch_named, swatches};
 use crate::paperwork::{PieceColour, piece_colours, piece_palette};
 use crate::sheet::View;
 
 /// What lives as long as an order is open.
 pub(super) struct ColourRoom {
     pub(super) ranking: Ranking,
+    pub(super) photo: PhotoPlace,
+    /// Whether the photo stands where the swatches and the piece would.
+    pub(super) on_photo: bool,
     preview: Canvas,
 }
 
 impl Default for ColourRoom {
     fn default() -> Self {
-        Self { ranking: Ranking::default(), preview: Canvas::patient() }
+        Self { ranking: Ranking::default(), photo: PhotoPlace::default(), on_photo: false, preview: Canvas::patient() }
     }
 }
 
@@ -43,6 +49,16 @@ pub(super) enum Wish {
     Kind(Option<&'static str>),
     /// Take this into the hand, in this colour.
     Take(crate::stock::StockId, Arc<str>),
+    /// The photo, or the swatches.
+    ShowPhoto(bool),
+    /// Ask for the file of a photo.
+    AskForPhoto,
+    /// Something about the photo.
+    Photo(About),
+    /// Where the keys point on the photo.
+    Point((u32, u32)),
+    /// What was read from the photo is the colour of the dress.
+    TakeReading,
     /// Tie the bow with this ribbon.
     Tie(crate::stock::StockId, Arc<str>),
 }
@@ -70,9 +86,22 @@ pub(super) fn colour_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) 
 
 fn dress_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     named_ui(ui, w, actions);
-    swatches_ui(ui, w, actions);
+    let c = w.colours();
+    ui.horizontal(|ui| {
+        for (label, photo) in [("Swatches", false), ("From a photo", true)] {
+            let weight = if w.colour_room.on_photo == photo { Weight::Chosen } else { Weight::Plain };
+            if button(ui, &c, label, weight).clicked() {
+                actions.push(Action::Colours(Wish::ShowPhoto(photo)));
+            }
+        }
+    });
     caveat_ui(ui, w);
-    preview_ui(ui, w);
+    if w.colour_room.on_photo {
+        photo_ui(ui, w, actions);
+    } else {
+        swatches_ui(ui, w, actions);
+        preview_ui(ui, w);
+    }
 }
 
 /// The colour as it stands: seen, named in plain words, and as it is written; with the field to write it in.
@@ -213,17 +242,92 @@ impl Window {
         match wish {
             Wish::Kind(kind) => self.colour_room.ranking.kind = kind,
             Wish::Take(id, colour) => {
-                self.run(ctx, Action::Turn(super::page::Page::Sheet));
+                self.run(ctx, Action::Turn(Page::Sheet));
                 self.colours_chosen.insert(id.clone(), colour);
                 self.run(ctx, Action::Pick(id));
             }
             Wish::Tie(ribbon, colour) => self.tie(ribbon, colour),
+            Wish::ShowPhoto(shown) => self.colour_room.on_photo = shown,
+            Wish::AskForPhoto => self.ask_for_photo(ctx),
+            Wish::Photo(about) => self.colour_room.photo.run(ctx, about),
+            Wish::Point(at) => self.colour_room.photo.point(at),
+            Wish::TakeReading => self.take_reading(),
         }
+    }
+
+    /// A photo to be read, on the page that reads it.
+    pub(super) fn read_photo(&mut self, ctx: &egui::Context, source: Source) {
+        if self.page != Page::Colour {
+            self.run(ctx, Action::Turn(Page::Colour));
+        }
+        self.said = None;
+        self.colour_room.on_photo = true;
+        self.colour_room.photo.run(ctx, About::Unpack(source));
+    }
+
+    /// What was dropped on the window or pasted: a photo, an order, or a colour in words.
+    pub(super) fn hear_of_gifts(&mut self, ctx: &egui::Context) {
+        if self.dialog != Dialog::None {
+            return;
+        }
+        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
+        match dropped {
+            Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron")) => {
+                // Other orders are not for this client's eyes.
+                if !self.client_side {
+                    self.run(ctx, Action::Open(path));
+                }
+            }
+            Some(path) => self.read_photo(ctx, Source::File(path)),
+            None => {}
+        }
+        let typing = ctx.text_edit_focused();
+        let pasted = ctx.input(|i| i.events.iter().find_map(gift_of));
+        match pasted {
+            Some(Gift::Photo(image)) => self.read_photo(ctx, Source::Pasted(image)),
+            Some(Gift::Words(words)) if self.page == Page::Colour && !typing => self.take_pasted(ctx, &words),
+            Some(Gift::Words(_)) | None => {}
+        }
+    }
+
+    /// Words that were pasted beside any field: a colour, or where a photo lies.
+    fn take_pasted(&mut self, ctx: &egui::Context, words: &str) {
+        let words = words.trim();
+        if let Some(rgb) = Rgb::parse(words) {
+            self.change(&Change::Dress(DressColour { hex: Some(rgb), words: String::new() }));
+        } else if let Some(plain) = swatch_named(words) {
+            self.change(&Change::Dress(DressColour { hex: Some(plain.rgb), words: plain.name.to_owned() }));
+        } else if let Some(path) = words.strip_prefix("file://").or_else(|| words.starts_with('/').then_some(words)) {
+            self.read_photo(ctx, Source::File(path.into()));
+        }
+    }
+
+    /// One step; words by which the dress was known before it was seen stay.
+    fn take_reading(&mut self) {
+        let Some(reading) = self.colour_room.photo.reading() else { return };
+        let before = &self.session.order().taste.dress;
+        let said = before.hex.is_none() && !before.words.trim().is_empty();
+        let words = if said { before.words.clone() } else { name_of(reading.rgb).words.to_owned() };
+        self.change(&Change::Dress(DressColour { hex: Some(reading.rgb), words }));
     }
 
     fn tie(&mut self, ribbon: crate::stock::StockId, colour: Arc<str>) {
         let Some(bow) = self.session.order().piece.bow.clone() else { return };
         let tied = crate::piece::Bow { ribbon, colour, ..bow };
         self.change(&Change::Piece(crate::piece::Edit::Tie(Some(tied))));
+    }
+}
+
+/// What may be pasted beside a field.
+enum Gift {
+    Photo(Arc<egui::ColorImage>),
+    Words(String),
+}
+
+fn gift_of(event: &egui::Event) -> Option<Gift> {
+    match event {
+        egui::Event::PasteImage(image) => Some(Gift::Photo(Arc::clone(image))),
+        egui::Event::Paste(words) => Some(Gift::Words(words.clone())),
+        _ => None,
     }
 }

@@ -7,6 +7,7 @@ use std::sync::mpsc::Receiver;
 use super::action::Action;
 use super::colour_page::ColourRoom;
 use super::page::{Draft, Page};
+use super::photo_reader::Source;
 use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
 use super::{sizes, strip};
@@ -21,6 +22,7 @@ use crate::store;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Asked {
     WhatToOpen,
+    WhichPhoto,
     WhereToKeep,
 }
 
@@ -174,6 +176,14 @@ impl Window {
         self.waiting = Some((Asked::WhatToOpen, hear(answer, ctx)));
     }
 
+    pub(super) fn ask_for_photo(&mut self, ctx: &egui::Context) {
+        let answer = rfd::AsyncFileDialog::new()
+            .set_title("Open a photo of the dress")
+            .add_filter("Photos", &["jpg", "jpeg", "png"])
+            .pick_file();
+        self.waiting = Some((Asked::WhichPhoto, hear(answer, ctx)));
+    }
+
     pub(super) fn hear_of_file(&mut self, ctx: &egui::Context) {
         let Some((asked, Ok(answer))) = self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) else {
             return;
@@ -185,6 +195,10 @@ impl Window {
                 Ok(()) => self.tell_done(format!("Kept as {}", path.display())),
                 Err(refusal) => self.say(&refusal.to_string()),
             },
+            (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, Source::File(path)),
+            (Asked::WhichPhoto, None) => {
+                self.say("No photo was chosen. One can also be dropped on the window, or pasted.")
+            }
             (Asked::WhatToOpen, None) => self.say("No file was chosen."),
             (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),
         }

@@ -25,6 +25,8 @@ mod naming;
 mod offer;
 mod overlay;
 mod page;
+mod photo_place;
+mod photo_reader;
 mod points;
 mod proposing;
 mod questions;
@@ -45,6 +47,7 @@ mod window;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use photo_reader::Source;
 use window::Window;
 
 use crate::session::Session;
@@ -57,6 +60,8 @@ pub struct Opening {
     pub file: Option<PathBuf>,
     /// The shop's folder.
     pub shop: Option<PathBuf>,
+    /// A photo of the dress, to be read.
+    pub photo: Option<PathBuf>,
 }
 
 /// The name under which settings and the shop's folder are kept.
@@ -68,6 +73,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         return Err("there is no display".to_owned());
     }
     let (shop, session, said) = lay_out(opening);
+    let photo = opening.photo.clone();
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -81,7 +87,13 @@ pub fn open(opening: &Opening) -> Result<(), String> {
     let made = eframe::run_native(
         APP_ID,
         options,
-        Box::new(move |context| Ok(Box::new(Window::new(context, shop, session, &said)))),
+        Box::new(move |context| {
+            let mut window = Window::new(context, shop, session, &said);
+            if let Some(photo) = photo {
+                window.read_photo(&context.egui_ctx, Source::File(photo));
+            }
+            Ok(Box::new(window))
+        }),
     );
     made.map_err(|why| format!("the display could not be used ({why})"))
 }

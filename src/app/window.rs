@@ -194,6 +194,7 @@ impl Window {
     pub(super) fn look_up(&mut self, ctx: &egui::Context) {
         self.hear_of_file(ctx);
         self.hear_of_layouts(ctx);
+        self.hear_of_gifts(ctx);
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
             self.mind_now();
         }
