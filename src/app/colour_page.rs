@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use egui::{Align2, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::{Align2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
@@ -14,6 +14,7 @@ use super::canvas::{Canvas, Subject};
 use super::colour_rows::{Ranking, rows_ui};
 use super::controls::{Weight, button};
 use super::looks::swatch;
+use super::other_eyes::{self, seen};
 use super::overlay::area_of;
 use super::page::{Page, head_ui};
 use super::photo_place::{About, PhotoPlace, photo_ui};
@@ -23,7 +24,7 @@ use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
 use super::theme::{GRID, ROUND, colour_of, strong, title, words};
 use super::window::{Dialog, Window};
 use crate::book::{Change, DressColour};
-use crate::colour::{CAVEAT, ColourWarning, Rgb, name_of, swatch_named, swatches};
+use crate::colour::{CAVEAT, ColourWarning, Rgb, Vision, name_of, swatch_named, swatches};
 use crate::paperwork::{PieceColour, piece_colours, piece_palette};
 use crate::sheet::View;
 
@@ -49,6 +50,8 @@ pub(super) enum Wish {
     Kind(Option<&'static str>),
     /// Take this into the hand, in this colour.
     Take(crate::stock::StockId, Arc<str>),
+    /// Through which eyes the piece is seen.
+    Eyes(Option<Vision>),
     /// The photo, or the swatches.
     ShowPhoto(bool),
     /// Ask for the file of a photo.
@@ -100,7 +103,7 @@ fn dress_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         photo_ui(ui, w, actions);
     } else {
         swatches_ui(ui, w, actions);
-        preview_ui(ui, w);
+        preview_ui(ui, w, actions);
     }
 }
 
@@ -169,7 +172,12 @@ fn caveat_ui(ui: &mut Ui, w: &Window) {
 }
 
 /// The piece before the dress, small; in what is left of the half.
-fn preview_ui(ui: &mut Ui, w: &mut Window) {
+fn preview_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        other_eyes::choices_ui(ui, &c, w.looks.eyes, actions);
+    });
     let size = ui.available_size() - vec2(0.0, 2.0);
     if size.y < 80.0 {
         return;
@@ -178,16 +186,25 @@ fn preview_ui(ui: &mut Ui, w: &mut Window) {
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "The piece before the dress"));
     let rect = rect.round();
     let painter = ui.painter_at(rect);
-    let c = w.colours();
     let tone = Tone { skin: w.looks.skin, dress: w.session.order().taste.dress.hex };
-    painter.rect_filled(rect, ROUND, tone.dress.map_or(c.card, colour_of));
+    painter.rect_filled(rect, ROUND, tone.dress.map_or(c.card, |rgb| seen(rgb, w.looks.eyes)));
     let (order, stock) = (w.session.order(), w.session.stock());
     let mut view = View { area: area_of(rect), ..View::new() };
     view.fit(frame_to_fit(&order.piece, stock), LIFE_SIZE);
-    let subject = Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress };
+    let eyes = w.looks.eyes;
+    let revision = w.session.revision();
+    let subject = Subject { revision, lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes };
     w.colour_room.preview.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
         scene_of(order.piece.clone(), order, Arc::clone(stock), tone, &view)
     });
+    if let Some(vision) = eyes {
+        other_eyes::frame(&painter, rect, &c);
+        let says = format!("as {} see it", vision.whose());
+        let at = rect.center_bottom() - vec2(0.0, 14.0);
+        let ground = Rect::from_center_size(at - vec2(0.0, 8.0), vec2(260.0, 24.0));
+        painter.rect_filled(ground, ROUND, c.card);
+        painter.text(ground.center(), Align2::CENTER_CENTER, says, strong(14.0), c.rose);
+    }
 }
 
 /// What the piece in front has of colours, and how they lie to the dress.
@@ -247,6 +264,7 @@ impl Window {
                 self.run(ctx, Action::Pick(id));
             }
             Wish::Tie(ribbon, colour) => self.tie(ribbon, colour),
+            Wish::Eyes(eyes) => self.looks.eyes = eyes,
             Wish::ShowPhoto(shown) => self.colour_room.on_photo = shown,
             Wish::AskForPhoto => self.ask_for_photo(ctx),
             Wish::Photo(about) => self.colour_room.photo.run(ctx, about),

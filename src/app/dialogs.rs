@@ -135,7 +135,7 @@ const KEYS: [(&str, &str); 24] = [
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
     ("Q, C, D", "what is known of the order; sizes side by side; the colour of the dress"),
-    ("V", "the look: tone of the arm, ruler or coin"),
+    ("V, F6", "the look: tone of the arm, ruler or coin; the eyes of a colour-blind viewer"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),
 ];

@@ -4,6 +4,8 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
+use super::colour_page::Wish;
+use super::other_eyes;
 use super::page::Page;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
 use super::sheet_place::take_key;
@@ -60,6 +62,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (CTRL, Key::O, Action::ShowOrders),
         (NONE, Key::F1, Action::ShowHelp),
         (NONE, Key::F2, Action::TurnScreen),
+        (NONE, Key::F6, Action::Colours(Wish::Eyes(other_eyes::next(w.looks.eyes)))),
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),

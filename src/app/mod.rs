@@ -23,6 +23,7 @@ mod layouts;
 mod looks;
 mod naming;
 mod offer;
+mod other_eyes;
 mod overlay;
 mod page;
 mod photo_place;

@@ -220,7 +220,8 @@ fn picture_ui(ui: &Ui, w: &mut Window, board: &Board<'_>) {
     if let Some(rgb) = tone.dress {
         painter.rect_filled(rect, 0.0, colour_of(rgb));
     }
-    let subject = Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress };
+    let subject =
+        Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes: None };
     let canvas = w.boards.canvases.entry(offer.name.clone()).or_insert_with(Canvas::patient);
     let (order, stock) = (w.session.order(), w.session.stock());
     canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
