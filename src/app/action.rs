@@ -83,6 +83,8 @@ pub(super) enum Action {
     CloseDialog,
     /// Client's side or my side.
     TurnScreen,
+    /// Open the second window, let it show this piece, or shut it.
+    TurnSecond,
     /// Open or close the fold with the looks of the sheet.
     ShowLooks,
     /// Another tone of the arm.
@@ -136,6 +138,7 @@ impl Action {
             | Self::TurnScreen => true,
             Self::Type(_)
             | Self::Colours(_)
+            | Self::TurnSecond
             | Self::Turn(_)
             | Self::NotNow(_)
             | Self::Compare(_)

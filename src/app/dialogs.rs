@@ -133,7 +133,7 @@ const KEYS: [(&str, &str); 24] = [
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
-    ("F2, F8", "client\u{2019}s side or my side; the light"),
+    ("F2, F4, F8", "client\u{2019}s side or my side; a second window for the client; the light"),
     ("Q, C, D", "what is known of the order; sizes side by side; the colour of the dress"),
     ("V, F6", "the look: tone of the arm, ruler or coin; the eyes of a colour-blind viewer"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),

@@ -69,6 +69,7 @@ impl Window {
             Action::Beside(beside) => self.looks.beside = beside,
             Action::Cloth(cloth) => self.looks.cloth = cloth,
             Action::TurnScreen => self.turn_screen(),
+            Action::TurnSecond => self.turn_second(ctx),
             Action::Light => {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
@@ -276,7 +277,7 @@ impl Window {
         }
     }
 
-    fn turn_screen(&mut self) {
+    pub(super) fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
         if let Some(offered) = &mut self.offered {
             offered.list = List::Layouts;

@@ -157,6 +157,7 @@ impl Window {
         self.canvas.clear();
         self.boards = sizes::Boards::default();
         self.colour_room = ColourRoom::default();
+        self.second.rest();
         self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();

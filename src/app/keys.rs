@@ -62,6 +62,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (CTRL, Key::O, Action::ShowOrders),
         (NONE, Key::F1, Action::ShowHelp),
         (NONE, Key::F2, Action::TurnScreen),
+        (NONE, Key::F4, Action::TurnSecond),
         (NONE, Key::F6, Action::Colours(Wish::Eyes(other_eyes::next(w.looks.eyes)))),
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),

@@ -36,6 +36,7 @@ mod ring;
 mod safety;
 mod saying;
 mod searcher;
+mod second;
 mod sheet_place;
 mod side;
 mod sizes;

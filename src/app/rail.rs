@@ -6,6 +6,7 @@ use super::action::Action;
 use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
 use super::page::Page;
+use super::second;
 use super::theme::{Colours, GRID, ROUND, strong, title};
 use super::window::Window;
 
@@ -27,6 +28,9 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         ui.add_space(GRID);
         if icon_button(ui, &c, Icon::Help, "Keys and gestures (F1)", true).clicked() {
             actions.push(Action::ShowHelp);
+        }
+        if second::rail_button_ui(ui, w) {
+            actions.push(Action::TurnSecond);
         }
         let light = format!("Light: {} (F8)", w.light.word());
         if icon_button(ui, &c, Icon::Light, &light, true).clicked() {

@@ -9,6 +9,7 @@ use super::icons::{Icon, paint_icon};
 use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
+use crate::book::Order;
 use crate::export::price_text;
 use crate::once_over::Finding;
 use crate::paperwork::{StemLine, cautions_of};
@@ -205,21 +206,28 @@ fn care_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     ui.label(RichText::new(STANDING_LINE).font(words(13.0)).color(c.soft));
 }
 
+/// What the client reads as the price.
+pub(super) fn client_price(w: &Window, derived: &Derived) -> String {
+    price_text(derived.price.rounded, &w.session.style().prices.currency)
+}
+
+/// What the client reads of what is in the piece.
+pub(super) fn client_lines(order: &Order, derived: &Derived) -> Vec<String> {
+    let bow = order.piece.bow.as_ref().map(|bow| format!("a bow in {}", bow.colour));
+    derived.stems.lines.iter().map(what).chain(bow).collect()
+}
+
 fn client_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     let order = w.session.order();
-    let currency = &w.session.style().prices.currency;
     ui.add_space(GRID);
     if let Some(size) = &order.size {
         ui.label(RichText::new(size).font(title(26.0)).color(c.ink));
     }
-    ui.label(RichText::new(price_text(derived.price.rounded, currency)).font(title(38.0)).color(c.ink));
+    ui.label(RichText::new(client_price(w, derived)).font(title(38.0)).color(c.ink));
     ui.add_space(GRID);
-    for line in &derived.stems.lines {
-        ui.label(RichText::new(what(line)).font(words(17.0)).color(c.ink));
-    }
-    if let Some(bow) = &order.piece.bow {
-        ui.label(RichText::new(format!("a bow in {}", bow.colour)).font(words(17.0)).color(c.ink));
+    for line in client_lines(order, derived) {
+        ui.label(RichText::new(line).font(words(17.0)).color(c.ink));
     }
     ui.add_space(GRID);
     invitation_ui(ui, w, derived, actions);

@@ -17,7 +17,9 @@ use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
-use super::{choices, colour_page, dialogs, keys, questions, rail, saying, sheet_place, side, sizes, strip, trays};
+use super::{
+    choices, colour_page, dialogs, keys, questions, rail, saying, second, sheet_place, side, sizes, strip, trays,
+};
 use crate::piece::Question;
 use crate::session::Session;
 use crate::sheet::Sheet;
@@ -113,6 +115,7 @@ pub(super) struct Window {
     pub(super) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
     pub(super) may_close: bool,
     pub(super) safety: Safety,
+    pub(super) second: second::Second,
 }
 
 impl Window {
@@ -169,6 +172,7 @@ impl Window {
             waiting: None,
             may_close: false,
             safety: Safety::none(),
+            second: second::Second::kept(&kept),
         }
     }
 
@@ -187,6 +191,7 @@ impl Window {
         for action in actions {
             self.run(&ctx, action);
         }
+        self.show_second(&ctx);
         self.mind();
     }
 
@@ -290,5 +295,6 @@ impl eframe::App for Window {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         storage.set_string("light", self.light.word().to_owned());
         storage.set_string("client_side", if self.client_side { "yes" } else { "no" }.to_owned());
+        self.second.keep(storage);
     }
 }
