@@ -17,7 +17,7 @@ fn main() -> ExitCode {
             tell(&format!("{sentence}\n\n{}", help(None)));
             ExitCode::from(WRONG_CALL)
         }
-        Ok((Call::Window(file), shop)) => match open_window(file.clone(), shop) {
+        Ok((Call::Window { file, photo }, shop)) => match open_window(file.clone(), shop, photo) {
             Ok(()) => ExitCode::SUCCESS,
             Err(why) => papers_instead(file.as_deref(), &why),
         },
@@ -37,12 +37,12 @@ fn main() -> ExitCode {
 }
 
 #[cfg(feature = "gui")]
-fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>) -> Result<(), String> {
-    posywright::app::open(&posywright::app::Opening { file, shop })
+fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>, photo: Option<PathBuf>) -> Result<(), String> {
+    posywright::app::open(&posywright::app::Opening { file, shop, photo })
 }
 
 #[cfg(not(feature = "gui"))]
-fn open_window(_file: Option<PathBuf>, _shop: Option<PathBuf>) -> Result<(), String> {
+fn open_window(_file: Option<PathBuf>, _shop: Option<PathBuf>, _photo: Option<PathBuf>) -> Result<(), String> {
     Err("this build has none".to_owned())
 }
 

@@ -23,6 +23,8 @@ pub(super) enum Action {
     Wearer(String),
     /// What was written in a blank of the order's first page, as it is being typed.
     Write(super::blanks::Blank, String),
+    /// Something asked of the page Colour.
+    Colours(super::colour_page::Wish),
     /// Show a size among those side by side, or no longer.
     Compare(String),
     /// The wearer's piece or the boutonniere that goes with it: put it on the sheet.
@@ -87,6 +89,8 @@ pub(super) enum Action {
     CloseDialog,
     /// Client's side or my side.
     TurnScreen,
+    /// Open the second window, let it show this piece, or shut it.
+    TurnSecond,
     /// Open or close the fold with the looks of the sheet.
     ShowLooks,
     /// Another tone of the arm.
@@ -149,6 +153,8 @@ impl Action {
             | Self::Redo
             | Self::TurnScreen => true,
             Self::Type(_)
+            | Self::Colours(_)
+            | Self::TurnSecond
             | Self::Turn(_)
             | Self::OnSheet(_)
             | Self::NotNow(_)

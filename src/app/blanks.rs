@@ -1,7 +1,7 @@
 //! The blanks of the order's first page: what stands in each, and what changes when somebody writes in it.
 
 use crate::book::{Asked, Change, DressColour, Order, WearerKind};
-use crate::colour::Rgb;
+use crate::colour::{Rgb, swatch_named};
 use crate::units::Cents;
 
 /// A field to write in.
@@ -64,7 +64,7 @@ impl Blank {
             Self::Partner => "partner",
             Self::Payer => "who pays",
             Self::Phone => "phone",
-            Self::Dress => "teal, or #1a7f7a",
+            Self::Dress => "teal, or #1c6a70",
             Self::Metal => "or another",
             Self::Likes => "flowers, colours, style",
             Self::Allergies => "baby\u{2019}s breath, latex",
@@ -147,8 +147,7 @@ fn short_money(cents: Cents) -> String {
 
 /// A swatch of its own name where the words are one, else the words; what is seen stays as it was while it is described.
 fn dress(words: &str, now: &DressColour) -> DressColour {
-    let by_name = || SWATCHES.iter().find(|(name, _)| name.eq_ignore_ascii_case(words.trim())).map(|(_, rgb)| *rgb);
-    match Rgb::parse(words).or_else(by_name) {
+    match Rgb::parse(words).or_else(|| swatch_named(words).map(|s| s.rgb)) {
         Some(rgb) if words.trim_start().starts_with('#') => DressColour { hex: Some(rgb), words: String::new() },
         Some(rgb) => DressColour { hex: Some(rgb), words: words.to_owned() },
         None if words.trim().is_empty() => DressColour::default(),
@@ -164,22 +163,22 @@ fn not_borne(words: &str) -> Option<Vec<String>> {
     if none { Some(Vec::new()) } else { (!things.is_empty()).then_some(things) }
 }
 
-/// Dresses as they are often named. Screens differ: a swatch only stands for the cloth. Our choice.
-pub(super) const SWATCHES: [(&str, Rgb); 14] = [
-    ("white", Rgb::hex(0xfa_faf7)),
-    ("ivory", Rgb::hex(0xf4_ecd8)),
-    ("champagne", Rgb::hex(0xe6_d2b0)),
-    ("blush", Rgb::hex(0xf0_c9c4)),
-    ("hot pink", Rgb::hex(0xd9_3a80)),
-    ("red", Rgb::hex(0xb3_1b2c)),
-    ("burgundy", Rgb::hex(0x66_1a2e)),
-    ("lavender", Rgb::hex(0xb6_a3d4)),
-    ("royal blue", Rgb::hex(0x2a_4ba3)),
-    ("navy", Rgb::hex(0x1c_2947)),
-    ("teal", Rgb::hex(0x1a_7f7a)),
-    ("sage", Rgb::hex(0xa3_b293)),
-    ("emerald", Rgb::hex(0x12_6b4a)),
-    ("black", Rgb::hex(0x1c_1a1d)),
+/// The swatches that the first page shows, by name: dresses as they are often asked for. All of them stand on the page Colour.
+pub(super) const FIRST_SWATCHES: [&str; 14] = [
+    "white",
+    "ivory",
+    "champagne",
+    "blush",
+    "bright pink",
+    "red",
+    "wine",
+    "lilac",
+    "bright blue",
+    "navy",
+    "teal",
+    "sage",
+    "bright green",
+    "black",
 ];
 
 #[cfg(test)]
@@ -223,7 +222,9 @@ mod tests {
     #[test]
     fn a_dress_is_a_name_of_ours_a_figure_or_words_alone() {
         let dress = |words| after(Blank::Dress, words).unwrap().taste.dress;
-        assert_eq!(dress("Teal").hex, Some(Rgb::hex(0x1a_7f7a)));
+        assert_eq!(dress("Teal").hex, Some(Rgb::hex(0x1c_6a70)));
+        assert_eq!((dress("Burgundy").hex, dress("Burgundy").name().as_str()), (dress("wine").hex, "Burgundy"));
+        assert!(FIRST_SWATCHES.iter().all(|name| dress(name).hex.is_some()));
         assert_eq!((dress("#102030").hex, dress("#102030").name()), (Some(Rgb::hex(0x10_2030)), "#102030".to_owned()));
         assert_eq!(dress("like the sea").hex, None);
     }

@@ -8,9 +8,9 @@
 use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2};
 use kurbo::Vec2;
 
-use super::easel::{Easel, Layer, SceneMaker, Wish, layers};
+use super::easel::{Easel, Layer, SceneMaker, Wish, layers, see_through};
 use super::points::{f32_of, pos};
-use crate::colour::Rgb;
+use crate::colour::{Rgb, Vision};
 use crate::export::Finish;
 use crate::history::Revision;
 use crate::piece::PartId;
@@ -30,6 +30,8 @@ pub(super) struct Subject {
     pub(super) lifted: Vec<PartId>,
     pub(super) skin: Skin,
     pub(super) dress: Option<Rgb>,
+    /// Through which eyes it is seen.
+    pub(super) eyes: Option<Vision>,
 }
 
 impl Subject {
@@ -136,7 +138,8 @@ impl Canvas {
     }
 
     fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
-        let drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
+        let mut drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
+        see_through(made.subject.eyes, &mut drawn);
         self.take_up(ctx, made, drawn);
     }
 
@@ -148,6 +151,7 @@ impl Canvas {
             view: made.view,
             pixels_per_point: made.pixels_per_point,
             lifted: made.subject.lifted.clone(),
+            eyes: made.subject.eyes,
         };
         match self.easel.get_or_insert_with(|| Easel::new(ctx)).ask(wish) {
             Ok(()) => self.asked = Some((self.number, made)),
@@ -245,6 +249,7 @@ mod tests {
             lifted: Vec::new(),
             skin: Skin::Plain,
             dress: None,
+            eyes: None,
         };
         let made = Made { subject, view: view(4.1), pixels_per_point: 1.0 };
         let at = place(&made, &made, made.view.area, Vec2::new(1.03, -2.77));

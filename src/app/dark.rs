@@ -302,7 +302,7 @@ fn a_shop_that_cannot_be_read_still_opens_a_window_that_says_so() {
         if let Some(text) = text {
             std::fs::write(folder.path().join("shop.ron"), text).unwrap();
         }
-        let opening = super::Opening { shop: Some(folder.path().to_owned()), file: None };
+        let opening = super::Opening { shop: Some(folder.path().to_owned()), ..super::Opening::default() };
         let super::Opened { shop, session, said, .. } = super::lay_out(&opening, folder.path());
         assert!(!said.is_empty(), "{text:?}");
         let mut dark = Dark::of(shop, session, &said);

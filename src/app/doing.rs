@@ -33,6 +33,7 @@ impl Window {
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
             Action::NotNow(says) => self.proposing.leave(says),
+            Action::Colours(wish) => self.do_about_colour(ctx, wish),
             Action::Compare(name) => self.boards.toggle(&name),
             Action::Ways(wish) => self.do_about_ways(wish),
             Action::Price(wish) => self.do_about_price(wish),
@@ -76,6 +77,7 @@ impl Window {
             Action::Beside(beside) => self.looks.beside = beside,
             Action::Cloth(cloth) => self.looks.cloth = cloth,
             Action::TurnScreen => self.turn_screen(),
+            Action::TurnSecond => self.turn_second(ctx),
             Action::Light => {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
@@ -305,7 +307,7 @@ impl Window {
         }
     }
 
-    fn turn_screen(&mut self) {
+    pub(super) fn turn_screen(&mut self) {
         self.client_side = !self.client_side;
         if self.page == Page::House {
             self.turn_to(Page::Sheet);

@@ -5,9 +5,10 @@
 
 use std::sync::mpsc::{Receiver, Sender, channel};
 
-use egui::Context;
+use egui::{Context, ViewportId};
 use kurbo::{Affine, Rect};
 
+use crate::colour::{Eyes, Vision};
 use crate::export::{Finish, Pixels, raster};
 use crate::piece::PartId;
 use crate::scene::{Group, Key, Scene};
@@ -29,6 +30,8 @@ pub(super) struct Wish {
     pub(super) pixels_per_point: f32,
     /// Parts that shall move by themselves, on a layer of their own.
     pub(super) lifted: Vec<PartId>,
+    /// Through which eyes it is seen.
+    pub(super) eyes: Option<Vision>,
 }
 
 /// One layer of a picture: no more of the sheet than there is something on.
@@ -46,6 +49,12 @@ pub(super) struct Drawn {
     pub(super) layers: Vec<Layer>,
 }
 
+/// The window that is woken when something has been drawn.
+struct Screen {
+    ctx: Context,
+    window: ViewportId,
+}
+
 /// The thread, and the way to it and back.
 pub(super) struct Easel {
     wishes: Sender<Wish>,
@@ -57,10 +66,10 @@ impl Easel {
     pub(super) fn new(ctx: &Context) -> Self {
         let (wishes, heard) = channel::<Wish>();
         let (tell, drawn) = channel::<Drawn>();
-        let ctx = ctx.clone();
+        let screen = Screen { ctx: ctx.clone(), window: ctx.viewport_id() };
         std::thread::spawn(move || {
             while let Some(wish) = newest(&heard) {
-                draw_twice(wish, &heard, &tell, &ctx);
+                draw_twice(wish, &heard, &tell, &screen);
             }
         });
         Self { wishes, drawn }
@@ -83,15 +92,16 @@ fn newest(heard: &Receiver<Wish>) -> Option<Wish> {
     Some(heard.try_iter().last().unwrap_or(first))
 }
 
-fn draw_twice(wish: Wish, heard: &Receiver<Wish>, tell: &Sender<Drawn>, ctx: &Context) {
+fn draw_twice(wish: Wish, heard: &Receiver<Wish>, tell: &Sender<Drawn>, screen: &Screen) {
     let mut wish = wish;
     loop {
-        let Wish { number, scene, view, pixels_per_point, lifted } = wish;
+        let Wish { number, scene, view, pixels_per_point, lifted, eyes } = wish;
         let scene = scene();
         let hand_over = |finish| {
-            let layers = layers(&scene, &view, pixels_per_point, &lifted, finish);
+            let mut layers = layers(&scene, &view, pixels_per_point, &lifted, finish);
+            see_through(eyes, &mut layers);
             drop(tell.send(Drawn { number, layers })); // the window may be gone by now
-            ctx.request_repaint();
+            screen.ctx.request_repaint_of(screen.window);
         };
         hand_over(Finish::Quick);
         match heard.try_iter().last() {
@@ -131,6 +141,27 @@ pub(super) fn layers(
     drawn.collect()
 }
 
+/// What was drawn, as these eyes see it. Colours are taken out of their alpha for it, and put back.
+pub(super) fn see_through(eyes: Option<Vision>, layers: &mut [Layer]) {
+    let Some(eyes) = eyes.map(|vision| Eyes::new(vision, 1.0)) else { return };
+    for layer in layers {
+        let rgba = &mut layer.pixels.rgba;
+        scale_by_alpha(rgba, |channel, alpha| (channel * 255 + alpha / 2) / alpha);
+        eyes.see_picture(rgba);
+        scale_by_alpha(rgba, |channel, alpha| (channel * alpha + 127) / 255);
+    }
+}
+
+/// The channels of every pixel that is neither clear nor full.
+fn scale_by_alpha(rgba: &mut [u8], scaled: impl Fn(u32, u32) -> u32) {
+    for pixel in rgba.chunks_exact_mut(4).filter(|pixel| pixel[3] > 0 && pixel[3] < 255) {
+        let alpha = u32::from(pixel[3]);
+        for channel in &mut pixel[..3] {
+            *channel = u8::try_from(scaled(u32::from(*channel), alpha)).unwrap_or(u8::MAX);
+        }
+    }
+}
+
 /// Groups below the lifted parts, the lifted parts, and the groups above; all in one when nothing is lifted.
 fn split<'a>(groups: &'a [Group], lifted: &[PartId]) -> Vec<(Vec<&'a Group>, bool)> {
     let is_lifted = |g: &Group| matches!(g.key, Key::Part(id) if lifted.contains(&id));
@@ -156,7 +187,8 @@ mod tests {
             Scene { frame: Rect::new(-10.0, -10.0, 10.0, 10.0), groups: vec![spot] }
         };
         let area = Rect::new(20.0, 30.0, 60.0, 70.0);
-        Wish { number, scene: Box::new(scene), view: View { area, ..View::new() }, pixels_per_point: 2.0, lifted }
+        let view = View { area, ..View::new() };
+        Wish { number, scene: Box::new(scene), view, pixels_per_point: 2.0, lifted, eyes: None }
     }
 
     fn wait_for(easel: &Easel) -> Drawn {
@@ -175,6 +207,30 @@ mod tests {
             assert_eq!(*place, Rect::new(38.0, 46.0, 42.0, 54.0));
             assert!(pixels.rgba.chunks(4).all(|p| p == [0x2f, 0x6b, 0x3c, 255]));
         }
+    }
+
+    #[test]
+    fn other_eyes_see_the_spot_as_its_plain_colour_looks_to_them() {
+        let easel = Easel::new(&Context::default());
+        for vision in Vision::ALL {
+            assert!(easel.ask(Wish { eyes: Some(vision), ..bare(1, Vec::new()) }).is_ok());
+            let seen = Eyes::new(vision, 1.0).see(crate::colour::Rgb::hex(0x2f_6b3c));
+            assert_ne!(seen, crate::colour::Rgb::hex(0x2f_6b3c));
+            for _ in 0..2 {
+                let rgba = &wait_for(&easel).layers[0].pixels.rgba;
+                assert!(rgba.chunks(4).all(|p| p == [seen.r, seen.g, seen.b, 255]), "{vision:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_half_clear_keeps_its_colour_and_its_alpha() {
+        let mut rgba = vec![100, 50, 20, 128, 0, 0, 0, 0, 7, 8, 9, 255];
+        let before = rgba.clone();
+        scale_by_alpha(&mut rgba, |channel, alpha| (channel * 255 + alpha / 2) / alpha);
+        assert_eq!(rgba[..4], [199, 100, 40, 128]);
+        scale_by_alpha(&mut rgba, |channel, alpha| (channel * alpha + 127) / 255);
+        assert_eq!(rgba, before);
     }
 
     #[test]

@@ -5,7 +5,9 @@ use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
 use super::action::Action;
+use super::colour_page::ColourRoom;
 use super::page::{Draft, Page};
+use super::photo_reader::Source;
 use super::pictures::Pictures;
 use super::proposing::Proposing;
 use super::window::{Dialog, Listed, Next, Said, Window};
@@ -21,6 +23,7 @@ use crate::store;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Asked {
     WhatToOpen,
+    WhichPhoto,
     WhereToKeep,
     WhereToShareStyle,
     WhichStyle,
@@ -159,6 +162,8 @@ impl Window {
         self.pricing = pricing::Pricing::default();
         self.ways = ways::Ways::default();
         self.pictures = Pictures::default();
+        self.colour_room = ColourRoom::default();
+        self.second.rest();
         self.proposing = Proposing::default();
         self.page = Page::Sheet;
         self.draft = Draft::default();
@@ -178,6 +183,14 @@ impl Window {
         self.waiting = Some((Asked::WhatToOpen, hear(answer, ctx)));
     }
 
+    pub(super) fn ask_for_photo(&mut self, ctx: &egui::Context) {
+        let answer = rfd::AsyncFileDialog::new()
+            .set_title("Open a photo of the dress")
+            .add_filter("Photos", &["jpg", "jpeg", "png"])
+            .pick_file();
+        self.waiting = Some((Asked::WhichPhoto, hear(answer, ctx)));
+    }
+
     pub(super) fn hear_of_file(&mut self, ctx: &egui::Context) {
         let Some((asked, Ok(answer))) = self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) else {
             return;
@@ -191,6 +204,10 @@ impl Window {
             },
             (Asked::WhereToShareStyle, path) => self.share_style(path.as_deref()),
             (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
+            (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, Source::File(path)),
+            (Asked::WhichPhoto, None) => {
+                self.say("No photo was chosen. One can also be dropped on the window, or pasted.")
+            }
             (Asked::WhatToOpen, None) => self.say("No file was chosen."),
             (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),
         }

@@ -18,6 +18,8 @@ pub(super) enum Icon {
     TakeOff,
     Sketch,
     Price,
+    Colour,
+    Screen,
     Help,
     Well,
     Note,
@@ -91,6 +93,12 @@ fn lines(icon: Icon) -> Vec<Line> {
         Icon::Price => {
             vec![closed(&[[3.5, 12.5], [12.5, 3.5], [20.5, 3.5], [20.5, 11.5], [11.5, 20.5]]), circle(16.8, 7.2, 1.5)]
         }
+        Icon::Colour => vec![circle(9.0, 9.0, 5.6), circle(15.0, 9.0, 5.6), circle(12.0, 14.6, 5.6)],
+        Icon::Screen => vec![
+            closed(&[[3.5, 5.0], [20.5, 5.0], [20.5, 16.0], [3.5, 16.0]]),
+            open(&[[12.0, 16.0], [12.0, 20.0]]),
+            open(&[[7.5, 20.0], [16.5, 20.0]]),
+        ],
         Icon::Help => vec![
             (arc(12.0, 8.5, 4.2, -180.0, 60.0), false),
             open(&[[14.1, 12.1], [12.0, 14.0], [12.0, 16.0]]),

@@ -4,7 +4,9 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
+use super::colour_page::Wish;
 use super::house_keys;
+use super::other_eyes;
 use super::page::Page;
 use super::pair;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
@@ -65,12 +67,15 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (CTRL, Key::O, Action::ShowOrders),
         (NONE, Key::F1, Action::ShowHelp),
         (NONE, Key::F2, Action::TurnScreen),
+        (NONE, Key::F4, Action::TurnSecond),
+        (NONE, Key::F6, Action::Colours(Wish::Eyes(other_eyes::next(w.looks.eyes)))),
         (NONE, Key::F8, Action::Light),
         (NONE, Key::Q, turn(Page::Questions)),
         (NONE, Key::C, turn(Page::Sizes)),
         (NONE, Key::J, turn(Page::Ways)),
         (NONE, Key::I, turn(Page::Price)),
         (NONE, Key::Y, turn(Page::House)),
+        (NONE, Key::D, turn(Page::Colour)),
         (NONE, Key::W, Action::Type(Field::Wearer)),
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];

@@ -5,9 +5,10 @@ use egui::{RichText, Role, Sense, Stroke, Ui, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button};
+use super::other_eyes;
 use super::theme::{Colours, TARGET, colour_of, strong};
 use super::window::Window;
-use crate::colour::Rgb;
+use crate::colour::{Rgb, Vision};
 use crate::scene::Skin;
 
 /// What stands beside the piece.
@@ -28,13 +29,15 @@ pub(super) struct Looks {
     pub(super) beside: Beside,
     /// Whether the cloth of the dress lies under the piece, where its colour is known.
     pub(super) cloth: bool,
+    /// Through which eyes the piece is seen; none are the usual ones.
+    pub(super) eyes: Option<Vision>,
     /// Whether the fold is open.
     pub(super) open: bool,
 }
 
 impl Looks {
     pub(super) fn new() -> Self {
-        Self { skin: Skin::Plain, beside: Beside::Ruler, cloth: true, open: false }
+        Self { skin: Skin::Plain, beside: Beside::Ruler, cloth: true, eyes: None, open: false }
     }
 }
 
@@ -100,6 +103,10 @@ pub(super) fn looks_ui(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
                 if button(ui, &c, "Dress behind", weight).clicked() {
                     actions.push(Action::Cloth(!w.looks.cloth));
                 }
+            });
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                other_eyes::choices_ui(ui, &c, w.looks.eyes, actions);
                 if button(ui, &c, "Close", Weight::Plain).clicked() {
                     actions.push(Action::ShowLooks);
                 }

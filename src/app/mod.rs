@@ -8,6 +8,8 @@ mod action;
 mod blanks;
 mod canvas;
 mod choices;
+mod colour_page;
+mod colour_rows;
 mod controls;
 mod counter_words;
 #[cfg(test)]
@@ -31,9 +33,12 @@ mod layouts;
 mod looks;
 mod naming;
 mod offer;
+mod other_eyes;
 mod overlay;
 mod page;
 mod pair;
+mod photo_place;
+mod photo_reader;
 mod pictures;
 mod points;
 mod pricing;
@@ -44,6 +49,7 @@ mod ring;
 mod safety;
 mod saying;
 mod searcher;
+mod second;
 mod sheet_place;
 mod side;
 mod sizes;
@@ -59,6 +65,7 @@ mod window;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use photo_reader::Source;
 use window::{Opened, Window};
 
 use crate::session::Session;
@@ -71,6 +78,8 @@ pub struct Opening {
     pub file: Option<PathBuf>,
     /// The shop's folder.
     pub shop: Option<PathBuf>,
+    /// A photo of the dress, to be read.
+    pub photo: Option<PathBuf>,
 }
 
 /// The name under which settings and the shop's folder are kept.
@@ -82,6 +91,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         return Err("there is no display".to_owned());
     }
     let opened = lay_out(opening, &own_folder());
+    let photo = opening.photo.clone();
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -92,7 +102,17 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         dithering: false,
         ..Default::default()
     };
-    let made = eframe::run_native(APP_ID, options, Box::new(move |context| Ok(Box::new(Window::new(context, opened)))));
+    let made = eframe::run_native(
+        APP_ID,
+        options,
+        Box::new(move |context| {
+            let mut window = Window::new(context, opened);
+            if let Some(photo) = photo {
+                window.read_photo(&context.egui_ctx, Source::File(photo));
+            }
+            Ok(Box::new(window))
+        }),
+    );
     made.map_err(|why| format!("the display could not be used ({why})"))
 }
 

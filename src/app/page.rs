@@ -1,5 +1,5 @@
-//! What takes the middle of the window: the wrist sheet, the order's first page, or sizes side by side, the house style. View state
-//! alone.
+//! What takes the middle of the window: the wrist sheet, the order's first page, sizes side by side, colours, the price, the house
+//! style. View state alone.
 
 use egui::{RichText, Ui};
 
@@ -25,6 +25,8 @@ pub(super) enum Page {
     Price,
     /// The house style; never on the client's side.
     House,
+    /// The colour of the dress, and what goes with it.
+    Colour,
 }
 
 /// What is being typed on a page and is not part of the order as it stands.

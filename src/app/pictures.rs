@@ -49,7 +49,8 @@ pub(super) fn picture_ui(ui: &Ui, w: &mut Window, framed: &Framed<'_>) {
     if let Some(rgb) = tone.dress {
         painter.rect_filled(rect, 0.0, colour_of(rgb));
     }
-    let subject = Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress };
+    let subject =
+        Subject { revision: w.session.revision(), lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes: None };
     let kept = &mut w.pictures.canvases;
     if kept.len() >= MOST && !kept.contains_key(framed.name) {
         kept.clear();

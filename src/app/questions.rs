@@ -6,7 +6,7 @@ use std::sync::Arc;
 use egui::{RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::action::Action;
-use super::blanks::{Blank, SWATCHES};
+use super::blanks::{Blank, FIRST_SWATCHES};
 use super::controls::{Weight, button};
 use super::looks::swatch;
 use super::page::head_ui;
@@ -17,6 +17,7 @@ use super::window::Window;
 use crate::book::{
     Change, DressColour, NumberCustom, Order, ToFindOut, WearerKind, matching_boutonniere, usual_span_mm,
 };
+use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
 use crate::units::counted;
 
@@ -223,12 +224,16 @@ fn taste_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
     });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        for (name, rgb) in SWATCHES {
+        for Swatch { name, rgb } in FIRST_SWATCHES.iter().filter_map(|name| swatch_named(name)) {
             let chosen = order.taste.dress.hex == Some(rgb);
             if swatch(ui, &a.c, rgb, name, chosen).clicked() {
                 let dress = DressColour { hex: Some(rgb), words: name.to_owned() };
                 actions.push(Action::Change(Change::Dress(if chosen { DressColour::default() } else { dress })));
             }
+        }
+        let more = button(ui, &a.c, "More, or a photo", Weight::Plain);
+        if more.on_hover_text("All swatches, a photo, and what goes with it (D)").clicked() {
+            actions.push(Action::Turn(super::page::Page::Colour));
         }
     });
     a.ask(ui, "Which metal does the jewellery have?", &[ToFindOut::Metal]);

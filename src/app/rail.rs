@@ -1,17 +1,22 @@
 //! The rail at the left: the places of the program that work, and what belongs to the whole window.
 
-use egui::{Align2, Color32, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Color32, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
 use super::page::Page;
+use super::second;
 use super::theme::{GRID, ROUND, strong, title};
 use super::window::Window;
 
 /// What the rail leads to.
-const PLACES: [(&str, Icon, Page); 3] =
-    [("Sketch", Icon::Sketch, Page::Sheet), ("Price", Icon::Price, Page::Price), ("House", Icon::House, Page::House)];
+const PLACES: [(&str, Icon, Page); 4] = [
+    ("Sketch", Icon::Sketch, Page::Sheet),
+    ("Colour", Icon::Colour, Page::Colour),
+    ("Price", Icon::Price, Page::Price),
+    ("House", Icon::House, Page::House),
+];
 
 pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -29,6 +34,9 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         ui.add_space(GRID);
         if icon_button(ui, &c, Icon::Help, "Keys and gestures (F1)", true).clicked() {
             actions.push(Action::ShowHelp);
+        }
+        if second::rail_button_ui(ui, w) {
+            actions.push(Action::TurnSecond);
         }
         let light = format!("Light: {} (F8)", w.light.word());
         if icon_button(ui, &c, Icon::Light, &light, true).clicked() {

@@ -13,11 +13,12 @@ use super::easel::SceneMaker;
 use super::icons::Icon;
 use super::looks::{Beside, Coin};
 use super::naming::in_text;
+use super::other_eyes::{mark_ui, seen};
 use super::overlay::{Pencil, area_of};
 use super::pair;
 use super::points::{f32_of, point, pos};
 use super::ring;
-use super::theme::{GRID, colour_of, strong, words};
+use super::theme::{GRID, strong, words};
 use super::thumbs::{screen_turn, with_margin};
 use super::window::{Said, Window};
 use crate::book::Order;
@@ -49,6 +50,7 @@ pub(super) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     paint_hand(&painter, w);
     parts_ui(ui, w, &sheet, actions);
     ring::ring_ui(ui, w, rect, actions);
+    mark_ui(ui, w, rect, actions);
     corner_ui(ui, w, rect, actions);
     choices::set_out_button_ui(ui, w, rect, actions);
     pair::card_ui(ui, w, rect, actions);
@@ -157,11 +159,12 @@ fn paint_picture(painter: &egui::Painter, w: &mut Window) {
     let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
     let view = w.sheet.view;
     let (skin, dress) = (w.looks.skin, w.cloth());
-    let subject = Subject { revision, lifted, skin, dress };
+    let eyes = w.looks.eyes;
+    let subject = Subject { revision, lifted, skin, dress, eyes };
     let session = &w.session;
     let on_its_own = !subject.lifted.is_empty();
     if let Some(rgb) = dress {
-        painter.rect_filled(painter.clip_rect(), 0.0, colour_of(rgb));
+        painter.rect_filled(painter.clip_rect(), 0.0, seen(rgb, eyes));
     }
     w.canvas.paint(painter, subject, view, by, || {
         let order = Arc::clone(session.order());

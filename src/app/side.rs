@@ -13,7 +13,7 @@ use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
 use crate::paperwork::{StemLine, cautions_of, short_price};
-use crate::piece::Edit;
+use crate::piece::{Edit, Piece};
 use crate::session::{Derived, Front};
 use crate::stock::STANDING_LINE;
 use crate::units::{Cents, counted, minutes_text};
@@ -249,16 +249,19 @@ fn care_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     ui.label(RichText::new(STANDING_LINE).font(words(13.0)).color(c.soft));
 }
 
+/// What the client reads of what is in the piece.
+pub(super) fn client_lines(piece: &Piece, derived: &Derived) -> Vec<String> {
+    let bow = piece.bow.as_ref().map(|bow| format!("a bow in {}", bow.colour));
+    derived.stems.lines.iter().map(what).chain(bow).collect()
+}
+
 fn client_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     ui.add_space(GRID);
     client_price_ui(ui, w);
     ui.add_space(GRID);
-    for line in &derived.stems.lines {
-        ui.label(RichText::new(what(line)).font(words(17.0)).color(c.ink));
-    }
-    if let Some(bow) = &w.session.piece().bow {
-        ui.label(RichText::new(format!("a bow in {}", bow.colour)).font(words(17.0)).color(c.ink));
+    for line in client_lines(w.session.piece(), derived) {
+        ui.label(RichText::new(line).font(words(17.0)).color(c.ink));
     }
     ui.add_space(GRID);
     invitation_ui(ui, w, derived, actions);

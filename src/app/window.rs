@@ -20,7 +20,8 @@ use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
 use super::{
-    choices, dialogs, house_page, keys, pricing, questions, rail, saying, sheet_place, side, sizes, strip, trays, ways,
+    choices, colour_page, dialogs, house_page, keys, pricing, questions, rail, saying, second, sheet_place, side,
+    sizes, strip, trays, ways,
 };
 use crate::piece::Question;
 use crate::session::Session;
@@ -106,6 +107,7 @@ pub(super) struct Window {
     pub(super) pictures: Pictures,
     /// The page "House style".
     pub(super) desk: Desk,
+    pub(super) colour_room: colour_page::ColourRoom,
     pub(super) proposing: Proposing,
     /// Layouts to choose from, while they are offered.
     pub(super) offered: Option<Offered>,
@@ -135,6 +137,7 @@ pub(super) struct Window {
     pub(super) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
     pub(super) may_close: bool,
     pub(super) safety: Safety,
+    pub(super) second: second::Second,
 }
 
 impl Window {
@@ -178,6 +181,7 @@ impl Window {
             ways: ways::Ways::default(),
             pictures: Pictures::default(),
             desk: Desk::default(),
+            colour_room: colour_page::ColourRoom::default(),
             proposing: Proposing::default(),
             offered: None,
             client_side: kept("client_side").is_some_and(|w| w == "yes"),
@@ -199,6 +203,7 @@ impl Window {
             waiting: None,
             may_close: false,
             safety: Safety::none(),
+            second: second::Second::kept(&kept),
         }
     }
 
@@ -217,6 +222,7 @@ impl Window {
         for action in actions {
             self.run(&ctx, action);
         }
+        self.show_second(&ctx);
         self.mind();
     }
 
@@ -224,6 +230,7 @@ impl Window {
     pub(super) fn look_up(&mut self, ctx: &egui::Context) {
         self.hear_of_file(ctx);
         self.hear_of_layouts(ctx);
+        self.hear_of_gifts(ctx);
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
             self.mind_now();
         }
@@ -285,6 +292,11 @@ impl Window {
                     .frame(frame)
                     .show(ui, |ui| questions::questions_ui(ui, self, &mut actions));
             }
+            Page::Colour => {
+                egui::CentralPanel::default()
+                    .frame(frame)
+                    .show(ui, |ui| colour_page::colour_ui(ui, self, &mut actions));
+            }
             Page::Sizes => {
                 egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
             }
@@ -325,5 +337,6 @@ impl eframe::App for Window {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         storage.set_string("light", self.light.word().to_owned());
         storage.set_string("client_side", if self.client_side { "yes" } else { "no" }.to_owned());
+        self.second.keep(storage);
     }
 }

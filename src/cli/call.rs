@@ -25,8 +25,13 @@ pub enum StemsAs {
 /// What to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Call {
-    /// Open the window, on a file when one is named.
-    Window(Option<PathBuf>),
+    /// Open the window.
+    Window {
+        /// On this order, when one is named.
+        file: Option<PathBuf>,
+        /// With this photo of the dress, to be read.
+        photo: Option<PathBuf>,
+    },
     /// Look a piece over.
     OnceOver {
         /// The order.
@@ -161,9 +166,10 @@ fn call(said: &Said) -> Result<Call, String> {
 
 fn window(said: &Said) -> Result<Call, String> {
     said.no_strangers("")?;
+    let photo = said.place("photo");
     match &said.words[..] {
-        [] => Ok(Call::Window(None)),
-        [one] => Ok(Call::Window(Some(PathBuf::from(one)))),
+        [] => Ok(Call::Window { file: None, photo }),
+        [one] => Ok(Call::Window { file: Some(PathBuf::from(one)), photo }),
         [first, ..] => Err(format!("There is no command {}.", first.display())),
     }
 }
@@ -223,8 +229,10 @@ mod tests {
     #[test]
     fn every_command_reads_with_its_options_in_any_order() {
         let file = PathBuf::from("a.ron");
-        assert_eq!(read(""), Ok(Call::Window(None)));
-        assert_eq!(read("a.ron"), Ok(Call::Window(Some(file.clone()))));
+        assert_eq!(read(""), Ok(Call::Window { file: None, photo: None }));
+        assert_eq!(read("a.ron"), Ok(Call::Window { file: Some(file.clone()), photo: None }));
+        let photo = Some(PathBuf::from("d.jpg"));
+        assert_eq!(read("a.ron --photo d.jpg"), Ok(Call::Window { file: Some(file.clone()), photo }));
         assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
         assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
         assert_eq!(read("quote a.ron --json"), Ok(Call::Quote { file: file.clone(), json: true }));
@@ -280,6 +288,8 @@ mod tests {
             "once-over",
             "once-over a b",
             "once-over a --csv",
+            "once-over a --photo d.jpg",
+            "--photo",
             "stems a --csv --json",
             "picture a",
             "picture a --to",

@@ -50,7 +50,7 @@ impl Bench {
 /// window is not opened here. `progress` is told of each order where there are many.
 pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), String> {
     match call {
-        Call::Window(_) => Ok((String::new(), Vec::new())),
+        Call::Window { .. } => Ok((String::new(), Vec::new())),
         Call::Help(topic) => Ok((help(topic.as_deref()), Vec::new())),
         Call::Version => Ok((format!("posywright {}\n", env!("CARGO_PKG_VERSION")), Vec::new())),
         Call::OnceOver { file, json } => {

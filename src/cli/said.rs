@@ -33,6 +33,7 @@ const KNOWN: &[Known] = &[
     alone("help", &[]),
     alone("version", &[]),
     with("shop", "a folder", &[]),
+    with("photo", "the file of a photo", &[""]),
     alone("json", &["once-over", "stems", "quote", "set-out", "match", "dress"]),
     alone("csv", &["stems"]),
     with("to", "a place", &["picture", "forms", "set-out"]),
@@ -130,6 +131,7 @@ impl Said {
     pub(super) fn no_strangers(&self, command: &str) -> Result<(), String> {
         let goes = |k: &&Known| EVERYWHERE.contains(&k.name) || k.goes_with.contains(&command);
         match KNOWN.iter().filter(|k| self.has(k.name)).find(|k| !goes(k)) {
+            Some(stranger) if stranger.goes_with == [""] => Err(format!("--{} goes with the window.", stranger.name)),
             Some(stranger) => Err(format!("--{} goes with {}.", stranger.name, stranger.goes_with.join(" and "))),
             None => Ok(()),
         }

@@ -14,9 +14,9 @@ pub fn help(topic: Option<&str>) -> String {
 const HEAD: &str = "\
 Posywright: sketch a wrist corsage with the client; get the picture, the stem list and the price.
 
-  posywright [FILE]
-      Opens the window, on the order in FILE when one is named. Without a display it makes the
-      papers of a sample order into the folder papers.
+  posywright [FILE] [--photo PHOTO]
+      Opens the window, on the order in FILE when one is named, with a photo of the dress to be read.
+      Without a display it makes the papers of a sample order into the folder papers.
       posywright samples/orders/02-classic.ron
 ";
 

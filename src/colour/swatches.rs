@@ -19,11 +19,24 @@ pub fn swatches() -> &'static [Swatch] {
     &SWATCHES
 }
 
-/// The swatch of this name; large and small letters are alike.
+/// The swatch of this name, or of another word for it; large and small letters are alike.
 pub fn swatch_named(name: &str) -> Option<Swatch> {
-    let name = name.trim().to_lowercase();
+    let said = name.trim().to_lowercase();
+    let name = OTHER_WORDS.iter().find(|(other, _)| *other == said).map_or(said.as_str(), |(_, name)| name);
     SWATCHES.iter().find(|s| s.name == name).copied()
 }
+
+/// What else people say for a swatch. Common usage, no source; the cloth in hand decides.
+const OTHER_WORDS: [(&str, &str); 8] = [
+    ("burgundy", "wine"),
+    ("dusty rose", "dusty pink"),
+    ("emerald", "bright green"),
+    ("gray", "grey"),
+    ("hot pink", "bright pink"),
+    ("lavender", "lilac"),
+    ("maroon", "wine"),
+    ("royal blue", "bright blue"),
+];
 
 const fn swatch(name: &'static str, hex: u32) -> Swatch {
     Swatch { name, rgb: Rgb::hex(hex) }
@@ -86,5 +99,14 @@ mod tests {
     fn a_swatch_is_found_by_its_name() {
         assert_eq!(swatch_named(" Dusty Pink ").map(|s| s.rgb), Some(Rgb::hex(0xc99093)));
         assert_eq!(swatch_named("mauvish"), None);
+    }
+
+    #[test]
+    fn every_other_word_leads_to_a_swatch_and_is_none_itself() {
+        for (other, name) in OTHER_WORDS {
+            assert_eq!(swatch_named(other).map(|s| s.name), Some(name));
+            assert!(SWATCHES.iter().all(|s| s.name != other), "{other}");
+        }
+        assert_eq!(swatch_named("Burgundy "), swatch_named("wine"));
     }
 }

@@ -71,6 +71,20 @@ impl ColourWarning {
     }
 }
 
+impl ColourWarning {
+    /// The same for the client, as something that can be done; nothing where it would only worry her.
+    pub fn invites(self) -> Option<&'static str> {
+        match self {
+            Self::ReadsAsOne => Some("Much like the dress; a lighter or a darker ribbon would set it off."),
+            Self::OnlyColourSeparates => {
+                Some("As light as the dress; a touch of white, or of a deep colour, lifts it.")
+            }
+            Self::MayMerge(_) => None,
+            Self::WhiteBesideIvory => Some("Cream or blush is kinder to an ivory dress than a clear white."),
+        }
+    }
+}
+
 /// What to look out for where two colours meet, in the order of the list above. The order of the two does not matter.
 pub fn warnings(one: Rgb, other: Rgb) -> Vec<ColourWarning> {
     let normal = one.difference(other);
@@ -135,6 +149,7 @@ mod tests {
             let says = warning.says();
             assert!(says.ends_with('.') && says.len() > 30, "{says}");
             assert!(!warning.short().is_empty() && warning.id().is_ascii());
+            assert!(warning.invites().is_none_or(|says| says.ends_with('.') && !says.contains("warn")), "{warning:?}");
         }
     }
 }

@@ -1,7 +1,8 @@
-//! What can be bought, ranked by how like the dress it is.
+//! What can be bought, ranked by how like the dress it is; and what a piece has of colours, beside it.
 
-use crate::colour::{ColourWarning, Relation, Rgb, against_dress, rank, relation};
-use crate::stock::{Stock, StockId};
+use crate::colour::{ColourWarning, PaletteWords, Relation, Rgb, against_dress, palette_words, rank, relation};
+use crate::piece::Piece;
+use crate::stock::{Role, Stock, StockId};
 
 /// A colour that something in stock comes in, beside the dress.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,4 +58,56 @@ fn stock_colours(stock: &Stock) -> StockColours<'_> {
         .flat_map(|r| r.colours.iter().map(|c| (&r.id, "ribbon", r.name.as_str(), c.name.as_str(), c.rgb)));
     let bands = stock.bands().iter().map(|b| (&b.id, "band", b.name.as_str(), "as it comes", b.rgb));
     botanicals.chain(ribbons).chain(bands).collect()
+}
+
+/// A colour that is on a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceColour {
+    /// Trade name: `Spray rose`.
+    pub of: String,
+    /// The colour's name: `blush`.
+    pub name: String,
+    /// How it looks.
+    pub rgb: Rgb,
+    /// About how much is seen of it, mm2: outlines and loops, whatever hides them.
+    pub area_mm2: f64,
+    /// What to look out for beside the dress; nothing while that is not known.
+    pub warnings: Vec<ColourWarning>,
+}
+
+/// The colours of a piece, each once, as they were put on; the ribbon last. What is not in stock has no colour.
+pub fn piece_colours(piece: &Piece, stock: &Stock, dress: Option<Rgb>) -> Vec<PieceColour> {
+    let mut found: Vec<PieceColour> = Vec::new();
+    let mut add = |of: &str, name: &str, rgb: Rgb, area_mm2: f64| {
+        if let Some(known) = found.iter_mut().find(|c| c.of == of && c.name == name) {
+            known.area_mm2 += area_mm2;
+        } else {
+            let warnings = dress.map(|dress| against_dress(dress, rgb)).unwrap_or_default();
+            found.push(PieceColour { of: of.to_owned(), name: name.to_owned(), rgb, area_mm2, warnings });
+        }
+    };
+    // Greens go with every dress, and would make two groups of hues of every piece.
+    for part in piece.parts().iter().filter(|p| p.role != Role::Leaf) {
+        let known = stock.botanical(&part.stock).and_then(|b| Some((b, b.colour(&part.colour)?)));
+        if let Some((botanical, colour)) = known {
+            add(&botanical.name, &colour.name, colour.rgb, part.shape_in(stock).area());
+        }
+    }
+    if let Some(bow) = &piece.bow
+        && let Some(ribbon) = stock.ribbon(&bow.ribbon)
+        && let Some(colour) = ribbon.colour(&bow.colour)
+    {
+        let area = 2.0 * f64::from(bow.loops_a_side) * bow.loop_length_mm * bow.loop_width_mm;
+        add(&ribbon.name, &colour.name, colour.rgb, area);
+    }
+    found
+}
+
+/// How the hues of a piece and the dress lie to each other, the dress weighing as much as the whole piece. Nothing when there
+/// is but one colour.
+pub fn piece_palette(colours: &[PieceColour], dress: Option<Rgb>) -> Option<PaletteWords> {
+    let all: f64 = colours.iter().map(|c| c.area_mm2).sum();
+    let dress = dress.map(|rgb| (rgb, all.max(1.0)));
+    let seen: Vec<(Rgb, f64)> = colours.iter().map(|c| (c.rgb, c.area_mm2)).chain(dress).collect();
+    (seen.len() > 1).then(|| palette_words(&seen))
 }

@@ -31,7 +31,7 @@ pub use buying::{
     Supplier, Wanted, buying_list,
 };
 pub use cautions::cautions_of;
-pub use colour_match::{ColourRow, colour_match};
+pub use colour_match::{ColourRow, PieceColour, colour_match, piece_colours, piece_palette};
 pub use minutes::making_minutes;
 pub use offers::{Difference, PurseAnswer, SizeOffer, fits_purse, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
