@@ -270,7 +270,7 @@ fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
         let again = super::lay_out(&super::Opening::default(), &own);
         assert_eq!(again.begin_in, None, "it is asked only once");
     }
-    let opening = super::Opening { shop: Some("nowhere".into()), file: None };
+    let opening = super::Opening { shop: Some("nowhere".into()), ..super::Opening::default() };
     assert_eq!(
         super::lay_out(&opening, Path::new("nowhere-else")).begin_in,
         None,

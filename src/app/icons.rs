@@ -81,15 +81,7 @@ fn lines(icon: Icon) -> Vec<Line> {
             open(&[[18.0, 9.5], [20.5, 12.0], [18.0, 14.5]]),
         ],
         Icon::TakeOff => vec![open(&[[6.0, 6.0], [18.0, 18.0]]), open(&[[18.0, 6.0], [6.0, 18.0]])],
-        Icon::Sketch => {
-            let petal = |k: f32| {
-                let a = k * 72.0_f32.to_radians();
-                circle(12.0 + 5.6 * a.sin(), 11.0 - 5.6 * a.cos(), 3.4)
-            };
-            let mut all: Vec<Line> = (0..5).map(|k| petal(k as f32)).collect();
-            all.push(circle(12.0, 11.0, 2.2));
-            all
-        }
+        Icon::Sketch => flower(),
         Icon::Price => {
             vec![closed(&[[3.5, 12.5], [12.5, 3.5], [20.5, 3.5], [20.5, 11.5], [11.5, 20.5]]), circle(16.8, 7.2, 1.5)]
         }
@@ -106,15 +98,7 @@ fn lines(icon: Icon) -> Vec<Line> {
         ],
         Icon::Well => vec![open(&[[4.5, 12.5], [10.0, 18.0], [19.5, 6.5]])],
         Icon::Note => vec![circle(12.0, 12.0, 8.5), open(&[[12.0, 7.0], [12.0, 13.5]]), circle(12.0, 16.8, 0.7)],
-        Icon::Light => {
-            let ray = |k: f32| {
-                let (s, c) = (k * 45.0_f32.to_radians()).sin_cos();
-                open(&[[12.0 + 6.5 * c, 12.0 + 6.5 * s], [12.0 + 9.5 * c, 12.0 + 9.5 * s]])
-            };
-            let mut all: Vec<Line> = (0..8).map(|k| ray(k as f32)).collect();
-            all.push(circle(12.0, 12.0, 3.8));
-            all
-        }
+        Icon::Light => sun(),
         Icon::Whole => vec![
             open(&[[4.0, 9.0], [4.0, 4.0], [9.0, 4.0]]),
             open(&[[15.0, 4.0], [20.0, 4.0], [20.0, 9.0]]),
@@ -130,6 +114,24 @@ fn lines(icon: Icon) -> Vec<Line> {
         Icon::More => vec![open(&[[12.0, 6.0], [12.0, 18.0]]), open(&[[6.0, 12.0], [18.0, 12.0]])],
         Icon::Less => vec![open(&[[6.0, 12.0], [18.0, 12.0]])],
     }
+}
+
+fn flower() -> Vec<Line> {
+    let petal = |k: f32| {
+        let a = k * 72.0_f32.to_radians();
+        circle(12.0 + 5.6 * a.sin(), 11.0 - 5.6 * a.cos(), 3.4)
+    };
+    let petals = (0..5).map(|k| petal(k as f32));
+    petals.chain([circle(12.0, 11.0, 2.2)]).collect()
+}
+
+fn sun() -> Vec<Line> {
+    let ray = |k: f32| {
+        let (s, c) = (k * 45.0_f32.to_radians()).sin_cos();
+        open(&[[12.0 + 6.5 * c, 12.0 + 6.5 * s], [12.0 + 9.5 * c, 12.0 + 9.5 * s]])
+    };
+    let rays = (0..8).map(|k| ray(k as f32));
+    rays.chain([circle(12.0, 12.0, 3.8)]).collect()
 }
 
 fn open(points: &[[f32; 2]]) -> Line {

@@ -16,6 +16,7 @@ mod counter_words;
 mod dark;
 #[cfg(test)]
 mod dark_counter;
+#[cfg(test)]
 mod dark_house;
 mod dialogs;
 mod doing;

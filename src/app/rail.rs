@@ -1,6 +1,6 @@
 //! The rail at the left: the places of the program that work, and what belongs to the whole window.
 
-use egui::{Align2, Color32, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Color32, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::controls::icon_button;
