@@ -280,5 +280,6 @@ fn care_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
         ] {
             a.choice(ui, label, now == custom, Change::Custom(custom), actions);
         }
+        a.blank(ui, Blank::Avoided, 96.0, actions);
     });
 }
