@@ -124,6 +124,8 @@ impl Action {
     pub(super) fn goes_on(&self) -> bool {
         match self {
             Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
+            // Leaving a field is what brings up why its words could not be taken.
+            Self::House(wish) => *wish != super::house::Wish::Leave,
             Self::Edit(_)
             | Self::Mend(_)
             | Self::Change(_)
@@ -135,7 +137,6 @@ impl Action {
             | Self::Colour(_)
             | Self::PutDown
             | Self::Layouts(_)
-            | Self::House(_)
             | Self::Begin(_)
             | Self::Undo
             | Self::Redo

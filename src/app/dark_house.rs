@@ -106,6 +106,22 @@ fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
 }
 
 #[test]
+fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.tap("Height allowed");
+    dark.write("38");
+    dark.press(egui::Key::Enter);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+    dark.tap("Height allowed");
+    dark.write("tall");
+    dark.press(egui::Key::Enter);
+    let seen = dark.seen();
+    assert!(seen.texts.iter().any(|t| t.contains("stays as it was")), "{:?}", seen.texts);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+}
+
+#[test]
 fn a_question_is_switched_off_and_on_again_with_its_weight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
