@@ -293,29 +293,3 @@ fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
         "a shop that was named is not asked about"
     );
 }
-
-#[test]
-fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
-    let mut dark = Dark::showing("04-too-wide");
-    let (question, says) = {
-        let derived = dark.window.session.derived();
-        let found = derived.over.findings.iter().find(|f| !f.is_well()).unwrap();
-        (found.question, format!("{}: {}", found.question.title(), found.says))
-    };
-    let mark = dark.window.session.derived().over.mark;
-    dark.tap(&says);
-    dark.tap("Set aside");
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty(), "the reason comes first");
-    dark.tap("Lopsided on purpose");
-    let reason = dark.window.session.order().piece.wishes.set_aside.get(&question).cloned();
-    assert_eq!(reason.as_deref(), Some("lopsided on purpose"));
-    assert!(dark.window.session.derived().over.mark > mark);
-    let shown = format!("{}: set aside, lopsided on purpose.", question.title());
-    assert!(dark.seen().texts.contains(&shown), "{shown}");
-    dark.do_action(Action::Undo);
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty());
-    dark.do_action(Action::Redo);
-    dark.window.sheet.selected.clear();
-    dark.tap("Ask again");
-    assert_eq!(dark.window.session.derived().over.mark, mark);
-}

@@ -13,6 +13,8 @@ mod controls;
 mod dark;
 #[cfg(test)]
 mod dark_house;
+#[cfg(test)]
+mod dark_wearer;
 mod dialogs;
 mod doing;
 mod easel;
