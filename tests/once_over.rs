@@ -282,6 +282,32 @@ fn a_question_set_aside_is_not_asked_and_costs_nothing() {
     assert_eq!(aside.apply(&Edit::AskAgain(Question::Balance)).as_ref(), Ok(&lopsided));
 }
 
+/// Three blooms all toward the elbow: what that breaks is set aside, with a reason, and the rest is marked as ever.
+#[test]
+fn a_piece_that_is_lopsided_on_purpose_can_score_well_and_keeps_the_reason() {
+    let shop = Shop::new();
+    let text = r#"(version: 1, wrist: (side: left, girth: 155), piece: (worn: wrist, oval: (length: 92, width: 52),
+        wishes: (set_aside: ["balance", "axis_ends"], reasons: {"balance": "lopsided on purpose"}),
+        parts: [
+            (id: 1, stock: "spray-rose", at: (16, 0), level: top),
+            (id: 2, stock: "spray-rose", at: (36, 8), size: 26),
+            (id: 3, stock: "spray-rose", at: (34, -14), size: 26),
+            (id: 4, stock: "waxflower", at: (2, 14)),
+            (id: 5, stock: "waxflower", at: (4, -16)),
+            (id: 6, stock: "italian-ruscus", at: (-14, 6), turn: 180),
+            (id: 7, stock: "italian-ruscus", at: (-14, -8), turn: 180),
+            (id: 8, stock: "italian-ruscus", at: (-28, 0), turn: 180),
+        ]))"#;
+    let order = order_from_text(text, "lopsided.ron", &shop.stock).unwrap_or_else(|r| panic!("{r}"));
+    let back = posywright::store::order_to_text(&order);
+    assert_eq!(order_from_text(&back, "again.ron", &shop.stock).as_ref(), Ok(&order), "{back}");
+    assert_eq!(order.piece.wishes.set_aside.get(&Question::Balance).map(String::as_str), Some("lopsided on purpose"));
+    assert_eq!(order.piece.wishes.set_aside.get(&Question::AxisEnds).map(String::as_str), Some(""));
+    let aside = shop.look(&order.piece).mark;
+    let again = order.piece.apply(&Edit::AskAgain(Question::Balance)).unwrap_or_else(|r| panic!("{r}"));
+    assert!(aside >= 95.0 && shop.look(&again).mark < aside - 3.0, "{aside}");
+}
+
 #[test]
 fn a_single_bloom_can_score_well() {
     let shop = Shop::new();

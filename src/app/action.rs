@@ -134,6 +134,8 @@ impl Action {
     pub(super) fn goes_on(&self) -> bool {
         match self {
             Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
+            // Leaving a field is what brings up why its words could not be taken.
+            Self::House(wish) => *wish != super::house::Wish::Leave,
             Self::Edit(_)
             | Self::Mend(_)
             | Self::Change(_)
@@ -147,7 +149,6 @@ impl Action {
             | Self::Layouts(_)
             | Self::Price(_)
             | Self::Ways(_)
-            | Self::House(_)
             | Self::Begin(_)
             | Self::Undo
             | Self::Redo

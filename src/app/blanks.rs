@@ -1,6 +1,8 @@
 //! The blanks of the order's first page: what stands in each, and what changes when somebody writes in it.
 
-use crate::book::{Asked, Change, DressColour, Order, WearerKind};
+use std::collections::BTreeSet;
+
+use crate::book::{Asked, Change, DressColour, NumberCustom, Order, WearerKind};
 use crate::colour::{Rgb, swatch_named};
 use crate::units::Cents;
 
@@ -19,6 +21,7 @@ pub(super) enum Blank {
     Metal,
     Likes,
     Allergies,
+    Avoided,
     Notes,
     Purse,
     /// The price asked instead of the worked one.
@@ -45,6 +48,7 @@ impl Blank {
             Self::Metal => "Metal",
             Self::Likes => "Likes",
             Self::Allergies => "What does not agree",
+            Self::Avoided => "Numbers that are avoided",
             Self::Notes => "Notes",
             Self::Purse => "Purse",
             Self::Asked => "Another price",
@@ -68,6 +72,7 @@ impl Blank {
             Self::Metal => "or another",
             Self::Likes => "flowers, colours, style",
             Self::Allergies => "baby\u{2019}s breath, latex",
+            Self::Avoided => "not 4, 13",
             Self::Notes => "anything the bench should know",
             Self::Purse | Self::Asked => "30",
             Self::Reason => "why this price",
@@ -90,6 +95,7 @@ impl Blank {
             Self::Metal => order.taste.metal.clone(),
             Self::Likes => order.taste.likes.clone(),
             Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
+            Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
             Self::Notes => order.notes.clone(),
             Self::Purse => order.terms.purse.map(short_money).unwrap_or_default(),
             Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
@@ -120,6 +126,10 @@ impl Blank {
             Self::Metal => Change::Metal(words),
             Self::Likes => Change::Likes(words),
             Self::Allergies => Change::Allergies(not_borne(&words)),
+            Self::Avoided => {
+                let even_is_welcome = order.piece.wishes.even_is_welcome;
+                Change::Custom(NumberCustom { avoided: numbers(&words)?, even_is_welcome })
+            }
             Self::Notes => Change::Notes(words),
             Self::Purse if empty => Change::Purse(None),
             Self::Purse => Change::Purse(Some(Cents::parse(&words)?)),
@@ -135,6 +145,19 @@ impl Blank {
         })
     }
 }
+
+/// `4, 9` and `not 4 and 9`; nothing while something else stands there.
+fn numbers(words: &str) -> Option<BTreeSet<u32>> {
+    let words = words.split(|c: char| !c.is_alphanumeric()).filter(|w| !matches!(*w, "" | "not" | "and" | "no" | "or"));
+    words.map(|w| w.parse().ok().filter(|n| (1..=MOST_COUNTED).contains(n))).collect()
+}
+
+fn numbers_text(numbers: &BTreeSet<u32>) -> String {
+    numbers.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// No piece holds more of a kind than this; our choice.
+const MOST_COUNTED: u32 = 99;
 
 /// Above this a wearer is asked for as grown up, years; our choice.
 const OLDEST_CHILD: u32 = 17;
@@ -206,6 +229,7 @@ mod tests {
             (Blank::Metal, "silver"),
             (Blank::Likes, "peonies"),
             (Blank::Allergies, "baby\u{2019}s breath, lilies"),
+            (Blank::Avoided, "4, 9, 13"),
             (Blank::Notes, "surprise"),
             (Blank::Purse, "30"),
             (Blank::Purse, "32.50"),
@@ -217,6 +241,11 @@ mod tests {
         }
         assert_eq!(after(Blank::Purse, "thirty"), None);
         assert_eq!(after(Blank::Years, "81"), None);
+        assert_eq!(Blank::Avoided.shown(&after(Blank::Avoided, "not 9 and 4").unwrap()), "4, 9");
+        assert_eq!(
+            (after(Blank::Avoided, "four"), after(Blank::Avoided, "0"), after(Blank::Avoided, "1000")),
+            (None, None, None)
+        );
     }
 
     #[test]

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use egui::accesskit::Role;
+
 use super::action::Action;
 use super::page::Page;
 use super::pricing::Wish;
@@ -18,8 +20,8 @@ pub(super) struct Dark {
     time: f64,
     /// What the frame before told a screen reader: names and places.
     nodes: Vec<(String, Option<egui::Rect>)>,
-    /// The buttons among them.
-    pub(super) buttons: Vec<(String, egui::Rect)>,
+    /// Names and places of what can be tapped or written in.
+    pub(super) targets: Vec<(String, egui::Rect)>,
     focused: Option<egui::Id>,
 }
 
@@ -42,7 +44,7 @@ impl Dark {
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
         let window = Window::in_light(&ctx, shop, session, said, |_| None);
-        Self { ctx, window, time: 0.0, nodes: Vec::new(), buttons: Vec::new(), focused: None }
+        Self { ctx, window, time: 0.0, nodes: Vec::new(), targets: Vec::new(), focused: None }
     }
 
     pub(super) fn do_action(&mut self, action: Action) {
@@ -76,8 +78,10 @@ impl Dark {
             Some(egui::Rect::from_min_max(at(r.x0, r.y0), at(r.x1, r.y1)))
         };
         self.nodes = nodes.iter().filter_map(|(_, n)| Some((n.label()?.to_owned(), rect_of(n)))).collect();
-        let pressed = nodes.iter().filter(|(_, n)| n.role() == egui::accesskit::Role::Button);
-        self.buttons = pressed.filter_map(|(_, n)| Some((n.label()?.to_owned(), rect_of(n)?))).collect();
+        let is_target = |n: &egui::accesskit::Node| matches!(n.role(), Role::Button | Role::CheckBox | Role::TextInput);
+        let targets = nodes.iter().filter(|(_, n)| is_target(n) && !n.is_disabled());
+        let named = |n: &egui::accesskit::Node| n.label().or(n.placeholder()).unwrap_or("a field").to_owned();
+        self.targets = targets.filter_map(|(_, n)| Some((named(n), rect_of(n)?))).collect();
         let told = |n: &egui::accesskit::Node| {
             [n.label(), n.value(), n.description()].into_iter().flatten().map(str::to_owned).collect::<Vec<_>>()
         };

@@ -154,8 +154,8 @@ fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window(
                 dark.do_action(Action::Price(Wish::Yes));
                 dark.window.client_side = client;
                 dark.seen();
-                assert!(dark.buttons.len() > 8, "{page:?}");
-                for (name, rect) in &dark.buttons {
+                assert!(dark.targets.len() > 8, "{page:?}");
+                for (name, rect) in &dark.targets {
                     assert!(rect.width() >= 43.9 && rect.height() >= 43.9, "{page:?}: {name} is {:?}", rect.size());
                     assert!(rect.min.x >= 0.0 && rect.max.x <= 1366.0, "{page:?}: {name} lies beyond the window");
                 }

@@ -48,8 +48,8 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
         (Section::Shape, "More: Width allowed, of the girth", StyleFigure::WidthOfGirth, "41"),
         (Section::Shape, "Less: Height allowed", StyleFigure::Height, "44"),
         (Section::Questions, "More: Balance", StyleFigure::Weight(Question::Balance), "9"),
-        (Section::Sizes, "More: Oval along the arm", StyleFigure::SizeLength(0), "92"),
-        (Section::Sizes, "Less: spray rose, white", StyleFigure::Held(0, 0), "2"),
+        (Section::Sizes, "More: Oval along the arm", StyleFigure::SizeLength(1), "92"),
+        (Section::Sizes, "Less: Spray rose, white", StyleFigure::Held(1, 0), "4"),
         (Section::Minutes, "More: The bow", StyleFigure::BowMinutes, "3.5"),
         (Section::Money, "More: Fresh goods times", StyleFigure::FreshTimes, "3.6"),
         (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
@@ -103,6 +103,22 @@ fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
     let Some(Said::Wants { words, .. }) = &dark.window.said else { panic!("nothing is said") };
     assert!(words.contains("a length from 5 to 200 mm") && words.contains("stays as it was"), "{words}");
     assert_eq!(*dark.window.session.style(), before);
+}
+
+#[test]
+fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.tap("Height allowed");
+    dark.write("38");
+    dark.press(egui::Key::Enter);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+    dark.tap("Height allowed");
+    dark.write("tall");
+    dark.press(egui::Key::Enter);
+    let seen = dark.seen();
+    assert!(seen.texts.iter().any(|t| t.contains("stays as it was")), "{:?}", seen.texts);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
 }
 
 #[test]
@@ -276,30 +292,4 @@ fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
         None,
         "a shop that was named is not asked about"
     );
-}
-
-#[test]
-fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
-    let mut dark = Dark::showing("04-too-wide");
-    let (question, says) = {
-        let derived = dark.window.session.derived();
-        let found = derived.over.findings.iter().find(|f| !f.is_well()).unwrap();
-        (found.question, format!("{}: {}", found.question.title(), found.says))
-    };
-    let mark = dark.window.session.derived().over.mark;
-    dark.tap(&says);
-    dark.tap("Set aside");
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty(), "the reason comes first");
-    dark.tap("Lopsided on purpose");
-    let reason = dark.window.session.order().piece.wishes.set_aside.get(&question).cloned();
-    assert_eq!(reason.as_deref(), Some("lopsided on purpose"));
-    assert!(dark.window.session.derived().over.mark > mark);
-    let shown = format!("{}: set aside, lopsided on purpose.", question.title());
-    assert!(dark.seen().texts.contains(&shown), "{shown}");
-    dark.do_action(Action::Undo);
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty());
-    dark.do_action(Action::Redo);
-    dark.window.sheet.selected.clear();
-    dark.tap("Ask again");
-    assert_eq!(dark.window.session.derived().over.mark, mark);
 }

@@ -189,6 +189,7 @@ impl Window {
         self.sheet_in_focus = false;
         self.looks.open = false;
         self.draft = Draft::default();
+        self.page_opened.set(page != Page::Sheet);
         self.focus_sheet = page == Page::Sheet;
     }
 

@@ -21,7 +21,7 @@ pub(super) enum Choice {
 pub(super) fn first_start_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
     ui.set_max_width(560.0);
     ui.label(RichText::new("Welcome").font(title(30.0)).color(c.ink));
-    let says = "Look round in an invented shop first, Quillfern Flowers with a dozen orders for one dance? Or begin with an \
+    let says = "Look round in an invented shop first, Quillfern Flowers with its orders for a dance? Or begin with an \
         empty shop of your own? You can draw at once either way, and nothing leaves this computer.";
     ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
     ui.add_space(GRID);

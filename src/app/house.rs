@@ -155,7 +155,8 @@ impl Window {
         if !known {
             self.desk.history = Some(History::new((*style).clone()));
         }
-        self.desk.size = self.desk.size.min(style.sizes.len().saturating_sub(1));
+        let present = self.session.order().size.as_ref();
+        self.desk.size = style.sizes.iter().position(|s| Some(&s.name) == present).unwrap_or(0);
         self.desk.began = Some(style);
     }
 

@@ -8,7 +8,6 @@ use super::controls::{Weight, button};
 use super::house::{Section, StyleWords, Wish};
 use super::house_rows::{figures_ui, question_ui, style_words_ui};
 use super::house_styles::styles_ui;
-use super::naming::in_text;
 use super::page::head_ui;
 use super::theme::{ROUND, strong, words};
 use super::window::Window;
@@ -16,7 +15,7 @@ use crate::piece::{MakingHow, Question, StyleFigure, TaxHow, WEIGHTS_FROM, makin
 use crate::stock::Role;
 
 pub(super) fn house_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let line = format!("{}. What you change here is kept at once.", w.session.style().name);
+    let line = format!("In use: {}. What you change here is kept at once.", w.session.style().name);
     head_ui(ui, w, "House style", &line, actions);
     effect_ui(ui, w);
     sections_ui(ui, w, actions);
@@ -144,8 +143,7 @@ fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let Some(size) = style.sizes.get(n) else { return };
     let mut figures = named(w, &[StyleFigure::SizeLength(n), StyleFigure::SizeWidth(n)]);
     for (nth, held) in size.holds.iter().enumerate() {
-        let name =
-            w.session.stock().botanical(&held.stock).map_or_else(|| held.stock.to_string(), |b| in_text(&b.name));
+        let name = w.session.stock().botanical(&held.stock).map_or_else(|| held.stock.to_string(), |b| b.name.clone());
         figures.push((StyleFigure::Held(n, nth), format!("{name}, {}", held.colour)));
     }
     figures_ui(ui, w, &figures, actions);

@@ -1,5 +1,6 @@
 //! Rows of the page "House style": a figure with a step less, a field and a step more; a question with its switch.
 
+use egui::text::{CCursor, CCursorRange};
 use egui::{Align2, Rect, Response, Role, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
@@ -61,7 +62,14 @@ fn figure_ui(ui: &mut Ui, w: &mut Window, figure: StyleFigure, name: &str, width
         .min_size(vec2(width, TARGET))
         .align(Align2::CENTER_CENTER)
         .char_limit(24);
-    let response = seen(ui.add(field).accessible_name(name));
+    let mut output = field.show(ui);
+    let response = seen(output.response.response.clone().accessible_name(name));
+    if response.gained_focus() {
+        // What is typed next takes the place of what stands there.
+        let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+        output.state.cursor.set_char_range(Some(all));
+        output.state.store(ui.ctx(), response.id);
+    }
     if response.changed() {
         actions.push(Action::House(Wish::Write(figure, text)));
     }

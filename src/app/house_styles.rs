@@ -4,11 +4,11 @@
 use egui::{RichText, Ui, vec2};
 
 use super::action::Action;
-use super::controls::{Weight, button};
+use super::controls::{Weight, button, button_sized};
 use super::house::{StyleWords, Wish};
 use super::house_page::note;
 use super::house_rows::style_words_ui;
-use super::theme::{GRID, strong, words};
+use super::theme::{GRID, MAIN_TARGET, strong, words};
 use super::window::Window;
 
 pub(super) fn styles_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -70,8 +70,12 @@ fn table_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
                 ui.end_row();
             }
         });
+        if name == w.session.style().name {
+            return;
+        }
+        ui.add_space(6.0);
         ui.horizontal(|ui| {
-            if button(ui, &c, "Take oval and bow", Weight::Plain).clicked() {
+            if button_sized(ui, &c, "Take oval and bow", Weight::Plain, vec2(0.0, MAIN_TARGET)).clicked() {
                 actions.push(Action::House(Wish::TakeOval));
             }
             if button(ui, &c, &format!("Make {name} the house style"), Weight::Main).clicked() {

@@ -18,6 +18,8 @@ mod dark;
 mod dark_counter;
 #[cfg(test)]
 mod dark_house;
+#[cfg(test)]
+mod dark_wearer;
 mod dialogs;
 mod doing;
 mod easel;

@@ -60,7 +60,12 @@ pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: 
         ui.label(RichText::new(name).font(title(28.0)).color(c.ink));
         ui.label(RichText::new(line).color(ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc").clicked() {
+            let back = button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc");
+            // From here Tab leads through the page.
+            if w.page_opened.take() {
+                back.request_focus();
+            }
+            if back.clicked() {
                 actions.push(Action::Turn(Page::Sheet));
             }
         });

@@ -49,7 +49,7 @@ pub(super) fn proposal_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>
     let card = egui::Frame::new().fill(c.card).stroke((1.5, c.leaf)).corner_radius(12).inner_margin(10);
     card.show(ui, |ui| {
         ui.horizontal(|ui| {
-            let room = ui.available_width() - 240.0;
+            let room = ui.available_width() - 222.0;
             ui.vertical(|ui| {
                 ui.set_width(room);
                 ui.spacing_mut().item_spacing.y = 2.0;

@@ -197,7 +197,7 @@ fn wrist_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
         for side in [Side::Left, Side::Right] {
             a.choice(ui, capital(side.word()).as_str(), order.wrist.side == side, Change::Side(side), actions);
         }
-        girth_ui(ui, a.w, 130.0, "How far round the wrist is", None, actions);
+        girth_ui(ui, a.w, 152.0, "How far round the wrist is", None, actions);
         let measured = order.wrist.measured != Measured::NotYet;
         if measured {
             a.choice(ui, "Not measured", false, Change::NotMeasured, actions);
@@ -285,5 +285,6 @@ fn care_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
         ] {
             a.choice(ui, label, now == custom, Change::Custom(custom), actions);
         }
+        a.blank(ui, Blank::Avoided, 96.0, actions);
     });
 }

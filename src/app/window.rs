@@ -1,5 +1,6 @@
 //! The window's state and its frame; what a person did is done in [`super::doing`].
 
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -100,6 +101,8 @@ pub(super) struct Window {
     pub(super) light: Light,
     pub(super) looks: Looks,
     pub(super) page: Page,
+    /// Whether the page has just been opened, so that the keyboard goes to its head.
+    pub(super) page_opened: Cell<bool>,
     pub(super) draft: Draft,
     pub(super) boards: sizes::Boards,
     pub(super) pricing: pricing::Pricing,
@@ -175,6 +178,7 @@ impl Window {
             light,
             looks: Looks::new(),
             page: Page::default(),
+            page_opened: Cell::new(false),
             draft: Draft::default(),
             boards: sizes::Boards::default(),
             pricing: pricing::Pricing::default(),

@@ -34,7 +34,10 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     let off: Vec<&Group> = groups.iter().filter(|g| !wishes.welcomes(count(g.n))).collect();
     let says = match off[..] {
         [] => words::counts_well(measures.n_blooms()),
-        _ => words::counts_off(&off.iter().map(|g| (g.name.clone(), g.n)).collect::<Vec<_>>()),
+        _ => {
+            let avoided = |g: &Group| wishes.avoided_counts.contains(&count(g.n));
+            words::counts_off(&off.iter().map(|g| (g.name.clone(), g.n, avoided(g))).collect::<Vec<_>>())
+        }
     };
     let mut found = finding(Question::OddCounts, says, measures.n_blooms() as f64, "", score);
     if let Some(kind) = off.first().and_then(|g| g.kind.clone()) {

@@ -175,9 +175,15 @@ pub(super) fn counts_well(n_blooms: usize) -> String {
     }
 }
 
-pub(super) fn counts_off(what: &[(String, usize)]) -> String {
-    let list: Vec<String> = what.iter().map(|(name, n)| format!("{n} {name}")).collect();
-    format!("{}. One more or one less looks freer.", list.join(", "))
+/// Each kind, how many there are, and whether the wearer's custom avoids just that number.
+pub(super) fn counts_off(what: &[(String, usize, bool)]) -> String {
+    let list: Vec<String> = what.iter().map(|(name, n, _)| format!("{n} {name}")).collect();
+    let avoided: Vec<String> = what.iter().filter(|(.., avoided)| *avoided).map(|(_, n, _)| n.to_string()).collect();
+    if avoided.is_empty() {
+        format!("{}. One more or one less looks freer.", list.join(", "))
+    } else {
+        format!("{}. The wearer\u{2019}s custom avoids {}.", list.join(", "), avoided.join(" and "))
+    }
 }
 
 pub(super) fn no_blooms_yet() -> String {

@@ -14,7 +14,7 @@ cx=559 cy=296
 wearer="190 32" girth="480 32" undo="603 32" redo="653 32" keep="929 32"
 bucket1="148 676" sprigs="294 591" leaves="367 591" blooms="134 591"
 
-echo "-- first start: the demo shop, a piece in front"
+echo "-- first start: the sample shop is asked for, a piece in front"
 start
 shot 1-first
 colours=$(identify -format '%k' "$shots/1-first.png")

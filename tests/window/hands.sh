@@ -14,7 +14,8 @@ screen=$!
 read -r number <"$home/number"
 export DISPLAY=:$number
 
-start() { # [FILE]
+start() { # [FILE]; the first start of all begins with the sample shop
+  local first=; [ $# = 0 ] && [ ! -f "$shop/shop.ron" ] && first=yes
   env -u WAYLAND_DISPLAY -u DBUS_SESSION_BUS_ADDRESS HOME="$home" XDG_DATA_HOME="$home" XDG_RUNTIME_DIR="$home" \
     LIBGL_ALWAYS_SOFTWARE=1 "$binary" "$@" >"$shots/app.log" 2>&1 &
   app=$!
@@ -22,6 +23,7 @@ start() { # [FILE]
   [ -n "$window" ] || fail "no window came up"
   xdotool windowfocus --sync "$window"
   sleep 1.5
+  if [ -n "$first" ]; then key Return; sleep 1; fi
 }
 shot() { sleep 0.4; maim -i "$window" "$shots/$1.png"; }
 key() { for k in "$@"; do xdotool key "$k"; sleep 0.12; done; }

@@ -164,6 +164,9 @@ impl Field {
 /// Steps toward the stationary point of the distance; the start is near it wherever the result matters.
 const SETTLING_STEPS: usize = 4;
 
+/// A step shorter than this, radians, is the last.
+const SETTLED: f64 = 1e-9;
+
 /// The edge point near `start` where the distance from `place` is stationary.
 fn settled(oval: Oval, place: Point, start: Point) -> Point {
     let (a, b) = (oval.a, oval.b);
@@ -177,7 +180,12 @@ fn settled(oval: Oval, place: Point, start: Point) -> Point {
         if bend <= 0.0 || bend.is_nan() || slope == 0.0 {
             break;
         }
-        angle -= (slope / bend).clamp(-0.1, 0.1);
+        let step = (slope / bend).clamp(-0.1, 0.1);
+        angle -= step;
+        // Each step doubles the digits: after one so short the next would be rounding.
+        if step.abs() < SETTLED {
+            break;
+        }
     }
     oval.edge_at(angle)
 }

@@ -102,14 +102,46 @@ struct Square {
     promise: f64,
     /// Whether that was looked at closely.
     promised: Promised,
+    /// How far the nearest shape is from the centre.
+    free: f64,
     /// Clearance at the centre (or where the way from the oval's centre to it leaves the oval), and that place.
     found: f64,
     place: Point,
-    /// Which obstacles can be nearest within it: a stretch of the shared list, and those from `n_listed` on.
-    list: (usize, usize),
+    /// Which obstacles can be nearest within it, and those from `n_listed` on.
+    near: Near,
     n_listed: usize,
     /// How many obstacles are taken into account.
     n_known: usize,
+}
+
+impl Square {
+    /// Takes the gaps found since it was looked at into account.
+    fn take_in(&mut self, field: &Field) {
+        let reach = self.half_side * SQRT_2;
+        for gap in self.n_known..field.n_obstacles() {
+            let clearance = field.distance_to(gap, self.centre);
+            self.promise = self.promise.min(clearance + reach);
+            let at_place = if self.place == self.centre { clearance } else { field.distance_to(gap, self.place) };
+            self.found = self.found.min(at_place);
+        }
+        self.n_known = field.n_obstacles();
+    }
+}
+
+/// A stretch of the shared list of obstacles: with what was known of them when it was written.
+#[derive(Clone, Copy, Debug)]
+struct Near {
+    start: usize,
+    end: usize,
+    /// The place from which their distances were taken.
+    from: Point,
+}
+
+/// An obstacle and how far it is from the place its list was written for.
+#[derive(Clone, Copy, Debug)]
+struct Known {
+    obstacle: usize,
+    distance: f64,
 }
 
 /// Where a square's promise comes from.
@@ -156,9 +188,7 @@ struct Search {
     tolerance: f64,
     squares: Vec<Square>,
     queue: BinaryHeap<Ticket>,
-    lists: Vec<usize>,
-    /// Room to reckon in: obstacles and how far they are.
-    scratch: Vec<(usize, f64)>,
+    lists: Vec<Known>,
     best: Gap,
     found: Vec<Gap>,
 }
@@ -176,10 +206,9 @@ impl Search {
             n_shapes,
             least_radius: search.least_radius.max(finest),
             tolerance: search.tolerance.max(finest).min(longest),
-            squares: Vec::new(),
-            queue: BinaryHeap::new(),
-            lists: (0..n_shapes).collect(),
-            scratch: Vec::new(),
+            squares: Vec::with_capacity(USUAL_SQUARES),
+            queue: BinaryHeap::with_capacity(USUAL_SQUARES),
+            lists: Vec::with_capacity(USUAL_SQUARES),
             best: NO_GAP,
             found: Vec::new(),
         }
@@ -187,31 +216,38 @@ impl Search {
 
     fn run(mut self, most: usize) -> Vec<Gap> {
         self.add_first_squares();
-        while let Some(Ticket { square: number, .. }) = self.queue.pop() {
+        while let Some(&Ticket { promise, square: number }) = self.queue.peek() {
             if self.squares.len() > MOST_SQUARES || self.found.len() >= most {
                 break;
             }
-            let square = self.brought_up_to_date(self.squares[number]);
-            if square.promise <= self.least_radius {
-                continue;
+            self.squares[number].take_in(&self.field);
+            let square = self.squares[number];
+            if square.found > self.best.radius {
+                self.best = Gap { centre: square.place, radius: square.found };
             }
-            let ticket = Ticket { promise: square.promise, square: number };
-            self.squares[number] = square;
-            if self.queue.peek().is_some_and(|next| *next > ticket) {
-                self.queue.push(ticket);
+            if square.promise <= self.least_radius {
+                self.queue.pop();
+            } else if square.promise < promise {
+                self.wait_longer(square.promise);
             } else if square.promise <= self.best.radius + self.tolerance {
                 self.report();
-                self.queue.push(ticket);
             } else if square.promised == Promised::Roughly && square.promise > 2.0 * SQRT_2 * square.half_side {
                 // In a square larger than its clearance no direction holds all over.
-                let closer = self.looked_at_closely(square);
-                self.squares[number] = closer;
-                self.queue.push(Ticket { promise: closer.promise, square: number });
+                self.look_closely(number);
+                self.wait_longer(self.squares[number].promise);
             } else {
+                self.queue.pop();
                 self.split(square);
             }
         }
         self.found
+    }
+
+    /// The first in the queue promises less than it did, and waits for its turn again.
+    fn wait_longer(&mut self, promise: f64) {
+        if let Some(mut first) = self.queue.peek_mut() {
+            first.promise = promise;
+        }
     }
 
     fn add_first_squares(&mut self) {
@@ -225,27 +261,19 @@ impl Search {
             n_squares
         };
         let (n_along, n_across) = (n_squares(oval.a), n_squares(oval.b));
+        for obstacle in 0..self.n_shapes {
+            self.list(obstacle, Point::ORIGIN, f64::INFINITY, 0);
+        }
+        let near = Near { start: 0, end: self.n_shapes, from: Point::ORIGIN };
         // A very slim oval gets larger squares instead of more of them.
         let half_side = half_side.max(oval.a / f64::from(n_along)).max(oval.b / f64::from(n_across));
         for along in 0..n_along {
             for across in 0..n_across {
                 let offset = |index: u32, n: u32| (2.0 * f64::from(index) + 1.0 - f64::from(n)) * half_side;
                 let centre = Point::new(offset(along, n_along), offset(across, n_across));
-                self.look_at(centre, half_side, (0, self.n_shapes));
+                self.look_at(centre, half_side, near);
             }
         }
-    }
-
-    /// Takes the gaps found since the square was looked at into account.
-    fn brought_up_to_date(&mut self, mut square: Square) -> Square {
-        for gap in square.n_known..self.field.n_obstacles() {
-            let clearance = self.field.distance_to(gap, square.centre);
-            square.promise = square.promise.min(clearance + square.half_side * SQRT_2);
-            square.found = square.found.min(self.field.distance_to(gap, square.place));
-        }
-        square.n_known = self.field.n_obstacles();
-        self.consider(square.place, square.found);
-        square
     }
 
     fn consider(&mut self, centre: Point, radius: f64) {
@@ -261,53 +289,87 @@ impl Search {
         self.best = NO_GAP;
     }
 
-    /// The square with the promise that the directions of its limits allow. Where they promise most is tried as well.
-    fn looked_at_closely(&mut self, mut square: Square) -> Square {
-        let listed = self.lists[square.list.0..square.list.1].iter().copied();
-        let obstacles = || listed.clone().chain(square.n_listed..self.field.n_obstacles());
-        let bound = bound::bound(&self.field, square.centre, square.half_side, square.promise, obstacles());
-        square.promise = bound.promise;
-        square.promised = Promised::Closely;
-        if let Some(place) = bound.place {
-            let gauge = self.field.oval.gauge(place);
-            let free = obstacles().map(|o| self.field.distance_to(o, place)).fold(f64::INFINITY, f64::min);
-            let found = self.field.with_edge(place, gauge, free);
-            if gauge <= 1.0 && found > square.found {
-                (square.place, square.found) = (place, found);
-                if found > self.least_radius {
-                    self.consider(place, found);
-                }
+    /// Promises for a square what the directions of its limits allow. Where they promise most is tried as well.
+    fn look_closely(&mut self, number: usize) {
+        let square = self.squares[number];
+        let far = square.promise + square.half_side * SQRT_2 + square.near.from.distance(square.centre);
+        let listed = self.lists[square.near.start..square.near.end].iter();
+        let listed = listed.filter(|known| known.distance < far).map(|known| known.obstacle);
+        let obstacles = listed.chain(square.n_listed..self.field.n_obstacles());
+        let bound = bound::bound(&self.field, square.centre, square.half_side, square.promise, obstacles);
+        self.squares[number].promise = bound.promise;
+        self.squares[number].promised = Promised::Closely;
+        let Some(place) = bound.place else { return };
+        let gauge = self.field.oval.gauge(place);
+        let given = (square.n_listed..self.field.n_obstacles()).map(|o| self.field.distance_to(o, place));
+        let free = given.fold(self.nearest_of(square.near, place), f64::min);
+        let found = self.field.with_edge(place, gauge, free);
+        if gauge <= 1.0 && found > square.found {
+            (self.squares[number].place, self.squares[number].found) = (place, found);
+            if found > self.least_radius {
+                self.consider(place, found);
             }
         }
-        square
     }
 
     fn split(&mut self, square: Square) {
-        let candidates = (square.list.0..square.list.1).map(|index| self.lists[index]);
-        let candidates = candidates.chain(square.n_listed..self.field.n_obstacles());
-        self.scratch.clear();
-        self.scratch.extend(candidates.map(|obstacle| (obstacle, self.field.distance_to(obstacle, square.centre))));
-        let nearest = self.scratch.iter().map(|(_, distance)| *distance).fold(f64::INFINITY, f64::min);
-        let within = nearest + 2.0 * SQRT_2 * square.half_side;
-        let start = self.lists.len();
-        let near = self.scratch.iter().filter(|(_, distance)| *distance <= within);
-        self.lists.extend(near.map(|(obstacle, _)| *obstacle));
-        let list = (start, self.lists.len());
+        let near = self.closer_list(&square);
         let quarter = square.half_side / 2.0;
         for (x, y) in [(-quarter, -quarter), (-quarter, quarter), (quarter, -quarter), (quarter, quarter)] {
-            self.look_at(Point::new(square.centre.x + x, square.centre.y + y), quarter, list);
+            self.look_at(Point::new(square.centre.x + x, square.centre.y + y), quarter, near);
         }
     }
 
-    fn look_at(&mut self, centre: Point, half_side: f64, list: (usize, usize)) {
+    /// Of the obstacles near a square those that can be nearest somewhere in it, measured from its own centre.
+    fn closer_list(&mut self, square: &Square) -> Near {
+        let (start, offset) = (self.lists.len(), square.near.from.distance(square.centre));
+        let within = square.free + 2.0 * SQRT_2 * square.half_side;
+        for index in square.near.start..square.near.end {
+            let known = self.lists[index];
+            if known.distance - offset <= within {
+                self.list(known.obstacle, square.centre, within, start);
+            }
+        }
+        for obstacle in square.n_listed..self.field.n_obstacles() {
+            self.list(obstacle, square.centre, within, start);
+        }
+        Near { start, end: self.lists.len(), from: square.centre }
+    }
+
+    /// Puts an obstacle on the list that was begun at `start`, unless it is farther off than `within`.
+    fn list(&mut self, obstacle: usize, from: Point, within: f64, start: usize) {
+        let distance = self.field.distance_to(obstacle, from);
+        if distance > within {
+            return;
+        }
+        let end = self.lists.len();
+        self.lists.push(Known { obstacle, distance });
+        // The nearest goes first: it spares most of the others a closer look.
+        if distance < self.lists[start].distance {
+            self.lists.swap(start, end);
+        }
+    }
+
+    /// Distance to the nearest obstacle of a list. One that was too far off to be nearest needs no measuring again.
+    fn nearest_of(&self, near: Near, place: Point) -> f64 {
+        let offset = near.from.distance(place);
+        let mut nearest = f64::INFINITY;
+        for known in &self.lists[near.start..near.end] {
+            if known.distance - offset < nearest {
+                nearest = nearest.min(self.field.distance_to(known.obstacle, place));
+            }
+        }
+        nearest
+    }
+
+    fn look_at(&mut self, centre: Point, half_side: f64, near: Near) {
         let oval = self.field.oval;
         let reach = half_side * SQRT_2;
         let gauge = oval.gauge(centre);
         if gauge - reach / oval.a.min(oval.b) > 1.0 {
             return;
         }
-        let obstacles = &self.lists[list.0..list.1];
-        let free = self.field.nearest_obstacle(centre, obstacles);
+        let free = self.nearest_of(near, centre);
         if free + reach <= self.least_radius {
             return;
         }
@@ -321,7 +383,7 @@ impl Search {
         } else {
             let edge = Point::new(centre.x / gauge, centre.y / gauge);
             let clearance = if edge.distance(centre) <= reach {
-                self.field.clearance(edge, 1.0, obstacles)
+                self.field.with_edge(edge, 1.0, self.nearest_of(near, edge))
             } else {
                 self.field.clearance_of_all(edge)
             };
@@ -337,14 +399,18 @@ impl Search {
             half_side,
             promise,
             promised: Promised::Roughly,
+            free,
             found,
             place,
-            list,
+            near,
             n_listed: n_known,
             n_known,
         });
     }
 }
+
+/// Squares that a usual piece takes: room for them is made at once.
+const USUAL_SQUARES: usize = 2_000;
 
 /// First squares along one axis at most.
 const MOST_A_SIDE: u32 = 64;
