@@ -372,7 +372,9 @@ fn add_wound(path: &mut BezPath, part: BezPath) {
 
 /// A nail about `centre`, its bed under a soft gloss; `radii` along and across the finger.
 fn nail(draft: &mut Draft, centre: Point, radii: Vec2, turn: f64, tone: Rgb) {
-    let pink = tone.lighter(0.035).mixed(Rgb::hex(0xeeb8ae), 0.34);
+    // As pink as the skin is warm: the plain form has no blood.
+    let [_, a, b] = tone.oklab();
+    let pink = tone.lighter(0.035).mixed(Rgb::hex(0xeeb8ae), 0.34 * (a.hypot(b) / 0.05).min(1.0));
     let place =
         Affine::translate(centre.to_vec2()) * Affine::rotate(turn) * Affine::scale_non_uniform(radii.x, radii.y);
     // Straight sides, a round root toward the hand, a flatter end: a barrel rather than an egg.
