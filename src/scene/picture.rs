@@ -49,6 +49,8 @@ impl Default for Look {
 
 /// The least that a frame shows along and across, mm, so that the wrist is seen to be one; our choice.
 const LEAST_FRAME_MM: Vec2 = Vec2::new(150.0, 122.0);
+/// How much of that is shown of what is worn on a lapel.
+const LEAST_SHARE: f64 = 0.56;
 /// Room left about the piece, mm.
 const MARGIN_MM: f64 = 10.0;
 /// Room below the longest finger, mm.
@@ -91,13 +93,13 @@ pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
         let arm = Arm::new(wrist, piece.footprint.offset_mm);
         frame.x0 = frame.x0.min(arm.crease() - arm.hand_mm() - BELOW_HAND_MM);
     }
-    grown(frame)
+    grown(frame, if piece.worn == Worn::Wrist { LEAST_FRAME_MM } else { LEAST_FRAME_MM * LEAST_SHARE })
 }
 
 /// At least the least frame, and no wider than it is high.
-fn grown(frame: Rect) -> Rect {
-    let high = frame.width().max(LEAST_FRAME_MM.x).max(frame.height() * LEAST_FRAME_MM.x / LEAST_FRAME_MM.y);
-    let wide = frame.height().max(LEAST_FRAME_MM.y);
+fn grown(frame: Rect, least: Vec2) -> Rect {
+    let high = frame.width().max(least.x).max(frame.height() * least.x / least.y);
+    let wide = frame.height().max(least.y);
     // What is missing along the arm is shared out between both ends, so that the piece stays in the middle.
     let more = (high - frame.width()).max(0.0) / 2.0;
     let y = frame.center().y;

@@ -89,7 +89,7 @@ pub(crate) fn bow(bow: &Bow, stock: &Stock) -> Group {
         if let Some(length) = sane(bow.tail_length_mm) {
             let length = length * if i % 2 == 0 { 1.0 } else { 0.93 };
             let mut draft = Draft::new(seed ^ u64::from(i + 1000), LIGHT - turn);
-            tail(&mut draft, length, wide * TAIL_SHARE, cloth);
+            tail(&mut draft, length, wide * TAIL_SHARE, (turn - PI).signum(), cloth);
             group.items.push(turned(draft, turn));
         }
     }
@@ -160,7 +160,7 @@ impl Loop {
         };
         let drawn = if self.round { 1.0 } else { self.pinch + (1.0 - self.pinch) * ease(0.0, 0.5, u) };
         let wide = self.half * drawn * (1.0 - 0.14 * ease(0.6, 1.0, u)) * if over > 0.0 { 1.04 } else { 1.0 };
-        let belly = 0.3 * self.half * v * v * ease(0.55, 1.0, u);
+        let belly = 0.24 * self.half * v * v * ease(0.55, 1.0, u);
         let along = from + (to - from) * u - belly * (to - from).signum();
         Point::new(along, v * wide - over * self.open * self.parts * 0.5 * high)
     }
@@ -172,8 +172,16 @@ impl Loop {
         (0..=Self::STEPS).map(|i| self.at(if self.round { both(i) } else { share(i) }, v, over)).collect()
     }
 
+    /// One half, its end at the fold bent outward as soft ribbon is.
     fn half_path(&self, over: f64) -> BezPath {
-        between(&self.side(-1.0, over), &self.side(1.0, over))
+        let fold: Vec<Point> = [-1.0, -0.5, 0.0, 0.5, 1.0].map(|v| self.at(1.0, v, over)).to_vec();
+        let back: Vec<Point> = self.side(1.0, over).into_iter().rev().collect();
+        let mut path = smooth(&self.side(-1.0, over), false);
+        for line in [fold, back] {
+            path.extend(smooth(&line, false).elements().iter().skip(1).copied());
+        }
+        path.close_path();
+        path
     }
 
     /// What is seen of the inside.
@@ -225,7 +233,7 @@ fn across(draft: &mut Draft, path: BezPath, line: [Point; 2], cloth: Cloth) {
         }
         Weave::Velvet => {
             let glow = cloth.colour.lighter(0.15);
-            [(0.0, glow.tint(0.95)), (0.22, glow.tint(0.12)), (0.7, shade.tint(0.3)), (1.0, glow.tint(0.8))]
+            [(0.0, glow.tint(0.7)), (0.2, glow.tint(0.1)), (0.72, shade.tint(0.26)), (1.0, glow.tint(0.55))]
         }
     };
     draft.group.fill(path, linear(line[0], line[1], &list));
@@ -283,10 +291,10 @@ fn edges(draft: &mut Draft, lines: &[&[Point]], wide: f64, cloth: Cloth) {
     draft.group.stroke(path, (wide * 0.014).max(0.08), cloth.tone(by, alpha));
 }
 
-/// A tail along +x with a cut end. It lies: its shadow is close to it, and it runs in a slow wave as cloth does on a hand.
-fn tail(draft: &mut Draft, long: f64, wide: f64, cloth: Cloth) {
+/// A tail along +x with a cut end, bent back toward the arm from the side `aside` that it leaves to. It lies: its shadow is close to it, and it runs in a slow wave as cloth does on a hand.
+fn tail(draft: &mut Draft, long: f64, wide: f64, aside: f64, cloth: Cloth) {
     let h = wide / 2.0;
-    let sway = draft.chance.between(0.035, 0.065) * if draft.chance.share() < 0.5 { 1.0 } else { -1.0 };
+    let sway = draft.chance.between(0.035, 0.065) * aside;
     let middle = |u: f64| sway * long * ((u * 5.4).sin() * (0.3 + u) - u * 0.6);
     let at = |u: f64, v: f64| {
         let slope = (middle(u + 0.01) - middle(u - 0.01)) / (0.02 * long);

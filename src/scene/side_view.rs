@@ -338,25 +338,25 @@ fn collar(draft: &mut Draft, base: f64, r: f64) {
 fn cup(draft: &mut Draft, r: f64, high: f64, face: f64, hues: &Hues) {
     let rim = high * (1.0 - face * 0.52);
     let under = hues.deeper(0.35);
-    for (turn, long) in [(-1.05_f64, 1.0), (1.05, 1.0), (-0.6, 0.98), (0.6, 0.98), (0.0, 0.94)] {
+    for (turn, long) in [(-0.98_f64, 1.0), (0.98, 1.0), (-0.62, 0.98), (0.62, 0.98), (-0.2, 0.95), (0.3, 0.93)] {
         let reach = 1.0 / ((turn.cos() / rim).hypot(turn.sin() / (r * 0.97)));
         let blade = Blade {
             length: reach * long,
             half: r * 0.36,
             peak: 0.72,
-            blunt: 0.42,
-            foot: 0.5,
+            blunt: 0.48,
+            foot: 0.3,
             wave: 0.02,
             ..Blade::PETAL
         };
         draft.blade(Affine::rotate(turn), &blade, &under, 0, r * 0.05);
     }
     let green = Hues::of_leaf(SEPAL);
-    for turn in [-0.95, 0.95, -0.35, 0.35] {
-        let blade = Blade { length: high * 0.34, half: r * 0.13, peak: 0.4, blunt: 0.9, ..Blade::PETAL };
+    for turn in [-1.1, 1.1, -0.55, 0.6, 0.02] {
+        let blade = Blade { length: high * 0.36, half: r * 0.085, peak: 0.35, blunt: 0.9, foot: 0.8, ..Blade::PETAL };
         draft.blade(Affine::rotate(turn), &blade, &green, 0, 0.0);
     }
-    draft.group.fill(oval(Point::new(high * 0.04, 0.0), Vec2::new(high * 0.09, r * 0.17), 0.0), green.mid.paint(1.0));
+    draft.group.fill(oval(Point::new(high * 0.02, 0.0), Vec2::new(high * 0.07, r * 0.15), 0.0), green.mid.paint(1.0));
 }
 
 /// The ruler from the skin up, the height reached, and the height allowed.

@@ -7,7 +7,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 use super::Paint;
 use super::brush::{add, linear, oval, oval_radial};
 use super::draft::Draft;
-use super::hues::{PLUM, WHITE, ease};
+use super::hues::{WHITE, ease};
 use super::outline::{between, smooth};
 use crate::colour::Rgb;
 use crate::piece::{Side, Wrist};
@@ -134,7 +134,7 @@ impl Arm {
         let fore = 0.30 * ease(0.1, 6.0, above);
         let hand = if side == self.thumb { 0.17 * ease(0.2, -1.7, above) } else { 0.13 * ease(0.3, -1.7, above) };
         // Toward the knuckles it draws in to where the outer fingers are.
-        let webs = if side == self.thumb { 0.17 } else { 0.18 } * ease(-1.5, 0.45 - PALM, above);
+        let webs = if side == self.thumb { 0.19 } else { 0.2 } * ease(-1.5, 0.45 - PALM, above);
         self.half * (1.0 + fore + hand - webs)
     }
 
@@ -220,11 +220,14 @@ impl Arm {
     /// What the arm casts on the ground: its outline pushed off from the light, so many times and so faintly that no step is
     /// seen.
     fn shadow(&self, draft: &mut Draft, outline: &BezPath) {
-        const STEPS: u32 = 12;
-        for i in 0..STEPS {
-            let far = self.half * (0.02 + 0.022 * f64::from(i));
+        const STEPS: u32 = 14;
+        // Plum in two tints that eight bits hold exactly at this cover: others round one way and add up on the screen.
+        const FAINT: f64 = 5.0 / 255.0;
+        const TINTS: [Rgb; 2] = [Rgb::hex(0x330000), Rgb::hex(0x333333)];
+        for (i, tint) in (0..STEPS).zip(TINTS.into_iter().cycle()) {
+            let far = self.half * (0.015 + 0.018 * f64::from(i));
             let away = Vec2::new(draft.lightward().x * 0.55, draft.lightward().y) * -far;
-            draft.group.fill(Affine::translate(away) * outline.clone(), PLUM.paint(0.022));
+            draft.group.fill(Affine::translate(away) * outline.clone(), tint.paint(FAINT));
         }
     }
 
@@ -289,14 +292,15 @@ impl Arm {
     /// The thumb's outline, out of the wrist and round its tip, or some of its points.
     fn thumb_path(&self, within: std::ops::Range<usize>) -> BezPath {
         const SIDES: [(f64, f64); 19] = [
-            (-0.4, 0.62),
-            (0.1, 0.97),
-            (0.55, 1.17),
-            (1.0, 1.38),
-            (1.42, 1.55),
-            (1.8, 1.63),
-            (2.15, 1.71),
-            (2.45, 1.75),
+            (-0.5, 0.6),
+            (-0.1, 0.9),
+            (0.3, 1.035),
+            (0.7, 1.2),
+            (1.1, 1.41),
+            (1.48, 1.57),
+            (1.84, 1.65),
+            (2.16, 1.71),
+            (2.46, 1.75),
             (2.66, 1.71),
             (2.78, 1.6),
             (2.76, 1.47),
@@ -304,8 +308,7 @@ impl Arm {
             (2.35, 1.29),
             (2.05, 1.23),
             (1.8, 1.14),
-            (1.6, 1.05),
-            (1.35, 0.93),
+            (1.55, 1.02),
             (0.9, 0.7),
             (0.2, 0.4),
         ];
@@ -369,7 +372,9 @@ fn add_wound(path: &mut BezPath, part: BezPath) {
 
 /// A nail about `centre`, its bed under a soft gloss; `radii` along and across the finger.
 fn nail(draft: &mut Draft, centre: Point, radii: Vec2, turn: f64, tone: Rgb) {
-    let pink = tone.lighter(0.035).mixed(Rgb::hex(0xeeb8ae), 0.34);
+    // As pink as the skin is warm: the plain form has no blood.
+    let [_, a, b] = tone.oklab();
+    let pink = tone.lighter(0.035).mixed(Rgb::hex(0xeeb8ae), 0.34 * (a.hypot(b) / 0.05).min(1.0));
     let place =
         Affine::translate(centre.to_vec2()) * Affine::rotate(turn) * Affine::scale_non_uniform(radii.x, radii.y);
     // Straight sides, a round root toward the hand, a flatter end: a barrel rather than an egg.

@@ -67,18 +67,23 @@ pub(super) fn ranunculus(draft: &mut Draft, hues: &Hues) {
     sepals(draft, (-0.62, 0.0), &[(1.15, 0.52), (-1.15, 0.52), (0.42, 0.5), (-0.42, 0.5)], 0.13, &leaf);
 }
 
-/// Broad thin petals that lean across each other to a ball.
+/// Broad thin petals that wrap about each other to a ball.
 fn ball_of_petals(draft: &mut Draft, hues: &Hues) {
-    let foot = (-0.62, 0.0);
-    let petal = Fan { from: 0.3, to: 1.6, half: 0.4, flat: 3.0, wave: 0.012, tip: -0.01, ..Fan::BROAD };
-    for i in 0..9_u32 {
-        let t = f64::from(i) / 8.0;
-        let side = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let fan = Fan { to: 1.6 - 0.62 * t, half: 0.36 + 0.44 * t, ..petal };
-        let turn = side * (0.2 + 0.2 * t);
-        cup_petal(draft, placed(foot, turn), &fan, &hues.deeper(0.75 * (1.0 - t)));
+    let petal = Fan { from: 0.3, to: 1.6, half: 0.4, flat: 2.3, wave: 0.012, tip: -0.01, ..Fan::BROAD };
+    let wraps = [
+        (0.05, 1.62, 0.3),
+        (-0.2, 1.6, 0.36),
+        (0.24, 1.56, 0.42),
+        (-0.34, 1.46, 0.5),
+        (0.38, 1.36, 0.56),
+        (-0.22, 1.24, 0.68),
+        (0.26, 1.1, 0.76),
+        (-0.1, 0.92, 0.9),
+        (0.06, 0.7, 1.05),
+    ];
+    for (i, (turn, to, half)) in wraps.into_iter().enumerate() {
+        cup_petal(draft, placed((-0.62, 0.0), turn), &Fan { to, half, ..petal }, &hues.deeper(0.7 - 0.085 * i as f64));
     }
-    cup_petal(draft, placed(foot, 0.0), &Fan { to: 0.76, half: 1.05, ..petal }, hues);
 }
 
 /// A carnation's: a green tube with teeth, and a ruff of pinked petals that pushes out of it.

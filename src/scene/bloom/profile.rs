@@ -54,8 +54,8 @@ pub(super) fn cup_petal(draft: &mut Draft, frame: Affine, fan: &Fan, hues: &Hues
     let rim = fan.rim(&mut draft.chance);
     let path = fan.closed(&rim);
     let lit = hues.lit(draft.chance.about(0.014));
-    let shift = draft.lightward() * (-0.045 * fan.to);
-    draft.fill(Affine::translate(shift) * frame, path.clone(), hues.shade.paint(0.2 * hues.depth));
+    let shift = draft.lightward() * (-0.028 * fan.to);
+    draft.fill(Affine::translate(shift) * frame, path.clone(), hues.shade.paint(0.14 * hues.depth));
     let list = [
         (0.0, lit.throat.solid()),
         (0.4, lit.throat.mixed(lit.mid, 0.6).solid()),

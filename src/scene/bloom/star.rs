@@ -7,7 +7,7 @@ use super::{around, placed, ring};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
-use crate::scene::hues::{Hues, PLUM, POLLEN, SEPAL, WHITE};
+use crate::scene::hues::{Hues, PLUM, POLLEN, SEPAL, WHITE, ease};
 use crate::scene::outline::{Blade, smooth};
 
 /// A stephanotis: five thick waxy lobes about a narrow tube.
@@ -57,8 +57,11 @@ pub(crate) fn delphinium(draft: &mut Draft, hues: &Hues) {
 pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.46);
     let start = draft.chance.about(0.3) + 0.785;
+    // Lilac lies in coloured sepals; in white ones it would be grey.
+    let coloured = 1.0 - ease(0.86, 0.95, hues.mid.oklab()[0]);
     let lilac = hues.mid.mixed(Rgb::hex(0xb07fc4), 0.25);
-    let veined = Hues { throat: hues.throat.mixed(lilac, 0.3), mid: hues.mid.mixed(lilac, 0.12), depth: 1.15, ..*hues };
+    let (throat, mid) = (hues.throat.mixed(lilac, 0.3 * coloured), hues.mid.mixed(lilac, 0.12 * coloured));
+    let veined = Hues { throat, mid, depth: hues.depth.max(1.15 * coloured), ..*hues };
     for (i, a) in around(4, start).enumerate() {
         let blade = Blade {
             length: 1.0 + draft.chance.about(0.05),
