@@ -230,6 +230,27 @@ fn one_kind_of_paper_is_made_when_it_is_named() {
     assert_eq!((page.width(), page.height()), (1240, 1754));
 }
 
+/// What is made at the bench is made piece by piece: the boutonniere has its own card, template and bill.
+#[test]
+fn a_boutonniere_has_papers_of_its_own_for_the_bench() {
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().to_str().unwrap();
+    let kinds = ["--only", "bench-card", "--only", "bill-of-materials"];
+    let out = posywright(&[&["papers", "samples/orders/11-teal-gown.ron", "--into", into], &kinds[..]].concat());
+    let said = String::from_utf8(out.stdout).unwrap();
+    let names: Vec<&str> = said.lines().map(|l| l.rsplit("11-teal-gown-").next().unwrap()).collect();
+    let bench = ["bench-card.pdf", "boutonniere-bench-card.pdf"];
+    let bill = ["bill-of-materials.csv", "bill-of-materials.pdf"];
+    let his = ["boutonniere-bill-of-materials.csv", "boutonniere-bill-of-materials.pdf"];
+    assert_eq!(names, [&bench[..], &bill, &his].concat());
+    let read = |name: &str| fs::read_to_string(folder.path().join(format!("11-teal-gown-{name}"))).unwrap();
+    let count = |text: &str| {
+        let line = text.lines().find(|l| l.contains("Spray rose,white,bloom")).unwrap().to_owned();
+        line.split(',').nth(4).unwrap().parse::<u32>().unwrap()
+    };
+    assert_eq!((count(&read(bill[0])), count(&read(his[0]))), (5, 1), "{}", read(his[0]));
+}
+
 #[test]
 fn a_caption_stands_below_the_picture() {
     let folder = tempfile::tempdir().unwrap();

@@ -73,7 +73,10 @@ fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
 pub(super) fn alone(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
-    let look = Look { ground: Ground::Clear, arm: false, frame: Some(reach(job, Tails::Shown)), ..Look::default() };
+    /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
+    const SHADOW_MM: f64 = 5.0;
+    let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
+    let look = Look { ground: Ground::Clear, arm: false, frame, ..Look::default() };
     put(sheet, picture(&job.order.piece, job.stock, &job.order.wrist, &look), within, Align::Middle)
 }
 

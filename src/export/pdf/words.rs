@@ -178,7 +178,11 @@ pub(super) fn girth(order: &Order) -> String {
 /// The size of the oval.
 pub(super) fn oval(order: &Order) -> String {
     let oval = order.piece.footprint;
-    format!("{} mm along the arm, {} mm across", mm_text(oval.length_mm), mm_text(oval.width_mm))
+    let (long, wide) = (mm_text(oval.length_mm), mm_text(oval.width_mm));
+    match order.piece.worn {
+        Worn::Wrist => format!("{long} mm along the arm, {wide} mm across"),
+        Worn::Lapel => format!("{long} mm high, {wide} mm wide"),
+    }
 }
 
 /// How far up the arm the piece sits.
