@@ -43,6 +43,8 @@ impl Counter {
     pub(super) const LASTING: &'static str = "Lasting greens";
     pub(super) const FRESH: &'static str = "Fresh, softer greens";
     pub(super) const BETWEEN: &'static str = "Between the blooms";
+    pub(super) const SEE_TO_IT: &'static str = "See to it";
+    pub(super) const SEE_TO_IT_TIP: &'static str = "To the questions of the order (Q), where others are offered";
     pub(super) const MATCH: &'static str = "Matching boutonniere";
     pub(super) const MATCH_TIP: &'static str = "One in the same flowers and ribbon, for the partner.";
     pub(super) const BACK_TO_WRIST: &'static str = "Back to the wrist piece";

@@ -96,6 +96,7 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
     let quote = w.session.quote();
     let whose = w.session.order().title();
     head_ui(ui, w, Counter::PRICE, &shortened(&whose), actions);
+    let stops = stops(w);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         let width = (ui.available_width() - 3.0 * GRID) / 2.0;
         ui.horizontal_top(|ui| {
@@ -106,13 +107,13 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
                 if !w.client_side {
                     another_ui(ui, w, &quote, actions);
                 }
+                ui.add_space(GRID);
+                stopped_ui(ui, w, &stops, actions);
             });
             ui.vertical(|ui| {
                 ui.set_width(width);
                 pair_ui(ui, w, &quote, actions);
                 why_ui(ui, w, &quote, actions);
-                let stops = stops(w);
-                stopped_ui(ui, w, &stops);
                 yes_ui(ui, w, stops.is_empty(), actions);
             });
         });

@@ -15,7 +15,7 @@ use super::page::{Page, head_ui};
 use super::pictures::{Framed, common_view, picture_ui};
 use super::questions::blank_ui;
 use super::searcher::{Bench, Searcher, Told};
-use super::stopping::{stopped_ui, stops};
+use super::stopping::{stopped_in_short_ui, stops};
 use super::theme::{GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::history::Revision;
@@ -106,7 +106,7 @@ pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     });
     choice_ui(ui, w, &offers, actions);
     let on_piece = stops(w);
-    stopped_ui(ui, w, &on_piece);
+    stopped_in_short_ui(ui, w, &on_piece, actions);
     let shown = w.boards.shown();
     let shown: Vec<&SizeOffer> = offers.iter().filter(|o| shown.contains(&o.name)).collect();
     let fits = w.session.order().terms.purse.and_then(|purse| fits_purse(&offers, purse).fits).map(|(name, _)| name);
@@ -203,8 +203,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
         ui.label(RichText::new(against(offer, w.client_side, currency)).font(words(16.0)).color(c.ink));
         if !offer.stopped.is_empty() {
             let said = Counter::stopped_here(&offer.stopped);
-            ui.add(egui::Label::new(RichText::new(&said).font(strong(15.0)).color(c.rose)).truncate())
-                .on_hover_text(&said);
+            ui.label(RichText::new(said).font(strong(15.0)).color(c.rose));
         }
         ui.add_space(2.0);
         if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()
