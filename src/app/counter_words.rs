@@ -25,6 +25,7 @@ impl Counter {
     pub(super) const WHAT_YES_DOES: &'static str =
         "The piece, its picture and the price stay on the sheet as they are. What changes later stands beside it.";
     pub(super) const AS_AGREED: &'static str = "All is as agreed.";
+    pub(super) const PICTURE_AS_AGREED: &'static str = "The piece as it was agreed:";
     pub(super) const CHANGED: &'static str = "Changed since agreed";
 
     pub(super) const SIZES: &'static str = "Side by side";

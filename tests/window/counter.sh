@@ -105,7 +105,7 @@ differs "the boutonniere has its own sheet" counter-pair counter-boutonniere
 tap 194 400
 tap $price; sleep 1; shot counter-slip
 tap 275 395 # half of it is paid
-tap 653 593 # Yes, agreed
+tap 653 521 # Yes, agreed
 shot counter-agreed
 key ctrl+s
 half_down "$file"
