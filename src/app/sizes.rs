@@ -18,6 +18,7 @@ use super::searcher::{Bench, Searcher, Told};
 use super::stopping::{stopped_in_short_ui, stops};
 use super::theme::{GRID, ROUND, strong, title, words};
 use super::window::Window;
+use crate::book::Order;
 use crate::history::Revision;
 use crate::paperwork::{
     Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
@@ -27,12 +28,19 @@ use crate::sheet::View;
 /// Sizes shown at once, at most: what fits beside each other life-size or nearly.
 const MOST: usize = 3;
 
+/// The sizes as they were reckoned for an order.
+struct Offered {
+    revision: Revision,
+    order: Arc<Order>,
+    offers: Arc<Vec<SizeOffer>>,
+}
+
 /// The pictures of the sizes, and which are shown.
 #[derive(Default)]
 pub(super) struct Boards {
     /// Names of the sizes that were chosen to be shown; none chosen shows the first of the house.
     chosen: Vec<String>,
-    offers: Option<(Revision, Arc<Vec<SizeOffer>>)>,
+    offers: Option<Offered>,
     /// Lays the sizes out.
     searcher: Option<Searcher>,
     /// Names of those that are not laid out yet.
@@ -53,7 +61,7 @@ impl Boards {
 
     /// Takes up what has been laid out since the last frame.
     fn hear(&mut self) {
-        let (Some(searcher), Some((_, offers))) = (&self.searcher, &mut self.offers) else { return };
+        let (Some(searcher), Some(Offered { offers, .. })) = (&self.searcher, &mut self.offers) else { return };
         for told in searcher.heard() {
             if let Told::Laid(name, piece) = told
                 && let Some(offer) = Arc::make_mut(offers).iter_mut().find(|o| o.name == name)
@@ -66,7 +74,7 @@ impl Boards {
 
     /// Names of what is shown, in the order of the house.
     fn shown(&self) -> Vec<String> {
-        let all: Vec<&SizeOffer> = self.offers.iter().flat_map(|(_, offers)| offers.iter()).collect();
+        let all: Vec<&SizeOffer> = self.offers.iter().flat_map(|offered| offered.offers.iter()).collect();
         let names = |of: &mut dyn Iterator<Item = &&SizeOffer>| of.map(|o| o.name.clone()).collect::<Vec<_>>();
         if !self.chosen.is_empty() {
             return names(&mut all.iter().filter(|o| self.chosen.contains(&o.name)));
@@ -80,7 +88,10 @@ impl Boards {
 /// Every size for this order, reckoned once a revision; each is laid out on a thread, and has no picture until it is.
 fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
     let revision = w.session.revision();
-    let known = w.boards.offers.as_ref().is_some_and(|(of, _)| *of == revision);
+    // A purse, an extra or a payment changes no size.
+    let known = w.boards.offers.as_ref().is_some_and(|offered| {
+        offered.revision == revision || differs_in_terms_alone(&offered.order, w.session.order())
+    });
     if !known {
         let (order, stock, style) = (w.session.order(), w.session.stock(), w.session.style());
         let offers = sizes_side_by_side(order, style, stock);
@@ -91,10 +102,14 @@ fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
         });
         w.boards.searcher = Some(Searcher::sizes(ctx, sizes.collect()));
         w.boards.to_come = offers.iter().filter(|o| !o.is_present).map(|o| o.name.clone()).collect();
-        w.boards.offers = Some((revision, Arc::new(offers)));
+        w.boards.offers = Some(Offered { revision, order: Arc::clone(order), offers: Arc::new(offers) });
     }
     w.boards.hear();
-    w.boards.offers.as_ref().map(|(_, offers)| Arc::clone(offers)).unwrap_or_default()
+    w.boards.offers.as_ref().map(|offered| Arc::clone(&offered.offers)).unwrap_or_default()
+}
+
+fn differs_in_terms_alone(a: &Order, b: &Order) -> bool {
+    Order { terms: b.terms.clone(), ..a.clone() } == *b
 }
 
 pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {

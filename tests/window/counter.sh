@@ -13,12 +13,23 @@ source "$here/hands.sh"
 # Places on the window of 1366 x 740.
 price="41 190" side_by_side="991 591" undo="603 32" keep="929 32" order="1079 32" new="712 32"
 spot() { convert "$shots/$1.png" -format "%[hex:p{$2,$3}]" info:; } # the colour of one pixel
+calm() { # until the screen has been the same twice
+  local before="" now
+  for _ in $(seq 20); do
+    now=$(maim -i "$window" | md5sum)
+    [ "$now" = "$before" ] && return 0
+    before=$now; sleep 0.5
+  done
+}
+shot() { sleep 0.5; calm; maim -i "$window" "$shots/$1.png"; }
 look() { identify -format '%#' "$shots/$1.png"; }                    # what tells two screens apart
 asked() { report "$1" quote "$2"; }
 says() { grep -q "$3" "$2" || fail "$1: no $3 in $(cat "$2")"; echo "ok  $1: $3"; }
 silent() { if grep -q "$3" "$2"; then fail "$1: $3 stands in $2"; fi; echo "ok  $1: no $3"; }
 differs() { [ "$(look "$2")" != "$(look "$3")" ] || fail "$1: $2 and $3 look the same"; echo "ok  $1"; }
-back() { for _ in $(seq "$1"); do key shift+Tab; done; } # so many stops back from the last one of a page
+# So many stops back from the last one of a page, or on; two within one frame would count as one.
+back() { for _ in $(seq "$1"); do key shift+Tab; sleep 0.3; done; }
+on() { for _ in $(seq "$1"); do key Tab; sleep 0.3; done; }
 
 order_of() { # NAME SAMPLE: an order of that name, made from a sample
   sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
@@ -34,8 +45,7 @@ tap $side_by_side; sleep 5; shot counter-sizes
 key F2; shot counter-sizes-client; key F2
 differs "my side and the client's side" counter-sizes counter-sizes-client
 tap 399 144; write 30
-shot counter-purse
-key ctrl+s
+key ctrl+s; shot counter-purse
 says "the purse is kept" "$file" "purse: 30"
 leaf=$(spot counter-purse 900 14)
 expect "the Classic is the one that fits" "$(spot counter-purse 408 400)" "$leaf"
@@ -75,7 +85,7 @@ tap $price; shot counter-price
 tap 263 453; write 20
 shot counter-below
 differs "a price below the worked one is seen" counter-price counter-below
-key Tab; write "an old friend"
+on 1; write "an old friend"
 tap $price # leaves the field
 key F2; shot counter-below-client; key F2
 differs "the client sees the price and not what it means" counter-below counter-below-client
@@ -85,7 +95,7 @@ leave
 echo "-- and by keys"
 file=$(order_of Drusilla 03-full)
 start "$file"
-key i; back 7; write 20; key Tab; write "an old friend"; key ctrl+s
+key i; back 7; write 20; on 1; write "an old friend"; key ctrl+s
 below "$file"
 leave
 
@@ -122,7 +132,7 @@ file=$(order_of Sabina 02-classic)
 start "$file"
 key x i; sleep 1
 back 10; key Return
-for _ in 1 2 3 4 5 6 7; do key Tab; done
+on 7
 key Return ctrl+s
 half_down "$file"
 key Escape x n Delete x ctrl+s # one part off the boutonniere, none off the wrist piece
@@ -141,8 +151,8 @@ key ctrl+s
 second=$shop/orders/rosalba-petite.ron
 [ -f "$second" ] || fail "the half-empty order was not kept"
 silent "the dress is still to find out" "$second" "dress:"
-key ctrl+o; sleep 0.4; write "philippa"; sleep 0.4; shot counter-orders
-key Tab Tab Return; sleep 1
+key ctrl+o; sleep 0.8; write "philippa"; shot counter-orders
+on 2; key Return; sleep 1.5
 key ctrl+s
 [ "$(cat "$file")" = "$first" ] || fail "the first sketch is no longer as it was"
 key n Up ctrl+s
