@@ -447,7 +447,8 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     assert_eq!(session.derived().price.rounded, Cents(800));
     let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
     session.change(&session.edit(Edit::TakeOff(ids.clone()))).unwrap();
-    session.preview(&Edit::Mirror).unwrap();
+    let rest: Vec<_> = session.piece().parts().iter().map(|p| p.id).collect();
+    session.preview(&Edit::Move(rest, (2.0, 1.0).into())).unwrap();
     session.settle();
     assert_eq!(session.order().piece, pair.piece);
     assert_eq!(session.piece().parts().len(), pair.partner_piece.as_ref().unwrap().parts().len() - 1);

@@ -25,6 +25,7 @@ impl Counter {
     pub(super) const WHAT_YES_DOES: &'static str =
         "The piece, its picture and the price stay on the sheet as they are. What changes later stands beside it.";
     pub(super) const AS_AGREED: &'static str = "All is as agreed.";
+    pub(super) const PICTURE_AS_AGREED: &'static str = "The piece as it was agreed:";
     pub(super) const CHANGED: &'static str = "Changed since agreed";
 
     pub(super) const SIZES: &'static str = "Side by side";
@@ -43,6 +44,8 @@ impl Counter {
     pub(super) const LASTING: &'static str = "Lasting greens";
     pub(super) const FRESH: &'static str = "Fresh, softer greens";
     pub(super) const BETWEEN: &'static str = "Between the blooms";
+    pub(super) const SEE_TO_IT: &'static str = "See to it";
+    pub(super) const SEE_TO_IT_TIP: &'static str = "To the questions of the order (Q), where others are offered";
     pub(super) const MATCH: &'static str = "Matching boutonniere";
     pub(super) const MATCH_TIP: &'static str = "One in the same flowers and ribbon, for the partner.";
     pub(super) const BACK_TO_WRIST: &'static str = "Back to the wrist piece";

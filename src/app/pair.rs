@@ -22,7 +22,7 @@ use crate::units::Cents;
 /// The card over the sheet's lower left corner, points.
 const CARD: egui::Vec2 = vec2(132.0, 164.0);
 /// Height of the boards on the price page, points.
-const BOARD: f32 = 210.0;
+const BOARD: f32 = 190.0;
 
 impl Window {
     /// Puts one of the two pieces on the sheet, and turns to the sheet.
@@ -179,7 +179,12 @@ pub(super) fn pair_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut 
             });
         }
     });
-    if shown.len() == 2 && button(ui, &c, Counter::NO_MATCH, Weight::Plain).clicked() {
+}
+
+/// What takes the boutonniere away.
+pub(super) fn no_match_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let there = w.session.order().partner_piece.is_some();
+    if there && button(ui, &w.colours(), Counter::NO_MATCH, Weight::Plain).clicked() {
         actions.push(Action::Change(Change::PartnerPiece(None)));
     }
 }

@@ -11,7 +11,8 @@ use super::controls::{Weight, button, button_sized, icon_button};
 use super::counter_words::{Counter, Mine};
 use super::icons::Icon;
 use super::page::head_ui;
-use super::pair::pair_ui;
+use super::pair::{no_match_ui, pair_ui};
+use super::pictures::{Framed, common_view, picture_ui};
 use super::questions::blank_ui;
 use super::stopping::{stopped_ui, stops};
 use super::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, title, words};
@@ -96,6 +97,7 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
     let quote = w.session.quote();
     let whose = w.session.order().title();
     head_ui(ui, w, Counter::PRICE, &shortened(&whose), actions);
+    let stops = stops(w);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         let width = (ui.available_width() - 3.0 * GRID) / 2.0;
         ui.horizontal_top(|ui| {
@@ -106,13 +108,17 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
                 if !w.client_side {
                     another_ui(ui, w, &quote, actions);
                 }
+                ui.add_space(GRID);
+                stopped_ui(ui, w, &stops, actions);
             });
             ui.vertical(|ui| {
                 ui.set_width(width);
                 pair_ui(ui, w, &quote, actions);
-                why_ui(ui, w, &quote, actions);
-                let stops = stops(w);
-                stopped_ui(ui, w, &stops);
+                ui.horizontal(|ui| {
+                    why_button_ui(ui, w, actions);
+                    no_match_ui(ui, w, actions);
+                });
+                why_ui(ui, w, &quote);
                 yes_ui(ui, w, stops.is_empty(), actions);
             });
         });
@@ -290,16 +296,19 @@ fn another_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Acti
     });
 }
 
-/// The bar of three; it tells shares and no sum.
-fn why_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
-    let c = w.colours();
+fn why_button_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let weight = if w.pricing.why_shown { Weight::Chosen } else { Weight::Plain };
-    if button(ui, &c, Counter::WHY, weight).clicked() {
+    if button(ui, &w.colours(), Counter::WHY, weight).clicked() {
         actions.push(Action::Price(Wish::Why));
     }
+}
+
+/// The bar of three; it tells shares and no sum.
+fn why_ui(ui: &mut Ui, w: &Window, quote: &Quote) {
     if !w.pricing.why_shown {
         return;
     }
+    let c = w.colours();
     ui.label(RichText::new(Counter::MADE_OF).font(words(16.0)).color(c.ink));
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 64.0), egui::Sense::hover());
     let bar = Rect::from_min_size(rect.min, vec2(rect.width(), 28.0));
@@ -318,7 +327,7 @@ fn why_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
 }
 
 /// The yes, or what was agreed and what has changed since.
-fn yes_ui(ui: &mut Ui, w: &Window, all_well: bool, actions: &mut Vec<Action>) {
+fn yes_ui(ui: &mut Ui, w: &mut Window, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
     let order = Arc::clone(w.session.order());
     ui.add_space(GRID);
@@ -356,26 +365,46 @@ fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, all_well: bool, actions: 
     });
 }
 
-fn agreed_ui(ui: &mut Ui, w: &Window, agreed: &Agreed, all_well: bool, actions: &mut Vec<Action>) {
+/// What has changed since comes first, with the yes to it; then the sheet as it was frozen.
+fn agreed_ui(ui: &mut Ui, w: &mut Window, agreed: &Agreed, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
     let price = short_price(agreed.price, &w.session.style().prices.currency);
     let said = Counter::agreed_on(&agreed.on.in_words(), &price);
     ui.label(RichText::new(said).font(title(24.0)).color(c.ink));
-    for line in &agreed.says {
+    let changed = changed_since_agreed(w.session.order(), w.session.style(), w.session.stock());
+    let (state, ink) = if changed.is_empty() { (Counter::AS_AGREED, c.leaf) } else { (Counter::CHANGED, c.rose) };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.y = TARGET;
+        ui.label(RichText::new(state).font(strong(17.0)).color(ink));
+        if !w.client_side {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if button(ui, &c, Mine::TAKE_BACK, Weight::Plain).clicked() {
+                    actions.push(Action::Change(Change::Agreed(None)));
+                }
+            });
+        }
+    });
+    for line in &changed {
         ui.label(RichText::new(line).font(words(16.0)).color(c.ink));
     }
-    let changed = changed_since_agreed(w.session.order(), w.session.style(), w.session.stock());
-    if changed.is_empty() {
-        ui.label(RichText::new(Counter::AS_AGREED).font(strong(16.0)).color(c.leaf));
-    } else {
-        ui.separator();
-        ui.label(RichText::new(Counter::CHANGED).font(strong(18.0)).color(c.rose));
-        for line in &changed {
-            ui.label(RichText::new(line).font(words(16.0)).color(c.ink));
-        }
+    if !changed.is_empty() {
         yes_button_ui(ui, w, Counter::YES_AGAIN, all_well, actions);
     }
-    if !w.client_side && button(ui, &c, Mine::TAKE_BACK, Weight::Plain).clicked() {
-        actions.push(Action::Change(Change::Agreed(None)));
+    ui.separator();
+    for line in &agreed.says {
+        ui.label(RichText::new(line).font(words(15.0)).color(c.ink));
     }
+    if agreed.order().piece != w.session.order().piece {
+        as_agreed_ui(ui, w, agreed);
+    }
+}
+
+/// The picture that both said yes to, drawn again from the sheet.
+fn as_agreed_ui(ui: &mut Ui, w: &mut Window, agreed: &Agreed) {
+    let c = w.colours();
+    ui.label(RichText::new(Counter::PICTURE_AS_AGREED).font(words(15.0)).color(c.soft));
+    let (rect, _) = ui.allocate_exact_size(vec2(200.0, 190.0), egui::Sense::hover());
+    let piece = &agreed.order().piece;
+    let view = common_view([piece].into_iter(), w.session.stock(), rect.size());
+    picture_ui(ui, w, &Framed { name: "as agreed", piece, rect, view });
 }

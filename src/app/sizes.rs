@@ -15,9 +15,10 @@ use super::page::{Page, head_ui};
 use super::pictures::{Framed, common_view, picture_ui};
 use super::questions::blank_ui;
 use super::searcher::{Bench, Searcher, Told};
-use super::stopping::{stopped_ui, stops};
+use super::stopping::{stopped_in_short_ui, stops};
 use super::theme::{GRID, ROUND, strong, title, words};
 use super::window::Window;
+use crate::book::Order;
 use crate::history::Revision;
 use crate::paperwork::{
     Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
@@ -27,12 +28,19 @@ use crate::sheet::View;
 /// Sizes shown at once, at most: what fits beside each other life-size or nearly.
 const MOST: usize = 3;
 
+/// The sizes as they were reckoned for an order.
+struct Offered {
+    revision: Revision,
+    order: Arc<Order>,
+    offers: Arc<Vec<SizeOffer>>,
+}
+
 /// The pictures of the sizes, and which are shown.
 #[derive(Default)]
 pub(super) struct Boards {
     /// Names of the sizes that were chosen to be shown; none chosen shows the first of the house.
     chosen: Vec<String>,
-    offers: Option<(Revision, Arc<Vec<SizeOffer>>)>,
+    offers: Option<Offered>,
     /// Lays the sizes out.
     searcher: Option<Searcher>,
     /// Names of those that are not laid out yet.
@@ -53,7 +61,7 @@ impl Boards {
 
     /// Takes up what has been laid out since the last frame.
     fn hear(&mut self) {
-        let (Some(searcher), Some((_, offers))) = (&self.searcher, &mut self.offers) else { return };
+        let (Some(searcher), Some(Offered { offers, .. })) = (&self.searcher, &mut self.offers) else { return };
         for told in searcher.heard() {
             if let Told::Laid(name, piece) = told
                 && let Some(offer) = Arc::make_mut(offers).iter_mut().find(|o| o.name == name)
@@ -66,7 +74,7 @@ impl Boards {
 
     /// Names of what is shown, in the order of the house.
     fn shown(&self) -> Vec<String> {
-        let all: Vec<&SizeOffer> = self.offers.iter().flat_map(|(_, offers)| offers.iter()).collect();
+        let all: Vec<&SizeOffer> = self.offers.iter().flat_map(|offered| offered.offers.iter()).collect();
         let names = |of: &mut dyn Iterator<Item = &&SizeOffer>| of.map(|o| o.name.clone()).collect::<Vec<_>>();
         if !self.chosen.is_empty() {
             return names(&mut all.iter().filter(|o| self.chosen.contains(&o.name)));
@@ -80,7 +88,10 @@ impl Boards {
 /// Every size for this order, reckoned once a revision; each is laid out on a thread, and has no picture until it is.
 fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
     let revision = w.session.revision();
-    let known = w.boards.offers.as_ref().is_some_and(|(of, _)| *of == revision);
+    // A purse, an extra or a payment changes no size.
+    let known = w.boards.offers.as_ref().is_some_and(|offered| {
+        offered.revision == revision || differs_in_terms_alone(&offered.order, w.session.order())
+    });
     if !known {
         let (order, stock, style) = (w.session.order(), w.session.stock(), w.session.style());
         let offers = sizes_side_by_side(order, style, stock);
@@ -91,10 +102,14 @@ fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
         });
         w.boards.searcher = Some(Searcher::sizes(ctx, sizes.collect()));
         w.boards.to_come = offers.iter().filter(|o| !o.is_present).map(|o| o.name.clone()).collect();
-        w.boards.offers = Some((revision, Arc::new(offers)));
+        w.boards.offers = Some(Offered { revision, order: Arc::clone(order), offers: Arc::new(offers) });
     }
     w.boards.hear();
-    w.boards.offers.as_ref().map(|(_, offers)| Arc::clone(offers)).unwrap_or_default()
+    w.boards.offers.as_ref().map(|offered| Arc::clone(&offered.offers)).unwrap_or_default()
+}
+
+fn differs_in_terms_alone(a: &Order, b: &Order) -> bool {
+    Order { terms: b.terms.clone(), ..a.clone() } == *b
 }
 
 pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -106,7 +121,7 @@ pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     });
     choice_ui(ui, w, &offers, actions);
     let on_piece = stops(w);
-    stopped_ui(ui, w, &on_piece);
+    stopped_in_short_ui(ui, w, &on_piece, actions);
     let shown = w.boards.shown();
     let shown: Vec<&SizeOffer> = offers.iter().filter(|o| shown.contains(&o.name)).collect();
     let fits = w.session.order().terms.purse.and_then(|purse| fits_purse(&offers, purse).fits).map(|(name, _)| name);
@@ -203,8 +218,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
         ui.label(RichText::new(against(offer, w.client_side, currency)).font(words(16.0)).color(c.ink));
         if !offer.stopped.is_empty() {
             let said = Counter::stopped_here(&offer.stopped);
-            ui.add(egui::Label::new(RichText::new(&said).font(strong(15.0)).color(c.rose)).truncate())
-                .on_hover_text(&said);
+            ui.label(RichText::new(said).font(strong(15.0)).color(c.rose));
         }
         ui.add_space(2.0);
         if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()

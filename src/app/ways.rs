@@ -11,7 +11,7 @@ use super::counter_words::{Counter, Mine};
 use super::page::{Page, head_ui};
 use super::pictures::{Framed, common_view, picture_ui};
 use super::sizes::tabs_ui;
-use super::stopping::{stopped_ui, stops};
+use super::stopping::{stopped_in_short_ui, stops};
 use super::theme::{GRID, MAIN_TARGET, ROUND, strong, title, words};
 use super::window::Window;
 use crate::history::Revision;
@@ -104,7 +104,7 @@ pub(super) fn ways_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     head_ui(ui, w, Counter::WAYS, Counter::WAYS_LINE, actions);
     tabs_ui(ui, w, Page::Ways, actions);
     let stops = stops(w);
-    stopped_ui(ui, w, &stops);
+    stopped_in_short_ui(ui, w, &stops, actions);
     let all = ui.available_rect_before_wrap();
     let boards = Rect::from_min_max(all.min, pos2(all.max.x - CHOICES - GRID, all.max.y));
     let aside = Rect::from_min_max(pos2(boards.max.x + GRID, all.min.y), all.max);

@@ -50,9 +50,14 @@ impl SizeOffer {
     /// What makes `present` the piece that is drawn for this size, its ribbon included: one step. Locked parts that stay do
     /// not move.
     pub fn taken(&self, present: &Piece, size: &PieceSize) -> Change {
-        let gone: Vec<PartId> =
-            present.parts().iter().map(|p| p.id).filter(|id| self.piece.part(*id).is_none()).collect();
-        let was = |part: &Part| present.part(part.id);
+        // A part laid out anew may have been given the number of one that was left out.
+        let is_same = |a: &Part, b: &Part| {
+            let is = |p: &Part| (p.stock.clone(), p.colour.clone(), p.role, p.size_mm);
+            is(a) == is(b)
+        };
+        let was = |part: &Part| present.part(part.id).filter(|was| is_same(was, part));
+        let stays = |part: &&Part| self.piece.part(part.id).is_some_and(|now| is_same(part, now));
+        let gone: Vec<PartId> = present.parts().iter().filter(|p| !stays(p)).map(|p| p.id).collect();
         let moved = |now: &&Part| {
             let same = |was: &Part| (was.centre, was.turn_rad, was.level) == (now.centre, now.turn_rad, now.level);
             was(now).is_some_and(|was| !was.locked && !same(was))
