@@ -18,6 +18,8 @@ pub(super) struct Dark {
     /// What the frame before told a screen reader: names and places.
     nodes: Vec<(String, Option<egui::Rect>)>,
     focused: Option<egui::Id>,
+    /// What paints the second window.
+    second: Option<Arc<egui::viewport::DeferredViewportUiCallback>>,
 }
 
 /// What is seen, and what a screen reader is told.
@@ -39,7 +41,7 @@ impl Dark {
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
         let window = Window::in_light(&ctx, shop, session, said, |_| None);
-        Self { ctx, window, time: 0.0, nodes: Vec::new(), focused: None }
+        Self { ctx, window, time: 0.0, nodes: Vec::new(), focused: None, second: None }
     }
 
     pub(super) fn do_action(&mut self, action: Action) {
@@ -51,7 +53,7 @@ impl Dark {
         self.frame_of(egui::RawInput { events, ..Default::default() })
     }
 
-    fn frame_of(&mut self, input: egui::RawInput) -> Seen {
+    pub(super) fn frame_of(&mut self, input: egui::RawInput) -> Seen {
         self.time += 0.1;
         let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1366.0, 740.0));
         let input = egui::RawInput { screen_rect: Some(size), time: Some(self.time), focused: true, ..input };
@@ -63,6 +65,8 @@ impl Dark {
         });
         out.textures_delta.clear();
         self.focused = ctx.memory(|m| m.focused());
+        let second = out.viewport_output.get(&super::second::viewport());
+        self.second = second.and_then(|window| window.viewport_ui_cb.clone());
         let mut texts = Vec::new();
         out.shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
         let update = out.platform_output.accesskit_update.take();
@@ -77,6 +81,28 @@ impl Dark {
             [n.label(), n.value(), n.description()].into_iter().flatten().map(str::to_owned).collect::<Vec<_>>()
         };
         Seen { texts, names: nodes.iter().flat_map(|(_, n)| told(n)).collect() }
+    }
+
+    pub(super) fn has_second(&self) -> bool {
+        self.second.is_some()
+    }
+
+    /// A frame of the second window.
+    pub(super) fn second(&mut self, events: Vec<egui::ViewportEvent>) -> Seen {
+        let paint = self.second.clone().expect("a second window");
+        let id = super::second::viewport();
+        let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1024.0, 720.0));
+        let input =
+            egui::RawInput { viewport_id: id, screen_rect: Some(size), time: Some(self.time), ..Default::default() };
+        let mut input = input;
+        input.viewports.entry(id).or_default().events = events;
+        let ctx = self.ctx.clone();
+        let mut out = ctx.run_ui(input, |ui| paint(ui));
+        out.textures_delta.clear();
+        let mut texts = Vec::new();
+        out.shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
+        let nodes = out.platform_output.accesskit_update.take().map(|u| u.nodes).unwrap_or_default();
+        Seen { texts, names: nodes.iter().filter_map(|(_, n)| n.label().map(str::to_owned)).collect() }
     }
 
     /// What is seen once everything has settled.
@@ -165,7 +191,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes] {
+    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Colour] {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Turn(page));
         dark.do_action(Action::Girth("nonsense".to_owned()));
@@ -350,7 +376,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(super::layouts::Wish::Toggle);
-        let screens: [(&str, Vec<Action>); 9] = [
+        let screens: [(&str, Vec<Action>); 10] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -358,6 +384,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the looks", vec![Action::ShowLooks]),
             ("the order", vec![Action::Turn(Page::Questions)]),
             ("side by side", vec![Action::Turn(Page::Sizes)]),
+            ("the colour", vec![Action::Turn(Page::Colour)]),
             ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
@@ -413,7 +440,7 @@ fn what_the_wearer_does_not_bear_does_not_come_into_the_hand() {
 fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
     let mut dark = Dark::showing("03-full");
     dark.seen();
-    for (key, page) in [(egui::Key::Q, Page::Questions), (egui::Key::C, Page::Sizes)] {
+    for (key, page) in [(egui::Key::Q, Page::Questions), (egui::Key::C, Page::Sizes), (egui::Key::D, Page::Colour)] {
         dark.press(key);
         assert_eq!(dark.window.page, page);
         let parts = dark.n_parts();

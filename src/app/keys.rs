@@ -4,7 +4,7 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
-use super::colour_page::Wish;
+use super::colour_page::{self, Wish};
 use super::other_eyes;
 use super::page::Page;
 use super::ring::{COPY_OFF, SIZE_STEP_MM};
@@ -38,6 +38,9 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         return;
     }
     whole_window(ui, w, actions);
+    if w.page == Page::Colour {
+        colour_page::read_keys(ui, w, actions);
+    }
     if w.page != Page::Sheet {
         return;
     }

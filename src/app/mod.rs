@@ -13,6 +13,8 @@ mod colour_rows;
 mod controls;
 #[cfg(test)]
 mod dark;
+#[cfg(test)]
+mod dark_colour;
 mod dialogs;
 mod doing;
 mod easel;
