@@ -3,10 +3,11 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
+use posywright::colour::{ColourWarning, Hues, Rgb};
 use posywright::paperwork::{
     ShareOfThree, SizeOffer, Way, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse,
-    made_another_way, price_difference, purse_words, quote, restyled, share_words, sizes_side_by_side, tax_words,
-    way_choices,
+    made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote, restyled, share_words,
+    sizes_side_by_side, tax_words, way_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::session::{Front, Session};
@@ -487,4 +488,23 @@ fn a_size_is_taken_as_it_is_drawn_in_one_change() {
         assert_eq!((&after.piece.bow, after.size.as_deref()), (&offer.piece.bow, Some(offer.name.as_str())));
         assert_eq!(after.piece.part(first).map(|p| p.centre), offer.piece.part(first).map(|p| p.centre));
     }
+}
+
+#[test]
+fn the_colours_of_a_piece_stand_beside_the_dress_greens_left_out() {
+    let counter = Counter::open();
+    let order = counter.sample("03-full");
+    let colours = piece_colours(&order.piece, &counter.stock, None);
+    assert!(colours.len() > 1 && colours.iter().all(|c| c.area_mm2 > 0.0 && c.warnings.is_empty()), "{colours:?}");
+    let leaf = counter.stock.botanicals().iter().find(|b| b.id.as_str() == "italian-ruscus").unwrap();
+    assert!(order.piece.parts().iter().any(|p| p.stock == leaf.id) && colours.iter().all(|c| c.of != leaf.name));
+    // A dress of the roses' own colour: they read as one, and that is told of them alone of all that is far from it.
+    let dress = colours[0].rgb;
+    let beside = piece_colours(&order.piece, &counter.stock, Some(dress));
+    assert!(beside[0].warnings.contains(&ColourWarning::ReadsAsOne));
+    let far = beside.iter().filter(|c| c.rgb.difference(dress) > 10.0);
+    assert!(far.clone().all(|c| !c.warnings.contains(&ColourWarning::ReadsAsOne)));
+    assert!(piece_palette(&[], Some(dress)).is_none(), "one colour is no palette");
+    let red = piece_palette(&colours[..1], Some(Rgb::hex(0x000080))).unwrap();
+    assert!(red.lightness_span > 0.1 && red.hues != Hues::Neutral);
 }

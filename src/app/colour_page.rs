@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use egui::{Align2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::{Align2, Key, Modifiers, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
@@ -20,7 +20,7 @@ use super::page::{Page, head_ui};
 use super::photo_place::{About, PhotoPlace, photo_ui};
 use super::photo_reader::Source;
 use super::questions::blank_ui;
-use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
+use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of, take_key};
 use super::theme::{GRID, ROUND, colour_of, strong, title, words};
 use super::window::{Dialog, Window};
 use crate::book::{Change, DressColour};
@@ -34,12 +34,20 @@ pub(super) struct ColourRoom {
     pub(super) photo: PhotoPlace,
     /// Whether the photo stands where the swatches and the piece would.
     pub(super) on_photo: bool,
+    /// Whether the field for the colour is to get the keyboard.
+    type_next: bool,
     preview: Canvas,
 }
 
 impl Default for ColourRoom {
     fn default() -> Self {
-        Self { ranking: Ranking::default(), photo: PhotoPlace::default(), on_photo: false, preview: Canvas::patient() }
+        Self {
+            ranking: Ranking::default(),
+            photo: PhotoPlace::default(),
+            on_photo: false,
+            type_next: false,
+            preview: Canvas::patient(),
+        }
     }
 }
 
@@ -52,6 +60,8 @@ pub(super) enum Wish {
     Take(crate::stock::StockId, Arc<str>),
     /// Through which eyes the piece is seen.
     Eyes(Option<Vision>),
+    /// Give the field for the colour the keyboard.
+    Type,
     /// The photo, or the swatches.
     ShowPhoto(bool),
     /// Ask for the file of a photo.
@@ -87,11 +97,20 @@ pub(super) fn colour_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) 
     });
 }
 
+/// Keys of this page alone.
+pub(super) fn read_keys(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
+    for (key, wish) in [(Key::T, Wish::Type), (Key::P, Wish::ShowPhoto(!w.colour_room.on_photo))] {
+        if take_key(ui, Modifiers::NONE, key) {
+            actions.push(Action::Colours(wish));
+        }
+    }
+}
+
 fn dress_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     named_ui(ui, w, actions);
     let c = w.colours();
     ui.horizontal(|ui| {
-        for (label, photo) in [("Swatches", false), ("From a photo", true)] {
+        for (label, photo) in [("Swatches", false), ("From a photo (P)", true)] {
             let weight = if w.colour_room.on_photo == photo { Weight::Chosen } else { Weight::Plain };
             if button(ui, &c, label, weight).clicked() {
                 actions.push(Action::Colours(Wish::ShowPhoto(photo)));
@@ -138,7 +157,10 @@ fn named_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
                 ui.label(RichText::new(figures).font(words(16.0)).color(c.soft));
             });
             let width = ui.available_width();
-            blank_ui(ui, w, Blank::Dress, width, actions);
+            let field = blank_ui(ui, w, Blank::Dress, width, actions);
+            if std::mem::take(&mut w.colour_room.type_next) {
+                field.request_focus();
+            }
         });
     });
 }
@@ -265,6 +287,7 @@ impl Window {
             }
             Wish::Tie(ribbon, colour) => self.tie(ribbon, colour),
             Wish::Eyes(eyes) => self.looks.eyes = eyes,
+            Wish::Type => self.colour_room.type_next = true,
             Wish::ShowPhoto(shown) => self.colour_room.on_photo = shown,
             Wish::AskForPhoto => self.ask_for_photo(ctx),
             Wish::Photo(about) => self.colour_room.photo.run(ctx, about),

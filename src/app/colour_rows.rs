@@ -65,13 +65,21 @@ pub(super) fn rows_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let stock = Arc::clone(w.session.stock());
     let kind = w.colour_room.ranking.kind;
     let all = w.colour_room.ranking.rows(dress, &stock);
-    let rows: Vec<&ColourRow> = all.iter().filter(|r| kind.is_none_or(|kind| r.kind == kind)).collect();
+    let rows: Vec<&ColourRow> = all.iter().filter(|r| is_listed(r, kind)).collect();
     // Only the rows in sight are laid out and drawn.
     ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, rows.len(), |ui, seen| {
         for row in &rows[seen] {
             row_ui(ui, w, row, actions);
         }
     });
+}
+
+/// Greens go with every dress: among all they would only stand in the way.
+fn is_listed(row: &ColourRow, kind: Option<&str>) -> bool {
+    match kind {
+        Some(kind) => row.kind == kind,
+        None => row.kind != "leaf",
+    }
 }
 
 fn row_ui(ui: &mut Ui, w: &mut Window, row: &ColourRow, actions: &mut Vec<Action>) {
@@ -117,7 +125,7 @@ fn said_of(row: &ColourRow, client_side: bool) -> (String, String) {
     let likeness = Likeness::of(row.delta_e00);
     let relation = row.relation.words();
     if client_side {
-        return (relation.to_owned(), likeness.word().to_owned());
+        return (capital(relation), likeness.word().to_owned());
     }
     let mut short: Vec<&str> = row.warnings.iter().map(|w| w.short()).collect();
     short.dedup();

@@ -23,6 +23,8 @@ pub(super) struct Dark {
     /// Names and places of what can be tapped or written in.
     pub(super) targets: Vec<(String, egui::Rect)>,
     focused: Option<egui::Id>,
+    /// What paints the second window.
+    second: Option<Arc<egui::viewport::DeferredViewportUiCallback>>,
 }
 
 /// What is seen, and what a screen reader is told.
@@ -44,7 +46,7 @@ impl Dark {
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
         let window = Window::in_light(&ctx, shop, session, said, |_| None);
-        Self { ctx, window, time: 0.0, nodes: Vec::new(), targets: Vec::new(), focused: None }
+        Self { ctx, window, time: 0.0, nodes: Vec::new(), targets: Vec::new(), focused: None, second: None }
     }
 
     pub(super) fn do_action(&mut self, action: Action) {
@@ -56,7 +58,7 @@ impl Dark {
         self.frame_of(egui::RawInput { events, ..Default::default() })
     }
 
-    fn frame_of(&mut self, input: egui::RawInput) -> Seen {
+    pub(super) fn frame_of(&mut self, input: egui::RawInput) -> Seen {
         self.time += 0.1;
         let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1366.0, 740.0));
         let input = egui::RawInput { screen_rect: Some(size), time: Some(self.time), focused: true, ..input };
@@ -68,6 +70,8 @@ impl Dark {
         });
         out.textures_delta.clear();
         self.focused = ctx.memory(|m| m.focused());
+        let second = out.viewport_output.get(&super::second::viewport());
+        self.second = second.and_then(|window| window.viewport_ui_cb.clone());
         let mut texts = Vec::new();
         out.shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
         let update = out.platform_output.accesskit_update.take();
@@ -86,6 +90,28 @@ impl Dark {
             [n.label(), n.value(), n.description()].into_iter().flatten().map(str::to_owned).collect::<Vec<_>>()
         };
         Seen { texts, names: nodes.iter().flat_map(|(_, n)| told(n)).collect() }
+    }
+
+    pub(super) fn has_second(&self) -> bool {
+        self.second.is_some()
+    }
+
+    /// A frame of the second window.
+    pub(super) fn second(&mut self, events: Vec<egui::ViewportEvent>) -> Seen {
+        let paint = self.second.clone().expect("a second window");
+        let id = super::second::viewport();
+        let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1024.0, 720.0));
+        let input =
+            egui::RawInput { viewport_id: id, screen_rect: Some(size), time: Some(self.time), ..Default::default() };
+        let mut input = input;
+        input.viewports.entry(id).or_default().events = events;
+        let ctx = self.ctx.clone();
+        let mut out = ctx.run_ui(input, |ui| paint(ui));
+        out.textures_delta.clear();
+        let mut texts = Vec::new();
+        out.shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
+        let nodes = out.platform_output.accesskit_update.take().map(|u| u.nodes).unwrap_or_default();
+        Seen { texts, names: nodes.iter().filter_map(|(_, n)| n.label().map(str::to_owned)).collect() }
     }
 
     /// What is seen once everything has settled.
@@ -180,7 +206,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price, Page::House] {
+    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price, Page::House, Page::Colour] {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Turn(page));
         dark.do_action(Action::Girth("nonsense".to_owned()));
@@ -370,7 +396,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
         let asked = Action::Change(crate::book::Change::Asked(Some(asked)));
         let band = Action::Ways(super::ways::Wish::Band(Some(crate::stock::BandKind::Metal)));
-        let screens: [(&str, Vec<Action>); 17] = [
+        let screens: [(&str, Vec<Action>); 18] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
             ("a bloom chosen", vec![Action::SelectAll]),
@@ -386,6 +412,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("what is stopped beside the sizes", vec![Action::Turn(Page::Sizes)]),
             ("the boutonniere", vec![Action::OnSheet(crate::session::Front::Partners)]),
             ("the house style, which stays shut", vec![Action::Turn(Page::House)]),
+            ("the colour", vec![Action::Turn(Page::Colour)]),
             ("the layouts", vec![Action::Turn(Page::Sheet), Action::TurnScreen, toggle, Action::TurnScreen]),
             ("the keys", vec![Action::Turn(Page::Sheet), Action::ShowHelp]),
         ];
@@ -457,6 +484,7 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
         (egui::Key::J, Page::Ways),
         (egui::Key::I, Page::Price),
         (egui::Key::Y, Page::House),
+        (egui::Key::D, Page::Colour),
     ];
     for (key, page) in pages {
         dark.press(key);

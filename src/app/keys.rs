@@ -4,7 +4,7 @@ use egui::{Key, Modifiers, Ui};
 
 use super::action::Action;
 use super::choices;
-use super::colour_page::Wish;
+use super::colour_page::{self, Wish};
 use super::house_keys;
 use super::other_eyes;
 use super::page::Page;
@@ -42,6 +42,9 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     whole_window(ui, w, actions);
     if w.page == Page::House {
         house_keys::read_keys(ui, actions);
+    }
+    if w.page == Page::Colour {
+        colour_page::read_keys(ui, w, actions);
     }
     if w.page != Page::Sheet {
         return;

@@ -106,6 +106,7 @@ pub(super) fn looks_ui(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
             });
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Eyes").font(strong(15.0)).color(c.ink));
                 other_eyes::choices_ui(ui, &c, w.looks.eyes, actions);
                 if button(ui, &c, "Close", Weight::Plain).clicked() {
                     actions.push(Action::ShowLooks);

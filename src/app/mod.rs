@@ -15,6 +15,8 @@ mod counter_words;
 #[cfg(test)]
 mod dark;
 #[cfg(test)]
+mod dark_colour;
+#[cfg(test)]
 mod dark_counter;
 #[cfg(test)]
 mod dark_house;

@@ -13,9 +13,9 @@ use crate::colour::{Eyes, Rgb, Vision};
 /// Eyes to choose from: what stands on the button.
 pub(super) const CHOICES: [(Option<Vision>, &str); 4] = [
     (None, "Usual eyes"),
-    (Some(Vision::Protan), "No red cones"),
-    (Some(Vision::Deutan), "No green cones"),
-    (Some(Vision::Tritan), "No blue cones"),
+    (Some(Vision::Protan), "No red"),
+    (Some(Vision::Deutan), "No green"),
+    (Some(Vision::Tritan), "No blue"),
 ];
 
 /// The next kind of eyes, and after the last the usual ones.
@@ -33,7 +33,7 @@ pub(super) fn seen(rgb: Rgb, eyes: Option<Vision>) -> Color32 {
 pub(super) fn choices_ui(ui: &mut Ui, c: &Colours, now: Option<Vision>, actions: &mut Vec<Action>) {
     for (eyes, label) in CHOICES {
         let weight = if now == eyes { Weight::Chosen } else { Weight::Plain };
-        if button(ui, c, label, weight).on_hover_text("How a colour-blind viewer sees it (F6)").clicked() {
+        if button(ui, c, label, weight).on_hover_text("As eyes without these cones see it (F6)").clicked() {
             actions.push(Action::Colours(Wish::Eyes(eyes)));
         }
     }
@@ -65,12 +65,12 @@ pub(super) fn mark_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Act
     let c = w.colours();
     frame(&ui.painter_at(rect), rect, &c);
     let says = format!("As {} see it: not its real colours", vision.whose());
-    let width = (rect.width() - 140.0).clamp(240.0, 620.0);
+    let width = (rect.width() - 140.0).clamp(240.0, 548.0);
     let tag = Rect::from_min_size(pos2(rect.center().x - width / 2.0, rect.min.y + 4.0), vec2(width, 56.0));
     ui.painter().rect(tag, ROUND, c.card, Stroke::new(2.0, c.rose), StrokeKind::Inside);
     let at = pos2(tag.min.x + 14.0, tag.center().y);
     ui.painter().text(at, Align2::LEFT_CENTER, says, strong(16.0), c.rose);
-    let back = Rect::from_min_max(pos2(tag.max.x - 126.0, tag.min.y + 6.0), tag.max - vec2(GRID, 6.0));
+    let back = Rect::from_min_max(pos2(tag.max.x - 112.0, tag.min.y + 6.0), tag.max - vec2(GRID, 6.0));
     ui.scope_builder(UiBuilder::new().id_salt("other eyes").max_rect(back), |ui| {
         if button(ui, &c, "Usual eyes", Weight::Plain).on_hover_text("F6 goes on to other eyes").clicked() {
             actions.push(Action::Colours(Wish::Eyes(None)));

@@ -168,6 +168,12 @@ impl PhotoPlace {
         self.read = Some((read, veil));
     }
 
+    /// What could not be done, or is doubtful.
+    #[cfg(test)]
+    pub(super) fn says(&self) -> Option<&str> {
+        self.says.as_deref()
+    }
+
     /// The colour that was read.
     pub(super) fn reading(&self) -> Option<Reading> {
         self.read.as_ref().and_then(|(read, _)| read.reading)
@@ -344,6 +350,7 @@ fn light_ui(ui: &mut Ui, c: &Colours, place: &PhotoPlace, actions: &mut Vec<Acti
         ui.label(RichText::new("shade").font(words(14.0)).color(c.soft));
         patch(ui, c, reading.ends[0], 30.0);
         let mut light = place.light;
+        ui.visuals_mut().widgets.inactive.bg_fill = c.kraft;
         ui.spacing_mut().slider_width = ui.available_width() - 90.0;
         let slider = ui.add(Slider::new(&mut light, 0.0..=1.0).show_value(false).step_by(0.025));
         let slider = slider.accessible_name("From shade to light");

@@ -93,7 +93,13 @@ impl Asking<'_> {
 }
 
 /// A blank to write in, part of the order letter by letter.
-pub(super) fn blank_ui(ui: &mut Ui, w: &mut Window, blank: Blank, width: f32, actions: &mut Vec<Action>) {
+pub(super) fn blank_ui(
+    ui: &mut Ui,
+    w: &mut Window,
+    blank: Blank,
+    width: f32,
+    actions: &mut Vec<Action>,
+) -> egui::Response {
     let mut text = w.draft.in_field(blank).map_or_else(|| blank.shown(w.session.order()), str::to_owned);
     let field = TextEdit::singleline(&mut text)
         .hint_text(blank.hint())
@@ -113,6 +119,7 @@ pub(super) fn blank_ui(ui: &mut Ui, w: &mut Window, blank: Blank, width: f32, ac
         w.draft.leave(blank);
         actions.push(Action::EndRun);
     }
+    response
 }
 
 /// Takes an answer back when it is given again.

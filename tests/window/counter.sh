@@ -4,9 +4,6 @@
 # changed on the screen. People and dances are invented for this walk.
 # usage: counter.sh BINARY FOLDER_FOR_SCREENSHOTS
 set -euo pipefail
-binary=$(realpath "$1")
-mkdir -p "$2"
-shots=$(realpath "$2")
 here=$(cd "$(dirname "$0")" && pwd)
 source "$here/hands.sh"
 

@@ -3,9 +3,6 @@
 # on what it says when it closes, and that the screen is not blank.
 # usage: drive.sh BINARY FOLDER_FOR_SCREENSHOTS
 set -euo pipefail
-binary=$(realpath "$1")
-mkdir -p "$2"
-shots=$(realpath "$2")
 here=$(cd "$(dirname "$0")" && pwd)
 source "$here/hands.sh"
 

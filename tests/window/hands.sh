@@ -1,6 +1,8 @@
-#!/usr/bin/env bash
-# What walks through the window need: a screen of their own, a home of their own, a hand and an eye. To be read by a walk that has set
-# `binary` and `shots`, absolute both.
+# What the walks through the real window share: a screen of their own, a folder of their own, and hands. To be sourced, with the binary and
+# the folder for screenshots as $1 and $2.
+binary=$(realpath "$1")
+mkdir -p "$2"
+shots=$(realpath "$2")
 home=$(mktemp -d)
 shop=$home/posywright/shop
 

@@ -3,9 +3,6 @@
 # filled, one more piece, a lock that holds. Asserts on what was kept on disk and on the marks that the program itself reports.
 # usage: set_out.sh BINARY FOLDER_FOR_SCREENSHOTS
 set -euo pipefail
-binary=$(realpath "$1")
-mkdir -p "$2"
-shots=$(realpath "$2")
 here=$(cd "$(dirname "$0")" && pwd)
 source "$here/hands.sh"
 

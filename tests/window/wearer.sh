@@ -3,9 +3,6 @@
 # one, two mothers, inches and centimetres; and the house style. Asserts on what was kept on disk. People are invented for this walk.
 # usage: wearer.sh BINARY FOLDER_FOR_SCREENSHOTS
 set -euo pipefail
-binary=$(realpath "$1")
-mkdir -p "$2"
-shots=$(realpath "$2")
 here=$(cd "$(dirname "$0")" && pwd)
 source "$here/hands.sh"
 
