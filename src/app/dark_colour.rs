@@ -288,8 +288,8 @@ fn the_second_window_shows_the_piece_and_its_price_and_nothing_of_mine() {
     assert!(!dark.window.client_side, "this window stays on my side");
     let seen = dark.second(Vec::new());
     let text = seen.texts.join("\n");
-    let derived = dark.window.session.derived();
-    let price = super::side::client_price(&dark.window, &derived);
+    let quote = dark.window.session.quote();
+    let price = crate::export::price_text(quote.total, &quote.currency);
     assert!(seen.texts.contains(&price) && text.contains("a bow in"), "{text}");
     let suppliers: Vec<String> = dark
         .window

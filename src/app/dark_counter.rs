@@ -141,7 +141,7 @@ fn what_is_stopped_stands_by_the_sizes_and_by_the_yes() {
     assert!(tells(&mut dark, Counter::YES_ALL_THE_SAME));
     dark.do_action(Action::Turn(Page::Ways));
     dark.seen();
-    let offered = |name: &str| dark.buttons.iter().any(|(label, _)| label.starts_with(name));
+    let offered = |name: &str| dark.targets.iter().any(|(label, _)| label.starts_with(name));
     assert!(offered("Ribbon tie") && !offered("Pearl band"), "a band that is stopped is not offered");
 }
 
