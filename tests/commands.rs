@@ -178,7 +178,7 @@ fn picture_and_papers_are_files_that_can_be_opened() {
     assert!(out.status.success());
     let listed = String::from_utf8(out.stdout).unwrap();
     let made: Vec<PathBuf> = listed.lines().map(PathBuf::from).collect();
-    assert_eq!(made.len(), 9, "{listed}");
+    assert_eq!(made.len(), 11, "{listed}");
     assert!(made.iter().all(|p| fs::metadata(p).unwrap().len() > 100), "{listed}");
 }
 
@@ -197,7 +197,7 @@ fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the
     let out = posywright(&["papers", &first, &second, "--into", into, "--paper", "letter"]);
     let (said, told) = (String::from_utf8(out.stdout).unwrap(), String::from_utf8(out.stderr).unwrap());
     assert!(out.status.success(), "{told}");
-    assert_eq!(said.lines().count(), 18, "{said}");
+    assert_eq!(said.lines().count(), 22, "{said}");
     assert!(said.contains("mina-2-client.pdf") && said.lines().all(|path| Path::new(path).exists()), "{said}");
     assert!(told.starts_with("1 of 2: "), "{told}");
     let out = posywright(&["papers", &broken, &first, "--into", into]);
@@ -205,6 +205,69 @@ fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the
     assert_eq!(out.status.code(), Some(1));
     assert!(told.contains("broken.ron") && told.contains("The papers of the other orders were made:"), "{told}");
     assert!(told.contains("Mina-bench-card.pdf"), "{told}");
+}
+
+/// One kind alone, or several; what an order does not have is told, and is a failure only where nothing else was made.
+#[test]
+fn one_kind_of_paper_is_made_when_it_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().to_str().unwrap();
+    let said = |words: &[&str]| {
+        let out = posywright(&[&["papers", "samples/orders/02-classic.ron", "--into", into], words].concat());
+        let (said, told) = (String::from_utf8(out.stdout).unwrap(), String::from_utf8(out.stderr).unwrap());
+        let names: Vec<String> = said.lines().map(|l| l.rsplit('/').next().unwrap().to_owned()).collect();
+        (out.status.code(), names.join(" "), told)
+    };
+    assert_eq!(said(&["--only", "client"]), (Some(0), "02-classic-client.pdf".to_owned(), String::new()));
+    let (code, names, told) = said(&["--only", "agreed-sheet", "--only", "quote-slip"]);
+    assert_eq!((code, names.as_str()), (Some(0), "02-classic-quote-slip.pdf 02-classic-quote-slip.png"));
+    assert!(told.contains("nobody has said yes yet"), "{told}");
+    let (code, names, told) = said(&["--only", "receipt"]);
+    assert_eq!((code, names.as_str()), (Some(1), ""));
+    assert!(told.contains("nothing has been paid yet"), "{told}");
+    let page = image::open(folder.path().join("02-classic-quote-slip.png")).unwrap();
+    // A4 at 150 to the inch: 210 and 297 mm over 25.4, times 150.
+    assert_eq!((page.width(), page.height()), (1240, 1754));
+}
+
+/// What is made at the bench is made piece by piece: the boutonniere has its own card, template and bill.
+#[test]
+fn a_boutonniere_has_papers_of_its_own_for_the_bench() {
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().to_str().unwrap();
+    let kinds = ["--only", "bench-card", "--only", "bill-of-materials"];
+    let out = posywright(&[&["papers", "samples/orders/11-teal-gown.ron", "--into", into], &kinds[..]].concat());
+    let said = String::from_utf8(out.stdout).unwrap();
+    let names: Vec<&str> = said.lines().map(|l| l.rsplit("11-teal-gown-").next().unwrap()).collect();
+    let bench = ["bench-card.pdf", "boutonniere-bench-card.pdf"];
+    let bill = ["bill-of-materials.csv", "bill-of-materials.pdf"];
+    let his = ["boutonniere-bill-of-materials.csv", "boutonniere-bill-of-materials.pdf"];
+    assert_eq!(names, [&bench[..], &bill, &his].concat());
+    let read = |name: &str| fs::read_to_string(folder.path().join(format!("11-teal-gown-{name}"))).unwrap();
+    let count = |text: &str| {
+        let line = text.lines().find(|l| l.contains("Spray rose,white,bloom")).unwrap().to_owned();
+        line.split(',').nth(4).unwrap().parse::<u32>().unwrap()
+    };
+    assert_eq!((count(&read(bill[0])), count(&read(his[0]))), (5, 1), "{}", read(his[0]));
+}
+
+#[test]
+fn a_caption_stands_below_the_picture() {
+    let folder = tempfile::tempdir().unwrap();
+    let picture = |name: &str, more: &[&str]| {
+        let to = folder.path().join(name);
+        let call = ["picture", "samples/orders/01-petite.ron", "--width-px", "300", "--to", to.to_str().unwrap()];
+        assert!(posywright(&[&call[..], more].concat()).status.success());
+        image::open(&to).unwrap().to_rgb8()
+    };
+    let plain = picture("plain.png", &[]);
+    let with = picture("with.png", &["--caption", "For Zs\u{f3}fia \u{150}ry-N\u{e9}meth"]);
+    assert_eq!((plain.width(), with.width()), (300, 300));
+    assert!(with.height() > plain.height() + 20);
+    let same = plain.enumerate_pixels().filter(|(x, y, p)| with.get_pixel(*x, *y) == *p).count();
+    assert!(same as f64 > 0.99 * f64::from(plain.width() * (plain.height() - 1)), "the picture stays as it is");
+    let dark = (plain.height() + 2..with.height()).flat_map(|y| (0..300).map(move |x| (x, y)));
+    assert!(dark.filter(|(x, y)| with.get_pixel(*x, *y).0[1] < 90).count() > 100, "no words are seen");
 }
 
 #[test]

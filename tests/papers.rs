@@ -9,17 +9,18 @@ use std::collections::BTreeSet;
 use std::io::Read as _;
 use std::sync::Arc;
 
-use posywright::book::Order;
+use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::export::pdf::{
-    CHECK_BAR_MM, Document, Job, Paper, bench_card, bill_of_materials_paper, bill_rows, client_page, pdf_of, template,
+    CHECK_BAR_MM, Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, bill_rows, client_page,
+    pdf_of, pngs_of, quote_slip, receipt, template,
 };
 use posywright::export::{csv_of, price_text};
 use posywright::geometry::Point;
-use posywright::paperwork::{stem_list, worked_price};
-use posywright::piece::{Edit, HouseStyle, Level, NewPart};
+use posywright::paperwork::{agree, quote, stem_list, worked_price};
+use posywright::piece::{Edit, HouseStyle, Level, NewPart, Tax, TaxHow};
 use posywright::stock::{STANDING_LINE, Stock};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, stock_from_text};
-use posywright::units::Length;
+use posywright::units::{Cents, Length, count_down};
 
 const NAMES: [&str; 5] = [
     "Zs\u{f3}fia \u{150}ry-N\u{e9}meth",
@@ -30,7 +31,17 @@ const NAMES: [&str; 5] = [
 ];
 
 type Make = fn(&Job<'_>) -> Document;
-const PAPERS: [Make; 4] = [client_page, bench_card, template, bill_of_materials_paper];
+/// All papers, for orders that are [`settled`]; the client's first.
+const PAPERS: [Make; 7] = [client_page, quote_slip, agreed, paid, bench_card, template, bill_of_materials_paper];
+const FOR_THE_CLIENT: &[Make] = PAPERS.split_at(4).0;
+
+fn agreed(job: &Job<'_>) -> Document {
+    agreed_sheet(job).unwrap()
+}
+
+fn paid(job: &Job<'_>) -> Document {
+    receipt(job).unwrap()
+}
 
 /// A shop and what follows from an order in it.
 struct Shop {
@@ -50,6 +61,19 @@ impl Shop {
 
     fn samples(&self) -> Vec<Order> {
         samples::orders().map(|s| order_from_text(s.text, s.path, &self.stock).unwrap()).collect()
+    }
+
+    /// The same order after the yes, its deposit paid, and so with every paper that there is.
+    fn settled(&self, order: &Order) -> Order {
+        let told = Order { agreed: None, ..order.clone() };
+        let told = told.apply(&Change::QuotedOn(Day::parse("2026-04-30")), &self.stock).unwrap();
+        let yes = agree(&told, Day::parse("2026-05-02").unwrap(), &self.style, &self.stock);
+        let changes = vec![
+            Change::Paid(yes.deposit.unwrap().max(Cents(1))),
+            Change::PaidOn(Day::parse("2026-05-03")),
+            Change::Agreed(Some(Box::new(yes))),
+        ];
+        told.apply(&Change::Together(changes), &self.stock).unwrap()
     }
 
     fn with<T>(&self, order: &Order, paper: Paper, use_it: impl FnOnce(&Job<'_>) -> T) -> T {
@@ -100,12 +124,15 @@ fn letters_to_be_found(pdf: &[u8]) -> BTreeSet<char> {
 #[test]
 fn the_same_order_gives_the_same_bytes() {
     let shop = Shop::built_in();
-    for order in [shop.sample("09-showpiece"), shop.sample("08-boutonniere")] {
+    for order in [shop.sample("09-showpiece"), shop.sample("08-boutonniere"), shop.sample("11-teal")] {
+        let order = shop.settled(&order);
         for make in PAPERS {
             let bytes = || pdf_of(&shop.paper(&order, make)).unwrap();
             let first = bytes();
             assert!(first.starts_with(b"%PDF-1.7") && first == bytes());
-            assert!(!first.windows(13).any(|w| w == b"/CreationDate"), "a date would change from day to day");
+            let all = [streams(&first), vec![first]].concat();
+            let dated = all.iter().any(|s| s.windows(13).any(|w| w == b"/CreationDate"));
+            assert!(!dated, "a date would change from day to day");
         }
     }
 }
@@ -117,6 +144,7 @@ fn every_name_is_on_the_papers_and_can_be_searched_for() {
     for name in NAMES {
         name.clone_into(&mut order.wearer);
         order.notes = format!("Goes with {name}.");
+        let order = shop.settled(&order);
         for make in PAPERS {
             let document = shop.paper(&order, make);
             assert!(document.text().contains(name) && document.title().contains(name), "{}", document.title());
@@ -128,30 +156,200 @@ fn every_name_is_on_the_papers_and_can_be_searched_for() {
     }
 }
 
+/// All that a client may read on paper, of every sample, before the yes and after it with later changes: no word of what is
+/// the shop's own, no supplier, and no amount of money but those that she is asked for.
 #[test]
-fn the_clients_page_says_nothing_of_cost_supplier_or_mark() {
-    let shop = Shop::built_in();
+fn no_paper_of_the_clients_says_anything_of_cost_supplier_or_mark() {
+    let mut shop = Shop::built_in();
+    shop.style.prices.tax = Some(Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added });
     let suppliers: BTreeSet<String> =
         shop.stock.botanicals().iter().map(|b| b.supplier.to_lowercase()).filter(|s| !s.is_empty()).collect();
     assert!(suppliers.len() > 1);
     for mut order in shop.samples() {
         "SECRET of the shop".clone_into(&mut order.notes);
-        shop.with(&order, Paper::A4, |job| {
-            let page = client_page(job);
-            let said = page.text().to_lowercase();
-            for word in ["cost", "supplier", "margin", "profit", "wholesale", "mark", "score", "of 100", "secret"] {
-                assert!(!said.contains(word), "{}: {word}", order.wearer);
-            }
-            for supplier in &suppliers {
-                assert!(!said.contains(supplier.as_str()), "{}: {supplier}", order.wearer);
-            }
-            // The only amount of money on it is the price.
-            let price = price_text(job.price.rounded, &job.style.prices.currency);
-            let amounts: Vec<&str> = said.split_whitespace().filter(|w| w.contains('$')).collect();
-            let wanted: Vec<&str> = if job.stems.lines.is_empty() { Vec::new() } else { vec![&price] };
-            assert_eq!(amounts, wanted, "{}", order.wearer);
-        });
+        let below = Asked { price: Cents(1234), reason: "SECRET reason".to_owned() };
+        order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
+        let settled = shop.settled(&order);
+        let later = Change::Together(vec![Change::Asked(Some(below)), Change::Notes("SECRET later".to_owned())]);
+        for order in [shop.settled(&order), settled.apply(&later, &shop.stock).unwrap()] {
+            shop.with(&order, Paper::A4, |job| {
+                let (now, cost) =
+                    (quote(job.order, job.style, job.stock), job.stems.fresh_cents + job.stems.hard_cents);
+                let mut known: Vec<Cents> = now.lines.iter().map(|l| l.price).collect();
+                known.extend(now.tax.iter().flat_map(|t| [t.net, t.amount]));
+                known.extend([now.total, now.deposit, now.balance, now.paid, now.due, -now.due]);
+                let yes = job.order.agreed.as_deref().unwrap();
+                let then = quote(yes.order(), job.style, job.stock);
+                known.extend(then.lines.iter().map(|l| l.price));
+                known.extend(then.tax.iter().flat_map(|t| [t.net, t.amount]));
+                known.extend([yes.price, yes.deposit.unwrap(), yes.price - yes.deposit.unwrap()]);
+                assert!(!known.contains(&Cents::nearest(cost)) && !known.contains(&now.my_side.cost));
+                let known: BTreeSet<String> =
+                    known.iter().flat_map(|c| [price_text(*c, "$"), format!("${c}")]).collect();
+                for make in FOR_THE_CLIENT {
+                    let page = make(job);
+                    let said = page.text().to_lowercase();
+                    let title = page.title();
+                    for word in
+                        ["cost", "supplier", "margin", "profit", "wholesale", "mark", "score", "of 100", "secret"]
+                    {
+                        assert!(!said.contains(word), "{title}: {word}");
+                    }
+                    for supplier in &suppliers {
+                        assert!(!said.contains(supplier.as_str()), "{title}: {supplier}");
+                    }
+                    let amounts = said.split_whitespace().filter(|w| w.contains('$'));
+                    for amount in amounts.map(|w| w.trim_end_matches(['.', ';', ','])) {
+                        assert!(known.contains(amount), "{title}: {amount} of {known:?}");
+                    }
+                }
+            });
+        }
     }
+}
+
+/// One page each, on both papers, of every sample and with a boutonniere, tax, extras and some changes after the yes.
+#[test]
+fn each_paper_of_the_clients_is_one_page() {
+    let mut shop = Shop::built_in();
+    shop.style.prices.tax = Some(Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added });
+    for mut order in shop.samples() {
+        order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
+        order.terms.extras =
+            ["Ribbon wand", "Brought to the door"].map(|n| Extra { name: n.to_owned(), price: Cents(250) }).to_vec();
+        let dress = DressColour { hex: None, words: "sage".to_owned() };
+        let later = Change::Together(vec![Change::Dress(dress), Change::Extras(vec![]), Change::PartnerPiece(None)]);
+        for order in [shop.settled(&order), shop.settled(&order).apply(&later, &shop.stock).unwrap()] {
+            for paper in [Paper::A4, Paper::Letter] {
+                for make in FOR_THE_CLIENT {
+                    let page = shop.with(&order, paper, make);
+                    assert_eq!(page.n_sheets(), 1, "{} on {}", page.title(), paper.word());
+                    assert_eq!(page.words_on_pictures(), Vec::<String>::new(), "{}", page.title());
+                }
+            }
+        }
+    }
+}
+
+/// Classic at 27 with a boutonniere at 8 makes 35, half of it down 17.50; 30 April and fourteen days are 14 May.
+#[test]
+fn the_quote_slip_tells_lines_deposit_balance_until_when_and_what_it_is_made_of() {
+    let shop = Shop::built_in();
+    let mut order = shop.sample("02-classic");
+    order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
+    order.terms.quoted_on = Day::parse("2026-04-30");
+    let page = shop.paper(&order, quote_slip);
+    let said = page.text();
+    for words in ["Classic", "$27.00", "Boutonniere", "$8.00", "In all", "$35.00", "Deposit, paid now", "$17.50"] {
+        assert!(said.lines().any(|l| l == words), "{words}: {said}");
+    }
+    let said = said.replace('\n', " ");
+    for words in ["Quoted on 30 Apr 2026.", "This price holds until 14 May 2026.", "5 \u{d7} Spray rose, white"] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let percent = |what: &str| {
+        let line = page.text().lines().find(|l| l.starts_with(what) && l.ends_with(" %")).unwrap().to_owned();
+        line.trim_end_matches(" %").rsplit(' ').next().unwrap().parse::<i64>().unwrap()
+    };
+    assert_eq!(percent("Flowers ") + percent("Band and trims ") + percent("Making "), 100);
+    let open = shop.sample("02-classic");
+    assert!(!shop.paper(&open, quote_slip).text().contains("holds until"), "no day is known, none is told");
+}
+
+/// What was agreed stays as it was, and what came later stands beside it.
+#[test]
+fn the_agreed_sheet_shows_what_was_agreed_and_what_has_changed_since() {
+    let shop = Shop::built_in();
+    let order = shop.sample("11-teal");
+    assert!(shop.with(&order, Paper::A4, agreed_sheet).is_none(), "nobody said yes yet");
+    let settled = shop.settled(&order);
+    let same = shop.paper(&settled, agreed);
+    assert!(same.text().contains("Nothing has changed.") && same.text().contains("Agreed on 2 May 2026"));
+    let dress = DressColour { hex: None, words: "sage".to_owned() };
+    let later = Change::Together(vec![Change::Dress(dress), Change::Extras(vec![]), Change::Wearer("Someone".into())]);
+    let changed = shop.paper(&settled.apply(&later, &shop.stock).unwrap(), agreed);
+    assert_eq!(changed.title(), same.title());
+    let said = changed.text().replace('\n', " ");
+    for words in ["Changed since agreed", "Dress: teal is now sage.", "Price: $37.50 is now $35.", "$18.75"] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(changed.find("$37.50").is_some_and(|at| at.size_mm > 6.0), "the price agreed is seen first");
+}
+
+#[test]
+fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
+    let shop = Shop::built_in();
+    let mut order = shop.sample("11-teal");
+    assert!(shop.with(&order, Paper::A4, receipt).is_none(), "nothing was paid yet");
+    "Marisol Quay".clone_into(&mut order.people.payer);
+    let page = shop.paper(&shop.settled(&order), paid);
+    let said = page.text().replace('\n', " ");
+    let wanted =
+        ["Received from Marisol Quay", "Paid on 3 May 2026.", "Still to pay", "$18.75", "$37.50", &order.wearer];
+    for words in wanted {
+        assert!(said.matches(words).count() >= 2, "twice, {words}: {said}");
+    }
+    let mut more = shop.settled(&order);
+    (more.terms.paid, more.terms.paid_on) = (Cents(5000), None);
+    let said = shop.paper(&more, paid).text();
+    assert!(said.contains("To give back") && said.contains("$12.50") && said.lines().any(|l| l == "Paid on"), "{said}");
+    more.terms.paid = Cents(3750);
+    let said = shop.paper(&more, paid).text();
+    assert!(said.contains("$0.00") && !said.contains("The rest is paid"), "{said}");
+}
+
+/// The boutonniere is pictured beside its wrist piece, and its flowers are told.
+#[test]
+fn a_boutonniere_is_pictured_beside_its_wrist_piece() {
+    let shop = Shop::built_in();
+    for paper in [Paper::A4, Paper::Letter] {
+        let alone = shop.settled(&shop.sample("02-classic"));
+        let mut both = shop.sample("02-classic");
+        both.partner_piece = Some(matching_boutonniere(&both, &shop.style, &shop.stock));
+        let both = shop.settled(&both);
+        for (make, n) in [(client_page as Make, 1), (quote_slip, 1), (agreed, 1), (paid, 2)] {
+            let count = |order: &Order| shop.with(order, paper, make).n_pictures();
+            assert_eq!((count(&alone), count(&both)), (n, 2 * n));
+            let page = shop.with(&both, paper, make);
+            assert!(page.find("Boutonniere").is_some() && page.words_on_pictures().is_empty());
+        }
+    }
+}
+
+/// One layout: what the PDF writes the PNG draws, in the same places.
+#[test]
+fn a_paper_as_png_shows_what_stands_on_it() {
+    let shop = Shop::built_in();
+    let order = shop.settled(&shop.sample("11-teal"));
+    for make in FOR_THE_CLIENT {
+        let page = shop.with(&order, Paper::Letter, make);
+        let pngs = pngs_of(&page, 100);
+        assert_eq!(pngs, pngs_of(&page, 100));
+        let seen = image::load_from_memory(&pngs[0]).unwrap().to_rgb8();
+        assert_eq!((seen.width(), seen.height()), (850, 1100));
+        let px = |mm: f64| count_down(mm / 25.4 * 100.0);
+        let darkest = |x: u32, y: u32, wide: u32, high: u32| {
+            let all = (y..y + high).flat_map(|y| (x..x + wide).map(move |x| (x, y)));
+            all.map(|(x, y)| seen.get_pixel(x, y).0[1]).min().unwrap()
+        };
+        for line in page.text().lines().filter(|l| !l.trim().is_empty()) {
+            let at = page.find(line).unwrap();
+            let (x, y) = (px(at.x_mm), px(at.y_mm - at.size_mm * 0.7));
+            assert!(darkest(x, y, px(at.size_mm).max(4), px(at.size_mm)) < 190, "{}: {line}", page.title());
+        }
+        assert_eq!(darkest(0, 0, 850, 40), 255, "the edges are white");
+        assert_eq!(darkest(0, 0, 40, 1100), 255, "the edges are white");
+    }
+}
+
+/// Thousands of small gradients stood unpacked in the file, two thirds of it: 1.97 MB of the showpiece.
+#[test]
+fn a_page_with_a_picture_is_packed() {
+    let shop = Shop::built_in();
+    let pdf = pdf_of(&shop.paper(&shop.sample("09-showpiece"), client_page)).unwrap();
+    assert!(pdf.len() < 700_000, "{} bytes", pdf.len());
+    let objects: Vec<Vec<u8>> = streams(&pdf).into_iter().filter(|s| s.windows(9).any(|w| w == b"/Catalog/")).collect();
+    assert_eq!(objects.len(), 1, "the catalogue lies in one object stream");
 }
 
 #[test]
@@ -312,6 +510,7 @@ fn every_word_stays_within_the_white_edges() {
         orders.push(order);
     }
     for order in &orders {
+        let order = &shop.settled(order);
         for paper in [Paper::A4, Paper::Letter] {
             for make in PAPERS {
                 let document = shop.with(order, paper, make);
@@ -337,6 +536,10 @@ fn nothing_an_order_can_hold_makes_the_papers_panic() {
         }
         hostile.clone_into(&mut order.wearer);
         hostile.clone_into(&mut order.notes);
+        hostile.clone_into(&mut order.people.payer);
+        order.terms.extras = vec![Extra { name: hostile.repeat(20), price: Cents(i64::MAX) }];
+        order.partner_piece = Some(order.piece.clone());
+        let order = shop.settled(&order);
         for make in PAPERS {
             let written = pdf_of(&shop.paper(&order, make));
             let refused = written.as_ref().err().is_some_and(|said| said.ends_with('.'));
@@ -346,12 +549,47 @@ fn nothing_an_order_can_hold_makes_the_papers_panic() {
 }
 
 #[test]
-fn a_piece_larger_than_the_sheet_is_told() {
+fn a_piece_larger_than_the_sheet_is_told_and_goes_over_several() {
     let shop = Shop::built_in();
     let mut order = shop.sample("02-classic");
     order.piece.footprint.length_mm = 400.0;
-    let said = shop.paper(&order, template).text().replace('\n', " ");
+    let page = shop.paper(&order, template);
+    let said = page.text().replace('\n', " ");
     assert!(said.contains("more than the sheet holds") && said.contains("Print at 100 %"), "{said}");
+    assert!(said.contains("follows on 2 sheets") && page.n_sheets() == 3, "{said}");
+    // Two sheets one above the other: the elbow is on the upper, the hand on the lower.
+    let sheets = page.sheet_texts();
+    assert!(sheets[1].starts_with("A1\n") && sheets[1].contains("to the elbow") && !sheets[1].contains("to the hand"));
+    assert!(sheets[2].starts_with("B1\n") && sheets[2].contains("to the hand") && sheets[2].contains("Print at 100 %"));
+}
+
+/// The largest oval that a file may hold is 500 x 500 mm, a bow's loops 500 mm: every number of every part is there once.
+#[test]
+fn the_largest_piece_a_file_may_hold_goes_over_sheets_with_every_number_on_one() {
+    let shop = Shop::built_in();
+    let mut order = shop.sample("03-full");
+    (order.piece.footprint.length_mm, order.piece.footprint.width_mm) = (500.0, 500.0);
+    if let Some(bow) = &mut order.piece.bow {
+        bow.loop_length_mm = 500.0;
+    }
+    for id in order.piece.parts().iter().map(|p| p.id).collect::<Vec<_>>() {
+        let at = order.piece.parts().iter().find(|p| p.id == id).unwrap().centre;
+        let far = Point::new(at.x * 6.0, at.y * 6.0);
+        order.piece = order.piece.apply(&Edit::MoveEach(vec![(id, far)])).unwrap();
+    }
+    for paper in [Paper::A4, Paper::Letter] {
+        let page = shop.with(&order, paper, template);
+        assert!(page.n_sheets() > 20, "{}", page.n_sheets());
+        assert_eq!(page.outside_the_edges(), Vec::<String>::new());
+        let text = page.sheet_texts()[1..].join("\n");
+        let numbers = text.lines().filter(|l| l.parse::<usize>().is_ok()).count();
+        assert_eq!(numbers, order.piece.parts().len());
+        assert!(pdf_of(&page).unwrap().len() < 300_000);
+    }
+    let mut far = order;
+    far.piece.footprint.length_mm = 1e5;
+    let said = shop.paper(&far, template).text().replace('\n', " ");
+    assert!(said.contains("more than can be laid together"), "{said}");
 }
 
 #[test]

@@ -5,6 +5,7 @@ use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use super::colours::{colour_typed, place_typed};
+use super::papers::PaperKind;
 use super::picture_wish::{PictureWish, picture_wish};
 use super::said::Said;
 use crate::colour::Rgb;
@@ -64,6 +65,8 @@ pub enum Call {
         into: PathBuf,
         /// What they are printed on.
         paper: Paper,
+        /// Which of them; all there are where none is named.
+        only: Vec<PaperKind>,
     },
     /// Set a piece out anew.
     SetOut {
@@ -197,7 +200,13 @@ fn papers(said: &Said) -> Result<Call, String> {
         Some("letter") => Paper::Letter,
         Some(_) => return Err("--paper needs a4 or letter after it.".to_owned()),
     };
-    Ok(Call::Papers { files, into, paper })
+    let only = said.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
+    Ok(Call::Papers { files, into, paper, only })
+}
+
+fn kind_of(word: &str) -> Result<PaperKind, String> {
+    let known = || PaperKind::ALL.map(PaperKind::word).join(", ");
+    PaperKind::of_word(word).ok_or_else(|| format!("--only is one of {}.", known()))
 }
 
 #[cfg(test)]
@@ -232,12 +241,17 @@ mod tests {
         let into = PathBuf::from("out");
         assert_eq!(
             read("papers a.ron --into out"),
-            Ok(Call::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4 })
+            Ok(Call::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4, only: vec![] })
         );
         let files = vec![file.clone(), PathBuf::from("b.ron")];
         assert_eq!(
             read("papers --paper Letter a.ron b.ron --into out"),
-            Ok(Call::Papers { files, into, paper: Paper::Letter })
+            Ok(Call::Papers { files, into: into.clone(), paper: Paper::Letter, only: vec![] })
+        );
+        let only = vec![PaperKind::Client, PaperKind::QuoteSlip];
+        assert_eq!(
+            read("papers a.ron --only client --into out --only quote-slip"),
+            Ok(Call::Papers { files: vec![file.clone()], into, paper: Paper::A4, only })
         );
         let to = PathBuf::from("b.ron");
         assert_eq!(
@@ -296,6 +310,9 @@ mod tests {
             "papers --into d",
             "papers a --into d --paper a3",
             "papers a --into d --paper",
+            "papers a --into d --only",
+            "papers a --into d --only invoice",
+            "stems a --only client",
             "stems a --paper a4",
             "a b",
             "--frob",

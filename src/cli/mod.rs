@@ -5,6 +5,7 @@
 
 mod call;
 mod colours;
+mod papers;
 mod picture_wish;
 mod run;
 mod said;
@@ -12,6 +13,7 @@ mod set_out;
 mod words;
 
 pub use call::{Call, StemsAs, read_call};
+pub use papers::PaperKind;
 pub use picture_wish::{Fineness, PictureAs, PictureWish, View};
 pub use run::{Bench, papers_without_window, run};
 pub use words::help;

@@ -6,7 +6,7 @@ use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
-use crate::export::{png_of, svg_of};
+use crate::export::{captioned, png_of, svg_of};
 use crate::scene::{
     COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
 };
@@ -58,6 +58,8 @@ pub struct PictureWish {
     pub skins: Vec<Skin>,
     /// The colours of the dresses, likewise; none for paper.
     pub dresses: Vec<Rgb>,
+    /// Words below it, for the client.
+    pub caption: Option<String>,
     /// Whether a coin and a ruler lie beside it.
     pub coin: bool,
     /// Whether the height that the house allows is drawn; for my side.
@@ -85,7 +87,8 @@ impl PictureWish {
             }
         };
         let title = benches.iter().map(|bench| bench.order.title()).collect::<Vec<_>>().join(", ");
-        self.written(if self.coin { with_scale(scene, COIN_MM) } else { scene }, &title)
+        let scene = if self.coin { with_scale(scene, COIN_MM) } else { scene };
+        self.written(self.caption.iter().fold(scene, |scene, words| captioned(scene, words)), &title)
     }
 
     /// The picture of the piece that is the `i`th of those asked for.
@@ -142,7 +145,8 @@ pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, Strin
     if limit && view != View::Side {
         return Err("--limit shows on the side view: add --view side.".to_owned());
     }
-    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, coin, limit })
+    let caption = said.text("caption");
+    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, caption, coin, limit })
 }
 
 fn fineness(said: &Said) -> Result<Fineness, String> {

@@ -50,10 +50,11 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "picture",
-        "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--coin] [--limit]",
+        "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--caption WORDS] [--coin] [--limit]",
         "Makes the picture; it prints life-size. Skins: plain, fair, warm, olive, brown, deep. --coin lays a
       coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view. Several
-      files stand side by side at one scale; --skin and --dress may be said once for each.",
+      files stand side by side at one scale; --skin and --dress may be said once for each. --caption
+      writes words below it.",
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
     ),
     (
@@ -64,8 +65,11 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "papers",
-        "FILE... --into DIR [--paper a4|letter]",
-        "Makes client's page, bench card, 1:1 template and bill of materials (PDF), picture and lists into a\n      folder, and lists them.",
+        "FILE... --into DIR [--paper a4|letter] [--only KIND]",
+        "Makes into a folder, and lists: the client's page, quote slip, agreed sheet and receipt; bench card,
+      1:1 template and bill of materials; picture and lists. --only makes one kind, and may be said
+      several times: picture, stems, once-over, client, quote-slip, agreed-sheet, receipt, bench-card,
+      template, bill-of-materials.",
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (

@@ -1,5 +1,6 @@
 //! Scene or rows to bytes: pixels, PNG, SVG, PDF, CSV, JSON, text. Opens no file.
 
+mod caption;
 mod colours;
 mod csv;
 mod json;
@@ -11,6 +12,7 @@ mod quote;
 mod svg_file;
 mod text;
 
+pub use caption::captioned;
 pub use colours::{dress_json, dress_text, match_json, match_text};
 pub use csv::csv_of;
 pub use json::{once_over_json, stems_json};

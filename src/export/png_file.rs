@@ -19,7 +19,8 @@ pub fn png_of(scene: &Scene, width_px: u32) -> Vec<u8> {
     encoded(&pixels, per_metre).unwrap_or_default()
 }
 
-fn encoded(pixels: &Pixels, per_metre: f64) -> Result<Vec<u8>, png::EncodingError> {
+/// Pixels as a file with so many of them to the metre.
+pub(super) fn encoded(pixels: &Pixels, per_metre: f64) -> Result<Vec<u8>, png::EncodingError> {
     let mut bytes = Vec::new();
     let mut encoder = Encoder::new(&mut bytes, pixels.width, pixels.height);
     let opaque = pixels.rgba.chunks_exact(4).all(|pixel| pixel[3] == u8::MAX);

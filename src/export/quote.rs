@@ -33,7 +33,8 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
         row("Still to pay", quote.due);
     }
     if let Some(until) = quote.holds_until {
-        text += &format!("{}\n", holds_words(until));
+        // Writing to a String cannot fail.
+        _ = writeln!(text, "{}", holds_words(until));
     }
     let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
     let made_of = shares.join(", ");

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # What other programs make of the papers: qpdf reads them without a complaint, poppler finds every face embedded and every
-# name, and at 600 dpi the bar of the template measures 100.0 +- 0.1 mm. Usage: check.sh BINARY WORKFOLDER
+# name and shows the page that the PNG beside it shows, and at 600 dpi the bar of the template measures 100.0 +- 0.1 mm. Usage: check.sh BINARY WORKFOLDER
 set -euo pipefail
 binary=$(realpath "$1")
 work=$2
@@ -13,11 +13,12 @@ fail() { say "papers: $*"; exit 1; }
 
 names=("Zsófia Őry-Németh" "Łucja Żółkiewska" "Nguyễn Thị Bích Đào" "Þórdís" "O'Brien-de la Cruz")
 
-# One order to a name, each the same piece.
+# Two orders to a name: a piece that is only sketched, and one that was agreed and paid for, with a boutonniere.
 mkdir -p "$work/orders"
 for i in "${!names[@]}"; do
   sed "s|wearer: \"[^\"]*\"|wearer: \"${names[$i]}\", notes: \"Goes with ${names[$i]}.\"|" \
     "$here/../../samples/orders/01-petite.ron" >"$work/orders/name-$i.ron"
+  sed "s|wearer: \"Ines\"|wearer: \"${names[$i]}\"|" "$here/../files/order-1-every-field.ron" >"$work/orders/agreed-$i.ron"
 done
 
 samples=("$here"/../../samples/orders/{04-too-wide,06-empty,08-boutonniere,09-showpiece}.ron)
@@ -30,7 +31,7 @@ make_papers "$work/again" a4
 for paper in a4 letter; do
   make_papers "$work/$paper" "$paper"
   pdfs=("$work/$paper"/*.pdf)
-  [ "${#pdfs[@]}" -eq 36 ] || fail "$paper: only ${#pdfs[@]} papers were made"
+  [ "${#pdfs[@]}" -eq 95 ] || fail "$paper: only ${#pdfs[@]} papers were made"
   for pdf in "${pdfs[@]}"; do
     qpdf --check "$pdf" >"$work/qpdf.txt" 2>&1 || fail "qpdf complains of $pdf: $(cat "$work/qpdf.txt")"
     # Every face is embedded, a subset, and maps to letters (columns emb, sub, uni).
@@ -45,15 +46,24 @@ for paper in a4 letter; do
     ! grep -q '^CreationDate' "$work/info.txt" || fail "$pdf has a date"
   done
   for i in "${!names[@]}"; do
-    for kind in client bench-card template bill-of-materials; do
-      pdf="$work/$paper/name-$i-$kind.pdf"
-      pdftotext "$pdf" - | tr '\n' ' ' | grep -qF "${names[$i]}" || fail "${names[$i]} is not found in $pdf"
+    for order in name agreed; do
+      for pdf in "$work/$paper/$order-$i"-*.pdf; do
+        pdftotext "$pdf" - | tr '\n' ' ' | grep -qF "${names[$i]}" || fail "${names[$i]} is not found in $pdf"
+      done
     done
   done
-  # The client's page by another reader's eyes.
-  for pdf in "$work/$paper"/*-client.pdf; do
-    ! pdftotext "$pdf" - | grep -qiE 'cost|supplier|margin|wholesale|Tidewater|Sablecroft|Greenlane' \
+  # The client's papers by another reader's eyes: one page each, and nothing that is the shop's own.
+  for pdf in "$work/$paper"/*-{client,quote-slip,agreed-sheet,receipt}.pdf; do
+    pdfinfo "$pdf" | grep -q '^Pages: *1$' || fail "$pdf has more than one page"
+    ! pdftotext "$pdf" - | grep -qiE 'cost|supplier|margin|wholesale|mark|a neighbour|Tidewater|Sablecroft|Greenlane' \
       || fail "$pdf says what is the shop's own"
+  done
+  # One paper size to a kind: reading a PNG in plain Python takes its time.
+  case $paper in a4) kinds="quote-slip receipt" ;; *) kinds=agreed-sheet ;; esac
+  for kind in $kinds; do
+    pdftoppm -r 150 -gray -f 1 -l 1 "$work/$paper/agreed-0-$kind.pdf" "$work/page"
+    python3 "$here/same_page.py" "$work"/page*.pgm "$work/$paper/agreed-0-$kind.png" || fail "$paper: $kind as PNG"
+    rm -f "$work"/page*.pgm
   done
   pdftoppm -r 600 -gray -f 1 -l 1 "$work/$paper/09-showpiece-template.pdf" "$work/bar-$paper"
   python3 "$here/measure_bar.py" "$work"/bar-"$paper"*.pgm 600 || fail "$paper: the bar is not 100 mm long"

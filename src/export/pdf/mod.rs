@@ -1,16 +1,24 @@
-//! The papers as PDF, A4 and Letter: the client's page, the bench card, the template at 1:1, the bill of materials.
+//! The papers as PDF, A4 and Letter: the client's page, the quote slip, the agreed sheet, the receipt; the bench card,
+//! the template at 1:1, the bill of materials.
 //!
 //! A paper is first laid out as a [`Document`]: sheets of marks in millimetres, whose words can be read; [`pdf_of`] writes
-//! it. Words are real text in embedded faces, so that a search finds them.
+//! it, [`pngs_of`] draws it. Words are real text in embedded faces, so that a search finds them.
 
+mod agreed_sheet;
 mod bench_card;
 mod bill;
 mod client_page;
 mod column;
+mod for_client;
+mod packed;
 mod picture;
+mod quote_slip;
+mod receipt;
 mod sheet;
+mod sheet_png;
 mod table;
 mod template;
+mod tiles;
 mod words;
 mod writer;
 
@@ -19,10 +27,14 @@ use crate::paperwork::{Price, StemList};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 
+pub use agreed_sheet::agreed_sheet;
 pub use bench_card::bench_card;
 pub use bill::{bill_of_materials_paper, bill_rows};
 pub use client_page::client_page;
+pub use quote_slip::quote_slip;
+pub use receipt::receipt;
 pub use sheet::{Document, Paper, Placed};
+pub use sheet_png::pngs_of;
 pub use template::{CHECK_BAR_MM, template};
 pub use writer::{pdf_of, picture_pdf};
 

@@ -2,23 +2,81 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::Job;
-use super::sheet::{Align, Sheet};
+use super::sheet::{Align, HAIR, SOFT, Sheet};
+use super::{Job, words};
+use crate::export::lettering::Face;
 use crate::geometry::{Shape, extents};
+use crate::piece::Piece;
 use crate::scene::{Ground, Look, Scene, picture, upright};
 
 /// Room left about the piece alone, mm.
 const ROOM_MM: f64 = 6.0;
 
-/// The piece on its wrist, as large as `within` allows and at its left, on warm paper. Gives the box that is taken up.
-pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
+/// Between a wrist piece and its boutonniere, mm on paper.
+const BETWEEN_MM: f64 = 4.0;
+/// Size of the word over the boutonniere, mm.
+const LABEL_MM: f64 = 3.4;
+
+/// The piece on its wrist, as large as `within` allows and at its left, on warm paper. Gives the box that is taken up, and
+/// how many millimetres of paper one of the piece is.
+pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> (Rect, f64) {
     let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
-    put(sheet, scene, within, Align::Left)
+    let wide = scene.frame.height();
+    let taken = put(sheet, scene, within, Align::Left);
+    sheet.frame(taken, 0.3, HAIR);
+    (taken, taken.width() / wide)
+}
+
+/// The boutonniere that goes with it, at the foot of `within` at this scale. Tells whether there was room for it; for none
+/// there is.
+pub(super) fn boutonniere(sheet: &mut Sheet, job: &Job<'_>, scale: f64, within: Rect) -> bool {
+    let Some(scene) = boutonniere_scene(job) else { return true };
+    let (wide, high) = (scene.frame.height() * scale, scene.frame.width() * scale);
+    let has_room = wide <= within.width() && high + LABEL_MM * 2.0 <= within.height();
+    if has_room {
+        labelled(sheet, scene, Rect::new(within.x0, within.y1 - high, within.x0 + wide, within.y1));
+    }
+    has_room
+}
+
+/// Wrist piece and boutonniere beside each other at one scale, their feet on one line, at the left of `within`; the wrist
+/// piece alone where nothing goes with it. Gives the box that is taken up.
+pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
+    let Some(his) = boutonniere_scene(job) else {
+        return worn(sheet, job, within).0;
+    };
+    let hers = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+    let scale = (within.width() - BETWEEN_MM) / (hers.frame.height() + his.frame.height());
+    let scale = scale.min(within.height() / hers.frame.width().max(his.frame.width())).max(0.0);
+    let (wide, high) = (hers.frame.height() * scale, hers.frame.width() * scale);
+    let taken = put(sheet, hers, Rect::from_origin_size(within.origin(), (wide, high)), Align::Left);
+    sheet.frame(taken, 0.3, HAIR);
+    let (wide, high) = (his.frame.height() * scale, his.frame.width() * scale);
+    let corner = Point::new(taken.x1 + BETWEEN_MM, taken.y1 - high);
+    labelled(sheet, his, Rect::from_origin_size(corner, (wide, high)));
+    Rect { x1: taken.x1 + BETWEEN_MM + wide, ..taken }
+}
+
+/// The boutonniere as large as `within` allows, framed, with its word above it.
+fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
+    let taken = put(sheet, scene, within, Align::Left);
+    sheet.frame(taken, 0.3, HAIR);
+    let at = Point::new(taken.x0, taken.y0 - LABEL_MM * 0.5);
+    sheet.tinted(words::BOUTONNIERE_WORD, Face::Text, LABEL_MM, at, Align::Left, SOFT);
+}
+
+fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
+    let piece = job.order.partner_piece.as_ref()?;
+    let look = Look { frame: Some(reach_of(piece, job, Tails::Shown)), ..Look::default() };
+    Some(picture(piece, job.stock, &job.order.wrist, &look))
 }
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
 pub(super) fn alone(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
-    let look = Look { ground: Ground::Clear, arm: false, frame: Some(reach(job, Tails::Shown)), ..Look::default() };
+    /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
+    const SHADOW_MM: f64 = 5.0;
+    let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
+    let look = Look { ground: Ground::Clear, arm: false, frame, ..Look::default() };
     put(sheet, picture(&job.order.piece, job.stock, &job.order.wrist, &look), within, Align::Middle)
 }
 
@@ -31,7 +89,10 @@ pub(super) enum Tails {
 
 /// What of piece space the piece and its bow take up, mm.
 pub(super) fn reach(job: &Job<'_>, tails: Tails) -> Rect {
-    let piece = &job.order.piece;
+    reach_of(&job.order.piece, job, tails)
+}
+
+fn reach_of(piece: &Piece, job: &Job<'_>, tails: Tails) -> Rect {
     let oval = piece.oval();
     let mut all = Rect::new(-oval.a, -oval.b, oval.a, oval.b);
     let shapes: Vec<Shape> = piece.parts().iter().map(|p| p.shape_in(job.stock)).collect();

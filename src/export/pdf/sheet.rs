@@ -72,6 +72,16 @@ pub(super) enum Mark {
     Picture { groups: Vec<Group>, view: Affine, within: Rect },
 }
 
+impl Mark {
+    /// The box of a picture.
+    fn picture(&self) -> Option<Rect> {
+        match self {
+            Self::Picture { within, .. } => Some(*within),
+            Self::Fill { .. } | Self::Line { .. } | Self::Words { .. } => None,
+        }
+    }
+}
+
 /// Where words stand to their place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Align {
@@ -201,6 +211,29 @@ impl Document {
             }
             Mark::Words { .. } | Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
         })
+    }
+
+    /// How many pictures it shows.
+    pub fn n_pictures(&self) -> usize {
+        let marks = self.sheets.iter().flat_map(|s| &s.marks);
+        marks.filter(|mark| matches!(mark, Mark::Picture { .. })).count()
+    }
+
+    /// Lines that begin or end on a picture; there should be none.
+    pub fn words_on_pictures(&self) -> Vec<String> {
+        let mut on = Vec::new();
+        for sheet in &self.sheets {
+            let pictures: Vec<Rect> = sheet.marks.iter().filter_map(Mark::picture).collect();
+            for mark in &sheet.marks {
+                if let Mark::Words { run, at, size_mm, .. } = mark {
+                    let end = Point::new(at.x + run.width_mm(*size_mm), at.y);
+                    if pictures.iter().any(|p| p.contains(*at) || p.contains(end)) {
+                        on.push(run.text.clone());
+                    }
+                }
+            }
+        }
+        on
     }
 
     /// Lines that do not stand within the sheet's white edges; there should be none.

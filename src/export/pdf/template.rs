@@ -1,12 +1,13 @@
 //! The template at 1:1: outlines to lay the piece out on, every part numbered against the bill of materials.
 //!
-//! Printed at 100 % one millimetre is one millimetre; a bar of 100 mm is there to check it. No fills: it takes no ink.
+//! Larger pieces go over several sheets. Printed at 100 % one millimetre is one millimetre; a bar of 100 mm is there to check it. No fills: it takes no ink.
 
 use kurbo::{Affine, Arc, BezPath, Circle, Ellipse, Point, Rect, Shape as _, Vec2};
 
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::picture::{Tails, reach};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT, Sheet};
+use super::tiles::Tiles;
 use super::{Job, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run};
@@ -40,28 +41,45 @@ pub fn template(job: &Job<'_>) -> Document {
     let inside = column.inside();
     let bill: Vec<BillLine> =
         bill_of_materials(&job.order.piece, job.stems, job.stock).into_iter().filter(|l| l.role.is_some()).collect();
-    let below = (bill.len().div_ceil(2) as f64 + 2.0) * WORDS_MM * LEADING + 4.0;
     // Upright, what reaches toward the elbow reaches up.
     let room = Rect::new(inside.x0, column.y, inside.x1, inside.y1);
-    let fits = reach.height() <= room.width() && reach.width() <= room.height();
-    if !fits {
-        let said = words::larger_than_the_sheet(reach.height(), reach.width());
-        column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
-    }
-    let room = Rect { y0: column.y, ..room };
-    let high = reach.width().min(room.height());
-    let spare = (room.height() - below - high).max(0.0) / 2.0;
-    let centre = if fits {
-        let across = room.center().x - f64::midpoint(reach.y0, reach.y1);
-        Point::new(across, room.y0 + spare + reach.x1)
+    if reach.height() <= room.width() && reach.width() <= room.height() {
+        on_one_sheet(&mut column, job, reach, room, &bill);
     } else {
-        room.center()
-    };
-    let place = Affine::translate(centre.to_vec2()) * upright();
-    drawing(column.sheet(), job, place);
-    column.y = if fits { centre.y - reach.x0 + 2.0 } else { inside.y1 };
-    key(&mut column, &bill);
+        over_sheets(&mut column, job, reach, &bill);
+    }
     column.into_document()
+}
+
+/// The drawing in the middle of what is left of the sheet, the key below it.
+fn on_one_sheet(column: &mut Column, job: &Job<'_>, reach: Rect, room: Rect, bill: &[BillLine]) {
+    let below = (bill.len().div_ceil(2) as f64 + 2.0) * WORDS_MM * LEADING + 4.0;
+    let spare = (room.height() - below - reach.width()).max(0.0) / 2.0;
+    let across = room.center().x - f64::midpoint(reach.y0, reach.y1);
+    let centre = Point::new(across, room.y0 + spare + reach.x1);
+    drawing(column.sheet(), job, Affine::translate(centre.to_vec2()) * upright());
+    column.y = centre.y - reach.x0 + 2.0;
+    key(column, bill);
+}
+
+/// The key and a plan first, then the drawing sheet by sheet; where even many sheets do not hold it, its middle alone.
+fn over_sheets(column: &mut Column, job: &Job<'_>, reach: Rect, bill: &[BillLine]) {
+    let upright_reach = Rect::new(reach.y0, -reach.x1, reach.y1, -reach.x0).inflate(BEYOND_MM, BEYOND_MM);
+    let paper = column.inside();
+    let Some(tiles) = Tiles::over(upright_reach, paper) else {
+        let said = words::far_larger_than_the_sheet(reach.height(), reach.width());
+        column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
+        key(column, bill);
+        return;
+    };
+    let said = words::larger_than_the_sheet(reach.height(), reach.width(), tiles.n_sheets());
+    column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
+    column.skip(3.0);
+    tiles.plan(column);
+    key(column, bill);
+    let mut whole = Sheet::default();
+    drawing(&mut whole, job, upright());
+    tiles.write(column, &whole.marks);
 }
 
 /// Whose it is, and at the right for which wrist.

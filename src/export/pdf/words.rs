@@ -2,11 +2,11 @@
 
 use std::fmt::Write as _;
 
-use crate::book::Order;
-use crate::paperwork::{BillLine, Stage, Step};
+use crate::book::{Day, Order};
+use crate::paperwork::{BillLine, Quote, Stage, Step};
 use crate::piece::{Bow, Fixing, Measured, Side, Worn};
 use crate::stock::{Caution, Role};
-use crate::units::{counted, minutes_text, mm_text};
+use crate::units::{Cents, counted, minutes_text, mm_text};
 
 /// The papers' language, as a tag (RFC 3066).
 pub(super) const LANGUAGE: &str = "en";
@@ -17,6 +17,30 @@ pub(super) const CLIENT_PAGE: &str = "Client's page";
 pub(super) const BENCH_CARD: &str = "Bench card";
 pub(super) const TEMPLATE: &str = "Template 1:1";
 pub(super) const BILL: &str = "Bill of materials";
+pub(super) const QUOTE_SLIP: &str = "Quote slip";
+pub(super) const AGREED_SHEET: &str = "Agreed sheet";
+pub(super) const RECEIPT: &str = "Receipt";
+
+pub(super) const QUOTE: &str = "Quote";
+pub(super) const AGREED: &str = "Agreed";
+pub(super) const BOUTONNIERE: &str = "The boutonniere that goes with it";
+pub(super) const BOUTONNIERE_WORD: &str = "Boutonniere";
+pub(super) const MADE_OF: &str = "What the price is made of";
+pub(super) const WITHOUT_TAX: &str = "Without tax";
+pub(super) const IN_ALL_TO_PAY: &str = "In all";
+pub(super) const DEPOSIT: &str = "Deposit, paid now";
+pub(super) const BALANCE: &str = "Balance, paid when it is fetched";
+pub(super) const PAID: &str = "Paid";
+pub(super) const PRICE_AGREED: &str = "Price agreed";
+pub(super) const DEPOSIT_AGREED: &str = "Deposit agreed";
+pub(super) const CHANGED_SINCE: &str = "Changed since agreed";
+pub(super) const NOTHING_CHANGED: &str = "Nothing has changed.";
+pub(super) const SIGNED_CLIENT: &str = "For the client";
+pub(super) const SIGNED_SHOP: &str = "For the shop";
+pub(super) const FOR_THE_CLIENT: &str = "The client's copy";
+pub(super) const FOR_THE_BOOK: &str = "The shop's copy";
+pub(super) const PAID_ON: &str = "Paid on";
+pub(super) const RECEIVED_BY: &str = "Received by";
 
 pub(super) const IN_IT: &str = "What is in it";
 pub(super) const TO_BE_CAREFUL_OF: &str = "To be careful of";
@@ -73,6 +97,51 @@ pub(super) fn occasion(order: &Order) -> String {
     parts.join(" \u{b7} ")
 }
 
+/// What is still to pay, or what goes back when more was paid than it comes to; the amount is never below nothing.
+pub(super) fn due(due: Cents) -> (&'static str, Cents) {
+    if due.0 < 0 { ("To give back", Cents(due.0.saturating_neg())) } else { ("Still to pay", due) }
+}
+
+/// The day on which the price was told.
+pub(super) fn quoted_on(day: Day) -> String {
+    format!("Quoted on {}.", day.in_words())
+}
+
+/// The day of the yes.
+pub(super) fn agreed_on(day: Day) -> String {
+    format!("Agreed on {}", day.in_words())
+}
+
+/// The day of a payment.
+pub(super) fn paid_on(day: Day) -> String {
+    format!("Paid on {}.", day.in_words())
+}
+
+/// Who paid: the payer, else the wearer.
+pub(super) fn received_from(order: &Order) -> String {
+    let payer = order.people.payer.trim();
+    format!("Received from {}", if payer.is_empty() { wearer(order) } else { payer.to_owned() })
+}
+
+/// For which order.
+pub(super) fn received_for(order: &Order) -> String {
+    format!("for {}", order.title_line())
+}
+
+/// What was agreed, and when the rest is paid.
+pub(super) fn receipt_days(order: &Order, quote: &Quote, money: &dyn Fn(Cents) -> String) -> Vec<String> {
+    let agreed = order.agreed.as_deref().map(|a| match a.deposit {
+        Some(deposit) => format!("Deposit agreed on {}: {}.", a.on.in_words(), money(deposit)),
+        None => format!("Agreed on {}.", a.on.in_words()),
+    });
+    let wanted = order.wanted.words().trim();
+    let rest = (quote.due.0 > 0).then(|| match wanted {
+        "" => "The rest is paid when it is fetched.".to_owned(),
+        when => format!("The rest is paid when it is fetched: {when}."),
+    });
+    [agreed, rest].into_iter().flatten().collect()
+}
+
 /// Which wrist, in capitals.
 pub(super) fn where_worn(order: &Order) -> &'static str {
     match (order.piece.worn, order.wrist.side) {
@@ -109,7 +178,11 @@ pub(super) fn girth(order: &Order) -> String {
 /// The size of the oval.
 pub(super) fn oval(order: &Order) -> String {
     let oval = order.piece.footprint;
-    format!("{} mm along the arm, {} mm across", mm_text(oval.length_mm), mm_text(oval.width_mm))
+    let (long, wide) = (mm_text(oval.length_mm), mm_text(oval.width_mm));
+    match order.piece.worn {
+        Worn::Wrist => format!("{long} mm along the arm, {wide} mm across"),
+        Worn::Lapel => format!("{long} mm high, {wide} mm wide"),
+    }
 }
 
 /// How far up the arm the piece sits.
@@ -258,10 +331,20 @@ pub(super) fn client_caution(caution: Caution) -> Option<&'static str> {
 }
 
 /// Where a piece is larger than the sheet.
-pub(super) fn larger_than_the_sheet(width_mm: f64, height_mm: f64) -> String {
+pub(super) fn larger_than_the_sheet(width_mm: f64, height_mm: f64, n_sheets: u32) -> String {
     format!(
-        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds: what lies outside is cut off. \
-         Lay the cross on the centre point and go by the picture beyond the edge.",
+        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds: it follows on {n_sheets} sheets, \
+         which lie as below. Cut a sheet along its dashed lines and lay it on the dashed lines of its neighbour.",
+        mm_text(width_mm),
+        mm_text(height_mm)
+    )
+}
+
+/// Where even many sheets do not hold it.
+pub(super) fn far_larger_than_the_sheet(width_mm: f64, height_mm: f64) -> String {
+    format!(
+        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds, and more than can be laid \
+         together: look for a size or a place in the order that is far too large.",
         mm_text(width_mm),
         mm_text(height_mm)
     )

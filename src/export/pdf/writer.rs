@@ -15,6 +15,7 @@ use krilla::surface::Surface;
 use krilla::text as kt;
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
 
+use super::packed::packed;
 use super::sheet::{Document, Mark, Pattern};
 use super::words;
 use crate::colour::Rgb;
@@ -63,7 +64,7 @@ fn written(title: &str, (width, height): (f64, f64), sheets: &[&[Mark]]) -> Resu
         surface.finish();
         page.finish();
     }
-    pdf.finish().ok().ok_or_else(refused)
+    pdf.finish().ok().map(packed).ok_or_else(refused)
 }
 
 fn draw(surface: &mut Surface<'_>, mark: &Mark) {
@@ -102,8 +103,9 @@ fn picture_item(surface: &mut Surface<'_>, item: &Item, here: Affine, within: Re
     surface.push_transform(&transform(here));
     match item {
         Item::Group(_) => {}
-        Item::Fill { path, paint } => fill(surface, path, paint),
+        Item::Fill { path, paint } => fill(surface, &rounded(path, view * here), paint),
         Item::Stroke { path, width, paint } => {
+            let path = &rounded(path, view * here);
             let (paint, opacity) = painted(paint);
             let width = narrow(*width);
             let (line_cap, line_join) = (kp::LineCap::Round, kp::LineJoin::Round);
@@ -111,6 +113,25 @@ fn picture_item(surface: &mut Surface<'_>, item: &Item, here: Affine, within: Re
         }
     }
     surface.pop();
+}
+
+/// A path whose points are as exact as paper can show, and not more: each digit is a byte of the file.
+fn rounded(path: &BezPath, to_paper: Affine) -> BezPath {
+    /// Finer than any printer's dot, mm.
+    const FINEST_MM: f64 = 0.002;
+    /// Digits that single precision has; more say nothing.
+    const MOST_DIGITS: f64 = 7.0;
+    let scale = to_paper.determinant().abs().sqrt();
+    let steps = 10_f64.powf((scale / FINEST_MM).log10().ceil().clamp(0.0, MOST_DIGITS));
+    let near = |p: Point| Point::new((p.x * steps).round() / steps, (p.y * steps).round() / steps);
+    let elements = path.elements().iter().map(|element| match *element {
+        PathEl::MoveTo(p) => PathEl::MoveTo(near(p)),
+        PathEl::LineTo(p) => PathEl::LineTo(near(p)),
+        PathEl::QuadTo(a, p) => PathEl::QuadTo(near(a), near(p)),
+        PathEl::CurveTo(a, b, p) => PathEl::CurveTo(near(a), near(b), near(p)),
+        PathEl::ClosePath => PathEl::ClosePath,
+    });
+    elements.collect()
 }
 
 fn fill(surface: &mut Surface<'_>, path: &BezPath, paint: &Paint) {

@@ -1,0 +1,83 @@
+//! Words below a picture, for the client. The scene knows no letters, so they are drawn as outlines in a strip of paper.
+
+use std::sync::Arc;
+
+use kurbo::{Affine, Rect, Shape as _};
+
+use super::lettering::{Face, Run, wrapped};
+use crate::colour::Rgb;
+use crate::scene::{Group, Item, Key, Paint, Scene, Tint};
+
+/// Size of the letters, as a share of the picture's width; our choice.
+const SIZE_SHARE: f64 = 0.05;
+/// Room above and below the words, and beside them, in sizes.
+const ROOM: f64 = 0.7;
+/// From one line to the next, in sizes.
+const LEADING: f64 = 1.25;
+/// More lines than these are cut.
+const MOST_LINES: usize = 4;
+/// How far the paper runs past the frame, mm, so that its last row of pixels is covered whole.
+const BLEED_MM: f64 = 2.0;
+const INK: Rgb = Rgb::hex(0x2b1b26);
+const PAPER: Rgb = Rgb::hex(0xf6efe8);
+
+/// The picture with words below it; it grows downward by the room that they need.
+pub fn captioned(mut scene: Scene, words: &str) -> Scene {
+    let frame = scene.frame;
+    if words.trim().is_empty() || !frame.is_finite() || frame.area() <= 0.0 {
+        return scene;
+    }
+    // Upright, the frame's height is the width.
+    let wide = frame.height();
+    let size = wide * SIZE_SHARE;
+    let room = wide - 2.0 * ROOM * size;
+    let mut lines = wrapped(words, Face::Title, size, room);
+    if lines.len() > MOST_LINES {
+        let rest: Vec<&str> = lines[MOST_LINES - 1..].iter().map(|line| line.text.as_str()).collect();
+        let last = Run::cut(&format!("{} \u{2026}", rest.join(" ")), Face::Title, size, room);
+        lines.truncate(MOST_LINES - 1);
+        lines.push(last);
+    }
+    let high = (lines.len() as f64 * LEADING + 2.0 * ROOM) * size;
+    let mut strip = Group::new(Key::Ground, Affine::IDENTITY);
+    let paper = Rect::new(frame.x0 - high - BLEED_MM, frame.y0 - BLEED_MM, frame.x0, frame.y1 + BLEED_MM);
+    strip.fill(paper.to_path(0.1), solid(PAPER));
+    // From the strip's upper left corner, x to the right and y downward, to the space of the piece.
+    let place = Affine::new([0.0, 1.0, -1.0, 0.0, frame.x0, frame.y0]);
+    for (i, line) in lines.iter().enumerate() {
+        let at = ((wide - line.width_mm(size)) / 2.0, (ROOM + 0.9 + i as f64 * LEADING) * size);
+        let path = place * Affine::translate(at) * line.outline(size);
+        strip.items.push(Item::Fill { path: Arc::new(path), paint: solid(INK) });
+    }
+    scene.groups.push(strip);
+    scene.frame = Rect { x0: frame.x0 - high, ..frame };
+    scene
+}
+
+fn solid(rgb: Rgb) -> Paint {
+    Paint::Solid(Tint { rgb, alpha: 1.0 })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_stand_below_the_picture_and_within_its_width() {
+        let scene = || Scene { frame: Rect::new(-50.0, -40.0, 60.0, 40.0), groups: Vec::new() };
+        assert_eq!(captioned(scene(), "  "), scene());
+        let long = "Nguy\u{1ec5}n ".repeat(60);
+        for words in ["Mina, Harbour Hall", long.as_str()] {
+            let with = captioned(scene(), words);
+            assert!(with.frame.x0 < -50.0 && with.frame.x1 == 60.0 && with.frame.height() == 80.0);
+            let [strip] = &with.groups[..] else { panic!("one strip") };
+            let letters = &strip.items[1..];
+            assert!((1..=MOST_LINES).contains(&letters.len()));
+            for line in letters {
+                let around = line.bounds(Affine::IDENTITY).unwrap();
+                assert!(around.x0 > with.frame.x0 && around.x1 < -50.0, "{around:?}");
+                assert!(around.y0 > -40.0 && around.y1 < 40.0, "{around:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! The agreed sheet: picture, price and words as they stood when both said yes, and what has changed since beside them.
+
+use kurbo::Rect;
+
+use super::client_page::contents;
+use super::column::Column;
+use super::for_client::{
+    GUTTER_MM, PICTURE_WIDE, SMALL_MM, WORDS_MM, amount, head, money_row, on_one_sheet, rule, to_fill_in,
+};
+use super::sheet::{Document, INK, SOFT};
+use super::{Job, picture, words};
+use crate::book::Agreed;
+use crate::export::lettering::Face;
+use crate::paperwork::{changed_since_agreed, holds_words, stem_list};
+use crate::units::Cents;
+
+/// Size of the price, mm.
+const PRICE_MM: f64 = 6.6;
+/// The agreed sheet of an order; none where nobody has said yes yet.
+pub fn agreed_sheet(job: &Job<'_>) -> Option<Document> {
+    let agreed = job.order.agreed.as_deref()?;
+    let was = agreed.order();
+    let size = was.size.as_ref().and_then(|name| job.style.size(name));
+    let stems = &stem_list(&was.piece, size, job.stock, job.style);
+    let then = Job { order: was, stems, ..*job };
+    Some(on_one_sheet(|picture_high| laid(job, &then, agreed, picture_high)))
+}
+
+/// The sheet: `then` is the order as it was, `job` as it is now.
+fn laid(job: &Job<'_>, then: &Job<'_>, agreed: &Agreed, picture_high: f64) -> Document {
+    let mut column = Column::new(words::title(words::AGREED_SHEET, then.order), job.paper);
+    head(&mut column, then, words::AGREED);
+    let (inside, top) = (column.inside(), column.y);
+    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
+    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
+    let taken = picture::pair(column.sheet(), then, within);
+    column.write_between(middle + GUTTER_MM, inside.x1);
+    yes(&mut column, job, agreed);
+    since(&mut column, job);
+    let (lowest, n_sheets) = (column.y, column.n_sheets());
+    column.write_between(inside.x0, middle);
+    if n_sheets == 1 {
+        column.y = taken.y1 + GUTTER_MM;
+    }
+    contents(&mut column, then);
+    column.write_between(inside.x0, inside.x1);
+    if column.n_sheets() == n_sheets {
+        column.y = column.y.max(lowest) + GUTTER_MM;
+    }
+    column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
+    column.into_document()
+}
+
+/// The day, the words and the price of the yes, and a place to sign.
+fn yes(column: &mut Column, job: &Job<'_>, agreed: &Agreed) {
+    let told = |price: Cents| amount(price, &job.style.prices.currency);
+    column.paragraph(&words::agreed_on(agreed.on), Face::Strong, WORDS_MM * 1.15, 0.0, INK);
+    column.skip(2.0);
+    for line in &agreed.says {
+        column.paragraph(line, Face::Text, WORDS_MM, 0.0, INK);
+        column.skip(WORDS_MM * 0.25);
+    }
+    rule(column);
+    money_row(column, words::PRICE_AGREED, &told(agreed.price), Face::Strong, PRICE_MM);
+    if let Some(deposit) = agreed.deposit {
+        money_row(column, words::DEPOSIT_AGREED, &told(deposit), Face::Text, WORDS_MM);
+        money_row(column, words::BALANCE, &told(agreed.price - deposit), Face::Text, WORDS_MM);
+    }
+    if let Some(until) = agreed.holds_until {
+        column.skip(2.0);
+        column.paragraph(&holds_words(until), Face::Text, WORDS_MM, 0.0, INK);
+    }
+    column.skip(2.0);
+    to_fill_in(column, words::SIGNED_CLIENT);
+    to_fill_in(column, words::SIGNED_SHOP);
+    column.skip(6.0);
+}
+
+/// What has changed since, beside what was agreed.
+fn since(column: &mut Column, job: &Job<'_>) {
+    let changed = changed_since_agreed(job.order, job.style, job.stock);
+    column.heading(words::CHANGED_SINCE, WORDS_MM * 1.1, WORDS_MM * 2.0);
+    if changed.is_empty() {
+        column.paragraph(words::NOTHING_CHANGED, Face::Text, WORDS_MM, 0.0, SOFT);
+    }
+    for line in changed {
+        column.paragraph(&line, Face::Text, WORDS_MM, 0.0, INK);
+        column.skip(WORDS_MM * 0.25);
+    }
+}

@@ -1,0 +1,144 @@
+//! What the client's papers share: the head, rows of money, the bar of three. Nothing in it tells a cost.
+
+use kurbo::{Point, Rect, Shape as _};
+
+use super::column::{Column, LEADING, RISE, whole_name};
+use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
+use super::{Job, words};
+use crate::colour::Rgb;
+use crate::export::lettering::{Face, Run, wrapped};
+use crate::paperwork::{ShareOfThree, share_words};
+use crate::units::Cents;
+
+/// Sizes, mm; our choice.
+pub(super) const NAME_MM: f64 = 11.0;
+pub(super) const WORDS_MM: f64 = 4.6;
+pub(super) const SMALL_MM: f64 = 3.5;
+/// Room between picture and words.
+pub(super) const GUTTER_MM: f64 = 7.0;
+/// Height of the bar of three.
+const BAR_MM: f64 = 9.0;
+/// Flowers a rose, band and trims the kraft of a box, making a leaf: told apart in grey as well.
+const OF_THREE: [Rgb; 3] = [Rgb::hex(0xd9a0a8), Rgb::hex(0xead9b8), Rgb::hex(0x7d9a78)];
+
+/// The share of the sheet's width that a picture may take beside the money.
+pub(super) const PICTURE_WIDE: f64 = 0.5;
+
+/// A paper with its picture as high as lets it stay on one sheet; `make` takes the share of the sheet's height.
+pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
+    /// Shares that are tried, the largest first; our choice.
+    const SHARES: [f64; 4] = [0.5, 0.42, 0.34, 0.26];
+    let mut page = make(SHARES[0]);
+    for share in &SHARES[1..] {
+        if page.n_sheets() == 1 {
+            break;
+        }
+        page = make(*share);
+    }
+    page
+}
+
+/// The wearer's name and, at the right, what must be seen first on one line; the occasion and the shop below.
+pub(super) fn head(column: &mut Column, job: &Job<'_>, at_right: &str) {
+    let inside = column.inside();
+    let mut wide = inside.width();
+    if !at_right.is_empty() {
+        let run = Run::new(at_right, Face::Title);
+        let width = run.width_mm(NAME_MM);
+        let y = column.y + NAME_MM * RISE;
+        column.sheet().run(run, Point::new(inside.x1 - width, y), NAME_MM, INK);
+        wide -= width + 6.0;
+    }
+    let within = Rect::from_origin_size((inside.x0, column.y), (wide, NAME_MM * 1.15));
+    let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Title, NAME_MM, within);
+    column.skip(high.max(NAME_MM * 1.15));
+    let y = column.y + WORDS_MM * RISE;
+    let shop = Run::cut(job.shop, Face::Text, WORDS_MM, inside.width() / 2.0);
+    let wide = inside.width() - shop.width_mm(WORDS_MM) - 6.0;
+    column.sheet().tinted(&shop.text, Face::Text, WORDS_MM, Point::new(inside.x1, y), Align::Right, SOFT);
+    let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM, wide);
+    column.sheet().run(occasion, Point::new(inside.x0, y), WORDS_MM, INK);
+    column.skip(WORDS_MM * 2.0);
+}
+
+/// An amount with its two digits, so that amounts stand under each other.
+pub(super) fn amount(price: Cents, currency: &str) -> String {
+    let sign = if price.0 < 0 { "-" } else { "" };
+    format!("{sign}{currency}{}", Cents(price.0.saturating_abs()))
+}
+
+/// What something costs the client: the words at the left over as many lines as they need, the amount at the right.
+pub(super) fn money_row(column: &mut Column, what: &str, amount: &str, face: Face, size_mm: f64) {
+    let inside = column.inside();
+    let wide = Run::new(amount, face).width_mm(size_mm);
+    let lines = wrapped(what, face, size_mm, inside.width() - wide - 4.0);
+    for (i, run) in lines.into_iter().enumerate() {
+        column.make_room(size_mm * LEADING);
+        let y = column.y + size_mm * RISE;
+        if i == 0 {
+            column.sheet().words(amount, face, size_mm, Point::new(inside.x1, y), Align::Right);
+        }
+        column.sheet().run(run, Point::new(inside.x0, y), size_mm, INK);
+        column.skip(size_mm * LEADING);
+    }
+    column.skip(size_mm * 0.25);
+}
+
+/// A line from edge to edge with some room about it.
+pub(super) fn rule(column: &mut Column) {
+    let inside = column.inside();
+    column.make_room(3.0);
+    column.skip(1.0);
+    let y = column.y;
+    column.sheet().rule(Point::new(inside.x0, y), Point::new(inside.x1, y), 0.3, HAIR);
+    column.skip(2.0);
+}
+
+/// A place to write by hand, after its word.
+pub(super) fn to_fill_in(column: &mut Column, word: &str) {
+    let inside = column.inside();
+    column.make_room(WORDS_MM * 2.6);
+    column.skip(WORDS_MM * 1.3);
+    let run = Run::new(word, Face::Text);
+    let (wide, y) = (run.width_mm(WORDS_MM), column.y + WORDS_MM * RISE);
+    column.sheet().run(run, Point::new(inside.x0, y), WORDS_MM, SOFT);
+    let from = Point::new((inside.x0 + wide + 2.0).min(inside.x1), y + 0.8);
+    column.sheet().rule(from, Point::new(inside.x1, y + 0.8), 0.3, INK);
+    column.skip(WORDS_MM * LEADING);
+}
+
+/// What the price is made of: three lengths that make the whole bar, and below them what they are.
+pub(super) fn bar_of_three(column: &mut Column, share: &ShareOfThree) {
+    let told = share_words(share);
+    if told.iter().all(|(_, percent)| *percent == 0) {
+        return;
+    }
+    column.heading(words::MADE_OF, WORDS_MM, BAR_MM + WORDS_MM * LEADING * 3.0 + 4.0);
+    column.skip(1.5);
+    let inside = column.inside();
+    let mut x = inside.x0;
+    for ((_, percent), rgb) in told.iter().zip(OF_THREE) {
+        let to = x + inside.width() * *percent as f64 / 100.0;
+        let path = Rect::new(x, column.y, to, column.y + BAR_MM).to_path(0.1);
+        if *percent > 0 {
+            column.sheet().fill(path.clone(), rgb);
+            column.sheet().line(path, 0.3, INK, Pattern::Whole);
+        }
+        x = to;
+    }
+    column.skip(BAR_MM + 2.0);
+    for ((name, percent), rgb) in told.iter().zip(OF_THREE) {
+        spotted(column, Some(rgb), &format!("{name} {percent} %"));
+    }
+}
+
+/// Words with a spot of colour before them.
+pub(super) fn spotted(column: &mut Column, rgb: Option<Rgb>, text: &str) {
+    const INDENT_MM: f64 = 8.0;
+    column.make_room(WORDS_MM * 1.3);
+    if let Some(rgb) = rgb {
+        let corner = Point::new(column.inside().x0, column.y + WORDS_MM * 0.25);
+        column.sheet().swatch(Rect::from_origin_size(corner, (5.4, WORDS_MM * 0.8)), rgb);
+    }
+    column.paragraph(text, Face::Text, WORDS_MM, INDENT_MM, INK);
+}

@@ -1,0 +1,79 @@
+//! The quote slip: what it costs, line by line, what is paid when, until when the price holds and what it is made of. No
+//! cost, no supplier, no mark.
+
+use kurbo::Rect;
+
+use super::client_page::contents;
+use super::column::Column;
+use super::for_client::{
+    GUTTER_MM, PICTURE_WIDE, SMALL_MM, WORDS_MM, amount, bar_of_three, head, money_row, on_one_sheet, rule,
+};
+use super::sheet::{Document, INK, SOFT};
+use super::{Job, picture, words};
+use crate::export::lettering::Face;
+use crate::paperwork::{Quote, holds_words, quote, tax_words};
+use crate::units::Cents;
+
+/// Size of the total, mm.
+const TOTAL_MM: f64 = 6.6;
+/// The quote slip of an order.
+pub fn quote_slip(job: &Job<'_>) -> Document {
+    let quote = quote(job.order, job.style, job.stock);
+    on_one_sheet(|picture_high| laid(job, &quote, picture_high))
+}
+
+fn laid(job: &Job<'_>, quote: &Quote, picture_high: f64) -> Document {
+    let mut column = Column::new(words::title(words::QUOTE_SLIP, job.order), job.paper);
+    head(&mut column, job, words::QUOTE);
+    let (inside, top) = (column.inside(), column.y);
+    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
+    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
+    let taken = picture::pair(column.sheet(), job, within);
+    column.write_between(middle + GUTTER_MM, inside.x1);
+    money(&mut column, job, quote);
+    let (lowest, n_sheets) = (column.y, column.n_sheets());
+    column.write_between(inside.x0, middle);
+    if n_sheets == 1 {
+        column.y = taken.y1 + GUTTER_MM;
+    }
+    contents(&mut column, job);
+    column.write_between(inside.x0, inside.x1);
+    if column.n_sheets() == n_sheets {
+        column.y = column.y.max(lowest) + GUTTER_MM;
+    }
+    column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
+    column.into_document()
+}
+
+/// Lines, tax, total; what is paid now and later; until when it holds; what it is made of.
+fn money(column: &mut Column, job: &Job<'_>, quote: &Quote) {
+    let told = |price: Cents| amount(price, &quote.currency);
+    for line in &quote.lines {
+        money_row(column, &line.what, &told(line.price), Face::Text, WORDS_MM);
+    }
+    rule(column);
+    if let (Some(tax), Some(name)) = (&quote.tax, tax_words(quote)) {
+        money_row(column, words::WITHOUT_TAX, &told(tax.net), Face::Text, WORDS_MM);
+        money_row(column, &name, &told(tax.amount), Face::Text, WORDS_MM);
+        rule(column);
+    }
+    money_row(column, words::IN_ALL_TO_PAY, &told(quote.total), Face::Strong, TOTAL_MM);
+    column.skip(2.0);
+    money_row(column, words::DEPOSIT, &told(quote.deposit), Face::Text, WORDS_MM);
+    money_row(column, words::BALANCE, &told(quote.balance), Face::Text, WORDS_MM);
+    if quote.paid != Cents(0) {
+        rule(column);
+        money_row(column, words::PAID, &told(quote.paid), Face::Text, WORDS_MM);
+        let (what, due) = words::due(quote.due);
+        money_row(column, what, &told(due), Face::Strong, WORDS_MM);
+    }
+    column.skip(4.0);
+    if let Some(day) = job.order.terms.quoted_on {
+        column.paragraph(&words::quoted_on(day), Face::Text, WORDS_MM, 0.0, INK);
+    }
+    if let Some(until) = quote.holds_until {
+        column.paragraph(&holds_words(until), Face::Strong, WORDS_MM, 0.0, INK);
+    }
+    column.skip(6.0);
+    bar_of_three(column, &quote.share_of_three);
+}

@@ -1,0 +1,69 @@
+//! The receipt for what was paid: twice on one sheet, for the client and for the book, with a line to cut along.
+
+use kurbo::{Line, Point, Rect, Shape as _};
+
+use super::column::Column;
+use super::for_client::{GUTTER_MM, WORDS_MM, amount, head, money_row, rule, to_fill_in};
+use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
+use super::{Job, picture, words};
+use crate::export::lettering::Face;
+use crate::paperwork::{Quote, quote};
+use crate::units::Cents;
+
+/// Size of what was paid, mm.
+const PAID_MM: f64 = 6.6;
+/// The share of the sheet's width that the picture may take, and of a copy's height.
+const PICTURE_SHARES: (f64, f64) = (0.36, 0.66);
+
+/// The receipt of an order; none where nothing has been paid yet.
+pub fn receipt(job: &Job<'_>) -> Option<Document> {
+    let quote = quote(job.order, job.style, job.stock);
+    if quote.paid.0 <= 0 {
+        return None;
+    }
+    let mut column = Column::new(words::title(words::RECEIPT, job.order), job.paper);
+    let inside = column.inside();
+    let middle = inside.center().y;
+    copy(&mut column, job, &quote, words::FOR_THE_CLIENT);
+    if column.n_sheets() > 1 || column.y > middle {
+        column.turn_over();
+    } else {
+        let fold = Line::new(Point::new(inside.x0, middle), Point::new(inside.x1, middle)).to_path(0.1);
+        column.sheet().line(fold, 0.25, HAIR, Pattern::Dashed(2.0, 2.0));
+        column.y = middle + GUTTER_MM;
+    }
+    copy(&mut column, job, &quote, words::FOR_THE_BOOK);
+    Some(column.into_document())
+}
+
+/// One copy, from where the column stands.
+fn copy(column: &mut Column, job: &Job<'_>, quote: &Quote, whose: &str) {
+    let inside = column.inside();
+    head(column, job, words::RECEIPT);
+    let (top, left) = (column.y, inside.x0 + inside.width() * PICTURE_SHARES.0);
+    let within = Rect::new(inside.x0, top, left, top + inside.height() / 2.0 * PICTURE_SHARES.1);
+    let taken = picture::pair(column.sheet(), job, within);
+    column.write_between(left + GUTTER_MM, inside.x1);
+    let told = |price: Cents| amount(price, &quote.currency);
+    column.paragraph(&words::received_from(job.order), Face::Text, WORDS_MM, 0.0, INK);
+    column.paragraph(&words::received_for(job.order), Face::Text, WORDS_MM, 0.0, INK);
+    rule(column);
+    money_row(column, words::PAID, &told(quote.paid), Face::Strong, PAID_MM);
+    money_row(column, words::IN_ALL_TO_PAY, &told(quote.total), Face::Text, WORDS_MM);
+    let (what, due) = words::due(quote.due);
+    money_row(column, what, &told(due), Face::Strong, WORDS_MM);
+    rule(column);
+    for line in words::receipt_days(job.order, quote, &told) {
+        column.paragraph(&line, Face::Text, WORDS_MM, 0.0, INK);
+    }
+    match job.order.terms.paid_on {
+        Some(day) => column.paragraph(&words::paid_on(day), Face::Text, WORDS_MM, 0.0, INK),
+        None => to_fill_in(column, words::PAID_ON),
+    }
+    to_fill_in(column, words::RECEIVED_BY);
+    column.write_between(inside.x0, inside.x1);
+    column.y = column.y.max(taken.y1) + 4.0;
+    let at = Point::new(inside.x0, column.y);
+    column.sheet().tinted(whose, Face::Text, 3.2, at, Align::Left, SOFT);
+    column.skip(4.0);
+}

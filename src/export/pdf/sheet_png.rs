@@ -1,0 +1,99 @@
+//! Sheets to pixels: the marks that the PDF is written from, drawn on white. No second layout.
+
+use std::sync::Arc;
+
+use kurbo::{Affine, BezPath, Cap, Join, Rect, Stroke, StrokeOpts};
+
+use super::sheet::{Document, Mark, Pattern, Sheet};
+use crate::export::pixels::{Finish, Pixels, raster};
+use crate::export::png_file::encoded;
+use crate::scene::{Group, Item, Key, Paint, Tint};
+use crate::units::count_up;
+
+/// Millimetres in an inch and in a metre.
+const MM_PER_INCH: f64 = 25.4;
+const MM_PER_METRE: f64 = 1000.0;
+/// How finely lines are cut, mm.
+const TOLERANCE_MM: f64 = 0.01;
+
+/// Each sheet as a PNG with so many pixels to the inch, white paper included.
+pub fn pngs_of(document: &Document, dpi: u32) -> Vec<Vec<u8>> {
+    let scale = f64::from(dpi) / MM_PER_INCH;
+    let of = |sheet| encoded(&sheet_pixels(document, sheet, scale), scale * MM_PER_METRE).unwrap_or_default();
+    document.sheets.iter().map(of).collect()
+}
+
+/// The sheet at so many pixels to the millimetre. Pictures lie between what was drawn before and after them.
+fn sheet_pixels(document: &Document, sheet: &Sheet, scale: f64) -> Pixels {
+    let (width, height) = document.paper.size_mm();
+    let (width, height) = (count_up((width * scale).round()), count_up((height * scale).round()));
+    let mut page = Pixels { width, height, rgba: vec![u8::MAX; width as usize * height as usize * 4] };
+    let mut drawn = Group::new(Key::Inner, Affine::IDENTITY);
+    for mark in &sheet.marks {
+        match mark {
+            Mark::Picture { groups, view, within } => {
+                lay(&mut page, &std::mem::replace(&mut drawn, Group::new(Key::Inner, Affine::IDENTITY)), scale);
+                picture(&mut page, groups, Affine::scale(scale) * *view, *within, scale);
+            }
+            Mark::Fill { path, paint } => drawn.fill(path.clone(), paint.clone()),
+            Mark::Line { path, width_mm, rgb, pattern } => {
+                drawn.fill(outline_of(path, *width_mm, *pattern), Paint::Solid(Tint { rgb: *rgb, alpha: 1.0 }));
+            }
+            Mark::Words { run, at, size_mm, rgb } => {
+                let path = Affine::translate(at.to_vec2()) * run.outline(*size_mm);
+                let paint = Paint::Solid(Tint { rgb: *rgb, alpha: 1.0 });
+                drawn.items.push(Item::Fill { path: Arc::new(path), paint });
+            }
+        }
+    }
+    lay(&mut page, &drawn, scale);
+    page
+}
+
+/// A line as the PDF draws it: with flat ends.
+fn outline_of(path: &BezPath, width_mm: f64, pattern: Pattern) -> BezPath {
+    let stroke = Stroke::new(width_mm).with_caps(Cap::Butt).with_join(Join::Miter);
+    let stroke = match pattern {
+        Pattern::Whole => stroke,
+        Pattern::Dashed(on, off) => stroke.with_dashes(0.0, [on, off]),
+    };
+    kurbo::stroke(path.iter(), &stroke, &StrokeOpts::default(), TOLERANCE_MM)
+}
+
+/// Lays what was drawn over the whole page.
+fn lay(page: &mut Pixels, drawn: &Group, scale: f64) {
+    if !drawn.items.is_empty() {
+        let over = raster(&[drawn], Affine::scale(scale), page.width, page.height, Finish::Fine);
+        cover(page, &over, 0, 0);
+    }
+}
+
+/// Draws a picture into its box, whose edges are taken out to whole pixels.
+fn picture(page: &mut Pixels, groups: &[Group], view: Affine, within: Rect, scale: f64) {
+    let whole = |mm: f64| crate::units::count_down((mm * scale).max(0.0));
+    let (x, y) = (whole(within.x0), whole(within.y0));
+    let width = count_up(within.x1 * scale).min(page.width).saturating_sub(x);
+    let height = count_up(within.y1 * scale).min(page.height).saturating_sub(y);
+    let view = Affine::translate((-f64::from(x), -f64::from(y))) * view;
+    let groups: Vec<&Group> = groups.iter().collect();
+    cover(page, &raster(&groups, view, width, height, Finish::Fine), x, y);
+}
+
+/// Lays pixels over the page, their upper left corner at a column and a row of it. Colours are premultiplied.
+fn cover(page: &mut Pixels, over: &Pixels, x: u32, y: u32) {
+    let wide = over.width as usize * 4;
+    if wide == 0 {
+        return;
+    }
+    for (row, above) in over.rgba.chunks_exact(wide).enumerate() {
+        let from = ((y as usize + row) * page.width as usize + x as usize) * 4;
+        let Some(below) = page.rgba.get_mut(from..from + wide) else { return };
+        for (under, pixel) in below.chunks_exact_mut(4).zip(above.chunks_exact(4)) {
+            let left = u32::from(u8::MAX - pixel[3]);
+            for (channel, new) in under.iter_mut().zip(pixel) {
+                let kept = (u32::from(*channel) * left + 127) / 255;
+                *channel = u8::try_from(kept + u32::from(*new)).unwrap_or(u8::MAX);
+            }
+        }
+    }
+}
