@@ -171,7 +171,8 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
         });
         row_ui(ui, &c, Counter::NOW, &money(quote.deposit), |_| {});
         row_ui(ui, &c, Counter::LATER, &money(quote.balance), |_| {});
-        if let Some(until) = quote.holds_until {
+        let agreed = w.session.order().agreed.is_some();
+        if let Some(until) = quote.holds_until.filter(|_| !agreed) {
             ui.label(RichText::new(holds_words(until)).font(words(15.0)).color(c.soft));
         }
         paid_ui(ui, w, quote, actions);
@@ -233,20 +234,9 @@ fn paid_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     let c = w.colours();
     let money = |price| short_price(price, &quote.currency);
     if !w.client_side {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 6.0;
+        ui.scope(|ui| {
             ui.spacing_mut().interact_size.y = TARGET;
-            ui.label(RichText::new(Mine::PAID).font(words(18.0)).color(c.ink));
-            amount_ui(ui, w, Blank::Paid, 84.0, actions);
-            for sum in [quote.deposit, quote.total] {
-                let weight = if quote.paid == sum && sum.0 > 0 { Weight::Chosen } else { Weight::Plain };
-                if button(ui, &c, &money(sum), weight).clicked() {
-                    let paid = if quote.paid == sum { Cents(0) } else { sum };
-                    let on = today(w.pricing.days_off).filter(|_| paid.0 > 0);
-                    let change = Change::Together(vec![Change::Paid(paid), Change::PaidOn(on)]);
-                    actions.push(Action::Change(change));
-                }
-            }
+            ui.horizontal(|ui| paid_blank_ui(ui, w, quote, actions));
         });
     } else if quote.paid.0 > 0 {
         row_ui(ui, &c, Counter::PAID, &money(quote.paid), |_| {});
@@ -255,6 +245,23 @@ fn paid_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
         ui.label(RichText::new(Counter::ALL_PAID).font(strong(17.0)).color(c.leaf));
     } else if quote.paid.0 > 0 {
         row_ui(ui, &c, Counter::DUE, &money(quote.due), |_| {});
+    }
+}
+
+/// What is paid so far: written, or half and all of it by one press.
+fn paid_blank_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    ui.spacing_mut().item_spacing.x = 6.0;
+    ui.label(RichText::new(Mine::PAID).font(words(18.0)).color(c.ink));
+    amount_ui(ui, w, Blank::Paid, 84.0, actions);
+    for sum in [quote.deposit, quote.total] {
+        let weight = if quote.paid == sum && sum.0 > 0 { Weight::Chosen } else { Weight::Plain };
+        if button(ui, &c, &short_price(sum, &quote.currency), weight).clicked() {
+            let paid = if quote.paid == sum { Cents(0) } else { sum };
+            let on = today(w.pricing.days_off).filter(|_| paid.0 > 0);
+            let change = Change::Together(vec![Change::Paid(paid), Change::PaidOn(on)]);
+            actions.push(Action::Change(change));
+        }
     }
 }
 
@@ -391,7 +398,8 @@ fn agreed_ui(ui: &mut Ui, w: &mut Window, agreed: &Agreed, all_well: bool, actio
         yes_button_ui(ui, w, Counter::YES_AGAIN, all_well, actions);
     }
     ui.separator();
-    for line in &agreed.says {
+    let until = agreed.holds_until.map(holds_words);
+    for line in agreed.says.iter().chain(&until) {
         ui.label(RichText::new(line).font(words(15.0)).color(c.ink));
     }
     if agreed.order().piece != w.session.order().piece {

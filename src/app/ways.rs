@@ -190,7 +190,7 @@ fn choices_ui(ui: &mut Ui, w: &Window, choices: &WayChoices, actions: &mut Vec<A
     ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
     let c = w.colours();
     let way = &w.ways.way;
-    list_ui(ui, w, Counter::BANDS, &choices.bands, way.band.as_ref(), |what| Wish::Band(what), actions);
+    list_ui(ui, w, Counter::BANDS, &choices.bands, way.band.as_ref(), Wish::Band, actions);
     list_ui(ui, w, Counter::LASTING, &choices.lasting, way.greens.as_ref(), Wish::Greens, actions);
     list_ui(ui, w, Counter::FRESH, &choices.fresh, way.greens.as_ref(), Wish::Greens, actions);
     list_ui(ui, w, Counter::BETWEEN, &choices.between, way.between.as_ref(), Wish::Between, actions);
