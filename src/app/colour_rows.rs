@@ -65,13 +65,40 @@ pub(super) fn rows_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let stock = Arc::clone(w.session.stock());
     let kind = w.colour_room.ranking.kind;
     let all = w.colour_room.ranking.rows(dress, &stock);
-    let rows: Vec<&ColourRow> = all.iter().filter(|r| is_listed(r, kind)).collect();
+    let rows = listed(&all, kind, width_of_bow(w));
     // Only the rows in sight are laid out and drawn.
     ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, ROW, rows.len(), |ui, seen| {
         for row in &rows[seen] {
             row_ui(ui, w, row, actions);
         }
     });
+}
+
+/// The rows of a kind; a ribbon that comes in several widths stands once, in the width of the bow where there is one.
+fn listed<'a>(all: &'a [ColourRow], kind: Option<&str>, bow: Option<&str>) -> Vec<&'a ColourRow> {
+    let mut rows: Vec<&ColourRow> = Vec::new();
+    for row in all.iter().filter(|r| is_listed(r, kind)) {
+        let same = |r: &&mut &ColourRow| {
+            row.kind == "ribbon"
+                && (r.kind, &r.name, weave_and_width(&r.of).0) == (row.kind, &row.name, weave_and_width(&row.of).0)
+        };
+        match rows.iter_mut().find(same) {
+            None => rows.push(row),
+            Some(shown) if bow == Some(weave_and_width(&row.of).1) => *shown = row,
+            Some(_) => {}
+        }
+    }
+    rows
+}
+
+/// `Satin, double-faced` and `15 mm (5/8 in)`.
+fn weave_and_width(name: &str) -> (&str, &str) {
+    name.rsplit_once(", ").unwrap_or((name, ""))
+}
+
+fn width_of_bow(w: &Window) -> Option<&str> {
+    let ribbon = w.session.stock().ribbon(&w.session.order().piece.bow.as_ref()?.ribbon)?;
+    Some(weave_and_width(&ribbon.name).1)
 }
 
 /// Greens go with every dress: among all they would only stand in the way.
@@ -85,7 +112,8 @@ fn is_listed(row: &ColourRow, kind: Option<&str>) -> bool {
 fn row_ui(ui: &mut Ui, w: &mut Window, row: &ColourRow, actions: &mut Vec<Action>) {
     let c = w.colours();
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width() - 10.0, ROW), Sense::click());
-    let name = format!("{}, {}", row.of, row.name);
+    let of = if row.kind == "ribbon" { weave_and_width(&row.of).0 } else { &row.of };
+    let name = format!("{of}, {}", row.name);
     let (says, aside) = said_of(row, w.client_side);
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{name}: {says}")));
     if !ui.is_rect_visible(rect) {

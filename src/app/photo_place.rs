@@ -266,11 +266,15 @@ fn view_ui(
     if cross != place.cross {
         actions.push(Action::Colours(Wish::Point(cross)));
     }
-    if response.clicked() {
-        let at = response.interact_pointer_pos().map_or(Some(cross), |pos| pixel_at(pos, rect, photo));
-        if let Some((x, y)) = at {
-            actions.push(Action::Colours(Wish::Photo(About::Tap(x, y))));
-        }
+    // Enter is a tap where the cross is; after a tap the arrows go on from there.
+    let tapped = if response.clicked_by(egui::PointerButton::Primary) {
+        response.request_focus();
+        response.interact_pointer_pos().and_then(|pos| pixel_at(pos, rect, photo))
+    } else {
+        response.clicked().then_some(cross)
+    };
+    if let Some((x, y)) = tapped {
+        actions.push(Action::Colours(Wish::Photo(About::Tap(x, y))));
     }
 }
 
