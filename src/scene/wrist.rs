@@ -244,7 +244,9 @@ impl Arm {
         let long = tip - web;
         let (start, end) = ((from - web) / long, 1.0 - half * 0.9 / long);
         let side = |sign: f64| {
-            (0..=10).map(move |i| self.finger_at(finger, start + (end - start) * f64::from(i) / 10.0, sign))
+            // Its foot is round, so that nothing swings out beside the hand there.
+            let wide = move |i: u32| if i == 0 { sign * 0.6 } else { sign };
+            (0..=10).map(move |i| self.finger_at(finger, start + (end - start) * f64::from(i) / 10.0, wide(i)))
         };
         let mut points: Vec<Point> = side(-1.0).collect();
         points.extend((1..6).map(|i| {

@@ -13,7 +13,7 @@ const CELL_MM: f64 = 39.0;
 const BLOOM_MM: f64 = 33.0;
 /// The stages of a bloom that opens: where in its two cells, and how large, mm.
 const STAGES: [(Openness, f64, f64); 3] =
-    [(Openness::Bud, 9.0, 14.0), (Openness::Half, 29.0, 22.0), (Openness::Open, 59.0, BLOOM_MM)];
+    [(Openness::Bud, 10.0, 18.0), (Openness::Half, 31.5, 22.0), (Openness::Open, 60.5, BLOOM_MM)];
 
 /// Every form: first the blooms that open, as bud, half open and open, then all others, in the order of [`Form::ALL`].
 pub fn form_chart() -> Scene {
