@@ -70,17 +70,39 @@ fn piece_changes(was: &Piece, now: &Piece, same_wrist: bool, stock: &Stock) -> V
         id.map_or_else(String::new, |id| stock.band(id).map_or_else(|| id.to_string(), |b| b.name.clone()))
     };
     told.extend(changed("Band", &band(was), &band(now)));
-    told.extend(changed("Bow", &bow_words(was.bow.as_ref(), stock), &bow_words(now.bow.as_ref(), stock)));
+    told.extend(bow_change(was.bow.as_ref(), now.bow.as_ref(), stock));
     told.extend(changed("Oval", &oval(was), &oval(now)));
     told
 }
 
-/// Ribbon, colour, loops and tails of a bow.
-fn bow_words(bow: Option<&Bow>, stock: &Stock) -> String {
-    bow.map_or_else(String::new, |bow| {
-        let ribbon = stock.ribbon(&bow.ribbon).map_or_else(|| bow.ribbon.to_string(), |r| r.name.clone());
-        format!("{ribbon}, {}, {} loops, {} tails", bow.colour, bow.loops_a_side.saturating_mul(2), bow.tails)
-    })
+/// What of a bow changed, and nothing of what did not: `Bow: silver is now white.`
+fn bow_change(was: Option<&Bow>, now: Option<&Bow>, stock: &Stock) -> Option<String> {
+    let told = |words: Vec<String>| words.join(", ");
+    match (was.map(|bow| bow_words(bow, stock)), now.map(|bow| bow_words(bow, stock))) {
+        (Some(was), Some(now)) => {
+            let differing = was.into_iter().zip(now).filter(|(was, now)| was != now);
+            let (was, now) = differing.unzip();
+            changed("Bow", &told(was), &told(now))
+        }
+        (was, now) => changed("Bow", &told(was.unwrap_or_default()), &told(now.unwrap_or_default())),
+    }
+}
+
+/// Ribbon, colour, loops, tails and their lengths.
+fn bow_words(bow: &Bow, stock: &Stock) -> Vec<String> {
+    let ribbon = stock.ribbon(&bow.ribbon).map_or_else(|| bow.ribbon.to_string(), |r| r.name.clone());
+    let tails = match bow.tails {
+        0 => "no tails".to_owned(),
+        n => format!("{n} tails of {} mm", mm_text(bow.tail_length_mm)),
+    };
+    let loops = bow.loops_a_side.saturating_mul(2);
+    vec![
+        ribbon,
+        bow.colour.to_string(),
+        format!("{loops} loops of {} mm", mm_text(bow.loop_length_mm)),
+        tails,
+        if bow.centre_loop { "a loop over the knot" } else { "no loop over the knot" }.to_owned(),
+    ]
 }
 
 /// Whether every part sits where it sat; on the other wrist, where its mirror image sat.

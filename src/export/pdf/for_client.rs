@@ -51,7 +51,7 @@ pub(super) fn head(column: &mut Column, job: &Job<'_>, at_right: &str) {
     }
     let within = Rect::from_origin_size((inside.x0, column.y), (wide, NAME_MM * 1.15));
     let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Title, NAME_MM, within);
-    column.skip(high.max(NAME_MM * 1.15));
+    column.skip(high.max(NAME_MM * 1.15) + 1.0);
     let y = column.y + WORDS_MM * RISE;
     let shop = Run::cut(job.shop, Face::Text, WORDS_MM, inside.width() / 2.0);
     let wide = inside.width() - shop.width_mm(WORDS_MM) - 6.0;
