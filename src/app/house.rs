@@ -287,10 +287,7 @@ impl Window {
             history.end_run();
         }
         match typed.and_then(|t| t.refused) {
-            Some(why) => {
-                let name = why.split(':').next().unwrap_or_default();
-                self.say(&format!("{why} {name} stays as it was."));
-            }
+            Some(why) => self.say(&format!("{why} It stays as it was.")),
             None => {
                 self.keep_house();
             }
