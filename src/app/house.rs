@@ -108,6 +108,9 @@ pub(super) struct Typed {
     pub(super) refused: Option<String>,
 }
 
+/// An order and a style as they stand.
+type Both = (Revision, Revision);
+
 /// Everything about the page that is no part of the style.
 #[derive(Default)]
 pub(super) struct Desk {
@@ -127,7 +130,7 @@ pub(super) struct Desk {
     joined: Option<(Revision, Revision)>,
     /// Weights of questions that are not asked for now.
     resting: BTreeMap<Question, f64>,
-    effect: Option<((Revision, Revision), Arc<Vec<BeforeAfter>>)>,
+    effect: Option<(Both, Arc<Vec<BeforeAfter>>)>,
 }
 
 impl Desk {
@@ -284,10 +287,7 @@ impl Window {
             history.end_run();
         }
         match typed.and_then(|t| t.refused) {
-            Some(why) => {
-                let name = why.split(':').next().unwrap_or_default();
-                self.say(&format!("{why} {name} stays as it was."));
-            }
+            Some(why) => self.say(&format!("{why} It stays as it was.")),
             None => {
                 self.keep_house();
             }

@@ -92,7 +92,7 @@ fn named(w: &Window, figures: &[StyleFigure]) -> Vec<(StyleFigure, String)> {
     figures.iter().map(|f| (*f, f.name(w.session.style()))).collect()
 }
 
-fn shape_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn shape_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     use StyleFigure as F;
     note(ui, w, "Nobody has published limits for a wrist piece: these are the rules of the shop.");
     let figures = [
@@ -111,7 +111,7 @@ fn shape_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     figures_ui(ui, w, &named(w, &figures), actions);
 }
 
-fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn questions_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     /// Questions stand beside each other in so many columns.
     const COLUMNS: usize = 3;
     let total: f64 = w.session.style().weights.values().sum();
@@ -127,7 +127,7 @@ fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     }
 }
 
-fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     let style = std::sync::Arc::clone(w.session.style());
     ui.horizontal_wrapped(|ui| {
@@ -161,7 +161,7 @@ fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     note(ui, w, "A size of the same name is replaced; undo brings it back.");
 }
 
-fn minutes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn minutes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     use StyleFigure as F;
     note(ui, w, "Your own measured minutes: base and finishing once a piece, then each part.");
     let mut figures = vec![F::WristBase, F::LapelBase, F::BowMinutes];
@@ -169,7 +169,7 @@ fn minutes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     figures_ui(ui, w, &named(w, &figures), actions);
 }
 
-fn money_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn money_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     use StyleFigure as F;
     let c = w.colours();
     let prices = w.session.style().prices.clone();

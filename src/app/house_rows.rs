@@ -17,7 +17,7 @@ const FIELD_WIDE: f32 = 74.0;
 const UNIT_WIDE: f32 = 66.0;
 
 /// Figures under the names given, two to a row.
-pub(super) fn figures_ui(ui: &mut Ui, w: &mut Window, figures: &[(StyleFigure, String)], actions: &mut Vec<Action>) {
+pub(super) fn figures_ui(ui: &mut Ui, w: &Window, figures: &[(StyleFigure, String)], actions: &mut Vec<Action>) {
     let width = (ui.available_width() - 24.0) / 2.0;
     for pair in figures.chunks(2) {
         ui.horizontal(|ui| {
@@ -47,7 +47,7 @@ fn name_ui(ui: &mut Ui, w: &Window, name: &str, width: f32) {
 }
 
 /// A step less, the field, a step more.
-fn figure_ui(ui: &mut Ui, w: &mut Window, figure: StyleFigure, name: &str, width: f32, actions: &mut Vec<Action>) {
+fn figure_ui(ui: &mut Ui, w: &Window, figure: StyleFigure, name: &str, width: f32, actions: &mut Vec<Action>) {
     let c = w.colours();
     if seen(icon_button(ui, &c, Icon::Less, &format!("Less: {name}"), true)).clicked() {
         actions.push(Action::House(Wish::Step(figure, false)));
@@ -90,7 +90,7 @@ fn seen(response: Response) -> Response {
 }
 
 /// Whether a question is asked, and its weight.
-pub(super) fn question_ui(ui: &mut Ui, w: &mut Window, question: Question, width: f32, actions: &mut Vec<Action>) {
+pub(super) fn question_ui(ui: &mut Ui, w: &Window, question: Question, width: f32, actions: &mut Vec<Action>) {
     let field = 56.0;
     ui.spacing_mut().item_spacing.x = 4.0;
     let asked = w.session.style().weight(question) > 0.0;

@@ -11,7 +11,7 @@ use super::house_rows::style_words_ui;
 use super::theme::{GRID, MAIN_TARGET, strong, words};
 use super::window::Window;
 
-pub(super) fn styles_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+pub(super) fn styles_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     note(ui, w, "Tap a style to see what it would make of the piece in front. Nothing changes before you say so.");
     let own = w.session.style().name.clone();

@@ -32,12 +32,10 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
         };
     let score = groups.iter().map(earns).sum::<f64>() / groups.len() as f64;
     let off: Vec<&Group> = groups.iter().filter(|g| !wishes.welcomes(count(g.n))).collect();
+    let avoided = |g: &Group| wishes.avoided_counts.contains(&count(g.n));
     let says = match off[..] {
         [] => words::counts_well(measures.n_blooms()),
-        _ => {
-            let avoided = |g: &Group| wishes.avoided_counts.contains(&count(g.n));
-            words::counts_off(&off.iter().map(|g| (g.name.clone(), g.n, avoided(g))).collect::<Vec<_>>())
-        }
+        _ => words::counts_off(&off.iter().map(|g| (g.name.clone(), g.n, avoided(g))).collect::<Vec<_>>()),
     };
     let mut found = finding(Question::OddCounts, says, measures.n_blooms() as f64, "", score);
     if let Some(kind) = off.first().and_then(|g| g.kind.clone()) {

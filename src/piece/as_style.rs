@@ -27,12 +27,11 @@ impl HouseStyle {
     /// The style with this size: in the place of the one of its name, else the last of those worn alike.
     #[must_use]
     pub fn with_size(mut self, size: PieceSize) -> Self {
-        match self.sizes.iter_mut().find(|s| s.name == size.name) {
-            Some(same) => *same = size,
-            None => {
-                let after = self.sizes.iter().rposition(|s| s.worn == size.worn).map_or(self.sizes.len(), |at| at + 1);
-                self.sizes.insert(after, size);
-            }
+        if let Some(same) = self.sizes.iter_mut().find(|s| s.name == size.name) {
+            *same = size;
+        } else {
+            let after = self.sizes.iter().rposition(|s| s.worn == size.worn).map_or(self.sizes.len(), |at| at + 1);
+            self.sizes.insert(after, size);
         }
         self
     }

@@ -218,11 +218,21 @@ impl StyleFigure {
             Self::Mass => shape.mass_g = value,
             Self::UnevenFrom => shape.uneven_from = value,
             Self::Weight(question) => after = after.weighing(question, value),
-            Self::SizeLength(size) => after.sizes.get_mut(size).into_iter().for_each(|s| s.length_mm = value),
-            Self::SizeWidth(size) => after.sizes.get_mut(size).into_iter().for_each(|s| s.width_mm = value),
+            Self::SizeLength(size) => {
+                if let Some(size) = after.sizes.get_mut(size) {
+                    size.length_mm = value;
+                }
+            }
+            Self::SizeWidth(size) => {
+                if let Some(size) = after.sizes.get_mut(size) {
+                    size.width_mm = value;
+                }
+            }
             Self::Held(size, nth) => {
                 let held = after.sizes.get_mut(size).and_then(|s| s.holds.get_mut(nth));
-                held.into_iter().for_each(|h| h.count = count_down(value));
+                if let Some(held) = held {
+                    held.count = count_down(value);
+                }
             }
             Self::WristBase => minutes.wrist_base = value,
             Self::LapelBase => minutes.lapel_base = value,
@@ -268,7 +278,7 @@ impl StyleFigure {
             Self::Height => (Kind::Length, 5.0, 200.0, 1.0),
             Self::Room => (Kind::Length, 1.0, 100.0, 1.0),
             Self::FullFrom | Self::FullTo => (Kind::Number, 0.0, 10.0, 0.05),
-            Self::HiddenShare => (Kind::Percent, 0.0, 100.0, 5.0),
+            Self::HiddenShare | Self::Deposit => (Kind::Percent, 0.0, 100.0, 5.0),
             Self::Protrusion => (Kind::Length, 0.1, 100.0, 1.0),
             Self::Mass => (Kind::Number, 1.0, 1000.0, 5.0),
             Self::UnevenFrom => (Kind::Number, 1.0, 10.0, 0.05),
@@ -286,7 +296,6 @@ impl StyleFigure {
             },
             Self::RoundUpTo => (Kind::Money, 0.01, 1000.0, 0.5),
             Self::TaxPercent => (Kind::Number, 0.0, 100.0, 0.5),
-            Self::Deposit => (Kind::Percent, 0.0, 100.0, 5.0),
             Self::Rush | Self::Spare => (Kind::Percent, 0.0, 200.0, 1.0),
         };
         Span { kind, least, most, step }
@@ -334,36 +343,36 @@ mod tests {
 
     /// Every figure that the built-in style has.
     fn all(style: &HouseStyle) -> Vec<StyleFigure> {
-        use StyleFigure::*;
+        use StyleFigure as F;
         let mut all = vec![
-            WidthOfGirth,
-            RatioFrom,
-            RatioTo,
-            Height,
-            Room,
-            FullFrom,
-            FullTo,
-            HiddenShare,
-            Protrusion,
-            Mass,
-            UnevenFrom,
-            WristBase,
-            LapelBase,
-            BowMinutes,
-            FreshTimes,
-            HardTimes,
-            Making,
-            RoundUpTo,
-            TaxPercent,
-            Deposit,
-            Rush,
-            Spare,
+            F::WidthOfGirth,
+            F::RatioFrom,
+            F::RatioTo,
+            F::Height,
+            F::Room,
+            F::FullFrom,
+            F::FullTo,
+            F::HiddenShare,
+            F::Protrusion,
+            F::Mass,
+            F::UnevenFrom,
+            F::WristBase,
+            F::LapelBase,
+            F::BowMinutes,
+            F::FreshTimes,
+            F::HardTimes,
+            F::Making,
+            F::RoundUpTo,
+            F::TaxPercent,
+            F::Deposit,
+            F::Rush,
+            F::Spare,
         ];
-        all.extend(Question::ALL.map(Weight));
-        all.extend(Role::ALL.map(Each));
+        all.extend(Question::ALL.map(F::Weight));
+        all.extend(Role::ALL.map(F::Each));
         for (n, size) in style.sizes.iter().enumerate() {
-            all.extend([SizeLength(n), SizeWidth(n)]);
-            all.extend((0..size.holds.len()).map(|nth| Held(n, nth)));
+            all.extend([F::SizeLength(n), F::SizeWidth(n)]);
+            all.extend((0..size.holds.len()).map(|nth| F::Held(n, nth)));
         }
         all
     }

@@ -9,8 +9,8 @@ source "$here/hands.sh"
 has() { grep -q "$3" "$2" || fail "$1: no $3 in $(cat "$2")"; echo "ok  $1: $3"; }
 lacks() { if grep -q "$3" "$2"; then fail "$1: $3 in $(cat "$2")"; fi; echo "ok  $1: no $3"; }
 kept() { key ctrl+s; sleep 0.7; }
-page() { key "$1"; sleep 0.7; } # its head gets the keyboard
-tabs() { for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done; }
+page() { key "$1"; sleep 1.5; } # its head gets the keyboard
+tabs() { for _ in $(seq "$1"); do xdotool key Tab; sleep 0.2; done; }
 order_of() { # NAME SAMPLE: an order of that name, made from a sample
   sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
   grep -q "wearer: \"$1\"" "$shop/orders/$1.ron" || sed -i "s/version: 1,/version: 1, wearer: \"$1\",/" "$shop/orders/$1.ron"
