@@ -265,7 +265,7 @@ fn laid_over(below: &mut [u8], above: &[u8]) {
         let clear = 255 - u32::from(a[3]);
         for (under, over) in b.iter_mut().zip(a) {
             let sum = u32::from(*over) + (u32::from(*under) * clear + 127) / 255;
-            *under = u8::try_from(sum.min(255)).unwrap();
+            *under = u8::try_from(sum).unwrap_or(u8::MAX);
         }
     }
 }

@@ -7,7 +7,7 @@ use kurbo::{Affine, Point, Vec2};
 
 use super::placed;
 use super::profile::{body, cup_petal, green, lies, ruff, seam, sepals, stalk, standing_threads, tiled_cup, within};
-use super::{bud, rose};
+use super::rose;
 use crate::colour::Rgb;
 use crate::scene::brush::{oval, oval_radial};
 use crate::scene::draft::Draft;
@@ -265,16 +265,6 @@ pub(super) fn carnation(draft: &mut Draft, hues: &Hues) {
         let tooth = Blade { length: 0.28, half: 0.1, peak: 0.2, blunt: 0.9, foot: 1.0, wave: 0.0, ..Blade::PETAL };
         draft.blade(placed((-0.12, y), turn), &tooth, &tube, 0, 0.02);
     }
-}
-
-/// A sweet pea whose banner is still half folded about the wings.
-pub(super) fn sweet_pea(draft: &mut Draft, hues: &Hues) {
-    super::ruffled::sweet_pea_half_open(draft, hues);
-}
-
-/// A drumstick that has begun to colour.
-pub(super) fn craspedia(draft: &mut Draft, hues: &Hues) {
-    bud::craspedia(draft, hues, 1.0);
 }
 
 /// A lisianthus from above, its petals still wound about each other like the vanes of a wheel.

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{Openness, around, bud, half_open, orchid, profile, ring, rose};
+use super::{Openness, around, bud, half_open, orchid, profile, ring, rose, ruffled};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
@@ -15,7 +15,7 @@ use crate::stock::Form;
 /// Whether a form is also drawn as a bud and half open: a bloom that opens. Sprigs, spikes, leaves, berries and beads
 /// are bought as they stay.
 pub fn opens(form: Form) -> bool {
-    manner(form).is_some()
+    stages_of(form).is_some()
 }
 
 /// How a form is drawn before it is open: as a bud, and half open.
@@ -23,7 +23,7 @@ type Stages = (Drawing, Drawing);
 /// What is drawn in these tones.
 type Drawing = fn(&mut Draft, &Hues);
 
-fn manner(form: Form) -> Option<Stages> {
+fn stages_of(form: Form) -> Option<Stages> {
     let stages: Stages = match form {
         Form::Rose => (bud::rose, rose::rose_half_open),
         Form::SprayRose => (bud::spray_rose, rose::spray_rose_half_open),
@@ -43,10 +43,10 @@ fn manner(form: Form) -> Option<Stages> {
         Form::StarFloret => (bud::star_floret, half_open::star_floret),
         Form::Delphinium => (bud::delphinium, half_open::delphinium),
         Form::Hydrangea => (bud::hydrangea, |d, h| funnel(d, h, 4, 0.54, Rgb::hex(0xd7dfae))),
-        Form::SweetPea => (bud::sweet_pea, half_open::sweet_pea),
+        Form::SweetPea => (bud::sweet_pea, ruffled::sweet_pea_half_open),
         Form::Dendrobium => (chin, |d, h| orchid::half_open(d, h, 0.36)),
         Form::Cymbidium => (bud::cymbidium, |d, h| orchid::half_open(d, h, 0.3)),
-        Form::Craspedia => (|d, h| bud::craspedia(d, h, 0.0), half_open::craspedia),
+        Form::Craspedia => (|d, h| bud::craspedia(d, h, 0.0), |d, h| bud::craspedia(d, h, 1.0)),
         Form::Muscari
         | Form::Berry
         | Form::Waxflower
@@ -76,7 +76,7 @@ fn manner(form: Form) -> Option<Stages> {
 
 /// Draws the form at a stage before it is open. Says whether it did.
 pub(crate) fn closed(draft: &mut Draft, form: Form, hues: &Hues, openness: Openness) -> bool {
-    let Some((as_bud, half_open)) = manner(form) else { return false };
+    let Some((as_bud, half_open)) = stages_of(form) else { return false };
     match openness {
         Openness::Open => return false,
         Openness::Half => half_open(draft, hues),
