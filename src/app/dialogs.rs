@@ -113,7 +113,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 26] = [
+const KEYS: [(&str, &str); 24] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -134,9 +134,7 @@ const KEYS: [(&str, &str); 26] = [
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F8", "client\u{2019}s side or my side; the light"),
-    ("Q, I", "what is known of the order; the price and the yes"),
-    ("C, J", "sizes side by side; the piece made another way"),
-    ("X", "a matching boutonniere; its sheet and back"),
+    ("Q, I, C, J, X", "the order; the price; sizes; another way; the boutonniere"),
     ("V", "the look: tone of the arm, ruler or coin"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),
