@@ -117,7 +117,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 27] = [
+const KEYS: [(&str, &str); 24] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -138,10 +138,7 @@ const KEYS: [(&str, &str); 27] = [
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F4, F8", "client\u{2019}s side or my side; a second window for the client; the light"),
-    ("Q, I, D", "what is known of the order; the price and the yes; the colour of the dress"),
-    ("C, J", "sizes side by side; the piece made another way"),
-    ("X", "a matching boutonniere; its sheet and back"),
-    ("Y, then 1 \u{2026} 6", "the house style and its sections"),
+    ("Q, D, I, C, J, X, Y", "order; colour; price; sizes; another way; boutonniere; house style"),
     ("V, F6", "the look: tone of the arm, ruler or coin; the eyes of a colour-blind viewer"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),

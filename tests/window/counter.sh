@@ -25,6 +25,8 @@ says() { grep -q "$3" "$2" || fail "$1: no $3 in $(cat "$2")"; echo "ok  $1: $3"
 silent() { if grep -q "$3" "$2"; then fail "$1: $3 stands in $2"; fi; echo "ok  $1: no $3"; }
 differs() { [ "$(look "$2")" != "$(look "$3")" ] || fail "$1: $2 and $3 look the same"; echo "ok  $1"; }
 # So many stops back from the last one of a page, or on; two within one frame would count as one.
+press() { tap "$@"; sleep 0.5; }
+slowly() { for k in "$@"; do key "$k"; sleep 0.4; done; }
 kept() { sleep 0.7; key ctrl+s; sleep 0.4; } # a slow frame may still be at the tap before
 back() { for _ in $(seq "$1"); do key shift+Tab; sleep 0.3; done; }
 on() { for _ in $(seq "$1"); do key Tab; sleep 0.3; done; }
@@ -39,21 +41,21 @@ start; leave # lays the demo shop out
 echo "-- two sizes side by side, and a purse, by pointer"
 file=$(order_of Perpetua 01-petite)
 start "$file"
-tap $side_by_side; sleep 5; shot counter-sizes
+press $side_by_side; sleep 5; shot counter-sizes
 key F2; shot counter-sizes-client; key F2
 differs "my side and the client's side" counter-sizes counter-sizes-client
-tap 399 144; write 30
+press 399 144; write 30
 kept; shot counter-purse
 says "the purse is kept" "$file" "purse: 30"
 leaf=$(spot counter-purse 900 14)
 expect "the Classic is the one that fits" "$(spot counter-purse 408 400)" "$leaf"
 holds "and no other" "'$(spot counter-purse 97 400)' != '$leaf' and '$(spot counter-purse 720 400)' != '$leaf'"
-tap 471 660 # Take Classic
+press 471 660 # Take Classic
 kept
 says "taken" "$file" 'size: "Classic"'
 expect "as it was shown: heads, none to come" "$(report "$file" stems "(d['lines'][0]['pieces'], sum(l['to_place'] for l in d['lines']))")" "(5, 0)"
 expect "price of the Classic" "$(asked "$file" "d['total_cents']")" 2700
-tap $undo; tap $keep
+press $undo; press $keep
 says "one step back" "$file" 'size: "Petite"'
 expect "price of the Petite" "$(asked "$file" "d['total_cents']")" 2000
 leave
@@ -79,15 +81,15 @@ below() { # FILE: twenty for a Full, with its reason
 echo "-- twenty for a Full, by pointer"
 file=$(order_of Ambrosia 03-full)
 start "$file"
-tap $price; shot counter-price
-tap 263 453; write 20
+press $price; shot counter-price
+press 263 453; write 20
 shot counter-below
 differs "a price below the worked one is seen" counter-price counter-below
 on 1; write "an old friend"
-tap $price # leaves the field
+press $price # leaves the field
 key F2; shot counter-below-client; key F2
 differs "the client sees the price and not what it means" counter-below counter-below-client
-tap $keep
+press $keep
 below "$file"
 leave
 echo "-- and by keys"
@@ -106,23 +108,23 @@ half_down() { # FILE
 echo "-- a matching boutonniere, half down, the yes; by pointer"
 file=$(order_of Hermia 02-classic)
 start "$file"
-tap 213 470 # Matching boutonniere
+press 213 470 # Matching boutonniere
 shot counter-pair
-tap 194 400; shot counter-boutonniere # its own sheet
+press 194 400; shot counter-boutonniere # its own sheet
 differs "the boutonniere has its own sheet" counter-pair counter-boutonniere
-tap 194 400
-tap $price; sleep 1; shot counter-slip
-tap 275 395 # half of it is paid
-tap 653 521 # Yes, agreed
+press 194 400
+press $price; sleep 1; shot counter-slip
+press 275 395 # half of it is paid
+press 653 521 # Yes, agreed
 shot counter-agreed
 kept
 half_down "$file"
-tap 152 227; kept # in a rush
+press 152 227; kept # in a rush
 shot counter-changed
 differs "what changed since stands beside it" counter-agreed counter-changed
 expect "with a rush; what was agreed stays" "$(asked "$file" "(d['total_cents'], d['deposit_cents'])")" "(4400, 1750)"
 key F2; shot counter-changed-client; key F2
-tap $undo; tap $keep
+press $undo; press $keep
 expect "the rush undone" "$(asked "$file" "d['total_cents']")" 3500
 leave
 echo "-- and by keys"
@@ -133,7 +135,7 @@ back 10; key Return
 on 7
 key Return; kept
 half_down "$file"
-key Escape x n Delete x; kept # one part off the boutonniere, none off the wrist piece
+slowly Escape x n Delete x; kept # one part off the boutonniere, none off the wrist piece
 expect "the wrist piece is left alone" "$(report "$file" stems "sum(l['pieces'] for l in d['lines'])")" 13
 expect "the boutonniere has less" "$(asked "$file" "d['lines'][0]['cents'] == 2700 and d['lines'][1]['cents'] < 800")" True
 leave
@@ -141,19 +143,19 @@ leave
 echo "-- interrupted: a second order, and back, by pointer"
 file=$(order_of Philippa 01-petite)
 start "$file"
-key n Up Up; kept
+slowly n Up Up; kept
 first=$(cat "$file")
-tap $new # the first is kept, so one tap
-tap 190 32; write "Rosalba"
+press $new # the first is kept, so one tap
+press 190 32; write "Rosalba"
 kept
 second=$shop/orders/rosalba-petite.ron
 [ -f "$second" ] || fail "the half-empty order was not kept"
 silent "the dress is still to find out" "$second" "dress:"
-tap 773 32; sleep 0.8; write "philippa" # Open; shot counter-orders
+press 773 32; sleep 0.8; write "philippa" # Open; shot counter-orders
 on 2; key Return; sleep 1.5
 kept
 [ "$(cat "$file")" = "$first" ] || fail "the first sketch is no longer as it was"
-key n Up; kept
+slowly n Up; kept
 [ "$(cat "$file")" != "$first" ] || fail "the first sketch does not go on"
 echo "ok  the first sketch was untouched and goes on"
 leave
@@ -177,21 +179,21 @@ RON
 echo "-- an allergy: stopped beside the sizes and the yes, seen to; by pointer"
 file=$(stopped_file Quiteria)
 start "$file"
-tap $price; sleep 1; shot counter-stopped
-tap $side_by_side; sleep 0.3
-tap $order; sleep 0.5; shot counter-asked
-tap 828 161; tap 828 161 # Yes, take it: the band, then the flower
-tap $keep
+press $price; sleep 1; shot counter-stopped
+press $side_by_side; sleep 0.3
+press $order; sleep 0.5; shot counter-asked
+press 828 161; press 828 161 # Yes, take it: the band, then the flower
+press $keep
 silent "the flower is gone" "$file" "babys-breath\", colour"
 silent "the band is gone" "$file" 'band: "elastic'
-tap $price; sleep 1; shot counter-well
+press $price; sleep 1; shot counter-well
 differs "nothing is stopped any more" counter-stopped counter-well
 leave
 echo "-- and by keys: refused from the tray, and another way"
 file=$(stopped_file Zenobia)
 start "$file"
 before=$(report "$file" stems "sum(l['pieces'] for l in d['lines'])")
-key s 1 Return Escape Escape; kept # the first sprig of the tray is the one on the piece: it is refused
+slowly s 1 Return Escape Escape; kept # the first sprig of the tray is the one on the piece: it is refused
 expect "nothing that is stopped comes into the hand" "$(report "$file" stems "sum(l['pieces'] for l in d['lines'])")" "$before"
 key j; sleep 1; back 1; key Return; sleep 1; shot counter-way
 back 11; key Return; kept # Take it
