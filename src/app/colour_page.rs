@@ -4,6 +4,7 @@
 //! sentences that warn are for the designer; the client reads them as invitations.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::Arc;
 
 use egui::{Align2, Key, Modifiers, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
@@ -312,13 +313,11 @@ impl Window {
             return;
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
+        let is_order = |path: &Path| path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
         match dropped {
-            Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron")) => {
-                // Other orders are not for this client's eyes.
-                if !self.client_side {
-                    self.run(ctx, Action::Open(path));
-                }
-            }
+            // Other orders are not for this client's eyes.
+            Some(path) if is_order(&path) && self.client_side => {}
+            Some(path) if is_order(&path) => self.run(ctx, Action::Open(path)),
             Some(path) => self.read_photo(ctx, Source::File(path)),
             None => {}
         }

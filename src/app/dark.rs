@@ -97,7 +97,7 @@ impl Dark {
     }
 
     /// A frame of the second window.
-    pub(super) fn second(&mut self, events: Vec<egui::ViewportEvent>) -> Seen {
+    pub(super) fn second(&self, events: Vec<egui::ViewportEvent>) -> Seen {
         let paint = self.second.clone().expect("a second window");
         let id = super::second::viewport();
         let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1024.0, 720.0));

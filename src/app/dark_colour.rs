@@ -31,11 +31,12 @@ fn told(seen: &Seen) -> String {
     seen.texts.iter().chain(&seen.names).cloned().collect::<Vec<_>>().join("\n")
 }
 
-/// Names of what is listed, from the top: what is painted and is told to a screen reader with more behind it.
+/// Names of what is listed, from the top: what is painted after the last of the kinds, and is told to a screen reader with more
+/// behind it.
 fn rows(dark: &mut Dark) -> Vec<String> {
     let Seen { texts, names } = dark.seen();
     let listed = |text: &String| names.iter().any(|n| n.starts_with(&format!("{text}: ")) && text.contains(", "));
-    texts.into_iter().filter(listed).collect()
+    texts.into_iter().skip_while(|text| text != "Trims").filter(listed).collect()
 }
 
 /// A dark red dress beside a blue-green wall, with a grey card in its corner that a warm light falls on.

@@ -206,7 +206,7 @@ impl Window {
             (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
             (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, Source::File(path)),
             (Asked::WhichPhoto, None) => {
-                self.say("No photo was chosen. One can also be dropped on the window, or pasted.")
+                self.say("No photo was chosen. One can also be dropped on the window, or pasted.");
             }
             (Asked::WhatToOpen, None) => self.say("No file was chosen."),
             (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),

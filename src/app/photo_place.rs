@@ -117,13 +117,13 @@ impl PhotoPlace {
         }
     }
 
-    fn ask(&mut self, at: (u32, u32)) {
+    fn ask(&self, at: (u32, u32)) {
         let (Stand::Here(photo, _), Some(reader)) = (&self.stand, &self.reader) else { return };
         let card = self.card.map(|(_, card)| card);
         reader.read(Ask { photo: Arc::clone(photo), at, light: self.light, card });
     }
 
-    fn ask_again(&mut self) {
+    fn ask_again(&self) {
         if let Some(at) = self.read.as_ref().map(|(read, _)| read.at) {
             self.ask(at);
         }
