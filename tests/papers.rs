@@ -5,10 +5,13 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+#[path = "support/pdf_streams.rs"]
+mod pdf_streams;
+
 use std::collections::BTreeSet;
-use std::io::Read as _;
 use std::sync::Arc;
 
+use pdf_streams::streams;
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, bill_rows, client_page,
@@ -87,23 +90,6 @@ impl Shop {
     fn paper(&self, order: &Order, make: Make) -> Document {
         self.with(order, Paper::A4, make)
     }
-}
-
-/// The streams of a PDF, unpacked where they are packed.
-fn streams(pdf: &[u8]) -> Vec<Vec<u8>> {
-    let find = |from: usize, what: &[u8]| pdf[from..].windows(what.len()).position(|w| w == what).map(|i| from + i);
-    let (mut found, mut at) = (Vec::new(), 0);
-    while let Some(start) = find(at, b"stream\n") {
-        let start = start + b"stream\n".len();
-        let end = find(start, b"endstream").unwrap();
-        let mut unpacked = Vec::new();
-        match flate2::read::ZlibDecoder::new(&pdf[start..end]).read_to_end(&mut unpacked) {
-            Ok(_) => found.push(unpacked),
-            Err(_) => found.push(pdf[start..end].to_vec()),
-        }
-        at = end + b"endstream".len();
-    }
-    found
 }
 
 /// Every letter that the PDF's fonts say their glyphs stand for: the right-hand sides of its `ToUnicode` maps (ISO 32000-1,

@@ -1,6 +1,10 @@
 //! The picture through its public door: every form, every outlet, odd sizes.
 
+#[path = "support/pdf_streams.rs"]
+mod pdf_streams;
+
 use kurbo::{Affine, Point, Rect};
+use pdf_streams::streams;
 use posywright::colour::Rgb;
 use posywright::export::pdf::picture_pdf;
 use posywright::export::{Finish, png_of, raster, svg_of, view_of};
@@ -147,7 +151,7 @@ fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
     let (width, height) = (scene.frame.height() * 72.0 / 25.4, scene.frame.width() * 72.0 / 25.4);
     let pdf = picture_pdf(scene.clone(), "A piece").unwrap();
     assert_eq!(pdf, picture_pdf(scene, "A piece").unwrap());
-    let text = String::from_utf8_lossy(&pdf);
+    let text: String = streams(&pdf).iter().map(|stream| String::from_utf8_lossy(stream)).collect();
     let after = text.split("/MediaBox").nth(1).expect("a page");
     let corners: Vec<f64> =
         after.split(['[', ']']).nth(1).unwrap().split_whitespace().map(|n| n.parse().unwrap()).collect();
