@@ -8,7 +8,7 @@ pub(crate) fn streams(pdf: &[u8]) -> Vec<Vec<u8>> {
     let (mut found, mut at) = (Vec::new(), 0);
     while let Some(start) = find(at, b"stream\n") {
         let start = start + b"stream\n".len();
-        let end = find(start, b"endstream").unwrap();
+        let Some(end) = find(start, b"endstream") else { break };
         let mut unpacked = Vec::new();
         match flate2::read::ZlibDecoder::new(&pdf[start..end]).read_to_end(&mut unpacked) {
             Ok(_) => found.push(unpacked),

@@ -8,7 +8,7 @@ here=$(cd "$(dirname "$0")" && pwd)
 source "$here/hands.sh"
 
 # Places on the window of 1366 x 740.
-price="41 190" side_by_side="991 591" undo="603 32" keep="929 32" order="1079 32" new="712 32"
+price="41 272" side_by_side="991 591" undo="603 32" keep="929 32" order="1079 32" new="712 32"
 spot() { convert "$shots/$1.png" -format "%[hex:p{$2,$3}]" info:; } # the colour of one pixel
 calm() { # until the screen has been the same twice
   local before="" now
@@ -24,7 +24,7 @@ asked() { report "$1" quote "$2"; }
 says() { grep -q "$3" "$2" || fail "$1: no $3 in $(cat "$2")"; echo "ok  $1: $3"; }
 silent() { if grep -q "$3" "$2"; then fail "$1: $3 stands in $2"; fi; echo "ok  $1: no $3"; }
 differs() { [ "$(look "$2")" != "$(look "$3")" ] || fail "$1: $2 and $3 look the same"; echo "ok  $1"; }
-# So many stops back from the last one of a page, or on; two within one frame would count as one.
+# So many stops on from the head of a page, or back; two within one frame would count as one.
 press() { tap "$@"; sleep 0.5; }
 slowly() { for k in "$@"; do key "$k"; sleep 0.4; done; }
 kept() { sleep 0.7; key ctrl+s; sleep 0.4; } # a slow frame may still be at the tap before
@@ -64,9 +64,9 @@ echo "-- the same by keys"
 file=$(order_of Leontine 01-petite)
 start "$file"
 key c; sleep 5
-back 7; write 30
+on 3; write 30
 key Tab c c; sleep 5 # out of the field, and the page anew
-back 2; key Return; kept
+on 8; key Return; kept
 says "the purse is kept" "$file" "purse: 30"
 says "taken" "$file" 'size: "Classic"'
 expect "price of the Classic" "$(asked "$file" "d['total_cents']")" 2700
@@ -95,7 +95,7 @@ leave
 echo "-- and by keys"
 file=$(order_of Drusilla 03-full)
 start "$file"
-key i; back 7; write 20; on 1; write "an old friend"; kept
+key i; sleep 1; on 7; write 20; on 1; write "an old friend"; kept
 below "$file"
 leave
 
@@ -131,7 +131,7 @@ echo "-- and by keys"
 file=$(order_of Sabina 02-classic)
 start "$file"
 key x i; sleep 1
-back 10; key Return
+on 5; key Return
 on 7
 key Return; kept
 half_down "$file"
@@ -195,7 +195,7 @@ start "$file"
 before=$(report "$file" stems "sum(l['pieces'] for l in d['lines'])")
 slowly s 1 Return Escape Escape; kept # the first sprig of the tray is the one on the piece: it is refused
 expect "nothing that is stopped comes into the hand" "$(report "$file" stems "sum(l['pieces'] for l in d['lines'])")" "$before"
-key j; sleep 1; back 1; key Return; sleep 1; shot counter-way
+key j; sleep 1; on 14; key Return; sleep 1; shot counter-way
 back 11; key Return; kept # Take it
 silent "the flower is gone" "$file" "babys-breath\", colour"
 key ctrl+z; kept

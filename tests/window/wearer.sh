@@ -177,7 +177,7 @@ echo "-- the house style: felt at once, kept in the shop, undone; by pointer and
 style=$shop/styles/house.ron
 start "$file"
 price_before=$(price "$file")
-tap 41 192; shot house
+tap 41 352; shot house
 tap 453 286 # a step more of the width allowed
 has "the width allowed" "$style" "width_of_girth: 0.41"
 expect "width allowed" "$(limit "$file")" 65.0875
