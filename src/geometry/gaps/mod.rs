@@ -262,8 +262,9 @@ impl Search {
         };
         let (n_along, n_across) = (n_squares(oval.a), n_squares(oval.b));
         for obstacle in 0..self.n_shapes {
-            self.list(obstacle, Point::ORIGIN, f64::INFINITY, 0);
+            self.list(obstacle, Point::ORIGIN, f64::INFINITY);
         }
+        self.lists.sort_unstable_by(|a, b| a.distance.total_cmp(&b.distance));
         let near = Near { start: 0, end: self.n_shapes, from: Point::ORIGIN };
         // A very slim oval gets larger squares instead of more of them.
         let half_side = half_side.max(oval.a / f64::from(n_along)).max(oval.b / f64::from(n_across));
@@ -326,27 +327,23 @@ impl Search {
         let within = square.free + 2.0 * SQRT_2 * square.half_side;
         for index in square.near.start..square.near.end {
             let known = self.lists[index];
-            if known.distance - offset <= within {
-                self.list(known.obstacle, square.centre, within, start);
+            if known.distance - offset > within {
+                break;
             }
+            self.list(known.obstacle, square.centre, within);
         }
         for obstacle in square.n_listed..self.field.n_obstacles() {
-            self.list(obstacle, square.centre, within, start);
+            self.list(obstacle, square.centre, within);
         }
+        self.lists[start..].sort_unstable_by(|a, b| a.distance.total_cmp(&b.distance));
         Near { start, end: self.lists.len(), from: square.centre }
     }
 
-    /// Puts an obstacle on the list that was begun at `start`, unless it is farther off than `within`.
-    fn list(&mut self, obstacle: usize, from: Point, within: f64, start: usize) {
+    /// Puts an obstacle on the list that is being written, unless it is farther off than `within`.
+    fn list(&mut self, obstacle: usize, from: Point, within: f64) {
         let distance = self.field.distance_to(obstacle, from);
-        if distance > within {
-            return;
-        }
-        let end = self.lists.len();
-        self.lists.push(Known { obstacle, distance });
-        // The nearest goes first: it spares most of the others a closer look.
-        if distance < self.lists[start].distance {
-            self.lists.swap(start, end);
+        if distance <= within {
+            self.lists.push(Known { obstacle, distance });
         }
     }
 
@@ -355,9 +352,10 @@ impl Search {
         let offset = near.from.distance(place);
         let mut nearest = f64::INFINITY;
         for known in &self.lists[near.start..near.end] {
-            if known.distance - offset < nearest {
-                nearest = nearest.min(self.field.distance_to(known.obstacle, place));
+            if known.distance - offset >= nearest {
+                break;
             }
+            nearest = nearest.min(self.field.distance_to(known.obstacle, place));
         }
         nearest
     }
