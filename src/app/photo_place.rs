@@ -163,7 +163,10 @@ impl PhotoPlace {
             }
             Some(_) => None,
         };
-        self.says = doubt.map(str::to_owned);
+        // What was said of a spot that is no grey card stays until another is tapped.
+        if !self.card_next || doubt.is_some() {
+            self.says = doubt.map(str::to_owned);
+        }
         let veil = ctx.load_texture("veil", read.veil.clone(), TextureOptions::LINEAR);
         self.read = Some((read, veil));
     }
