@@ -287,35 +287,18 @@ impl Window {
             side::side_ui(ui, self, &mut actions);
         });
         let middle = ui.available_rect_before_wrap();
-        match self.page {
-            Page::Sheet => {
-                egui::CentralPanel::no_frame().show(ui, |ui| sheet_place::sheet_ui(ui, self, &mut actions));
-            }
-            Page::Questions => {
-                egui::CentralPanel::default()
-                    .frame(frame)
-                    .show(ui, |ui| questions::questions_ui(ui, self, &mut actions));
-            }
-            Page::Colour => {
-                egui::CentralPanel::default()
-                    .frame(frame)
-                    .show(ui, |ui| colour_page::colour_ui(ui, self, &mut actions));
-            }
-            Page::Sizes => {
-                egui::CentralPanel::default().frame(frame).show(ui, |ui| sizes::sizes_ui(ui, self, &mut actions));
-            }
-            Page::Ways => {
-                egui::CentralPanel::default().frame(frame).show(ui, |ui| ways::ways_ui(ui, self, &mut actions));
-            }
-            Page::Price => {
-                egui::CentralPanel::default()
-                    .frame(frame)
-                    .show(ui, |ui| pricing::price_page_ui(ui, self, &mut actions));
-            }
-            Page::House => {
-                egui::CentralPanel::default().frame(frame).show(ui, |ui| house_page::house_ui(ui, self, &mut actions));
-            }
-        }
+        let page_ui: fn(&mut Ui, &mut Self, &mut Vec<Action>) = match self.page {
+            Page::Sheet => sheet_place::sheet_ui,
+            Page::Questions => questions::questions_ui,
+            Page::Colour => colour_page::colour_ui,
+            Page::Sizes => sizes::sizes_ui,
+            Page::Ways => ways::ways_ui,
+            Page::Price => pricing::price_page_ui,
+            Page::House => house_page::house_ui,
+        };
+        // The sheet reaches to the panels; every other page keeps a margin.
+        let frame = if self.page == Page::Sheet { egui::Frame::NONE } else { frame };
+        egui::CentralPanel::default().frame(frame).show(ui, |ui| page_ui(ui, self, &mut actions));
         saying::said_ui(ui, self, middle, &mut actions);
         looks::looks_ui(ui, self, &mut actions);
         dialogs::dialogs_ui(ui, self, &mut actions);

@@ -1,14 +1,9 @@
 //! The agreed sheet: picture, price and words as they stood when both said yes, and what has changed since beside them.
 
-use kurbo::Rect;
-
-use super::client_page::contents;
 use super::column::Column;
-use super::for_client::{
-    GUTTER_MM, PICTURE_WIDE, SMALL_MM, WORDS_MM, amount, head, money_row, on_one_sheet, rule, to_fill_in,
-};
+use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
 use super::sheet::{Document, INK, SOFT};
-use super::{Job, picture, words};
+use super::{Job, words};
 use crate::book::Agreed;
 use crate::export::lettering::Face;
 use crate::paperwork::{changed_since_agreed, holds_words, stem_list};
@@ -30,24 +25,10 @@ pub fn agreed_sheet(job: &Job<'_>) -> Option<Document> {
 fn laid(job: &Job<'_>, then: &Job<'_>, agreed: &Agreed, picture_high: f64) -> Document {
     let mut column = Column::new(words::title(words::AGREED_SHEET, then.order), job.paper);
     head(&mut column, then, words::AGREED);
-    let (inside, top) = (column.inside(), column.y);
-    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
-    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
-    let taken = picture::pair(column.sheet(), then, within);
-    column.write_between(middle + GUTTER_MM, inside.x1);
-    yes(&mut column, job, agreed);
-    since(&mut column, job);
-    let (lowest, n_sheets) = (column.y, column.n_sheets());
-    column.write_between(inside.x0, middle);
-    if n_sheets == 1 {
-        column.y = taken.y1 + GUTTER_MM;
-    }
-    contents(&mut column, then);
-    column.write_between(inside.x0, inside.x1);
-    if column.n_sheets() == n_sheets {
-        column.y = column.y.max(lowest) + GUTTER_MM;
-    }
-    column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
+    beside_picture(&mut column, then, picture_high, |column| {
+        yes(column, job, agreed);
+        since(column, job);
+    });
     column.into_document()
 }
 

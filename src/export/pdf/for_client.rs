@@ -2,9 +2,10 @@
 
 use kurbo::{Point, Rect, Shape as _};
 
+use super::client_page::contents;
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
-use super::{Job, words};
+use super::{Job, picture, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
 use crate::paperwork::{ShareOfThree, share_words};
@@ -22,7 +23,7 @@ const BAR_MM: f64 = 9.0;
 const OF_THREE: [Rgb; 3] = [Rgb::hex(0xd9a0a8), Rgb::hex(0xead9b8), Rgb::hex(0x7d9a78)];
 
 /// The share of the sheet's width that a picture may take beside the money.
-pub(super) const PICTURE_WIDE: f64 = 0.5;
+const PICTURE_WIDE: f64 = 0.5;
 
 /// A paper with its picture as high as lets it stay on one sheet; `make` takes the share of the sheet's height.
 pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
@@ -36,6 +37,33 @@ pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
         page = make(*share);
     }
     page
+}
+
+/// The picture with what is in it below, and beside it what `at_right` writes; then the word about colours. `job` is what is
+/// pictured.
+pub(super) fn beside_picture(
+    column: &mut Column,
+    job: &Job<'_>,
+    picture_high: f64,
+    at_right: impl FnOnce(&mut Column),
+) {
+    let (inside, top) = (column.inside(), column.y);
+    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
+    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
+    let taken = picture::pair(column.sheet(), job, within);
+    column.write_between(middle + GUTTER_MM, inside.x1);
+    at_right(column);
+    let (lowest, n_sheets) = (column.y, column.n_sheets());
+    column.write_between(inside.x0, middle);
+    if n_sheets == 1 {
+        column.y = taken.y1 + GUTTER_MM;
+    }
+    contents(column, job);
+    column.write_between(inside.x0, inside.x1);
+    if column.n_sheets() == n_sheets {
+        column.y = column.y.max(lowest) + GUTTER_MM;
+    }
+    column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
 }
 
 /// The wearer's name and, at the right, what must be seen first on one line; the occasion and the shop below.

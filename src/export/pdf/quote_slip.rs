@@ -1,15 +1,10 @@
 //! The quote slip: what it costs, line by line, what is paid when, until when the price holds and what it is made of. No
 //! cost, no supplier, no mark.
 
-use kurbo::Rect;
-
-use super::client_page::contents;
 use super::column::Column;
-use super::for_client::{
-    GUTTER_MM, PICTURE_WIDE, SMALL_MM, WORDS_MM, amount, bar_of_three, head, money_row, on_one_sheet, rule,
-};
-use super::sheet::{Document, INK, SOFT};
-use super::{Job, picture, words};
+use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, head, money_row, on_one_sheet, rule};
+use super::sheet::{Document, INK};
+use super::{Job, words};
 use crate::export::lettering::Face;
 use crate::paperwork::{Quote, holds_words, quote, tax_words};
 use crate::units::Cents;
@@ -25,23 +20,7 @@ pub fn quote_slip(job: &Job<'_>) -> Document {
 fn laid(job: &Job<'_>, quote: &Quote, picture_high: f64) -> Document {
     let mut column = Column::new(words::title(words::QUOTE_SLIP, job.order), job.paper);
     head(&mut column, job, words::QUOTE);
-    let (inside, top) = (column.inside(), column.y);
-    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
-    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
-    let taken = picture::pair(column.sheet(), job, within);
-    column.write_between(middle + GUTTER_MM, inside.x1);
-    money(&mut column, job, quote);
-    let (lowest, n_sheets) = (column.y, column.n_sheets());
-    column.write_between(inside.x0, middle);
-    if n_sheets == 1 {
-        column.y = taken.y1 + GUTTER_MM;
-    }
-    contents(&mut column, job);
-    column.write_between(inside.x0, inside.x1);
-    if column.n_sheets() == n_sheets {
-        column.y = column.y.max(lowest) + GUTTER_MM;
-    }
-    column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
+    beside_picture(&mut column, job, picture_high, |column| money(column, job, quote));
     column.into_document()
 }
 

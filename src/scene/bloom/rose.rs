@@ -47,12 +47,16 @@ pub(crate) fn rose(draft: &mut Draft, hues: &Hues) {
 
 /// A rose that still stands high in its middle: fewer rings, sepals under them.
 pub(crate) fn rose_half_open(draft: &mut Draft, hues: &Hues) {
+    from_fewer_rings(draft, hues, &ROSE[2..], Manner { grow: 1.0, tip: 0.05, flat: 2.4, wave: 0.03, lift: 0.1 }, 0.16);
+}
+
+/// The inner rings alone, as large as the whole, on their sepals.
+fn from_fewer_rings(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner, size_of_heart: f64) {
     draft.cast(1.0, 0.5);
     green_points(draft);
-    let rings = &ROSE[2..];
     let grow = 1.0 / rings[0].1;
-    petals(draft, hues, rings, Manner { grow, tip: 0.05, flat: 2.4, wave: 0.03, lift: 0.1 });
-    heart(draft, hues, 0.16 * grow);
+    petals(draft, hues, rings, Manner { grow, ..manner });
+    heart(draft, hues, size_of_heart * grow);
 }
 
 const SPRAY_ROSE: [Ring; 5] =
@@ -67,12 +71,8 @@ pub(crate) fn spray_rose(draft: &mut Draft, hues: &Hues) {
 
 /// A spray rose half open.
 pub(crate) fn spray_rose_half_open(draft: &mut Draft, hues: &Hues) {
-    draft.cast(1.0, 0.5);
-    green_points(draft);
-    let rings = &SPRAY_ROSE[1..];
-    let grow = 1.0 / rings[0].1;
-    petals(draft, hues, rings, Manner { grow, tip: 0.012, flat: 2.6, wave: 0.03, lift: 0.085 });
-    heart(draft, hues, 0.2 * grow);
+    let manner = Manner { grow: 1.0, tip: 0.012, flat: 2.6, wave: 0.03, lift: 0.085 };
+    from_fewer_rings(draft, hues, &SPRAY_ROSE[1..], manner, 0.2);
 }
 
 /// A ranunculus: layer upon layer of thin petals about a green eye.
