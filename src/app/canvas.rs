@@ -1,20 +1,20 @@
 //! The picture on the sheet: textures that are shown until newer ones have been drawn.
 //!
-//! Drawing is done by the [`super::easel`]; only the very first picture of an order is drawn within its frame. While parts
-//! are dragged three textures stand for the scene (what lies below them, they, what lies above), and only the middle one
-//! moves; they are asked for when the pointer goes down. While the view changes the last textures are stretched, and drawn
-//! anew, at the pixels of the screen, when it rests or has gone far.
+//! Drawing is done by the [`super::easel`]; only the very first picture of an order is drawn within its frame, and refined
+//! like all others. While parts are dragged three textures stand for the scene (what lies below them, they, what lies
+//! above), and only the middle one moves; they are asked for when the pointer goes down. While the view changes the last
+//! textures are stretched, and drawn anew, at the pixels of the screen, when it rests or has gone far.
 
 use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2};
 use kurbo::Vec2;
 
-use super::easel::{Easel, Layer, SceneMaker, Wish, layers, see_through};
+use super::easel::{Easel, First, Layer, SceneMaker, Wish, layers, see_through};
 use super::points::{f32_of, pos};
 use crate::colour::{Rgb, Vision};
 use crate::export::Finish;
 use crate::history::Revision;
 use crate::piece::PartId;
-use crate::scene::Skin;
+use crate::scene::{Scene, Skin};
 use crate::sheet::View;
 
 /// The view must rest this long before it is drawn anew, seconds.
@@ -109,9 +109,13 @@ impl Canvas {
         self.take_drawn(ctx);
         let wanted = Made { subject, view, pixels_per_point: ctx.pixels_per_point() };
         if self.shown.is_none() && !self.patient {
-            self.draw_now(ctx, wanted.clone(), scene());
+            let scene = self.draw_now(ctx, wanted.clone(), scene());
+            let whole = wanted.subject.lifted.is_empty();
+            if whole {
+                self.ask(ctx, wanted.clone(), Box::new(|| scene), First::Fine);
+            }
         } else if self.is_time_for(ctx, &wanted) {
-            self.ask(ctx, wanted.clone(), scene());
+            self.ask(ctx, wanted.clone(), scene(), First::Quick);
         }
         self.show(painter, &wanted, by);
     }
@@ -137,17 +141,21 @@ impl Canvas {
         false
     }
 
-    fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
-        let mut drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
+    /// Draws it within this frame, quick; the scene comes back for the fine one.
+    fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) -> Scene {
+        let scene = scene();
+        let mut drawn = layers(&scene, &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
         see_through(made.subject.eyes, &mut drawn);
         self.take_up(ctx, made, drawn);
+        scene
     }
 
-    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
+    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker, first: First) {
         self.number += 1;
         let wish = Wish {
             number: self.number,
             scene,
+            first,
             view: made.view,
             pixels_per_point: made.pixels_per_point,
             lifted: made.subject.lifted.clone(),
@@ -158,7 +166,7 @@ impl Canvas {
             // The thread is gone, whatever ended it: another takes its place with the next wish.
             Err(wish) => {
                 self.easel = None;
-                self.draw_now(ctx, made, wish.scene);
+                drop(self.draw_now(ctx, made, wish.scene));
             }
         }
     }

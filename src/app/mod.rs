@@ -33,6 +33,7 @@ mod house_page;
 mod house_rows;
 mod house_styles;
 mod icons;
+mod in_turn;
 mod keys;
 mod layouts;
 mod looks;

@@ -12,6 +12,7 @@ use super::action::Action;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
 use super::house::Desk;
+use super::in_turn::InTurn;
 use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
@@ -125,6 +126,8 @@ pub(super) struct Window {
     pub(super) hovered: Option<Question>,
     /// Whether the client has asked what could be added.
     pub(super) asked_for_more: bool,
+    /// What was done faster than frames are drawn.
+    pub(super) in_turn: InTurn,
     /// Whether a text field had the keyboard in the frame before.
     pub(super) was_typing: bool,
     /// Whether the sheet, or a part on it, has the keyboard.
@@ -195,6 +198,7 @@ impl Window {
             asked_why: None,
             hovered: None,
             asked_for_more: false,
+            in_turn: InTurn::default(),
             was_typing: false,
             sheet_in_focus: false,
             focus_sheet: false,
@@ -220,7 +224,7 @@ impl Window {
         let ctx = ui.ctx().clone();
         sheet_place::follow_pointer(&ctx, self);
         let actions = self.lay(ui);
-        if !actions.is_empty() {
+        if !actions.is_empty() || self.in_turn.some_wait() {
             ctx.request_repaint();
         }
         for action in actions {
@@ -314,6 +318,10 @@ impl eframe::App for Window {
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.frame(ui);
+    }
+
+    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
+        self.in_turn.hand_on(input, ctx.text_edit_focused());
     }
 
     /// Paper is everywhere, so that nothing has to paint it.
