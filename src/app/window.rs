@@ -9,6 +9,7 @@ use std::sync::mpsc::Receiver;
 use egui::{Panel, Ui};
 
 use super::action::Action;
+use super::ahead::Ahead;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
 use super::house::Desk;
@@ -90,6 +91,8 @@ pub(super) struct Opened {
     pub(super) said: Vec<String>,
     /// The folder for a shop that nobody has begun yet.
     pub(super) begin_in: Option<PathBuf>,
+    /// What is drawn already.
+    pub(super) ahead: Ahead,
 }
 
 /// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
@@ -148,11 +151,13 @@ pub(super) struct Window {
 
 impl Window {
     pub(super) fn new(context: &eframe::CreationContext<'_>, opened: Opened) -> Self {
-        let Opened { shop, session, said, begin_in } = opened;
+        let Opened { shop, session, said, begin_in, ahead } = opened;
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         // An order without a shop has its copies where the program's own shop lies.
         let copies = shop.recovery_folder().unwrap_or_else(|| super::own_folder().join("recovery"));
         let mut window = Self::in_light(&context.egui_ctx, shop, session, &said, kept);
+        window.thumbs.expect(ahead.heads);
+        window.canvas.expect(ahead.sheet);
         window.watch_over(Some(&copies));
         if let Some(folder) = begin_in.filter(|_| window.dialog == Dialog::None) {
             window.dialog = Dialog::FirstStart(folder);
@@ -261,9 +266,8 @@ impl Window {
     /// The colour in which a botanical is taken from its tray.
     pub(super) fn colour_for(&self, id: &StockId) -> Arc<str> {
         let chosen = self.colours_chosen.get(id).cloned();
-        let first =
-            || self.session.stock().botanical(id).and_then(|b| b.colours.first().map(|c| c.name.as_str().into()));
-        chosen.or_else(first).unwrap_or_else(|| Arc::from("white"))
+        let usual = || self.session.stock().botanical(id).map(trays::usual_colour);
+        chosen.or_else(usual).unwrap_or_else(|| Arc::from("white"))
     }
 
     pub(super) fn lay(&mut self, ui: &mut Ui) -> Vec<Action> {
