@@ -130,17 +130,15 @@ impl Canvas {
     /// The very first picture: there must be one in this frame, and a fine one as soon as can be.
     fn begin(&mut self, ctx: &Context, wanted: &Made, scene: &impl Fn() -> SceneMaker) {
         let ahead = self.ahead.take().and_then(|drawn| drawn.recv().ok());
-        let first = match ahead.filter(|(made, _)| made.subject.shows(&wanted.subject)) {
-            Some((made, drawn)) => {
-                let first = if made == *wanted { First::Fine } else { First::Quick };
-                self.take_up(ctx, made, drawn);
-                first
+        let mut first = First::Fine;
+        if let Some((made, drawn)) = ahead.filter(|(made, _)| made.subject.shows(&wanted.subject)) {
+            if made != *wanted {
+                first = First::Quick;
             }
-            None => {
-                self.draw_now(ctx, wanted.clone(), scene());
-                First::Fine
-            }
-        };
+            self.take_up(ctx, made, drawn);
+        } else {
+            self.draw_now(ctx, wanted.clone(), scene());
+        }
         if wanted.subject.lifted.is_empty() {
             self.ask(ctx, wanted.clone(), scene(), first);
         }

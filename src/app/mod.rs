@@ -116,7 +116,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         APP_ID,
         options,
         Box::new(move |context| {
-            let opened = laid.join().map_err(|_| "the shop could not be read")?;
+            let Ok(opened) = laid.join() else { return Err("the shop could not be read".into()) };
             let mut window = Window::new(context, opened);
             if let Some(photo) = photo {
                 window.read_photo(&context.egui_ctx, Source::File(photo));

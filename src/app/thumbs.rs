@@ -62,7 +62,7 @@ impl Thumbs {
     /// A square picture of a head, `points` wide with its margin, standing upright as on the sheet.
     pub(super) fn of(&mut self, ctx: &Context, what: &Botanical, colour: &Arc<str>, points: f32) -> TextureHandle {
         for (which, pixels) in self.ahead.take().into_iter().flatten() {
-            let texture = load(ctx, &which, pixels);
+            let texture = load(ctx, &which, &pixels);
             self.made.insert(which, texture);
         }
         let which = Which::new(&what.id, colour, points, ctx.pixels_per_point());
@@ -72,7 +72,7 @@ impl Thumbs {
         if let Some(texture) = self.made.get(&which) {
             return texture.clone();
         }
-        let texture = load(ctx, &which, drawn(what, &which));
+        let texture = load(ctx, &which, &drawn(what, &which));
         self.made.insert(which, texture.clone());
         texture
     }
@@ -89,7 +89,7 @@ pub(super) fn drawn(what: &Botanical, which: &Which) -> Pixels {
     raster(&[&group], view, pixels, pixels, Finish::Quick)
 }
 
-fn load(ctx: &Context, which: &Which, drawn: Pixels) -> TextureHandle {
+fn load(ctx: &Context, which: &Which, drawn: &Pixels) -> TextureHandle {
     let image = ColorImage::from_rgba_premultiplied([drawn.width as usize, drawn.height as usize], &drawn.rgba);
     ctx.load_texture(format!("{} {}", which.stock, which.colour), image, TextureOptions::LINEAR)
 }
