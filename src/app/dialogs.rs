@@ -7,6 +7,7 @@ use super::controls::{Weight, button, button_sized};
 use super::first_start::first_start_ui;
 use super::offer::{Wish, offer_ui};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
+use super::together::together_ui;
 use super::window::{Dialog, Listed, Window};
 
 pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -26,6 +27,9 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         }
         Dialog::LeftOver { sure } => {
             modal("left over").show(ui.ctx(), |ui| offer_ui(ui, w, sure, actions)).should_close()
+        }
+        Dialog::Together(joining) => {
+            modal("together").show(ui.ctx(), |ui| together_ui(ui, w, &joining, actions)).should_close()
         }
         Dialog::Orders(listed) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, listed, actions)).should_close(),
     };

@@ -21,6 +21,8 @@ mod dark_counter;
 #[cfg(test)]
 mod dark_house;
 #[cfg(test)]
+mod dark_taps;
+#[cfg(test)]
 mod dark_wearer;
 mod dialogs;
 mod doing;
@@ -49,6 +51,7 @@ mod points;
 mod pricing;
 mod proposing;
 mod questions;
+mod quote_slip;
 mod rail;
 mod ring;
 mod safety;
@@ -60,9 +63,11 @@ mod side;
 mod sizes;
 mod stopping;
 mod strip;
+mod tap_board;
 mod theme;
 mod thumbs;
 mod today;
+mod together;
 mod trays;
 mod ways;
 mod window;

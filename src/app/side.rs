@@ -5,7 +5,7 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, St
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
-use super::counter_words::Counter;
+use super::counter_words::{Counter, Mine};
 use super::icons::{Icon, paint_icon};
 use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
@@ -29,7 +29,7 @@ pub(super) fn side_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             price_ui(ui, w, &derived);
             in_all_ui(ui, w, &derived);
             once_over_ui(ui, w, &derived, actions);
-            stems_ui(ui, w, &derived);
+            stems_ui(ui, w, &derived, actions);
             care_ui(ui, w, &derived);
         }
     });
@@ -199,7 +199,7 @@ fn tag_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32) -> Response {
     response
 }
 
-fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
+fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     heading(ui, &c, "Stems");
     for line in &derived.stems.lines {
@@ -216,6 +216,9 @@ fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     }
     let mass = format!("About {:.0} g, a planning figure until weighed.", derived.stems.mass_g);
     ui.label(RichText::new(mass).font(words(14.0)).color(c.soft));
+    if button(ui, &c, Mine::WITH_OTHERS, Weight::Plain).on_hover_text(Mine::WITH_OTHERS_TIP).clicked() {
+        actions.push(Action::ShowTogether);
+    }
 }
 
 fn what(line: &StemLine) -> String {
