@@ -109,8 +109,8 @@ impl Mine {
     pub(super) const TOGETHER: &'static str = "Bought together";
     pub(super) const CHOOSE_ORDERS: &'static str = "Choose one or more of the orders at the left.";
 
-    pub(super) fn slip_made(place: &str) -> String {
-        format!("The slip is in {place}, its picture beside it")
+    pub(super) fn slip_made(name: &str) -> String {
+        format!("The slip is in the shop\u{2019}s folder: papers/{name}")
     }
 
     pub(super) fn together_with(front: &str) -> String {

@@ -29,7 +29,8 @@ impl Window {
             Ok(path) => {
                 self.change(&Change::QuotedOn(Some(day)));
                 if self.keep() {
-                    self.tell_done(Mine::slip_made(&path.display().to_string()));
+                    let name = path.file_name().unwrap_or_default().to_string_lossy();
+                    self.tell_done(Mine::slip_made(&name));
                 }
             }
         }

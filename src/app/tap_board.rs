@@ -132,7 +132,7 @@ impl TapBoard {
 
     /// Whether the next letter is a capital, after `written`.
     fn capital(&self, entry: Entry, written: &str) -> bool {
-        let begins = written.is_empty() || written.ends_with([' ', '-']);
+        let begins = written.is_empty() || written.ends_with([' ', '-', '\'']);
         (entry.is_a_name() && begins) != self.turned
     }
 }
