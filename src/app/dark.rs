@@ -391,6 +391,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let mut dark = Dark::of(shop, session, &[]);
         let mine = dark.seen().texts.join("\n").to_lowercase();
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
+        dark.do_action(Action::Change(crate::book::Change::Notes("quarrelsome aunt".to_owned())));
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(super::layouts::Wish::Toggle);
         let taps = Action::Taps;
@@ -441,6 +442,8 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
                 "not kept",
                 "crowded",
                 "hidden by",
+                "quarrelsome",
+                "stems",
             ] {
                 // A size may cost her more than her purse: that is her own price.
                 let shown = told.iter().find(|t| t.contains(word) && !t.contains("more than your"));

@@ -9,6 +9,7 @@ use super::offer::{Wish, offer_ui};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
 use super::together::together_ui;
 use super::window::{Dialog, Listed, Window};
+use crate::units::holds_words;
 
 pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -95,10 +96,8 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
     if ring.clicked() {
         actions.push(Action::Ring(!listed.ringing));
     }
-    let wanted = listed.search.to_lowercase();
-    let fits = |name: &str| wanted.split_whitespace().all(|word| name.to_lowercase().contains(word));
     let rows = if listed.ringing { &listed.calls } else { &listed.all };
-    let rows: Vec<_> = rows.iter().filter(|(_, name)| fits(name)).collect();
+    let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &listed.search)).collect();
     // Only the rows in sight are laid out, however many orders there are.
     let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
     area.show_rows(ui, TARGET, rows.len(), |ui, seen| {

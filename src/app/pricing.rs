@@ -164,15 +164,17 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     let c = w.colours();
     card(&c).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        ui.spacing_mut().interact_size.y = 30.0;
+        ui.spacing_mut().interact_size.y = ROW;
         let money = |price| short_price(price, &quote.currency);
         lines_ui(ui, w, quote, actions);
+        ui.spacing_mut().interact_size.y = ROW;
         extra_ui(ui, w, actions);
         if let (Some(tax), Some(said)) = (&quote.tax, tax_words(quote)) {
             row_ui(ui, &c, &said, &money(tax.amount), |_| {});
         }
         ui.separator();
         ui.horizontal(|ui| {
+            ui.set_min_height(TARGET);
             ui.label(RichText::new(Counter::IN_ALL).font(title(26.0)).color(c.ink));
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ui.label(RichText::new(money(quote.total)).font(title(34.0)).color(c.ink));
@@ -188,6 +190,9 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     });
 }
 
+/// Height of a line of the slip, points.
+const ROW: f32 = 30.0;
+
 /// The pieces, the extras and the rush. Extras have a button that takes them off.
 fn lines_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -195,6 +200,8 @@ fn lines_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
     let n_pieces = quote.lines.len().saturating_sub(terms.extras.len() + usize::from(terms.rush));
     for (n, line) in quote.lines.iter().enumerate() {
         let extra = n.checked_sub(n_pieces).filter(|n| *n < terms.extras.len());
+        // As high as the button that takes it off, so that words and price stand on one line.
+        ui.spacing_mut().interact_size.y = if extra.is_some() { TARGET } else { ROW };
         row_ui(ui, &c, &line.what, &short_price(line.price, &quote.currency), |ui| {
             if let Some(place) = extra
                 && icon_button(ui, &c, Icon::TakeOff, &Counter::leave_out(&line.what), true).clicked()

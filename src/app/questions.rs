@@ -273,8 +273,11 @@ fn taste_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::Turn(super::page::Page::Sizes));
         }
     });
-    a.ask(ui, "Notes", &[]);
-    a.blank(ui, Blank::Notes, a.width, actions);
+    // What is noted for the bench is the shop's own.
+    if !a.w.client_side {
+        a.ask(ui, "Notes", &[]);
+        a.blank(ui, Blank::Notes, a.width, actions);
+    }
 }
 
 /// Each flower on the wearer's piece: whether it was named as one that does not agree, and the change that a tap makes.

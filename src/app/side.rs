@@ -12,7 +12,7 @@ use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
-use crate::paperwork::{StemLine, cautions_of, short_price};
+use crate::paperwork::{StemLine, cautions_of, short_price, tax_words};
 use crate::piece::{Edit, Piece};
 use crate::session::{Derived, Front};
 use crate::stock::STANDING_LINE;
@@ -287,6 +287,10 @@ fn client_price_ui(ui: &mut Ui, w: &mut Window) {
                 ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
             }
         }
+    }
+    if let (Some(tax), Some(said)) = (&quote.tax, tax_words(&quote)) {
+        let told = format!("{said} {}", short_price(tax.amount, &quote.currency));
+        ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
     }
     ui.label(RichText::new(price_text(quote.total, &quote.currency)).font(title(38.0)).color(c.ink));
 }

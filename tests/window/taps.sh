@@ -114,7 +114,8 @@ wet $girth_above; girth_of high 1 3 5; shot taps-figures; girth_of high done
 wet 148 676
 wet $cx $((cy - 110)); wet $cx $cy; wet $cx $((cy + 110))
 kept; shot taps-whole
-mina=$(grep -l "Mina O'Dea" "$shop"/orders/*.ron) || fail "the order was not kept under its name"
+mina=$shop/orders/mina-o-dea-petite.ron
+has "the name, with its capitals" "$mina" "Mina O.*Dea"
 expect "three heads" "$(report "$mina" stems "d['lines'][0]['pieces'] - d['lines'][0]['to_place']")" 3
 expect "width allowed" "$(limit "$mina")" 54.0
 expect "price" "$(price "$mina")" 2000
