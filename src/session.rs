@@ -10,10 +10,11 @@ use crate::book::{Change, Order};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
 use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
-use crate::piece::{Edit, HouseStyle, Piece, PieceSize, Refusal};
+use crate::piece::{Edit, HouseStyle, Piece, PieceSize, Refusal, Wrist};
 use crate::set_out;
 use crate::stock::Stock;
 use crate::store::{self, FileMark};
+use crate::units::LengthUnit;
 
 /// Which piece of an order is on the sheet. View state: never kept, never undone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -61,6 +62,7 @@ pub struct Session {
     on_disk: Option<FileMark>,
     history: History<Order>,
     front: Front,
+    lengths: Option<LengthUnit>,
     kept: Option<Revision>,
     derived: Option<((Revision, Front), Arc<Derived>)>,
     quoted: Option<(Revision, Arc<Quote>)>,
@@ -77,8 +79,18 @@ impl Session {
     pub fn with(order: Order, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let history = History::new(order);
         let kept = Some(history.revision());
-        let front = Front::default();
-        Self { stock, style, path: None, on_disk: None, history, front, kept, derived: None, quoted: None }
+        Self {
+            stock,
+            style,
+            path: None,
+            on_disk: None,
+            history,
+            front: Front::default(),
+            lengths: None,
+            kept,
+            derived: None,
+            quoted: None,
+        }
     }
 
     /// The order in a file, and what is to be said about it.
@@ -87,7 +99,8 @@ impl Session {
         let history = History::new(read.order);
         let kept = Some(history.revision());
         let (path, on_disk, front) = (Some(path.to_owned()), Some(read.mark), Front::default());
-        let session = Self { stock, style, path, on_disk, history, front, kept, derived: None, quoted: None };
+        let (lengths, derived, quoted) = (None, None, None);
+        let session = Self { stock, style, path, on_disk, history, front, lengths, kept, derived, quoted };
         Ok((session, read.warnings))
     }
 
@@ -170,13 +183,24 @@ impl Session {
         self.front = front;
     }
 
+    /// Tells lengths in this unit from now on; `None` tells them as they were typed. View state: never kept in an order.
+    pub fn show_lengths_in(&mut self, unit: Option<LengthUnit>) {
+        self.lengths = unit;
+        self.derived = None;
+    }
+
+    /// The wrist of the order, its girth in the unit that is shown.
+    pub fn wrist_as_shown(&self) -> Wrist {
+        self.history.now().wrist.shown_in(self.lengths)
+    }
+
     /// What follows from the piece on the sheet as it stands.
     pub fn derived(&mut self) -> Arc<Derived> {
         let key = (self.history.revision(), self.front());
         match &self.derived {
             Some((of, derived)) if *of == key => Arc::clone(derived),
             _ => {
-                let wrist = &self.history.now().wrist;
+                let wrist = &self.wrist_as_shown();
                 let subject = Subject { piece: self.piece(), stock: &self.stock, style: &self.style, wrist };
                 let derived = Arc::new(Derived::of_piece(subject, self.size()));
                 self.derived = Some((key, Arc::clone(&derived)));

@@ -5,9 +5,9 @@
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::colour::{ColourWarning, Hues, Rgb};
 use posywright::paperwork::{
-    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, changed_since_agreed, difference_words, fits_purse,
-    made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote, restyled, share_words,
-    sizes_side_by_side, tax_words, way_choices,
+    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, bought_together, changed_since_agreed, difference_words,
+    fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote, restyled,
+    share_words, sizes_side_by_side, tax_words, way_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::session::{Front, Session};
@@ -43,6 +43,32 @@ impl Counter {
 
 fn tax(percent: f64, how: TaxHow) -> Tax {
     Tax { name: "VAT".into(), percent, how }
+}
+
+/// What an order together with others needs of spray roses: heads of each, all, with spare, stems, stems of each alone.
+fn roses(counter: &Counter, orders: &[&Order]) -> (Vec<u32>, u32, u32, u32, u32) {
+    let together = bought_together(orders, &counter.style, &counter.stock);
+    let line = together.lines.into_iter().find(|l| l.name == "Spray rose" && &*l.colour == "white").unwrap();
+    (line.each, line.pieces, line.with_spare, line.stems, line.stems_alone)
+}
+
+/// Worked by hand: four heads a stem, a tenth to spare. Two Classics: 10 heads, 11 with spare, 11 / 4 up is 3 stems; one alone
+/// 5.5 up is 6 heads, 2 stems. Three Petites: 9 heads, 9.9 up is 10, 3 stems; one alone 3.3 up is 4 heads, 1 stem. A
+/// Classic and a Full: 12, 13.2 up is 14, 4 stems; alone 2 and, 7.7 up is 8 heads, 2.
+#[test]
+fn what_is_bought_together_shares_stems() {
+    let counter = Counter::open();
+    let [petite, classic, full] = ["01-", "02-", "03-"].map(|name| counter.sample(name));
+    assert_eq!(roses(&counter, &[&classic, &classic]), (vec![5, 5], 10, 11, 3, 4));
+    assert_eq!(roses(&counter, &[&petite, &petite, &petite]), (vec![3, 3, 3], 9, 10, 3, 3));
+    assert_eq!(roses(&counter, &[&classic, &full]), (vec![5, 7], 12, 14, 4, 4));
+    let pair = bought_together(&[&classic, &classic], &counter.style, &counter.stock);
+    assert_eq!(pair.price, Cents(5400), "27 each");
+    assert!(pair.stems_saved() >= 1);
+    // A boutonniere of the same rose is bought with them: 5 and 1 and 5 heads, 12.1 up is 13, 4 stems.
+    let with_boutonniere = classic_with_boutonniere(&counter);
+    assert_eq!(roses(&counter, &[&with_boutonniere, &classic]), (vec![6, 5], 11, 13, 4, 4));
+    assert_eq!(roses(&counter, &[&classic]).3, roses(&counter, &[&classic]).4, "one order alone is bought alone");
 }
 
 /// A Classic for 27 with its boutonniere for 8.

@@ -366,6 +366,14 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
         let side = card.find(if said.contains("LAPEL") { "LAPEL" } else { order_side(&order) }).unwrap();
         assert!(side.sheet == 0 && side.size_mm >= 18.0);
     }
+    let mut wary = shop.sample("02-classic");
+    wary.needs.allergies = Some(vec!["waxflower".to_owned()]);
+    wary.taste.dress = Default::default();
+    let card = shop.paper(&wary, bench_card);
+    let said = card.text().replace('\n', " ");
+    assert!(said.contains("Does not agree: waxflower. Day to find out and dress colour not confirmed."), "{said}");
+    let first = card.find("Does not agree: waxflower. Day to find out and dress colour").unwrap();
+    assert!(first.sheet == 0 && first.size_mm >= 5.0);
     let card = shop.paper(&shop.sample("02-classic"), bench_card);
     let said = card.text();
     for words in ["5 blooms", "6 leaves", "Spray rose, white", "30 mm", "Steps", "Hold each 10 s.", "14 min in all"] {

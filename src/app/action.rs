@@ -33,6 +33,8 @@ pub(super) enum Action {
     Ways(super::ways::Wish),
     /// Something asked of the price page.
     Price(super::pricing::Wish),
+    /// Something asked of the tap board.
+    Taps(super::tap_board::Wish),
     /// A proposal was left for now.
     NotNow(String),
     /// Another page in the middle of the window.
@@ -77,6 +79,10 @@ pub(super) enum Action {
     New,
     /// Show the orders.
     ShowOrders,
+    /// Show what the order in front and others come to when they are bought together.
+    ShowTogether,
+    /// Join an order to those, or leave it out again.
+    Join(PathBuf),
     /// Show the orders that wait for an answer, or all.
     Ring(bool),
     /// Ask for a file.
@@ -97,6 +103,8 @@ pub(super) enum Action {
     Skin(crate::scene::Skin),
     /// What stands beside the piece for its size.
     Beside(super::looks::Beside),
+    /// Tell lengths in this unit, or as they were typed.
+    Lengths(Option<crate::units::LengthUnit>),
     /// Whether the cloth of the dress lies under the piece.
     Cloth(bool),
     /// The next light.
@@ -148,12 +156,16 @@ impl Action {
             | Self::PutDown
             | Self::Layouts(_)
             | Self::Price(_)
+            | Self::Taps(_)
             | Self::Ways(_)
             | Self::Begin(_)
             | Self::Undo
             | Self::Redo
             | Self::TurnScreen => true,
             Self::Type(_)
+            | Self::ShowTogether
+            | Self::Join(_)
+            | Self::Lengths(_)
             | Self::Colours(_)
             | Self::TurnSecond
             | Self::Turn(_)

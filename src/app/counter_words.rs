@@ -2,6 +2,7 @@
 //! for the designer alone stands in [`Mine`]. Sentences that tell sums stand with the reckoning, in `paperwork`.
 
 use crate::session::Front;
+use crate::units::counted;
 
 /// What the client reads.
 pub(super) struct Counter;
@@ -100,6 +101,43 @@ impl Mine {
     pub(super) const LATER: &'static str = "A day later";
     pub(super) const NO_DAY: &'static str = "The computer does not know which day it is. Set its clock, then say yes.";
 
+    pub(super) const SLIP: &'static str = "Quote slip";
+    pub(super) const SLIP_TIP: &'static str =
+        "To print and to send; its day is kept, so that it is known until when the price holds";
+    pub(super) const WITH_OTHERS: &'static str = "Bought with others";
+    pub(super) const WITH_OTHERS_TIP: &'static str = "Stems of this order and of others, bought together";
+    pub(super) const TOGETHER: &'static str = "Bought together";
+    pub(super) const CHOOSE_ORDERS: &'static str = "Choose one or more of the orders at the left.";
+
+    pub(super) fn slip_made(name: &str) -> String {
+        format!("The slip is in the shop\u{2019}s folder: papers/{name}")
+    }
+
+    pub(super) fn together_with(front: &str) -> String {
+        format!("{front}, and:")
+    }
+
+    pub(super) fn stems(n: u32) -> String {
+        counted(n as usize, "stem", "stems")
+    }
+
+    /// `5 + 5, 11 with spare; each alone 4 stems`.
+    pub(super) fn how_joined(each: &[u32], with_spare: u32, alone: u32) -> String {
+        let each: Vec<String> = each.iter().map(u32::to_string).collect();
+        format!("{}, {with_spare} with spare; each order alone: {}", each.join(" + "), Self::stems(alone))
+    }
+
+    pub(super) fn stems_saved(n: u32) -> String {
+        match n {
+            0 => "As many stems as each order alone.".to_owned(),
+            n => format!("{} fewer than each order alone.", Self::stems(n)),
+        }
+    }
+
+    pub(super) fn together_price(price: &str) -> String {
+        format!("Together {price}")
+    }
+
     /// The price of the house beside another one.
     pub(super) fn house(price: &str) -> String {
         format!("The house asks {price}.")
@@ -107,4 +145,21 @@ impl Mine {
 
     /// An amount that cannot be read yet.
     pub(super) const AMOUNT: &'static str = "as 20 or 17.50";
+}
+
+/// What the tap board says; both sides may see it.
+pub(super) struct Taps;
+
+impl Taps {
+    pub(super) const OFF: &'static str = "Keys on the screen, for wet hands";
+    pub(super) const ON: &'static str = "Keys on the screen: put them away";
+    pub(super) const GIRTH: &'static str = "Girth of the wrist";
+    pub(super) const EXTRA_NAME: &'static str = "What is extra";
+    pub(super) const EXTRA_PRICE: &'static str = "Price of what is extra";
+    pub(super) const CAPITAL: &'static str = "Aa";
+    pub(super) const ACCENTS: &'static str = "\u{e1} \u{f6}";
+    pub(super) const SPACE: &'static str = "space";
+    pub(super) const RUB_OUT: &'static str = "Rub out";
+    pub(super) const EMPTY: &'static str = "Empty";
+    pub(super) const DONE: &'static str = "Done";
 }

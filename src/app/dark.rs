@@ -5,8 +5,10 @@ use std::sync::Arc;
 use egui::accesskit::Role;
 
 use super::action::Action;
+use super::blanks::Blank;
 use super::page::Page;
 use super::pricing::Wish;
+use super::tap_board::{Entry, Wish as Taps};
 use super::window::{Dialog, Next, Said, Window};
 use crate::piece::PartId;
 use crate::session::Session;
@@ -389,20 +391,25 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let mut dark = Dark::of(shop, session, &[]);
         let mine = dark.seen().texts.join("\n").to_lowercase();
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
+        dark.do_action(Action::Change(crate::book::Change::Notes("quarrelsome aunt".to_owned())));
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(super::layouts::Wish::Toggle);
+        let taps = Action::Taps;
         let at_price = |wish| Action::Price(wish);
         let no_latex = Action::Change(crate::book::Change::NoLatex(true));
         let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
         let asked = Action::Change(crate::book::Change::Asked(Some(asked)));
         let band = Action::Ways(super::ways::Wish::Band(Some(crate::stock::BandKind::Metal)));
-        let screens: [(&str, Vec<Action>); 18] = [
+        let screens: [(&str, Vec<Action>); 21] = [
             ("the sheet", vec![]),
             ("the orders, which stay shut", vec![Action::ShowOrders]),
+            ("what is bought together, which stays shut", vec![Action::ShowTogether]),
+            ("lengths in inches", vec![Action::Lengths(Some(crate::units::LengthUnit::FractionInch))]),
             ("a bloom chosen", vec![Action::SelectAll]),
             ("what could be added", vec![Action::Select(PartId(1)), Action::AskForMore]),
             ("the looks", vec![Action::ShowLooks]),
             ("the order", vec![Action::Turn(Page::Questions)]),
+            ("the keys on the screen", vec![taps(Taps::Switch), taps(Taps::Enter(Entry::Blank(Blank::Wearer), false))]),
             ("side by side", vec![Action::Turn(Page::Sizes)]),
             ("another way", vec![Action::Turn(Page::Ways), band]),
             ("the price", vec![Action::Turn(Page::Price), at_price(Wish::Why)]),
@@ -435,6 +442,8 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
                 "not kept",
                 "crowded",
                 "hidden by",
+                "quarrelsome",
+                "stems",
             ] {
                 // A size may cost her more than her purse: that is her own price.
                 let shown = told.iter().find(|t| t.contains(word) && !t.contains("more than your"));

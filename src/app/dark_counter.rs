@@ -1,13 +1,15 @@
 //! The pages of the counter without a screen: price, yes, boutonniere, another way.
 
+use std::sync::Arc;
+
 use super::action::Action;
 use super::blanks::Blank;
 use super::counter_words::{Counter, Mine};
-use super::dark::Dark;
+use super::dark::{Dark, shop_in};
 use super::page::Page;
 use super::pricing::Wish;
 use crate::book::Change;
-use crate::session::Front;
+use crate::session::{Front, Session};
 use crate::units::Cents;
 
 fn on_page(sample: &str, page: Page) -> Dark {
@@ -164,4 +166,63 @@ fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window(
             }
         }
     }
+}
+
+#[test]
+fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price_holds() {
+    let folder = tempfile::tempdir().unwrap();
+    let shop = shop_in(folder.path());
+    let file = folder.path().join("orders/02-classic.ron");
+    let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
+    let mut dark = Dark::of(shop, session, &[]);
+    dark.do_action(Action::Turn(Page::Price));
+    assert!(!tells(&mut dark, "holds until"), "nobody has been told the price yet");
+    dark.tap(Mine::SLIP);
+    let day = super::today::today(0).unwrap();
+    let until = day.plus(dark.window.session.style().prices.holds_days).unwrap();
+    assert_eq!(dark.window.session.order().terms.quoted_on, Some(day));
+    assert!(tells(&mut dark, &crate::paperwork::holds_words(until)));
+    let written = std::fs::read_to_string(&file).unwrap();
+    assert!(dark.window.session.is_kept() && written.contains(&format!("quoted_on: \"{day}\"")), "{written}");
+    let slips = |ending: &str| {
+        let files = std::fs::read_dir(folder.path().join("papers")).unwrap().flatten();
+        files.filter(|f| f.file_name().to_string_lossy().ends_with(ending)).count()
+    };
+    assert_eq!((slips(".pdf"), slips(".png")), (1, 1));
+    dark.tap(Mine::SLIP);
+    assert_eq!((slips(".pdf"), slips(".png")), (2, 2), "the slip before is not written over");
+    dark.do_action(Action::Undo);
+    assert_eq!(dark.window.session.order().terms.quoted_on, None);
+}
+
+#[test]
+fn without_a_folder_there_is_no_slip_and_no_day_of_one() {
+    let mut dark = on_page("02-classic", Page::Price);
+    dark.tap(Mine::SLIP);
+    assert_eq!(dark.window.session.order().terms.quoted_on, None);
+    assert!(dark.window.said.is_some(), "it says why");
+}
+
+#[test]
+fn orders_bought_together_tell_stems_and_price_on_my_side_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let shop = shop_in(folder.path());
+    let text = std::fs::read_to_string(folder.path().join("orders/02-classic.ron")).unwrap();
+    std::fs::write(folder.path().join("orders/00-other.ron"), text.replace("wearer: \"", "wearer: \"Solveig "))
+        .unwrap();
+    let file = folder.path().join("orders/02-classic.ron");
+    let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
+    let mut dark = Dark::of(shop, session, &[]);
+    dark.tap(Mine::WITH_OTHERS);
+    assert!(tells(&mut dark, Mine::CHOOSE_ORDERS));
+    let row = dark.targets.iter().find(|(name, _)| name.starts_with("Solveig")).map(|(name, _)| name.clone()).unwrap();
+    dark.tap(&row);
+    assert!(tells(&mut dark, "10 spray roses, white") && tells(&mut dark, "3 stems"));
+    assert!(tells(&mut dark, &Mine::how_joined(&[5, 5], 11, 4)) && tells(&mut dark, "Together $54"));
+    dark.tap(&row);
+    assert!(tells(&mut dark, Mine::CHOOSE_ORDERS), "left out again");
+    dark.tap("Close");
+    dark.do_action(Action::TurnScreen);
+    dark.do_action(Action::ShowTogether);
+    assert!(!tells(&mut dark, Mine::TOGETHER));
 }

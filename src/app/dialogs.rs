@@ -7,7 +7,9 @@ use super::controls::{Weight, button, button_sized};
 use super::first_start::first_start_ui;
 use super::offer::{Wish, offer_ui};
 use super::theme::{Colours, GRID, TARGET, strong, title, words};
+use super::together::together_ui;
 use super::window::{Dialog, Listed, Window};
+use crate::units::holds_words;
 
 pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -27,6 +29,9 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         Dialog::LeftOver { sure } => {
             modal("left over").show(ui.ctx(), |ui| offer_ui(ui, w, sure, actions)).should_close()
         }
+        Dialog::Together(joining) => {
+            modal("together").show(ui.ctx(), |ui| together_ui(ui, w, &joining, actions)).should_close()
+        }
         Dialog::Orders(listed) => modal("orders").show(ui.ctx(), |ui| orders_ui(ui, w, listed, actions)).should_close(),
     };
     if open {
@@ -36,11 +41,17 @@ pub(super) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
 
 /// A name that fits on a button.
 fn shortened(name: &str) -> String {
-    const LETTERS: usize = 56;
-    if name.chars().count() <= LETTERS {
+    cut(name, 56)
+}
+
+/// Letters in a row of the orders: whom to ring, for what, and where.
+const ROW_LETTERS: usize = 92;
+
+fn cut(name: &str, letters: usize) -> String {
+    if name.chars().count() <= letters {
         return name.to_owned();
     }
-    name.chars().take(LETTERS - 1).chain(['\u{2026}']).collect()
+    name.chars().take(letters - 1).chain(['\u{2026}']).collect()
 }
 
 fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
@@ -67,13 +78,13 @@ fn leave_ui(ui: &mut Ui, c: &Colours, name: &str, actions: &mut Vec<Action>) {
 
 fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<Action>) {
     let c = w.colours();
-    ui.set_width(520.0);
+    ui.set_width(760.0);
     ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
     let field = TextEdit::singleline(&mut listed.search)
         .hint_text("Find by name")
         .font(words(17.0))
-        .desired_width(500.0)
-        .min_size(vec2(500.0, TARGET))
+        .desired_width(740.0)
+        .min_size(vec2(740.0, TARGET))
         .align(egui::Align2::LEFT_CENTER);
     let response = ui.add(field).accessible_name("Find by name");
     if ui.memory(|m| m.focused().is_none()) {
@@ -85,15 +96,13 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
     if ring.clicked() {
         actions.push(Action::Ring(!listed.ringing));
     }
-    let wanted = listed.search.to_lowercase();
-    let fits = |name: &str| wanted.split_whitespace().all(|word| name.to_lowercase().contains(word));
     let rows = if listed.ringing { &listed.calls } else { &listed.all };
-    let rows: Vec<_> = rows.iter().filter(|(_, name)| fits(name)).collect();
+    let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &listed.search)).collect();
     // Only the rows in sight are laid out, however many orders there are.
     let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
     area.show_rows(ui, TARGET, rows.len(), |ui, seen| {
         for (path, name) in &rows[seen] {
-            if button_sized(ui, &c, &shortened(name), Weight::Plain, vec2(490.0, TARGET)).clicked() {
+            if button_sized(ui, &c, &cut(name, ROW_LETTERS), Weight::Plain, vec2(730.0, TARGET)).clicked() {
                 actions.push(Action::Open(path.clone()));
             }
         }

@@ -32,6 +32,7 @@ impl Window {
             Action::Change(change) => self.change(&change),
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
+            Action::Taps(wish) => self.do_about_taps(wish),
             Action::NotNow(says) => self.proposing.leave(says),
             Action::Colours(wish) => self.do_about_colour(ctx, wish),
             Action::Compare(name) => self.boards.toggle(&name),
@@ -62,6 +63,8 @@ impl Window {
             Action::KeepPicture => self.keep_picture(),
             Action::ShowOrders | Action::New if self.client_side => {}
             Action::ShowOrders => self.list_orders(),
+            Action::ShowTogether => self.show_together(),
+            Action::Join(path) => self.join(path),
             Action::Ring(ringing) => {
                 if let Dialog::Orders(listed) = &mut self.dialog {
                     listed.ringing = ringing;
@@ -75,6 +78,10 @@ impl Window {
             Action::ShowLooks => self.looks.open = !self.looks.open,
             Action::Skin(skin) => self.looks.skin = skin,
             Action::Beside(beside) => self.looks.beside = beside,
+            Action::Lengths(unit) => {
+                self.looks.lengths = unit;
+                self.session.show_lengths_in(unit);
+            }
             Action::Cloth(cloth) => self.looks.cloth = cloth,
             Action::TurnScreen => self.turn_screen(),
             Action::TurnSecond => self.turn_second(ctx),
@@ -161,7 +168,7 @@ impl Window {
     }
 
     /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
-    fn write(&mut self, blank: Blank, words: String) {
+    pub(super) fn write(&mut self, blank: Blank, words: String) {
         let mut change = blank.change(&words, self.session.order());
         if blank == Blank::Paid {
             let on = Change::PaidOn(today(self.pricing.days_off));
@@ -179,6 +186,7 @@ impl Window {
         if page == Page::House && self.client_side {
             return;
         }
+        self.leave_taps();
         self.take_what_is_typed();
         self.session.end_run();
         if page == Page::House {
@@ -298,6 +306,7 @@ impl Window {
             self.step_house(back);
             return;
         }
+        self.leave_taps();
         self.sheet.hand = crate::sheet::Hand::Idle;
         let (order, before) = (Arc::clone(self.session.order()), self.session.piece().footprint);
         let went = if back { self.session.undo() } else { self.session.redo() };

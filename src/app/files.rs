@@ -1,6 +1,6 @@
 //! Keeping, opening and leaving orders: what the window does with files, through the shop's folder.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::Receiver;
 
@@ -110,15 +110,21 @@ impl Window {
         let readable: Vec<_> = entries.iter().filter_map(|e| Some((&e.path, &e.order.as_ref().ok()?.order))).collect();
         let calls = call_backs(readable.iter().map(|(_, order)| *order));
         let calls = calls.iter().map(|call| (readable[call.place].0.clone(), call.line())).collect();
+        let mut all = self.shop.orders_named("");
+        // One goes back and forth between two more often than to any other.
+        if let Some(n) = all.iter().position(|(path, _)| self.came_from.as_ref() == Some(path)) {
+            all[..=n].rotate_right(1);
+        }
         self.dialog = Dialog::Orders(Listed {
             search: String::new(),
-            all: Arc::new(self.shop.orders_named("")),
+            all: Arc::new(all),
             calls: Arc::new(calls),
             ringing: false,
         });
     }
 
     pub(super) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
+        self.leave_taps();
         self.mind_now();
         self.dialog = Dialog::Leave(next);
         if self.session.is_kept() {
@@ -155,7 +161,9 @@ impl Window {
     }
 
     pub(super) fn take_up(&mut self, session: Session, warnings: &[String]) {
+        self.came_from = self.session.path().map(Path::to_owned);
         self.session = session;
+        self.session.show_lengths_in(self.looks.lengths);
         self.safety.forget();
         self.canvas.clear();
         self.boards = sizes::Boards::default();

@@ -24,6 +24,7 @@ pub(super) enum Icon {
     Well,
     Note,
     Light,
+    Letters,
     Whole,
     House,
     More,
@@ -99,6 +100,14 @@ fn lines(icon: Icon) -> Vec<Line> {
         Icon::Well => vec![open(&[[4.5, 12.5], [10.0, 18.0], [19.5, 6.5]])],
         Icon::Note => vec![circle(12.0, 12.0, 8.5), open(&[[12.0, 7.0], [12.0, 13.5]]), circle(12.0, 16.8, 0.7)],
         Icon::Light => sun(),
+        // A board with keys and a long one under them.
+        Icon::Letters => vec![
+            closed(&[[2.5, 6.0], [21.5, 6.0], [21.5, 18.0], [2.5, 18.0]]),
+            open(&[[6.0, 9.5], [7.5, 9.5]]),
+            open(&[[11.2, 9.5], [12.8, 9.5]]),
+            open(&[[16.5, 9.5], [18.0, 9.5]]),
+            open(&[[7.5, 14.2], [16.5, 14.2]]),
+        ],
         Icon::Whole => vec![
             open(&[[4.0, 9.0], [4.0, 4.0], [9.0, 4.0]]),
             open(&[[15.0, 4.0], [20.0, 4.0], [20.0, 9.0]]),

@@ -10,6 +10,7 @@ use super::theme::{Colours, TARGET, colour_of, strong};
 use super::window::Window;
 use crate::colour::{Rgb, Vision};
 use crate::scene::Skin;
+use crate::units::LengthUnit;
 
 /// What stands beside the piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,14 +32,29 @@ pub(super) struct Looks {
     pub(super) cloth: bool,
     /// Through which eyes the piece is seen; none are the usual ones.
     pub(super) eyes: Option<Vision>,
+    /// In which unit lengths are told; none is as they were typed.
+    pub(super) lengths: Option<LengthUnit>,
     /// Whether the fold is open.
     pub(super) open: bool,
 }
 
 impl Looks {
     pub(super) fn new() -> Self {
-        Self { skin: Skin::Plain, beside: Beside::Ruler, cloth: true, eyes: None, open: false }
+        Self { skin: Skin::Plain, beside: Beside::Ruler, cloth: true, eyes: None, lengths: None, open: false }
     }
+}
+
+/// In which units lengths can be told.
+const LENGTHS: [(&str, Option<LengthUnit>); 3] =
+    [("As typed", None), ("mm", Some(LengthUnit::Millimetre)), ("in", Some(LengthUnit::FractionInch))];
+
+/// The unit that was kept under this word, and the word for it.
+pub(super) fn lengths_of_word(word: &str) -> Option<LengthUnit> {
+    LENGTHS.iter().find(|(label, _)| *label == word).and_then(|(_, unit)| *unit)
+}
+
+pub(super) fn word_of_lengths(unit: Option<LengthUnit>) -> &'static str {
+    LENGTHS.iter().find(|(_, of)| *of == unit).map_or(LENGTHS[0].0, |(label, _)| label)
 }
 
 /// A coin.
@@ -108,6 +124,16 @@ pub(super) fn looks_ui(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.label(RichText::new("Eyes").font(strong(15.0)).color(c.ink));
                 other_eyes::choices_ui(ui, &c, w.looks.eyes, actions);
+            });
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Lengths").font(strong(15.0)).color(c.ink));
+                for (label, unit) in LENGTHS {
+                    let weight = if w.looks.lengths == unit { Weight::Chosen } else { Weight::Plain };
+                    if button(ui, &c, label, weight).clicked() {
+                        actions.push(Action::Lengths(unit));
+                    }
+                }
                 if button(ui, &c, "Close", Weight::Plain).clicked() {
                     actions.push(Action::ShowLooks);
                 }

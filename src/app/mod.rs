@@ -22,6 +22,8 @@ mod dark_counter;
 #[cfg(test)]
 mod dark_house;
 #[cfg(test)]
+mod dark_taps;
+#[cfg(test)]
 mod dark_wearer;
 mod dialogs;
 mod doing;
@@ -51,6 +53,7 @@ mod points;
 mod pricing;
 mod proposing;
 mod questions;
+mod quote_slip;
 mod rail;
 mod ring;
 mod safety;
@@ -62,9 +65,11 @@ mod side;
 mod sizes;
 mod stopping;
 mod strip;
+mod tap_board;
 mod theme;
 mod thumbs;
 mod today;
+mod together;
 mod trays;
 mod ways;
 mod window;

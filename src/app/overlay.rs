@@ -8,13 +8,15 @@ use super::theme::{Colours, words};
 use crate::geometry::{Oval, Shape as Outline};
 use crate::once_over::SketchMark;
 use crate::sheet::View;
-use crate::units::{mm_text, nearest_whole};
+use crate::units::{MM_PER_INCH, inches_text, mm_text, nearest_whole};
 
 /// A pencil for one sheet.
 pub(super) struct Pencil<'a> {
     pub(super) painter: &'a Painter,
     pub(super) view: &'a View,
     pub(super) colours: Colours,
+    /// Whether lengths are told in inches.
+    pub(super) inches: bool,
 }
 
 impl Pencil<'_> {
@@ -57,7 +59,10 @@ impl Pencil<'_> {
                 for end in [a, b] {
                     self.painter.line_segment([end - across, end + across], rose);
                 }
-                self.tag(a + (b - a) * 0.5 + across * 2.4, &format!("{} mm", mm_text(from.distance(to))));
+                let long = from.distance(to);
+                let told =
+                    if self.inches { format!("{} in", inches_text(long)) } else { format!("{} mm", mm_text(long)) };
+                self.tag(a + (b - a) * 0.5 + across * 2.4, &told);
             }
         }
     }
@@ -106,30 +111,35 @@ impl Pencil<'_> {
         self.painter.rect_filled(egui::Rect::from_min_max(pos2(corner.x + wide, end.y - high), end), 0.0, paper);
     }
 
-    /// Rulers along the left and the lower edge, mm from the centre point.
+    /// Rulers along the left and the lower edge, counted from the centre point.
     pub(super) fn rulers(&self) {
         let area = self.view.area;
         let (left, top) = (f32_of(area.x0), f32_of(area.y0));
         let (right, bottom) = (f32_of(area.x1), f32_of(area.y1));
-        let step = match self.view.scale {
-            s if s > 9.0 => 5,
-            s if s > 2.2 => 10,
-            _ => 25,
+        let step = match (self.inches, self.view.scale) {
+            (false, s) if s > 9.0 => 5.0,
+            (false, s) if s > 2.2 => 10.0,
+            (false, _) => 25.0,
+            (true, s) if s > 9.0 => MM_PER_INCH / 4.0,
+            (true, s) if s > 2.2 => MM_PER_INCH / 2.0,
+            (true, _) => MM_PER_INCH,
         };
         let ink = self.colours.soft;
         let tick = |a: Pos2, b: Pos2| self.painter.line_segment([a, b], Stroke::new(1.0, ink));
         let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];
-        for mm in ticks(corner[1].x, corner[0].x, step) {
-            let y = self.at(Point::new(f64::from(mm), 0.0)).y;
-            let long = mm % (step * 2) == 0;
+        for nth in ticks(corner[1].x, corner[0].x, step) {
+            let mm = f64::from(nth) * step;
+            let y = self.at(Point::new(mm, 0.0)).y;
+            let long = nth % 2 == 0;
             tick(pos2(left, y), pos2(left + if long { 10.0 } else { 5.0 }, y));
             if long && y < bottom - 30.0 && y > top + 8.0 {
                 self.figure(pos2(left + 13.0, y), Align2::LEFT_CENTER, mm, ink);
             }
         }
-        for mm in ticks(corner[0].y, corner[1].y, step) {
-            let x = self.at(Point::new(0.0, f64::from(mm))).x;
-            let long = mm % (step * 2) == 0;
+        for nth in ticks(corner[0].y, corner[1].y, step) {
+            let mm = f64::from(nth) * step;
+            let x = self.at(Point::new(0.0, mm)).x;
+            let long = nth % 2 == 0;
             tick(pos2(x, bottom), pos2(x, bottom - if long { 10.0 } else { 5.0 }));
             if long && x > left + 14.0 && x < right - 14.0 {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
@@ -147,8 +157,9 @@ impl Pencil<'_> {
         self.tag(centre + egui::vec2(0.0, f32_of(radius) + 18.0), name);
     }
 
-    fn figure(&self, at: Pos2, align: Align2, mm: i32, ink: Color32) {
-        self.painter.text(at, align, mm.abs().to_string(), words(13.0), ink);
+    fn figure(&self, at: Pos2, align: Align2, mm: f64, ink: Color32) {
+        let told = if self.inches { inches_text(mm.abs()) } else { mm_text(mm.abs()) };
+        self.painter.text(at, align, told, words(13.0), ink);
     }
 
     /// Words on a small card, so that they can be read over flowers.
@@ -187,10 +198,10 @@ impl Pencil<'_> {
     }
 }
 
-fn ticks(from: f64, to: f64, step: i32) -> impl Iterator<Item = i32> {
-    let whole = |mm: f64| i32::try_from(nearest_whole(mm)).unwrap_or(0);
-    let (lo, hi) = (whole((from.min(to) / f64::from(step)).ceil()), whole((from.max(to) / f64::from(step)).floor()));
-    (lo..=hi.min(lo + 400)).map(move |k| k * step)
+fn ticks(from: f64, to: f64, step: f64) -> impl Iterator<Item = i32> {
+    let whole = |steps: f64| i32::try_from(nearest_whole(steps)).unwrap_or(0);
+    let (lo, hi) = (whole((from.min(to) / step).ceil()), whole((from.max(to) / step).floor()));
+    lo..=hi.min(lo + 400)
 }
 
 /// A screen rectangle as kurbo has it.

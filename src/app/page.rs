@@ -58,7 +58,6 @@ pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: 
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).font(title(28.0)).color(c.ink));
-        ui.label(RichText::new(line).color(ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             let back = button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc");
             // From here Tab leads through the page.
@@ -68,6 +67,10 @@ pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: 
             if back.clicked() {
                 actions.push(Action::Turn(Page::Sheet));
             }
+            // What is done may name a file at the end of many folders.
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                ui.add(egui::Label::new(RichText::new(line).color(ink)).truncate());
+            });
         });
     });
 }

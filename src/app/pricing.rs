@@ -8,13 +8,14 @@ use egui::{Align, Frame, Layout, Rect, RichText, ScrollArea, Stroke, TextEdit, U
 use super::action::Action;
 use super::blanks::Blank;
 use super::controls::{Weight, button, button_sized, icon_button};
-use super::counter_words::{Counter, Mine};
+use super::counter_words::{Counter, Mine, Taps};
 use super::icons::Icon;
 use super::page::head_ui;
 use super::pair::{no_match_ui, pair_ui};
 use super::pictures::{Framed, common_view, picture_ui};
 use super::questions::blank_ui;
 use super::stopping::{stopped_ui, stops};
+use super::tap_board::Entry;
 use super::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, title, words};
 use super::today::today;
 use super::window::Window;
@@ -29,7 +30,7 @@ use crate::units::Cents;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Pricing {
     /// Name and price of an extra.
-    extra: [String; 2],
+    pub(super) extra: [String; 2],
     why_shown: bool,
     /// Days by which the computer's day is put right.
     pub(super) days_off: i64,
@@ -46,6 +47,8 @@ pub(super) enum Wish {
     Why,
     /// Put the day right by so many days.
     Day(i64),
+    /// Make the quote slip, today.
+    Slip,
     /// Both said yes, today.
     Yes,
 }
@@ -77,6 +80,7 @@ impl Window {
             }
             Wish::Why => self.pricing.why_shown = !self.pricing.why_shown,
             Wish::Day(by) => self.pricing.days_off = (self.pricing.days_off + by).clamp(-1, 1),
+            Wish::Slip => self.make_quote_slip(),
             Wish::Yes => self.say_yes(),
         }
     }
@@ -116,6 +120,11 @@ pub(super) fn price_page_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Actio
                 pair_ui(ui, w, &quote, actions);
                 ui.horizontal(|ui| {
                     why_button_ui(ui, w, actions);
+                    if !w.client_side
+                        && button(ui, &w.colours(), Mine::SLIP, Weight::Plain).on_hover_text(Mine::SLIP_TIP).clicked()
+                    {
+                        actions.push(Action::Price(Wish::Slip));
+                    }
                     no_match_ui(ui, w, actions);
                 });
                 why_ui(ui, w, &quote);
@@ -155,15 +164,17 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     let c = w.colours();
     card(&c).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        ui.spacing_mut().interact_size.y = 30.0;
+        ui.spacing_mut().interact_size.y = ROW;
         let money = |price| short_price(price, &quote.currency);
         lines_ui(ui, w, quote, actions);
+        ui.spacing_mut().interact_size.y = ROW;
         extra_ui(ui, w, actions);
         if let (Some(tax), Some(said)) = (&quote.tax, tax_words(quote)) {
             row_ui(ui, &c, &said, &money(tax.amount), |_| {});
         }
         ui.separator();
         ui.horizontal(|ui| {
+            ui.set_min_height(TARGET);
             ui.label(RichText::new(Counter::IN_ALL).font(title(26.0)).color(c.ink));
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ui.label(RichText::new(money(quote.total)).font(title(34.0)).color(c.ink));
@@ -179,6 +190,9 @@ fn slip_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<Action>
     });
 }
 
+/// Height of a line of the slip, points.
+const ROW: f32 = 30.0;
+
 /// The pieces, the extras and the rush. Extras have a button that takes them off.
 fn lines_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -186,6 +200,8 @@ fn lines_ui(ui: &mut Ui, w: &Window, quote: &Quote, actions: &mut Vec<Action>) {
     let n_pieces = quote.lines.len().saturating_sub(terms.extras.len() + usize::from(terms.rush));
     for (n, line) in quote.lines.iter().enumerate() {
         let extra = n.checked_sub(n_pieces).filter(|n| *n < terms.extras.len());
+        // As high as the button that takes it off, so that words and price stand on one line.
+        ui.spacing_mut().interact_size.y = if extra.is_some() { TARGET } else { ROW };
         row_ui(ui, &c, &line.what, &short_price(line.price, &quote.currency), |ui| {
             if let Some(place) = extra
                 && icon_button(ui, &c, Icon::TakeOff, &Counter::leave_out(&line.what), true).clicked()
@@ -208,9 +224,12 @@ fn extra_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             actions.push(Action::Change(Change::Rush(!rush)));
         }
         let name_width = (ui.available_width() - 64.0 - 70.0 - 12.0).max(60.0);
-        let hints = [(Counter::EXTRA_HINT, "What is extra", name_width), ("5", "Price of what is extra", 64.0)];
+        let hints = [
+            (Counter::EXTRA_HINT, Taps::EXTRA_NAME, name_width, Entry::ExtraName),
+            ("5", Taps::EXTRA_PRICE, 64.0, Entry::ExtraPrice),
+        ];
         let mut entered = false;
-        for (text, (hint, name, width)) in w.pricing.extra.iter_mut().zip(hints) {
+        for (text, (hint, name, width, entry)) in w.pricing.extra.iter_mut().zip(hints) {
             let field = TextEdit::singleline(text)
                 .hint_text(hint)
                 .font(words(17.0))
@@ -219,6 +238,7 @@ fn extra_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
                 .align(egui::Align2::LEFT_CENTER)
                 .char_limit(60);
             let response = ui.add(field).accessible_name(name);
+            w.taps.enter(&response, entry, actions);
             entered |= response.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         }
         let ready = w.pricing.written().is_some();

@@ -9,9 +9,11 @@ use super::action::Action;
 use super::blanks::{Blank, FIRST_SWATCHES};
 use super::controls::{Weight, button};
 use super::looks::swatch;
+use super::naming::in_text;
 use super::page::head_ui;
 use super::proposing::proposal_ui;
 use super::strip::girth_ui;
+use super::tap_board::Entry;
 use super::theme::{Colours, GRID, TARGET, strong, words};
 use super::window::Window;
 use crate::book::{
@@ -19,7 +21,8 @@ use crate::book::{
 };
 use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
-use crate::units::counted;
+use crate::stock::{Role, Stock};
+use crate::units::{counted, fold, inches_text};
 
 pub(super) fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     let c = w.colours();
@@ -112,10 +115,11 @@ pub(super) fn blank_ui(
     if response.gained_focus() {
         response.scroll_to_me(None);
     }
+    w.taps.enter(&response, Entry::Blank(blank), actions);
     if response.changed() {
         actions.push(Action::Write(blank, text));
     }
-    if response.lost_focus() {
+    if response.lost_focus() && !w.taps.is_for(Entry::Blank(blank)) {
         w.draft.leave(blank);
         actions.push(Action::EndRun);
     }
@@ -210,7 +214,13 @@ fn wrist_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
             a.choice(ui, "Not measured", false, Change::NotMeasured, actions);
         } else {
             let [from, to] = usual_span_mm(order.needs.kind);
-            a.note(ui, &format!("usually {from:.0} to {to:.0} mm"));
+            let inches = a.w.session.wrist_as_shown().girth.unit().is_inch();
+            let says = if inches {
+                format!("usually {} to {} in", inches_text(from), inches_text(to))
+            } else {
+                format!("usually {from:.0} to {to:.0} mm")
+            };
+            a.note(ui, &says);
         }
     });
 }
@@ -263,8 +273,32 @@ fn taste_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::Turn(super::page::Page::Sizes));
         }
     });
-    a.ask(ui, "Notes", &[]);
-    a.blank(ui, Blank::Notes, a.width, actions);
+    // What is noted for the bench is the shop's own.
+    if !a.w.client_side {
+        a.ask(ui, "Notes", &[]);
+        a.blank(ui, Blank::Notes, a.width, actions);
+    }
+}
+
+/// Each flower on the wearer's piece: whether it was named as one that does not agree, and the change that a tap makes.
+fn told_off(order: &Order, stock: &Stock) -> Vec<(String, bool, Change)> {
+    let mut ids: Vec<_> = order.piece.parts().iter().map(|part| &part.stock).collect();
+    ids.sort();
+    ids.dedup();
+    let flowers = ids.into_iter().filter_map(|id| stock.botanical(id)).filter(|b| b.role != Role::Trim);
+    flowers
+        .map(|flower| {
+            let name = in_text(&flower.name);
+            let told = order.needs.allergies.clone().unwrap_or_default();
+            let is_it = |word: &String| fold(word) == fold(&name) || fold(word) == fold(flower.id.as_str());
+            let named = told.iter().any(is_it);
+            let mut now: Vec<String> = told.into_iter().filter(|word| !is_it(word)).collect();
+            if !named {
+                now.push(name.clone());
+            }
+            (name, named, Change::Allergies((!now.is_empty()).then_some(now)))
+        })
+        .collect()
 }
 
 /// What the body does not bear, and a custom of numbers.
@@ -276,7 +310,10 @@ fn care_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
         let none = needs.allergies.as_ref().is_some_and(Vec::is_empty);
         a.choice(ui, "None", none, Change::Allergies((!none).then(Vec::new)), actions);
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
+        for (name, chosen, change) in told_off(a.order, a.w.session.stock()) {
+            a.choice(ui, &name, chosen, change, actions);
+        }
         a.choice(ui, "No latex", needs.no_latex, Change::NoLatex(!needs.no_latex), actions);
         a.choice(ui, "No snug band", needs.no_snug_band, Change::NoSnugBand(!needs.no_snug_band), actions);
     });

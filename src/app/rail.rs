@@ -7,6 +7,7 @@ use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
 use super::page::Page;
 use super::second;
+use super::tap_board;
 use super::theme::{GRID, ROUND, strong, title};
 use super::window::Window;
 
@@ -41,6 +42,9 @@ pub(super) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         let light = format!("Light: {} (F8)", w.light.word());
         if icon_button(ui, &c, Icon::Light, &light, true).clicked() {
             actions.push(Action::Light);
+        }
+        if tap_board::rail_button_ui(ui, w) {
+            actions.push(Action::Taps(tap_board::Wish::Switch));
         }
         let (kept, ink): (&str, Color32) = match (w.session.is_kept(), w.session.path().is_some()) {
             (true, true) => ("kept", c.ink),

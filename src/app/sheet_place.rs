@@ -270,7 +270,8 @@ fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
 
 fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
     let derived = w.session.derived();
-    let pencil = Pencil { painter, view: &w.sheet.view, colours: w.colours() };
+    let inches = w.session.wrist_as_shown().girth.unit().is_inch();
+    let pencil = Pencil { painter, view: &w.sheet.view, colours: w.colours(), inches };
     let piece = w.session.piece();
     let oval = piece.oval();
     if !w.client_side {
@@ -325,7 +326,7 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
     mesh.add_rect_with_uv(rect, Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)), tint);
     mesh.rotate(egui::emath::Rot2::from_angle(screen_turn(part.turn_rad)), rect.center());
     painter.add(mesh);
-    Pencil { painter, view: &w.sheet.view, colours }.held(&part.shape_in(&stock));
+    Pencil { painter, view: &w.sheet.view, colours, inches: false }.held(&part.shape_in(&stock));
 }
 
 /// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.

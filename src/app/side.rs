@@ -5,14 +5,14 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, St
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
-use super::counter_words::Counter;
+use super::counter_words::{Counter, Mine};
 use super::icons::{Icon, paint_icon};
 use super::naming::so_many;
 use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
-use crate::paperwork::{StemLine, cautions_of, short_price};
+use crate::paperwork::{StemLine, cautions_of, short_price, tax_words};
 use crate::piece::{Edit, Piece};
 use crate::session::{Derived, Front};
 use crate::stock::STANDING_LINE;
@@ -29,7 +29,7 @@ pub(super) fn side_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             price_ui(ui, w, &derived);
             in_all_ui(ui, w, &derived);
             once_over_ui(ui, w, &derived, actions);
-            stems_ui(ui, w, &derived);
+            stems_ui(ui, w, &derived, actions);
             care_ui(ui, w, &derived);
         }
     });
@@ -199,7 +199,7 @@ fn tag_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32) -> Response {
     response
 }
 
-fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
+fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
     heading(ui, &c, "Stems");
     for line in &derived.stems.lines {
@@ -216,6 +216,9 @@ fn stems_ui(ui: &mut Ui, w: &Window, derived: &Derived) {
     }
     let mass = format!("About {:.0} g, a planning figure until weighed.", derived.stems.mass_g);
     ui.label(RichText::new(mass).font(words(14.0)).color(c.soft));
+    if button(ui, &c, Mine::WITH_OTHERS, Weight::Plain).on_hover_text(Mine::WITH_OTHERS_TIP).clicked() {
+        actions.push(Action::ShowTogether);
+    }
 }
 
 fn what(line: &StemLine) -> String {
@@ -284,6 +287,10 @@ fn client_price_ui(ui: &mut Ui, w: &mut Window) {
                 ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
             }
         }
+    }
+    if let (Some(tax), Some(said)) = (&quote.tax, tax_words(&quote)) {
+        let told = format!("{said} {}", short_price(tax.amount, &quote.currency));
+        ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
     }
     ui.label(RichText::new(price_text(quote.total, &quote.currency)).font(title(38.0)).color(c.ink));
 }

@@ -4,11 +4,13 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{TextEdit, Ui, vec2};
 
 use super::action::Action;
+use super::blanks::Blank;
 use super::controls::{Weight, button, button_sized, icon_button};
 use super::icons::Icon;
 use super::looks;
 use super::page::Page;
 use super::proposing::n_waiting;
+use super::tap_board::Entry;
 use super::theme::{TARGET, words};
 use super::window::Window;
 use crate::piece::{Measured, Side, Worn, Wrist};
@@ -39,6 +41,11 @@ impl Fields {
             self.asked_for = None;
         }
         asked
+    }
+
+    /// The girth as it is being typed.
+    pub(super) fn girth_typed(&self) -> Option<&str> {
+        self.girth.as_deref()
     }
 
     /// Takes what is being typed, to be made part of the order before it is kept or left.
@@ -120,10 +127,12 @@ fn wearer_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if w.fields.is_asked_for(Field::Wearer) {
         response.request_focus();
     }
+    w.taps.enter(&response, Entry::Blank(Blank::Wearer), actions);
     if response.changed() {
         actions.push(Action::Wearer(text));
     }
-    if response.lost_focus() {
+    if response.lost_focus() && !w.taps.is_for(Entry::Blank(Blank::Wearer)) {
+        w.draft.leave(Blank::Wearer);
         actions.push(Action::EndRun);
     }
 }
@@ -153,7 +162,7 @@ pub(super) fn girth_ui(
     field: Option<Field>,
     actions: &mut Vec<Action>,
 ) {
-    let wrist = w.session.order().wrist.clone();
+    let wrist = w.session.wrist_as_shown();
     let is_asked_for = field.is_some_and(|field| w.fields.is_asked_for(field));
     let shown = girth_words(&wrist);
     let mut text = w.fields.girth.clone().unwrap_or_else(|| shown.clone());
@@ -177,10 +186,11 @@ pub(super) fn girth_ui(
         output.state.cursor.set_char_range(Some(all));
         output.state.store(ui.ctx(), response.id);
     }
+    w.taps.enter(&response, Entry::Girth, actions);
     if response.changed() {
         w.fields.girth = Some(text.clone());
     }
-    if response.lost_focus() {
+    if response.lost_focus() && !w.taps.is_for(Entry::Girth) {
         let given_up = ui.input(|i| i.key_pressed(egui::Key::Escape));
         w.fields.girth = None;
         if !given_up && text != wrist.girth.typed() && text != shown {

@@ -11,6 +11,11 @@ use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId,
 pub(super) const TARGET: f32 = 44.0;
 /// A main action, points.
 pub(super) const MAIN_TARGET: f32 = 56.0;
+/// A press that moves no farther than this, points, is a tap, on a button as on the sheet.
+pub(super) const SLIP: f32 = 12.0;
+/// A press that lasts longer than this, seconds, does nothing: a hand that rests on the screen. Wet and gloved fingers press long,
+/// and an old machine may be slow to hear of it; our choice.
+const LONGEST_TAP: f64 = 1.5;
 /// The grid that everything stands on, points.
 pub(super) const GRID: f32 = 8.0;
 /// Rounding of tags and buttons.
@@ -160,7 +165,11 @@ pub(super) fn put_fonts(ctx: &egui::Context) {
     }
     ctx.set_fonts(fonts);
     // The window is laid out for its size; a zoom of its own would push buttons off it.
-    ctx.options_mut(|o| o.zoom_with_keyboard = false);
+    ctx.options_mut(|o| {
+        o.zoom_with_keyboard = false;
+        o.input_options.max_click_dist = SLIP;
+        o.input_options.max_click_duration = LONGEST_TAP;
+    });
 }
 
 /// Dresses egui's own widgets for a light.
@@ -231,6 +240,11 @@ mod tests {
         };
         let (x, y) = (light(a), light(b));
         (x.max(y) + 0.05) / (x.min(y) + 0.05)
+    }
+
+    #[test]
+    fn a_tap_on_a_button_may_slip_as_far_as_one_on_the_sheet() {
+        assert_eq!(f64::from(SLIP), crate::sheet::TAP_SLIP);
     }
 
     #[test]

@@ -24,7 +24,7 @@ use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
 use super::{
     choices, colour_page, dialogs, house_page, keys, pricing, questions, rail, saying, second, sheet_place, side,
-    sizes, strip, trays, ways,
+    sizes, strip, tap_board, together, trays, ways,
 };
 use crate::piece::Question;
 use crate::session::Session;
@@ -43,6 +43,8 @@ pub(super) enum Dialog {
     Leave(Next),
     /// What was not kept when a window ended by surprise; one of them is about to be thrown away.
     LeftOver { sure: Option<usize> },
+    /// The order in front and others, bought together.
+    Together(together::Joining),
     /// Keys and gestures.
     Help,
     /// Nobody has begun a shop in this folder yet.
@@ -141,8 +143,11 @@ pub(super) struct Window {
     pub(super) dialog: Dialog,
     pub(super) said: Option<Said>,
     pub(super) fields: strip::Fields,
+    pub(super) taps: tap_board::TapBoard,
     pub(super) fitted: bool,
     pub(super) dragging_from_tray: bool,
+    /// The file of the order that was in front before this one.
+    pub(super) came_from: Option<PathBuf>,
     pub(super) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
     pub(super) may_close: bool,
     pub(super) safety: Safety,
@@ -176,6 +181,9 @@ impl Window {
         theme::put_fonts(ctx);
         let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
         theme::dress(ctx, light);
+        let mut session = session;
+        let looks = Looks { lengths: kept("lengths").and_then(|w| looks::lengths_of_word(&w)), ..Looks::new() };
+        session.show_lengths_in(looks.lengths);
         let said = (!said.is_empty()).then(|| Said::Wants { words: in_short(said), offer: None });
         Self {
             shop,
@@ -184,7 +192,7 @@ impl Window {
             canvas: Canvas::new(),
             thumbs: Thumbs::new(),
             light,
-            looks: Looks::new(),
+            looks,
             page: Page::default(),
             page_opened: Cell::new(false),
             draft: Draft::default(),
@@ -211,8 +219,10 @@ impl Window {
             dialog: Dialog::None,
             said,
             fields: strip::Fields::default(),
+            taps: tap_board::TapBoard::kept(&kept),
             fitted: false,
             dragging_from_tray: false,
+            came_from: None,
             waiting: None,
             may_close: false,
             safety: Safety::none(),
@@ -307,6 +317,7 @@ impl Window {
         // The sheet reaches to the panels; every other page keeps a margin.
         let frame = if self.page == Page::Sheet { egui::Frame::NONE } else { frame };
         egui::CentralPanel::default().frame(frame).show(ui, |ui| page_ui(ui, self, &mut actions));
+        tap_board::board_ui(ui, self, middle, &mut actions);
         saying::said_ui(ui, self, middle, &mut actions);
         looks::looks_ui(ui, self, &mut actions);
         dialogs::dialogs_ui(ui, self, &mut actions);
@@ -336,6 +347,8 @@ impl eframe::App for Window {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         storage.set_string("light", self.light.word().to_owned());
         storage.set_string("client_side", if self.client_side { "yes" } else { "no" }.to_owned());
+        storage.set_string("lengths", looks::word_of_lengths(self.looks.lengths).to_owned());
+        self.taps.keep(storage);
         self.second.keep(storage);
     }
 }

@@ -5,6 +5,7 @@ mod agreed;
 mod boutonniere;
 mod change;
 mod changes_since;
+mod for_the_bench;
 mod order;
 mod proposals;
 mod stopped;

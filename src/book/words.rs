@@ -20,6 +20,23 @@ impl Words {
     pub(super) const TIE_FOR_SMALL: &'static str =
         "Under three years: shall it be tied with ribbon, with no pins and no elastic?";
 
+    pub(super) const NO_LATEX: &'static str = "No latex.";
+    pub(super) const NO_SNUG_BAND: &'static str = "No snug band.";
+    pub(super) const SMALL_CHILD: &'static str = "A small child: nothing small that could come off, no pins.";
+
+    pub(super) fn not_borne(things: &[String]) -> String {
+        format!("Does not agree: {}.", super::listed(things))
+    }
+    pub(super) fn spare(arm: &str) -> String {
+        format!("Nothing on the {arm} arm.")
+    }
+    /// `Wrist not measured and dress colour not confirmed.`
+    pub(super) fn not_confirmed(what: &str) -> String {
+        let mut letters = what.chars();
+        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+        format!("{first}{}.", letters.as_str())
+    }
+
     pub(super) fn named(name: &str, word: &str) -> String {
         format!("{name} is stopped: \u{201c}{word}\u{201d} stands among the allergies.")
     }

@@ -18,6 +18,7 @@ mod quote;
 mod restyle;
 mod stem_list;
 mod steps;
+mod together;
 mod ways;
 
 pub use agree::{agree, changed_since_agreed};
@@ -43,4 +44,5 @@ pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
 pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};
+pub use together::{Together, TogetherLine, bought_together};
 pub use ways::{Choice, Way, WayChoices, WayOffer, made_another_way, way_choices};

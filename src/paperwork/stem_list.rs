@@ -119,11 +119,13 @@ pub fn bow_ribbon_mm(bow: &Bow) -> f64 {
 }
 
 /// Heads of one bought kind and colour, by what is cut from its stems.
-#[derive(Default)]
-struct Heads {
-    pieces: u32,
+#[derive(Clone, Debug, Default)]
+pub(super) struct Heads {
+    /// How many.
+    pub(super) pieces: u32,
     to_place: u32,
-    stems: f64,
+    /// Stems and parts of stems.
+    pub(super) stems: f64,
     cost: f64,
 }
 
@@ -134,9 +136,27 @@ impl Heads {
         self.stems += f64::from(n) / f64::from(botanical.per_stem.max(1));
         self.cost += f64::from(n) * botanical.cents_a_head();
     }
+
+    /// Those of another piece are bought with them.
+    pub(super) fn join(&mut self, more: &Self) {
+        self.pieces += more.pieces;
+        self.to_place += more.to_place;
+        self.stems += more.stems;
+        self.cost += more.cost;
+    }
 }
 
 fn stem_lines(piece: &Piece, to_come: &[(&Botanical, Arc<str>, u32)], stock: &Stock) -> Vec<StemLine> {
+    let heads = heads_of(piece, to_come, stock);
+    heads.into_iter().map(|((role, id, colour), h)| line(role, id, colour, &h, stock)).collect()
+}
+
+/// Heads by part, kind and colour, blooms first.
+pub(super) fn heads_of(
+    piece: &Piece,
+    to_come: &[(&Botanical, Arc<str>, u32)],
+    stock: &Stock,
+) -> BTreeMap<(Role, StockId, Arc<str>), Heads> {
     let mut heads: BTreeMap<(Role, StockId, Arc<str>), Heads> = BTreeMap::new();
     let mut add = |b: &Botanical, colour: &Arc<str>, n, to_place| {
         let bought = bought_as(b, stock);
@@ -150,7 +170,7 @@ fn stem_lines(piece: &Piece, to_come: &[(&Botanical, Arc<str>, u32)], stock: &St
     for (botanical, colour, n) in to_come {
         add(botanical, colour, *n, true);
     }
-    heads.into_iter().map(|((role, id, colour), h)| line(role, id, colour, &h, stock)).collect()
+    heads
 }
 
 fn line(role: Role, id: StockId, colour: Arc<str>, heads: &Heads, stock: &Stock) -> StemLine {

@@ -2,7 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 /// Which wrist.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,6 +68,12 @@ impl Wrist {
     /// A left wrist nobody has measured.
     pub fn usual() -> Self {
         Self { side: Side::Left, girth: Length::from_mm(Self::USUAL_GIRTH_MM), measured: Measured::NotYet }
+    }
+
+    /// The same wrist with its girth shown in this unit; `None` shows it as it was typed.
+    pub fn shown_in(&self, unit: Option<LengthUnit>) -> Self {
+        let girth = unit.map_or_else(|| self.girth.clone(), |unit| self.girth.shown_in(unit));
+        Self { girth, ..self.clone() }
     }
 
     /// The girth, mm.

@@ -10,8 +10,9 @@ use crate::geometry::Shape;
 use crate::piece::{Edit, NewPart, Part, PartId, Piece};
 use crate::stock::Stock;
 
-/// A press that moves less than this, points, is a tap. Wet fingers slip; our choice.
-const TAP_SLIP: f64 = 9.0;
+/// A press that moves no farther than this, points, is a tap: a quarter of the smallest target and a little, since wet fingers
+/// slip; our choice.
+pub const TAP_SLIP: f64 = 12.0;
 /// A part smaller than this on screen, points across, is as easy to hit as if it were this large.
 const LEAST_TARGET: f64 = 44.0;
 /// One turn of the turn key, radians: 15 degrees, our choice.

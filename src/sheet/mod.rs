@@ -6,5 +6,5 @@
 mod hand;
 mod view;
 
-pub use hand::{Deed, Hand, Held, LONG_STEP_MM, Sheet, TURN_STEP_RAD};
+pub use hand::{Deed, Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD};
 pub use view::View;

@@ -62,6 +62,19 @@ impl Shop {
         (1..10_000).map(nth).find(|p| !p.exists()).ok_or_else(|| Refusal::new(&name, Cause::AlreadyThere))
     }
 
+    /// A file for the quote slip of an order, as PDF; its picture goes beside it. The one before it is not written over.
+    pub fn new_slip_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
+        let folder = self.folder().ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))?.join("papers");
+        make_folder(&folder)?;
+        let name = file_name_of(&format!("{} {}", order.wearer, order.size.as_deref().unwrap_or("")));
+        let nth = |n: u32| {
+            let number = if n == 1 { String::new() } else { format!("-{n}") };
+            folder.join(format!("{name}-quote-slip{number}.pdf"))
+        };
+        let is_free = |p: &PathBuf| !p.exists() && !p.with_extension("png").exists();
+        (1..10_000).map(nth).find(is_free).ok_or_else(|| Refusal::new(&name, Cause::AlreadyThere))
+    }
+
     /// Where its orders lie; the present folder for the built-in shop.
     pub fn orders_folder(&self) -> PathBuf {
         self.folder().map_or_else(|| PathBuf::from("."), |f| f.join("orders"))

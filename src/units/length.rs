@@ -70,9 +70,14 @@ impl Length {
         &self.typed
     }
 
-    /// The unit it was typed in.
+    /// The unit it is shown in: the one it was typed in, unless another was asked for.
     pub fn unit(&self) -> LengthUnit {
         self.unit
+    }
+
+    /// The same length, to be shown in another unit. What was typed stays what was typed, so nothing is lost by looking.
+    pub fn shown_in(&self, unit: LengthUnit) -> Self {
+        Self { unit, ..self.clone() }
     }
 
     /// Reads a length without asking whether it is likely; `None` when the words are no length.
@@ -124,6 +129,16 @@ impl Length {
             LengthUnit::DecimalInch | LengthUnit::FractionInch => {
                 format!("{} in ({} mm)", inches_text(mm), mm_text(mm))
             }
+        }
+    }
+}
+
+impl LengthUnit {
+    /// Whether it is a kind of inch.
+    pub fn is_inch(self) -> bool {
+        match self {
+            Self::Millimetre | Self::Centimetre => false,
+            Self::DecimalInch | Self::FractionInch => true,
         }
     }
 }
@@ -255,6 +270,13 @@ mod tests {
         let girth = Length::parse_within("6 1/4", &USUAL).unwrap();
         assert_eq!(girth.shown(), "6 1/4 in (159 mm)");
         assert_eq!(girth.like_this(girth.mm() * 0.40), "2 1/2 in (63.5 mm)");
+        let mut looked_at = girth.clone();
+        for _ in 0..5 {
+            looked_at = looked_at.shown_in(LengthUnit::Millimetre);
+            assert_eq!((looked_at.shown().as_str(), looked_at.like_this(63.5).as_str()), ("158.8 mm", "63.5 mm"));
+            looked_at = looked_at.shown_in(LengthUnit::FractionInch);
+        }
+        assert_eq!(looked_at, girth, "looking loses nothing");
         let mut mm = girth.mm();
         for _ in 0..5 {
             mm = Length::parse(&format!("{mm} mm")).unwrap().mm();

@@ -25,8 +25,9 @@ start() { # [FILE]; the first start of all begins with the sample shop
   [ -n "$window" ] || fail "no window came up"
   xdotool windowfocus --sync "$window"
   sleep 1.5
-  if [ -n "$first" ]; then key Return; sleep 1; fi
+  if [ -n "$first" ]; then begin; sleep 1; fi
 }
+begin() { key Return; } # the sample shop
 shot() { sleep 0.4; maim -i "$window" "$shots/$1.png"; }
 key() { for k in "$@"; do xdotool key "$k"; sleep 0.12; done; }
 tap() { xdotool mousemove --window "$window" "$1" "$2"; sleep 0.1; xdotool mousedown 1; sleep 0.06; xdotool mouseup 1; sleep 0.25; }

@@ -51,6 +51,12 @@ pub(super) const NEAR_FLAMES: &str = "Keep flowers and ribbon away from candles 
 pub(super) const TO_THE_ELBOW: &str = "to the elbow";
 pub(super) const TO_THE_HAND: &str = "to the hand";
 pub(super) const THUMB_SIDE: &str = "thumb side";
+/// What the bench must not overlook, and the notes of the order.
+pub(super) fn notes(order: &Order) -> String {
+    let told = order.for_the_bench().join(" ");
+    [told.as_str(), order.notes.trim()].into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("\n")
+}
+
 pub(super) const NOTES: &str = "Notes";
 pub(super) const STEPS: &str = "Steps";
 pub(super) const NOTHING_YET: &str = "Nothing is on the sketch yet.";

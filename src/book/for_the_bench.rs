@@ -1,0 +1,68 @@
+//! What the bench must know of a wearer before a flower is cut, in short sentences: what does not agree, what must not touch
+//! her, and what nobody has confirmed yet. Reasons stay with the wearer.
+
+use super::stopped::SMALL_PARTS_BELOW_YEARS;
+use super::{Order, ToFindOut, Words};
+
+impl Order {
+    /// What must not be overlooked, most important first; none when there is nothing.
+    pub fn for_the_bench(&self) -> Vec<String> {
+        let needs = &self.needs;
+        let things = needs.allergies.as_deref().unwrap_or_default();
+        let said = |told: bool, words: &str| told.then(|| words.to_owned());
+        let fixed = [
+            (!things.is_empty()).then(|| Words::not_borne(things)),
+            said(needs.no_latex, Words::NO_LATEX),
+            said(needs.no_snug_band, Words::NO_SNUG_BAND),
+            needs.spared_arm.map(|arm| Words::spare(arm.word())),
+            said(needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS), Words::SMALL_CHILD),
+        ];
+        fixed.into_iter().flatten().chain(self.not_confirmed()).collect()
+    }
+
+    /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
+    fn not_confirmed(&self) -> Option<String> {
+        let open = self.to_find_out().into_iter().filter(|what| what.holds_up() && *what != ToFindOut::Wearer);
+        let warnings: Vec<String> = open.map(ToFindOut::warning).collect();
+        (!warnings.is_empty()).then(|| Words::not_confirmed(&super::listed(&warnings)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::book::{Change, Order, WearerKind};
+    use crate::piece::Side;
+    use crate::stock::Stock;
+
+    #[test]
+    fn what_must_not_be_overlooked_comes_before_what_is_not_confirmed() {
+        let stock = Stock::default();
+        let changes = vec![
+            Change::Allergies(Some(vec!["baby\u{2019}s breath".into(), "lilies".into()])),
+            Change::NoLatex(true),
+            Change::SparedArm(Some(Side::Right)),
+            Change::Kind(Some(WearerKind::Child { years: 2 })),
+            Change::Dance("Harbour Hall".into()),
+            Change::Wanted("9 May 2026".into()),
+        ];
+        let order = Order::blank(None, &stock).apply(&Change::Together(changes), &stock).unwrap();
+        let told = order.for_the_bench();
+        assert_eq!(
+            told,
+            [
+                "Does not agree: baby\u{2019}s breath and lilies.",
+                "No latex.",
+                "Nothing on the right arm.",
+                "A small child: nothing small that could come off, no pins.",
+                "Wrist not measured and dress colour not confirmed.",
+            ]
+        );
+    }
+
+    #[test]
+    fn who_was_asked_and_bears_everything_brings_no_warning_of_it() {
+        let stock = Stock::default();
+        let order = Order::blank(None, &stock).apply(&Change::Allergies(Some(Vec::new())), &stock).unwrap();
+        assert!(order.for_the_bench().iter().all(|says| !says.contains("agree")));
+    }
+}
