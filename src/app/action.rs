@@ -39,8 +39,8 @@ pub(super) enum Action {
     NotNow(String),
     /// Another page in the middle of the window.
     Turn(super::page::Page),
-    /// A key went up, or a field was left: the next step stands for itself.
-    EndRun,
+    /// A field was left: what was written in it stands for itself.
+    LeaveBlank,
     /// Give a field of the strip the keyboard.
     Type(super::strip::Field),
     /// The girth as typed.
@@ -172,7 +172,7 @@ impl Action {
             | Self::OnSheet(_)
             | Self::NotNow(_)
             | Self::Compare(_)
-            | Self::EndRun
+            | Self::LeaveBlank
             | Self::Tray(_)
             | Self::Lift
             | Self::Cancel

@@ -105,6 +105,17 @@ impl Blank {
         }
     }
 
+    /// Why `words` cannot be read in it.
+    pub(super) fn refusal(self, words: &str) -> String {
+        let what = match self {
+            Self::Years => "is no age of a child, which is up to 17 years",
+            Self::Avoided => "names no numbers from 1 to 99",
+            Self::Purse | Self::Asked | Self::Paid => "is no sum of money",
+            _ => "cannot be read",
+        };
+        format!("\u{201c}{}\u{201d} {what}. It stays as it was.", words.trim())
+    }
+
     /// What changes when `words` stand in it; nothing while they cannot be read.
     pub(super) fn change(self, words: &str, order: &Order) -> Option<Change> {
         let empty = words.trim().is_empty();

@@ -324,6 +324,22 @@ fn the_second_window_shows_the_piece_and_its_price_and_nothing_of_mine() {
 }
 
 #[test]
+fn the_second_window_leaves_this_one_on_the_side_it_shows_and_tells_each_piece_with_its_price() {
+    let mut dark = Dark::showing("02-classic");
+    dark.ctx.set_embed_viewports(false);
+    dark.do_action(Action::TurnScreen);
+    dark.press(Key::X);
+    dark.press(Key::F4);
+    dark.seen();
+    assert!(dark.window.client_side, "nothing of mine comes up by itself");
+    let quote = dark.window.session.quote();
+    assert_eq!(quote.lines.len(), 2);
+    let told = super::side::WhatItCosts::of(&quote, dark.window.session.front());
+    let texts = dark.second(Vec::new()).texts;
+    assert!(told.lines.iter().chain([&told.name, &told.total]).all(|line| texts.contains(line)), "{told:?}: {texts:?}");
+}
+
+#[test]
 fn the_second_window_follows_rests_for_another_order_and_closes_without_harm() {
     let mut dark = with_second("03-full");
     let before = dark.second(Vec::new()).texts;

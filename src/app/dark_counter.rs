@@ -28,9 +28,9 @@ fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_
     let mut dark = on_page("03-full", Page::Price);
     dark.do_action(Action::Write(Blank::Asked, "2".to_owned()));
     dark.do_action(Action::Write(Blank::Asked, "20".to_owned()));
-    dark.do_action(Action::EndRun);
+    dark.do_action(Action::LeaveBlank);
     dark.do_action(Action::Write(Blank::Reason, "a neighbour".to_owned()));
-    dark.do_action(Action::EndRun);
+    dark.do_action(Action::LeaveBlank);
     assert!(tells(&mut dark, "Below the worked price by $15.24"));
     assert!(tells(&mut dark, "loses $1.43"));
     let asked = dark.window.session.order().terms.asked.clone().unwrap();

@@ -6,7 +6,7 @@ use super::action::Action;
 use super::blanks::Blank;
 use super::layouts::List;
 use super::naming::in_text;
-use super::page::{Draft, Page};
+use super::page::Page;
 use super::theme;
 use super::today::today;
 use super::window::{Dialog, Next, Said, Window};
@@ -41,7 +41,7 @@ impl Window {
             Action::OnSheet(front) => self.put_on_sheet(front),
             Action::Turn(page) => self.turn_to(page),
             Action::Type(field) => self.fields.ask_for(field),
-            Action::EndRun => self.session.end_run(),
+            Action::LeaveBlank => self.leave_blank(),
             Action::Girth(words) => self.take_girth(&words),
             Action::Side(side) => self.change(&Change::Side(side)),
             Action::Tray(role) => self.tray = role,
@@ -168,27 +168,42 @@ impl Window {
     }
 
     /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
+    /// Letter by letter: what reads is part of the order at once.
     pub(super) fn write(&mut self, blank: Blank, words: String) {
-        let mut change = blank.change(&words, self.session.order());
+        let before = Arc::clone(self.session.order());
+        let mut change = blank.change(&words, &before);
         if blank == Blank::Paid {
             let on = Change::PaidOn(today(self.pricing.days_off));
             change = change.map(|paid| Change::Together(vec![paid, on]));
         }
-        if let Some(change) = change
-            && let Err(refusal) = self.session.change_in_run(&change, blank.name())
-        {
-            self.say(&refusal.to_string());
+        let refused = match change {
+            None => Some(blank.refusal(&words)),
+            Some(change) => self.session.change_in_run(&change, blank.name()).err().map(|why| why.to_string()),
+        };
+        self.draft.write(blank, words, &before, refused);
+    }
+
+    /// The field that was written in is left: the step stands for itself. What could not be taken is told, and what was there
+    /// before comes back, for the beginning of a figure is another figure.
+    pub(super) fn leave_blank(&mut self) {
+        self.session.end_run();
+        let Some(written) = self.draft.leave() else { return };
+        let Some(why) = written.refused else { return };
+        if *self.session.order() != written.before {
+            self.session.undo();
         }
-        self.draft = Draft { of: Some((blank, words)) };
+        self.say(&why);
     }
 
     pub(super) fn turn_to(&mut self, page: Page) {
         if page == Page::House && self.client_side {
             return;
         }
+        // What was said is of the page before, unless it waits for an answer.
+        self.said.take_if(|said| matches!(said, Said::Wants { offer: None, .. }));
+        self.fields.forget_refused();
         self.leave_taps();
         self.take_what_is_typed();
-        self.session.end_run();
         if page == Page::House {
             self.open_house();
         }
@@ -196,7 +211,6 @@ impl Window {
         self.offered = None;
         self.sheet_in_focus = false;
         self.looks.open = false;
-        self.draft = Draft::default();
         self.page_opened.set(page != Page::Sheet);
         self.focus_sheet = page == Page::Sheet;
     }
@@ -217,6 +231,10 @@ impl Window {
     }
 
     pub(super) fn take_girth(&mut self, words: &str) {
+        if words.trim().is_empty() {
+            self.change(&Change::NotMeasured);
+            return;
+        }
         match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
             Ok(girth) if girth == self.session.order().wrist.girth => {}
             Ok(girth) => {

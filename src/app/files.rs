@@ -92,6 +92,7 @@ impl Window {
         {
             self.take_girth(&words);
         }
+        self.leave_blank();
     }
 
     pub(super) fn keep_picture(&mut self) {

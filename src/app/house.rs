@@ -106,6 +106,8 @@ pub(super) struct Typed {
     pub(super) figure: StyleFigure,
     pub(super) words: String,
     pub(super) refused: Option<String>,
+    /// The style before the first letter.
+    before: Arc<HouseStyle>,
 }
 
 /// An order and a style as they stand.
@@ -260,6 +262,8 @@ impl Window {
 
     /// Letter by letter: what reads is felt at once, what does not is told beside the field.
     fn write_figure(&mut self, figure: StyleFigure, words: String) {
+        let began = self.desk.typed.take().filter(|t| t.figure == figure).map(|t| t.before);
+        let before = began.unwrap_or_else(|| Arc::clone(self.session.style()));
         let refused = match figure.write(self.session.style(), &words) {
             Ok(style) => {
                 self.step_style(style, Some(&format!("{figure:?}")));
@@ -267,7 +271,7 @@ impl Window {
             }
             Err(why) => Some(why),
         };
-        self.desk.typed = Some(Typed { figure, words, refused });
+        self.desk.typed = Some(Typed { figure, words, refused, before });
     }
 
     fn write_words(&mut self, of: StyleWords, words: String) {
@@ -280,18 +284,21 @@ impl Window {
         self.step_style(style, Some(&format!("{of:?}")));
     }
 
-    /// A field is left: the step stands for itself and is kept; what could not be taken is told and put back.
+    /// A field is left: the step stands for itself and is kept. What could not be taken is told, and what was there before comes
+    /// back, for the beginning of a figure is another figure.
     fn leave_figure(&mut self) {
         let typed = self.desk.typed.take();
         if let Some(history) = &mut self.desk.history {
             history.end_run();
         }
-        match typed.and_then(|t| t.refused) {
-            Some(why) => self.say(&format!("{why} It stays as it was.")),
-            None => {
-                self.keep_house();
-            }
+        let Some(Typed { refused: Some(why), before, .. }) = typed else {
+            self.keep_house();
+            return;
+        };
+        if self.desk.history.as_ref().is_some_and(|history| **history.now() != *before) {
+            self.step_house(true);
         }
+        self.say(&format!("{why} It stays as it was."));
     }
 
     fn ask_or_rest(&mut self, question: Question, asked: bool) {

@@ -1,4 +1,4 @@
-//! Keys: everything a pointer can do.
+//! Keys: everything a pointer can do. On a page with fields no letter changes anything: it may have been meant for a field.
 
 use egui::{Key, Modifiers, Ui};
 
@@ -49,6 +49,11 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if w.page != Page::Sheet {
         return;
     }
+    if take_key(ui, NONE, Key::X) {
+        let there = w.session.order().partner_piece.is_some();
+        let other = Action::OnSheet(pair::other(w.session.front()));
+        actions.push(if there { other } else { Action::Change(pair::made_to_match(w)) });
+    }
     choices::read_keys(ui, w, actions);
     the_sheet(ui, actions);
     on_the_piece(ui, w, actions);
@@ -83,11 +88,6 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (NONE, Key::G, Action::Type(Field::Girth)),
     ];
     press(ui, keys, actions);
-    if take_key(ui, NONE, Key::X) {
-        let there = w.session.order().partner_piece.is_some();
-        let other = Action::OnSheet(pair::other(w.session.front()));
-        actions.push(if there { other } else { Action::Change(pair::made_to_match(w)) });
-    }
 }
 
 fn press(ui: &Ui, keys: impl IntoIterator<Item = (Modifiers, Key, Action)>, actions: &mut Vec<Action>) {

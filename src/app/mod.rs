@@ -20,6 +20,8 @@ mod dark_colour;
 #[cfg(test)]
 mod dark_counter;
 #[cfg(test)]
+mod dark_fields;
+#[cfg(test)]
 mod dark_house;
 #[cfg(test)]
 mod dark_taps;

@@ -1,6 +1,8 @@
 //! What takes the middle of the window: the wrist sheet, the order's first page, sizes side by side, colours, the price, the house
 //! style. View state alone.
 
+use std::sync::Arc;
+
 use egui::{RichText, Ui};
 
 use super::action::Action;
@@ -8,6 +10,7 @@ use super::blanks::Blank;
 use super::controls::{Weight, button};
 use super::theme::title;
 use super::window::{Said, Window};
+use crate::book::Order;
 
 /// What takes the middle.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -32,20 +35,36 @@ pub(super) enum Page {
 /// What is being typed on a page and is not part of the order as it stands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Draft {
-    pub(super) of: Option<(Blank, String)>,
+    of: Option<Written>,
+}
+
+/// The words in one field.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Written {
+    pub(super) blank: Blank,
+    pub(super) words: String,
+    /// The order before the first of them.
+    pub(super) before: Arc<Order>,
+    /// Why they cannot be taken.
+    pub(super) refused: Option<String>,
 }
 
 impl Draft {
     /// What stands in a field while it is typed in.
     pub(super) fn in_field(&self, blank: Blank) -> Option<&str> {
-        self.of.as_ref().filter(|(of, _)| *of == blank).map(|(_, words)| words.as_str())
+        self.of.as_ref().filter(|of| of.blank == blank).map(|of| of.words.as_str())
     }
 
-    /// The field was left.
-    pub(super) fn leave(&mut self, blank: Blank) {
-        if self.in_field(blank).is_some() {
-            self.of = None;
-        }
+    /// Other words stand in a field; `before` is the order as it was a moment ago.
+    pub(super) fn write(&mut self, blank: Blank, words: String, before: &Arc<Order>, refused: Option<String>) {
+        let began = self.of.take().filter(|of| of.blank == blank).map(|of| of.before);
+        let before = began.unwrap_or_else(|| Arc::clone(before));
+        self.of = Some(Written { blank, words, before, refused });
+    }
+
+    /// The field that is written in is left.
+    pub(super) fn leave(&mut self) -> Option<Written> {
+        self.of.take()
     }
 }
 

@@ -30,9 +30,12 @@ impl Proposing {
     }
 }
 
-/// How many questions wait.
+/// How many questions wait. While something is written nothing new is asked: half a number is no age yet.
 pub(super) fn n_waiting(w: &mut Window) -> usize {
     let revision = w.session.settled_revision();
+    if let Some((_, asked)) = w.proposing.reckoned.as_ref().filter(|_| w.was_typing || w.taps.is_written_in()) {
+        return asked.len();
+    }
     if w.proposing.reckoned.as_ref().is_none_or(|(of, _)| *of != revision) {
         let mut asked = proposals(w.session.order(), w.session.style(), w.session.stock());
         asked.retain(|p| !w.proposing.left.contains(&p.says));
@@ -41,10 +44,21 @@ pub(super) fn n_waiting(w: &mut Window) -> usize {
     w.proposing.reckoned.as_ref().map_or(0, |(_, asked)| asked.len())
 }
 
-/// The first of the questions that wait.
+/// The first of the questions that wait, below what is asked on the page, so that no field moves when it comes or goes.
 pub(super) fn proposal_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let waiting = n_waiting(w);
-    let Some(first) = w.proposing.reckoned.as_ref().and_then(|(_, asked)| asked.first()) else { return };
+    /// Room for two lines and what is said below them.
+    const HEIGHT: f32 = 92.0;
+    if n_waiting(w) == 0 {
+        return;
+    }
+    let frame = egui::Frame::new().inner_margin(egui::Margin { top: 6, ..egui::Margin::ZERO });
+    let panel = egui::Panel::bottom("proposal").exact_size(HEIGHT).resizable(false).show_separator_line(false);
+    panel.frame(frame).show(ui, |ui| card_ui(ui, w, actions));
+}
+
+fn card_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
+    let Some((_, asked)) = &w.proposing.reckoned else { return };
+    let Some(first) = asked.first() else { return };
     let c = w.colours();
     let card = egui::Frame::new().fill(c.card).stroke((1.5, c.leaf)).corner_radius(12).inner_margin(10);
     card.show(ui, |ui| {
@@ -54,7 +68,7 @@ pub(super) fn proposal_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>
                 ui.set_width(room);
                 ui.spacing_mut().item_spacing.y = 2.0;
                 ui.label(RichText::new(&first.says).font(strong(17.0)).color(c.ink));
-                let more = match waiting - 1 {
+                let more = match asked.len() - 1 {
                     0 => "Only if it is wanted.".to_owned(),
                     n => format!("{} after this one.", counted(n, "question", "questions")),
                 };

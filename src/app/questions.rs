@@ -32,9 +32,14 @@ pub(super) fn questions_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action
         0 => "Everything is known.".to_owned(),
         n => format!("{} to find out. All of it can wait.", counted(n, "thing", "things")),
     };
+    let opened = w.page_opened.get();
     head_ui(ui, w, "The order", &line, actions);
     proposal_ui(ui, w, actions);
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+    let mut all = ScrollArea::vertical().id_salt("questions").auto_shrink([false, false]);
+    if opened {
+        all = all.vertical_scroll_offset(0.0);
+    }
+    all.show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
         let width = (ui.available_width() - 5.0 * GRID) / 2.0;
         ui.horizontal_top(|ui| {
@@ -105,6 +110,8 @@ pub(super) fn blank_ui(
 ) -> egui::Response {
     let mut text = w.draft.in_field(blank).map_or_else(|| blank.shown(w.session.order()), str::to_owned);
     let field = TextEdit::singleline(&mut text)
+        // Whatever comes or goes about it, it stays the field that has the keyboard.
+        .id(egui::Id::unique(("blank", blank.name())))
         .hint_text(blank.hint())
         .font(words(17.0))
         .desired_width(width)
@@ -120,8 +127,7 @@ pub(super) fn blank_ui(
         actions.push(Action::Write(blank, text));
     }
     if response.lost_focus() && !w.taps.is_for(Entry::Blank(blank)) {
-        w.draft.leave(blank);
-        actions.push(Action::EndRun);
+        actions.push(Action::LeaveBlank);
     }
     response
 }

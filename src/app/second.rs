@@ -16,12 +16,11 @@ use super::controls::icon_button;
 use super::icons::Icon;
 use super::overlay::area_of;
 use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
-use super::side::client_lines;
+use super::side::{WhatItCosts, client_lines};
 use super::theme::{Colours, GRID, Light, colour_of, title, words};
 use super::window::Window;
 use crate::book::Order;
 use crate::colour::Rgb;
-use crate::export::price_text;
 use crate::history::Revision;
 use crate::piece::Piece;
 use crate::scene::Skin;
@@ -79,7 +78,7 @@ struct Page {
     stock: Arc<Stock>,
     revision: Revision,
     tone: Tone,
-    price: String,
+    told: WhatItCosts,
     lines: Vec<String>,
 }
 
@@ -159,14 +158,8 @@ impl Window {
             return;
         }
         self.second.stand = match self.second.stand {
-            Stand::Shut => {
-                // This screen is mine from now on; whoever opens one by hand gets it where it can be seen.
-                if self.client_side {
-                    self.turn_screen();
-                }
-                Stand::Shows
-            }
-            Stand::Rests => Stand::Shows,
+            // Whose side this window shows is for a person alone to say: there may be one screen for both.
+            Stand::Shut | Stand::Rests => Stand::Shows,
             Stand::Shows => {
                 self.second.place = None;
                 Stand::Shut
@@ -224,7 +217,7 @@ impl Window {
             let (derived, quote) = (self.session.derived(), self.session.quote());
             let piece = self.session.piece().clone();
             Page {
-                price: price_text(quote.total, &quote.currency),
+                told: WhatItCosts::of(&quote, self.session.front()),
                 lines: client_lines(&piece, &derived),
                 piece,
                 stock: Arc::clone(self.session.stock()),
@@ -302,10 +295,11 @@ fn page_ui(ui: &mut Ui, c: &Colours, page: &Page, canvas: &mut Canvas, all: Rect
     let builder = UiBuilder::new().id_salt("told").max_rect(told).layout(Layout::top_down(Align::Min));
     ui.scope_builder(builder, |ui| {
         ui.spacing_mut().item_spacing.y = GRID;
-        if let Some(size) = &page.order.size {
-            ui.label(RichText::new(size).font(title(32.0)).color(c.ink));
+        ui.label(RichText::new(&page.told.name).font(title(32.0)).color(c.ink));
+        for line in &page.told.lines {
+            ui.label(RichText::new(line).font(words(18.0)).color(c.soft));
         }
-        ui.label(RichText::new(&page.price).font(title(50.0)).color(c.ink));
+        ui.label(RichText::new(&page.told.total).font(title(50.0)).color(c.ink));
         for line in &page.lines {
             ui.label(RichText::new(line).font(words(20.0)).color(c.ink));
         }

@@ -12,7 +12,7 @@ use super::theme::{Colours, GRID, ROUND, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
-use crate::paperwork::{StemLine, cautions_of, short_price, tax_words};
+use crate::paperwork::{Quote, StemLine, cautions_of, short_price, tax_words};
 use crate::piece::{Edit, Piece};
 use crate::session::{Derived, Front};
 use crate::stock::STANDING_LINE;
@@ -273,26 +273,40 @@ fn client_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<A
     ui.label(RichText::new(screen).font(words(14.0)).color(c.soft));
 }
 
-/// What the order costs her: each line where there are several, and the sum as on the slip.
+/// What an order costs her, as both windows tell it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct WhatItCosts {
+    /// What is on the sheet.
+    pub(super) name: String,
+    /// Each line where there are several, and the tax.
+    pub(super) lines: Vec<String>,
+    /// The sum as on the slip.
+    pub(super) total: String,
+}
+
+impl WhatItCosts {
+    pub(super) fn of(quote: &Quote, front: Front) -> Self {
+        let (name, lines) = match &quote.lines[..] {
+            [only] => (only.what.clone(), &[][..]),
+            lines => (Counter::piece(front).to_owned(), lines),
+        };
+        let told = |what: &str, price| format!("{what} {}", short_price(price, &quote.currency));
+        let mut lines: Vec<String> = lines.iter().map(|line| told(&line.what, line.price)).collect();
+        if let (Some(tax), Some(said)) = (&quote.tax, tax_words(quote)) {
+            lines.push(told(&said, tax.amount));
+        }
+        Self { name, lines, total: price_text(quote.total, &quote.currency) }
+    }
+}
+
 fn client_price_ui(ui: &mut Ui, w: &mut Window) {
     let c = w.colours();
-    let quote = w.session.quote();
-    let name = |text: &str| RichText::new(text).font(title(26.0)).color(c.ink);
-    match &quote.lines[..] {
-        [only] => drop(ui.label(name(&only.what))),
-        lines => {
-            ui.label(name(Counter::piece(w.session.front())));
-            for line in lines {
-                let told = format!("{} {}", line.what, short_price(line.price, &quote.currency));
-                ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
-            }
-        }
+    let told = WhatItCosts::of(&w.session.quote(), w.session.front());
+    ui.label(RichText::new(told.name).font(title(26.0)).color(c.ink));
+    for line in told.lines {
+        ui.label(RichText::new(line).font(words(16.0)).color(c.soft));
     }
-    if let (Some(tax), Some(said)) = (&quote.tax, tax_words(&quote)) {
-        let told = format!("{said} {}", short_price(tax.amount, &quote.currency));
-        ui.label(RichText::new(told).font(words(16.0)).color(c.soft));
-    }
-    ui.label(RichText::new(price_text(quote.total, &quote.currency)).font(title(38.0)).color(c.ink));
+    ui.label(RichText::new(told.total).font(title(38.0)).color(c.ink));
 }
 
 /// Nothing is said of the piece on the client's side until she asks; then what there is room for, and a ring where.

@@ -26,6 +26,8 @@ pub(super) enum Field {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Fields {
     girth: Option<String>,
+    /// What of that could not be taken.
+    refused: Option<String>,
     asked_for: Option<Field>,
 }
 
@@ -56,6 +58,13 @@ impl Fields {
     /// Puts words back that could not be taken, so that they can be mended.
     pub(super) fn put_back_girth(&mut self, words: &str) {
         self.girth = Some(words.to_owned());
+        self.refused = Some(words.to_owned());
+    }
+
+    /// Gives up words that were put back and that nobody has mended.
+    pub(super) fn forget_refused(&mut self) {
+        let refused = self.refused.take();
+        self.girth.take_if(|girth| refused.as_ref() == Some(girth));
     }
 }
 
@@ -132,8 +141,7 @@ fn wearer_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         actions.push(Action::Wearer(text));
     }
     if response.lost_focus() && !w.taps.is_for(Entry::Blank(Blank::Wearer)) {
-        w.draft.leave(Blank::Wearer);
-        actions.push(Action::EndRun);
+        actions.push(Action::LeaveBlank);
     }
 }
 

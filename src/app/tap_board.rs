@@ -125,6 +125,11 @@ impl TapBoard {
         }
     }
 
+    /// Whether it writes into a field.
+    pub(super) fn is_written_in(&self) -> bool {
+        self.on && self.into.is_some()
+    }
+
     /// Whether it writes into this field: then the field is not left when it loses the keyboard to the board.
     pub(super) fn is_for(&self, entry: Entry) -> bool {
         self.on && self.into == Some(entry)
@@ -173,10 +178,7 @@ impl Window {
         match self.taps.into.take() {
             None => {}
             Some(Entry::Girth) => self.take_what_is_typed(),
-            Some(Entry::Blank(blank)) => {
-                self.draft.leave(blank);
-                self.session.end_run();
-            }
+            Some(Entry::Blank(_)) => self.leave_blank(),
             Some(Entry::ExtraName | Entry::ExtraPrice) => {}
         }
     }
