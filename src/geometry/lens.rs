@@ -37,7 +37,7 @@ impl LensFrame {
         let away = p - self.centre;
         let (along, aside) = (away.dot(self.axis), away.dot(across));
         let (from, short) = self.folded(along.abs(), aside.abs());
-        let length = from.hypot();
+        let length = from.hypot2().sqrt();
         let local = direction(from, length);
         // Away from a tip the direction may point inward along the axis, so signs are multiplied, not copied.
         let grows = self.axis * (local.x * 1f64.copysign(along)) + across * (local.y * 1f64.copysign(aside));
@@ -45,10 +45,12 @@ impl LensFrame {
     }
 
     /// The distance alone.
+    #[inline]
     pub(super) fn distance(&self, p: Point) -> f64 {
         let away = p - self.centre;
         let (from, short) = self.folded(away.dot(self.axis).abs(), self.axis.cross(away).abs());
-        from.hypot() - short
+        // Not by `hypot`: nothing here is so large or so small that a square would lose it.
+        from.hypot2().sqrt() - short
     }
 
     /// How far it reaches from its centre in a direction given by its (folded) parts along the axis and across it.
@@ -63,11 +65,12 @@ impl LensFrame {
 
     /// The way from the centre of the arc, where that is nearest, or from the tip; and how much of it lies inside.
     fn folded(&self, u: f64, v: f64) -> (Vec2, f64) {
-        if u * self.offset <= self.half_length * (v + self.offset) {
-            (Vec2::new(u, v + self.offset), self.radius)
-        } else {
-            (Vec2::new(u - self.half_length, v), 0.0)
-        }
+        let to_arc = u * self.offset <= self.half_length * (v + self.offset);
+        // Chosen value by value: the processor then need not guess which way it goes.
+        let back = if to_arc { 0.0 } else { self.half_length };
+        let aside = if to_arc { self.offset } else { 0.0 };
+        let short = if to_arc { self.radius } else { 0.0 };
+        (Vec2::new(u - back, v + aside), short)
     }
 }
 

@@ -86,7 +86,7 @@ fn pose(oval: Oval, disc: Disc) -> Pose {
     if centre.x.abs() >= oval.a + radius || centre.y.abs() >= oval.b + radius {
         return Pose::Apart;
     }
-    if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius {
+    if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius || oval.surely_holds(centre, radius) {
         return Pose::DiscInside;
     }
     let beyond = |angle: f64| {

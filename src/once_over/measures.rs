@@ -14,7 +14,7 @@ use crate::stock::{Role, StockId};
 use crate::units::both;
 
 /// Gaps are found to this, mm; finer than anyone can glue.
-const GAP_TOLERANCE_MM: f64 = 0.05;
+const GAP_TOLERANCE_MM: f64 = 0.02;
 /// Most gaps looked for; our choice, more than a person would fill one by one.
 const MOST_GAPS: usize = 20;
 /// The base under the blooms: band plate and glue, as semi-axes of an oval, mm; common practice, no source.

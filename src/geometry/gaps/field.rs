@@ -8,50 +8,12 @@ use super::super::lens::{LensFrame, direction};
 use super::super::shape::tidied;
 use super::super::{Disc, Oval, Shape};
 
-/// A shape made ready to be asked many times.
-#[derive(Clone, Copy, Debug)]
-enum Obstacle {
-    Disc(Disc),
-    Lens(LensFrame),
-}
-
-impl Obstacle {
-    fn of(shape: &Shape) -> Self {
-        match shape {
-            Shape::Disc(disc) => Self::Disc(*disc),
-            Shape::Lens(lens) => Self::Lens(LensFrame::of(lens)),
-        }
-    }
-
-    fn distance(&self, place: Point) -> f64 {
-        match self {
-            // Not by `hypot`: nothing here is so large or so small that a square would lose it.
-            Self::Disc(disc) => (place - disc.centre).hypot2().sqrt() - disc.radius,
-            Self::Lens(frame) => frame.distance(place),
-        }
-    }
-
-    fn limit(&self, place: Point) -> Limit {
-        match self {
-            Self::Disc(disc) => {
-                let away = place - disc.centre;
-                let length = away.hypot2().sqrt();
-                Limit { clearance: length - disc.radius, grows: direction(away, length), bend: length }
-            }
-            // Its lines of equal distance bend about a tip or about a place farther off.
-            Self::Lens(frame) => {
-                let (clearance, grows) = frame.nearest(place);
-                Limit { clearance, grows, bend: clearance }
-            }
-        }
-    }
-}
-
-/// Everything that limits a circle.
+/// Everything that limits a circle. Obstacles have numbers: first the lenses, then the discs, then the circles given away
+/// in the order they were found.
 #[derive(Debug)]
 pub(super) struct Field {
-    /// The shapes, then the circles given away in the order they were found.
-    obstacles: Vec<Obstacle>,
+    lenses: Vec<LensFrame>,
+    discs: Vec<Disc>,
     pub(super) oval: Oval,
     pub(super) overhang: f64,
 }
@@ -65,28 +27,94 @@ pub(super) struct Limit {
     pub(super) bend: f64,
 }
 
+impl Limit {
+    /// The same after a step, where it does not bend.
+    pub(super) fn moved(self, step: Vec2) -> Self {
+        Self { clearance: self.clearance + self.grows.dot(step), ..self }
+    }
+}
+
 impl Field {
     pub(super) fn new(shapes: &[Shape], oval: Oval, overhang: f64) -> Self {
-        let obstacles = tidied(shapes).iter().map(Obstacle::of).collect();
-        Self { obstacles, oval, overhang }
+        let (mut lenses, mut discs) = (Vec::new(), Vec::with_capacity(shapes.len()));
+        for shape in tidied(shapes) {
+            match shape {
+                Shape::Disc(disc) => discs.push(disc),
+                Shape::Lens(lens) => lenses.push(LensFrame::of(&lens)),
+            }
+        }
+        Self { lenses, discs, oval, overhang }
     }
 
     /// Gives a circle away: from now on it is an obstacle like any other.
     pub(super) fn give_away(&mut self, gap: Disc) {
-        self.obstacles.push(Obstacle::Disc(gap));
+        self.discs.push(gap);
     }
 
     pub(super) fn n_obstacles(&self) -> usize {
-        self.obstacles.len()
+        self.lenses.len() + self.discs.len()
     }
 
+    /// How many of a list are lenses; they stand first.
+    pub(super) fn n_lenses_of(&self, list: &[usize]) -> usize {
+        list.partition_point(|obstacle| *obstacle < self.lenses.len())
+    }
+
+    /// Distance to an obstacle that is a lens.
+    pub(super) fn distance_to_lens(&self, obstacle: usize, place: Point) -> f64 {
+        self.lenses[obstacle].distance(place)
+    }
+
+    /// Distance to an obstacle that is a disc.
+    pub(super) fn distance_to_disc(&self, obstacle: usize, place: Point) -> f64 {
+        let disc = self.disc(obstacle);
+        // Not by `hypot`: nothing here is so large or so small that a square would lose it.
+        (place - disc.centre).hypot2().sqrt() - disc.radius
+    }
+
+    /// Whether an obstacle that is a disc is no further from `place` than `within`, which is above nought.
+    pub(super) fn is_disc_within(&self, obstacle: usize, place: Point, within: f64) -> bool {
+        let disc = self.disc(obstacle);
+        let reach = disc.radius + within;
+        (place - disc.centre).hypot2() <= reach * reach
+    }
+
+    /// Whether an obstacle may be no further from `place` than `within`; a lens always may.
+    pub(super) fn may_be_within(&self, obstacle: usize, place: Point, within: f64) -> bool {
+        obstacle < self.lenses.len() || self.is_disc_within(obstacle, place, within)
+    }
+
+    fn disc(&self, obstacle: usize) -> &Disc {
+        &self.discs[obstacle - self.lenses.len()]
+    }
+
+    /// Distance to an obstacle of either kind.
     pub(super) fn distance_to(&self, obstacle: usize, place: Point) -> f64 {
-        self.obstacles[obstacle].distance(place)
+        if obstacle < self.lenses.len() {
+            self.distance_to_lens(obstacle, place)
+        } else {
+            self.distance_to_disc(obstacle, place)
+        }
+    }
+
+    /// Distances from four places to the nearest of the listed obstacles.
+    pub(super) fn nearest_to_each(&self, places: &[Point; 4], list: &[usize]) -> [f64; 4] {
+        let (lenses, discs) = list.split_at(self.n_lenses_of(list));
+        let mut free = [f64::INFINITY; 4];
+        for &obstacle in lenses {
+            lower(&mut free, places.map(|place| self.distance_to_lens(obstacle, place)));
+        }
+        for &obstacle in discs {
+            lower(&mut free, places.map(|place| self.distance_to_disc(obstacle, place)));
+        }
+        free
     }
 
     /// Distance to the nearest of the listed obstacles.
     pub(super) fn nearest_obstacle(&self, place: Point, list: &[usize]) -> f64 {
-        list.iter().map(|&obstacle| self.obstacles[obstacle].distance(place)).fold(f64::INFINITY, f64::min)
+        let (lenses, discs) = list.split_at(self.n_lenses_of(list));
+        let lens = lenses.iter().map(|&obstacle| self.distance_to_lens(obstacle, place)).fold(f64::INFINITY, f64::min);
+        discs.iter().map(|&obstacle| self.distance_to_disc(obstacle, place)).fold(lens, f64::min)
     }
 
     /// Clearance at a place with this gauge, of the obstacles only the listed ones.
@@ -101,18 +129,18 @@ impl Field {
         }
         // The edge is never nearer than this; the exact distance costs more.
         let at_least = self.oval.a.min(self.oval.b) * (1.0 - gauge) + self.overhang;
-        if gauge <= 1.0 && at_least >= free { free } else { free.min(self.oval.depth(place) + self.overhang) }
-    }
-
-    /// Clearance at a place.
-    pub(super) fn clearance_of_all(&self, place: Point) -> f64 {
-        let free = self.obstacles.iter().map(|obstacle| obstacle.distance(place)).fold(f64::INFINITY, f64::min);
-        self.with_edge(place, self.oval.gauge(place), free)
+        if gauge <= 1.0 && (at_least >= free || self.oval.surely_holds(place, free - self.overhang)) {
+            free
+        } else {
+            free.min(self.oval.depth(place) + self.overhang)
+        }
     }
 
     /// The obstacles no further from `place` than `within`.
     pub(super) fn obstacles_within(&self, place: Point, within: f64) -> Vec<usize> {
-        (0..self.obstacles.len()).filter(|&obstacle| self.obstacles[obstacle].distance(place) <= within).collect()
+        let lenses = (0..self.lenses.len()).filter(|&lens| self.distance_to_lens(lens, place) <= within);
+        let discs = self.lenses.len()..self.n_obstacles();
+        lenses.chain(discs.filter(|&disc| self.is_disc_within(disc, place, within))).collect()
     }
 
     /// What limits circles about `place`, of the obstacles only the listed ones, no further off than `within`; the nearest
@@ -130,7 +158,20 @@ impl Field {
 
     /// How one obstacle limits circles about `place`.
     pub(super) fn limit_by(&self, obstacle: usize, place: Point) -> Limit {
-        self.obstacles[obstacle].limit(place)
+        if obstacle < self.lenses.len() {
+            // Its lines of equal distance bend about a tip or about a place farther off.
+            let (clearance, grows) = self.lenses[obstacle].nearest(place);
+            return Limit { clearance, grows, bend: clearance };
+        }
+        let disc = self.disc(obstacle);
+        let away = place - disc.centre;
+        let length = away.hypot2().sqrt();
+        Limit { clearance: length - disc.radius, grows: direction(away, length), bend: length }
+    }
+
+    /// Whether the edge may limit circles about `place` to less than this; where it says yes, it need not.
+    pub(super) fn edge_may_limit(&self, place: Point, clearance: f64) -> bool {
+        self.overhang != f64::INFINITY && !self.oval.surely_holds(place, clearance - self.overhang)
     }
 
     /// The half-planes that hold the oval and touch it at the edge point nearest to `place`, and at that point's mirror
@@ -148,18 +189,31 @@ impl Field {
 
     /// Near the oval's axes two stretches of the edge limit at once: the nearest and its mirror images.
     fn edge_limits(&self, place: Point, within: f64) -> impl Iterator<Item = Limit> {
-        let at_least = self.oval.a.min(self.oval.b) * (1.0 - self.oval.gauge(place)) + self.overhang;
-        let finite = at_least <= within;
+        let finite = self.edge_may_limit(place, within);
         let foot = if finite { self.oval.nearest_edge(place) } else { place };
-        let images = [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0)];
-        images.into_iter().filter(move |_| finite).map(move |(along, across)| {
-            let image = Point::new(foot.x * along, foot.y * across);
-            let edge = settled(self.oval, place, image);
+        let limit = move |edge: Point| {
             let inward = self.oval.inward(edge);
             Limit { clearance: (place - edge).dot(inward) + self.overhang, grows: inward, bend: f64::INFINITY }
-        })
+        };
+        // An image so far off has nothing near it that limits.
+        let far = 2.0 * within.abs() + self.overhang.abs();
+        let images = [Point::new(foot.x, -foot.y), Point::new(-foot.x, foot.y)];
+        let images = images.into_iter().filter(move |image| limit(*image).clearance <= far);
+        // One that settles where the nearest lies is no other stretch.
+        let settled = images.map(move |image| settled(self.oval, place, image));
+        let settled = settled.filter(move |image| (*image - foot).hypot2() > SAME_PLACE_MM * SAME_PLACE_MM);
+        std::iter::once(foot).chain(settled).filter(move |_| finite).map(limit)
     }
 }
+
+fn lower(free: &mut [f64; 4], distances: [f64; 4]) {
+    for (free, distance) in free.iter_mut().zip(distances) {
+        *free = if distance < *free { distance } else { *free };
+    }
+}
+
+/// Places of the edge nearer to each other than this, mm, are one: far above what `SETTLED` leaves.
+const SAME_PLACE_MM: f64 = 1e-6;
 
 /// Steps toward the stationary point of the distance; the start is near it wherever the result matters.
 const SETTLING_STEPS: usize = 4;

@@ -11,16 +11,18 @@
 
 mod bound;
 mod field;
+mod near;
 mod polish;
+mod queue;
 
-use std::cmp::Ordering;
-use std::collections::BinaryHeap;
 use std::f64::consts::SQRT_2;
 
 use kurbo::Point;
 
 use super::{Disc, Oval, Shape};
 use field::Field;
+use near::{Lists, Near};
+use queue::Queue;
 
 /// A free circle.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,29 +121,17 @@ impl Square {
     fn take_in(&mut self, field: &Field) {
         let reach = self.half_side * SQRT_2;
         for gap in self.n_known..field.n_obstacles() {
-            let clearance = field.distance_to(gap, self.centre);
+            // Whatever is in the square, the promised place as well as the found one, is nearer to something else.
+            if !field.is_disc_within(gap, self.centre, self.promise.max(self.found) + reach) {
+                continue;
+            }
+            let clearance = field.distance_to_disc(gap, self.centre);
             self.promise = self.promise.min(clearance + reach);
-            let at_place = if self.place == self.centre { clearance } else { field.distance_to(gap, self.place) };
+            let at_place = if self.place == self.centre { clearance } else { field.distance_to_disc(gap, self.place) };
             self.found = self.found.min(at_place);
         }
         self.n_known = field.n_obstacles();
     }
-}
-
-/// A stretch of the shared list of obstacles: with what was known of them when it was written.
-#[derive(Clone, Copy, Debug)]
-struct Near {
-    start: usize,
-    end: usize,
-    /// The place from which their distances were taken.
-    from: Point,
-}
-
-/// An obstacle and how far it is from the place its list was written for.
-#[derive(Clone, Copy, Debug)]
-struct Known {
-    obstacle: usize,
-    distance: f64,
 }
 
 /// Where a square's promise comes from.
@@ -153,42 +143,13 @@ enum Promised {
     Closely,
 }
 
-/// A square's place in the queue.
-#[derive(Clone, Copy, Debug)]
-struct Ticket {
-    promise: f64,
-    square: usize,
-}
-
-impl PartialEq for Ticket {
-    fn eq(&self, other: &Self) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-
-impl Eq for Ticket {}
-
-impl PartialOrd for Ticket {
-    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for Ticket {
-    /// Among equal promises the older square goes first.
-    fn cmp(&self, other: &Self) -> Ordering {
-        self.promise.total_cmp(&other.promise).then(other.square.cmp(&self.square))
-    }
-}
-
 struct Search {
     field: Field,
-    n_shapes: usize,
     least_radius: f64,
     tolerance: f64,
     squares: Vec<Square>,
-    queue: BinaryHeap<Ticket>,
-    lists: Vec<Known>,
+    queue: Queue,
+    lists: Lists,
     best: Gap,
     found: Vec<Gap>,
 }
@@ -200,15 +161,13 @@ impl Search {
         let field = Field::new(shapes, oval, search.overhang);
         let longest = oval.a.max(oval.b);
         let finest = LEAST_TOLERANCE * longest;
-        let n_shapes = field.n_obstacles();
         Self {
+            lists: Lists::of_all(&field, USUAL_SQUARES),
             field,
-            n_shapes,
             least_radius: search.least_radius.max(finest),
             tolerance: search.tolerance.max(finest).min(longest),
             squares: Vec::with_capacity(USUAL_SQUARES),
-            queue: BinaryHeap::with_capacity(USUAL_SQUARES),
-            lists: Vec::with_capacity(USUAL_SQUARES),
+            queue: Queue::with_room(USUAL_SQUARES),
             best: NO_GAP,
             found: Vec::new(),
         }
@@ -216,41 +175,36 @@ impl Search {
 
     fn run(mut self, most: usize) -> Vec<Gap> {
         self.add_first_squares();
-        while let Some(&Ticket { promise, square: number }) = self.queue.peek() {
+        while let Some(number) = self.queue.first() {
             if self.squares.len() > MOST_SQUARES || self.found.len() >= most {
                 break;
             }
+            let promise = self.squares[number].promise;
             self.squares[number].take_in(&self.field);
-            let square = self.squares[number];
+            let square = &self.squares[number];
             if square.found > self.best.radius {
                 self.best = Gap { centre: square.place, radius: square.found };
             }
             if square.promise <= self.least_radius {
                 self.queue.pop();
             } else if square.promise < promise {
-                self.wait_longer(square.promise);
+                self.queue.wait_longer(square.promise, number);
             } else if square.promise <= self.best.radius + self.tolerance {
                 self.report();
             } else if square.promised == Promised::Roughly && square.promise > 2.0 * SQRT_2 * square.half_side {
                 // In a square larger than its clearance no direction holds all over.
                 self.look_closely(number);
-                self.wait_longer(self.squares[number].promise);
+                self.queue.wait_longer(self.squares[number].promise.max(self.least_radius), number);
             } else {
                 self.queue.pop();
-                self.split(square);
+                self.split(number);
             }
         }
         self.found
     }
 
-    /// The first in the queue promises less than it did, and waits for its turn again.
-    fn wait_longer(&mut self, promise: f64) {
-        if let Some(mut first) = self.queue.peek_mut() {
-            first.promise = promise;
-        }
-    }
-
     fn add_first_squares(&mut self) {
+        let all = self.lists.whole();
         let oval = self.field.oval;
         let half_side = oval.a.min(oval.b) / 2.0;
         let n_squares = |semi_axis: f64| {
@@ -261,18 +215,14 @@ impl Search {
             n_squares
         };
         let (n_along, n_across) = (n_squares(oval.a), n_squares(oval.b));
-        for obstacle in 0..self.n_shapes {
-            self.list(obstacle, Point::ORIGIN, f64::INFINITY);
-        }
-        self.lists.sort_unstable_by(|a, b| a.distance.total_cmp(&b.distance));
-        let near = Near { start: 0, end: self.n_shapes, from: Point::ORIGIN };
         // A very slim oval gets larger squares instead of more of them.
         let half_side = half_side.max(oval.a / f64::from(n_along)).max(oval.b / f64::from(n_across));
         for along in 0..n_along {
             for across in 0..n_across {
                 let offset = |index: u32, n: u32| (2.0 * f64::from(index) + 1.0 - f64::from(n)) * half_side;
                 let centre = Point::new(offset(along, n_along), offset(across, n_across));
-                self.look_at(centre, half_side, near);
+                let free = self.field.nearest_obstacle(centre, self.lists.at(all));
+                self.look_at(centre, half_side, free, all);
             }
         }
     }
@@ -293,9 +243,7 @@ impl Search {
     /// Promises for a square what the directions of its limits allow. Where they promise most is tried as well.
     fn look_closely(&mut self, number: usize) {
         let square = self.squares[number];
-        let far = square.promise + square.half_side * SQRT_2 + square.near.from.distance(square.centre);
-        let listed = self.lists[square.near.start..square.near.end].iter();
-        let listed = listed.filter(|known| known.distance < far).map(|known| known.obstacle);
+        let listed = self.lists.at(square.near).iter().copied();
         let obstacles = listed.chain(square.n_listed..self.field.n_obstacles());
         let bound = bound::bound(&self.field, square.centre, square.half_side, square.promise, obstacles);
         self.squares[number].promise = bound.promise;
@@ -303,7 +251,7 @@ impl Search {
         let Some(place) = bound.place else { return };
         let gauge = self.field.oval.gauge(place);
         let given = (square.n_listed..self.field.n_obstacles()).map(|o| self.field.distance_to(o, place));
-        let free = given.fold(self.nearest_of(square.near, place), f64::min);
+        let free = given.fold(self.nearest_listed(square.near, place), f64::min);
         let found = self.field.with_edge(place, gauge, free);
         if gauge <= 1.0 && found > square.found {
             (self.squares[number].place, self.squares[number].found) = (place, found);
@@ -313,61 +261,34 @@ impl Search {
         }
     }
 
-    fn split(&mut self, square: Square) {
-        let near = self.closer_list(&square);
+    /// Looks at the four quarters of a square. Of the obstacles near it those are listed for them that can be nearest
+    /// somewhere in it.
+    fn split(&mut self, number: usize) {
+        let square = self.squares[number];
         let quarter = square.half_side / 2.0;
-        for (x, y) in [(-quarter, -quarter), (-quarter, quarter), (quarter, -quarter), (quarter, quarter)] {
-            self.look_at(Point::new(square.centre.x + x, square.centre.y + y), quarter, near);
-        }
-    }
-
-    /// Of the obstacles near a square those that can be nearest somewhere in it, measured from its own centre.
-    fn closer_list(&mut self, square: &Square) -> Near {
-        let (start, offset) = (self.lists.len(), square.near.from.distance(square.centre));
+        let centres = [(-quarter, -quarter), (-quarter, quarter), (quarter, -quarter), (quarter, quarter)]
+            .map(|(x, y)| Point::new(square.centre.x + x, square.centre.y + y));
+        let given = square.n_listed..self.field.n_obstacles();
         let within = square.free + 2.0 * SQRT_2 * square.half_side;
-        for index in square.near.start..square.near.end {
-            let known = self.lists[index];
-            if known.distance - offset > within {
-                break;
-            }
-            self.list(known.obstacle, square.centre, within);
-        }
-        for obstacle in square.n_listed..self.field.n_obstacles() {
-            self.list(obstacle, square.centre, within);
-        }
-        self.lists[start..].sort_unstable_by(|a, b| a.distance.total_cmp(&b.distance));
-        Near { start, end: self.lists.len(), from: square.centre }
-    }
-
-    /// Puts an obstacle on the list that is being written, unless it is farther off than `within`.
-    fn list(&mut self, obstacle: usize, from: Point, within: f64) {
-        let distance = self.field.distance_to(obstacle, from);
-        if distance <= within {
-            self.lists.push(Known { obstacle, distance });
+        let near = self.lists.closer(&self.field, square.near, given, square.centre, within);
+        let free = self.field.nearest_to_each(&centres, self.lists.at(near));
+        for (centre, free) in centres.into_iter().zip(free) {
+            self.look_at(centre, quarter, free, near);
         }
     }
 
-    /// Distance to the nearest obstacle of a list. One that was too far off to be nearest needs no measuring again.
-    fn nearest_of(&self, near: Near, place: Point) -> f64 {
-        let offset = near.from.distance(place);
-        let mut nearest = f64::INFINITY;
-        for known in &self.lists[near.start..near.end] {
-            if known.distance - offset >= nearest {
-                break;
-            }
-            nearest = nearest.min(self.field.distance_to(known.obstacle, place));
-        }
-        nearest
+    /// Distance to the nearest obstacle of a list.
+    fn nearest_listed(&self, near: Near, place: Point) -> f64 {
+        self.field.nearest_obstacle(place, self.lists.at(near))
     }
 
-    fn look_at(&mut self, centre: Point, half_side: f64, near: Near) {
+    fn look_at(&mut self, centre: Point, half_side: f64, free: f64, near: Near) {
         let oval = self.field.oval;
         let reach = half_side * SQRT_2;
         let gauge = oval.gauge(centre);
         if gauge - reach / oval.a.min(oval.b) > 1.0 {
             return;
         }
-        let free = self.nearest_of(near, centre);
         if free + reach <= self.least_radius {
             return;
         }
@@ -380,18 +301,16 @@ impl Search {
             (centre, found)
         } else {
             let edge = Point::new(centre.x / gauge, centre.y / gauge);
-            let clearance = if edge.distance(centre) <= reach {
-                self.field.with_edge(edge, 1.0, self.nearest_of(near, edge))
-            } else {
-                self.field.clearance_of_all(edge)
-            };
-            (edge, clearance)
+            // Beyond the square others know better.
+            let may_lie_in_it = edge.distance(centre) <= reach;
+            let clearance = || self.field.with_edge(edge, 1.0, self.nearest_listed(near, edge));
+            (edge, if may_lie_in_it { clearance() } else { f64::NEG_INFINITY })
         };
         if found > self.least_radius {
             self.consider(place, found);
         }
         let n_known = self.field.n_obstacles();
-        self.queue.push(Ticket { promise, square: self.squares.len() });
+        self.queue.push(promise, self.squares.len());
         self.squares.push(Square {
             centre,
             half_side,

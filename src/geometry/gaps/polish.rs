@@ -11,6 +11,7 @@ use std::f64::consts::FRAC_PI_4;
 use kurbo::{Point, Vec2};
 
 use super::Gap;
+use super::bound::least_fall;
 use super::field::{Field, Limit};
 
 /// Rounds of steps; each doubles the digits.
@@ -30,6 +31,12 @@ const LEAST_GAIN_MM: f64 = 1e-13;
 
 /// Limits that differ by less than this, mm, hold at once: a thousand times the rounding of a distance.
 const HELD_MM: f64 = 1e-9;
+
+/// Limits of a peak differ by less than this, mm.
+const PEAK_MM: f64 = 1e-12;
+
+/// A peak that falls less than this by the way is climbed on; of the others none is wrong by more than a billionth of a mm.
+const STEEP: f64 = 0.01;
 
 /// Steps in eight directions shrink down to this, mm; a two-sided limit is then as exact.
 const LEAST_STEP_MM: f64 = 1e-10;
@@ -52,6 +59,9 @@ struct Spot<'a> {
 
 /// The largest gap that can be had by small steps from `gap`.
 pub(super) fn polished(field: &Field, gap: Gap, tolerance: f64) -> Gap {
+    if is_peak(field, gap) {
+        return gap;
+    }
     let reach = (gap.radius * MOST_SHARE).min(1.0).max(tolerance * 4.0);
     let mut best = gap;
     for _ in 0..MOST_SPOTS {
@@ -64,6 +74,20 @@ pub(super) fn polished(field: &Field, gap: Gap, tolerance: f64) -> Gap {
         }
     }
     best
+}
+
+/// Whether three limits hold at once, one of which falls steeply whichever way one goes: most gaps are found so.
+fn is_peak(field: &Field, gap: Gap) -> bool {
+    let within = gap.radius + PEAK_MM;
+    let held = field.limits(gap.centre, &field.obstacles_within(gap.centre, within), within);
+    held.iter().enumerate().any(|(index, first)| {
+        held[index + 1..].iter().enumerate().any(|(offset, second)| {
+            let thirds = &held[index + offset + 2..];
+            thirds
+                .iter()
+                .any(|third| least_fall([first.grows, second.grows, third.grows]).is_some_and(|fall| fall > STEEP))
+        })
+    })
 }
 
 impl Spot<'_> {
