@@ -1,14 +1,16 @@
 //! The picture on the sheet: textures that are shown until newer ones have been drawn.
 //!
-//! Drawing is done by the [`super::easel`]; only the very first picture of an order is drawn within its frame. While parts
-//! are dragged three textures stand for the scene (what lies below them, they, what lies above), and only the middle one
-//! moves; they are asked for when the pointer goes down. While the view changes the last textures are stretched, and drawn
-//! anew, at the pixels of the screen, when it rests or has gone far.
+//! Drawing is done by the [`super::easel`]; only the very first picture of an order is drawn within its frame (or
+//! [`super::ahead`] of it), and refined like all others. While parts are dragged three textures stand for the scene (what lies below them, they, what lies
+//! above), and only the middle one moves; they are asked for when the pointer goes down. While the view changes the last
+//! textures are stretched, and drawn anew, at the pixels of the screen, when it rests or has gone far.
+
+use std::sync::mpsc::Receiver;
 
 use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, pos2};
 use kurbo::Vec2;
 
-use super::easel::{Easel, Layer, SceneMaker, Wish, layers, see_through};
+use super::easel::{Easel, First, Layer, SceneMaker, Wish, layers, see_through};
 use super::points::{f32_of, pos};
 use crate::colour::{Rgb, Vision};
 use crate::export::Finish;
@@ -44,10 +46,10 @@ impl Subject {
 
 /// Of what a picture was asked for.
 #[derive(Clone, Debug, PartialEq)]
-struct Made {
-    subject: Subject,
-    view: View,
-    pixels_per_point: f32,
+pub(super) struct Made {
+    pub(super) subject: Subject,
+    pub(super) view: View,
+    pub(super) pixels_per_point: f32,
 }
 
 struct Sheet {
@@ -59,6 +61,8 @@ struct Sheet {
 /// The textures of the sheet.
 pub(super) struct Canvas {
     easel: Option<Easel>,
+    /// A first picture that was begun before there was a window.
+    ahead: Option<Receiver<(Made, Vec<Layer>)>>,
     /// Whether the first picture may take its time.
     patient: bool,
     shown: Option<(Made, Vec<Sheet>)>,
@@ -74,6 +78,7 @@ impl Canvas {
     pub(super) fn new() -> Self {
         Self {
             easel: None,
+            ahead: None,
             patient: false,
             shown: None,
             asked: None,
@@ -84,6 +89,11 @@ impl Canvas {
         }
     }
 
+    /// The first picture is being drawn already.
+    pub(super) fn expect(&mut self, ahead: Receiver<(Made, Vec<Layer>)>) {
+        self.ahead = Some(ahead);
+    }
+
     /// One whose first picture comes a moment after its frame.
     pub(super) fn patient() -> Self {
         Self { patient: true, ..Self::new() }
@@ -92,6 +102,7 @@ impl Canvas {
     /// Another order: nothing of the one before is shown while the new one is drawn.
     pub(super) fn clear(&mut self) {
         self.shown = None;
+        self.ahead = None;
         self.asked = None;
     }
 
@@ -103,17 +114,34 @@ impl Canvas {
         subject: Subject,
         view: View,
         by: Vec2,
-        scene: impl FnOnce() -> SceneMaker,
+        scene: impl Fn() -> SceneMaker,
     ) {
         let ctx = painter.ctx();
         self.take_drawn(ctx);
         let wanted = Made { subject, view, pixels_per_point: ctx.pixels_per_point() };
         if self.shown.is_none() && !self.patient {
-            self.draw_now(ctx, wanted.clone(), scene());
+            self.begin(ctx, &wanted, &scene);
         } else if self.is_time_for(ctx, &wanted) {
-            self.ask(ctx, wanted.clone(), scene());
+            self.ask(ctx, wanted.clone(), scene(), First::Quick);
         }
         self.show(painter, &wanted, by);
+    }
+
+    /// The very first picture: there must be one in this frame, and a fine one as soon as can be.
+    fn begin(&mut self, ctx: &Context, wanted: &Made, scene: &impl Fn() -> SceneMaker) {
+        let ahead = self.ahead.take().and_then(|drawn| drawn.recv().ok());
+        let mut first = First::Fine;
+        if let Some((made, drawn)) = ahead.filter(|(made, _)| made.subject.shows(&wanted.subject)) {
+            if made != *wanted {
+                first = First::Quick;
+            }
+            self.take_up(ctx, made, drawn);
+        } else {
+            self.draw_now(ctx, wanted.clone(), scene());
+        }
+        if wanted.subject.lifted.is_empty() {
+            self.ask(ctx, wanted.clone(), scene(), first);
+        }
     }
 
     /// Whether the picture must be drawn, and drawn now.
@@ -137,17 +165,19 @@ impl Canvas {
         false
     }
 
+    /// Draws it within this frame, quick.
     fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
         let mut drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
         see_through(made.subject.eyes, &mut drawn);
         self.take_up(ctx, made, drawn);
     }
 
-    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
+    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker, first: First) {
         self.number += 1;
         let wish = Wish {
             number: self.number,
             scene,
+            first,
             view: made.view,
             pixels_per_point: made.pixels_per_point,
             lifted: made.subject.lifted.clone(),

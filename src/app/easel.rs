@@ -21,11 +21,21 @@ const MORE: f64 = 0.3;
 /// A scene yet to be made; making it takes a few milliseconds too.
 pub(super) type SceneMaker = Box<dyn FnOnce() -> Scene + Send>;
 
+/// In which finish a whole picture is drawn first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum First {
+    /// Nothing of it is shown yet.
+    Quick,
+    /// A quick one is shown already.
+    Fine,
+}
+
 /// What is to be drawn.
 pub(super) struct Wish {
     /// Its number: a later wish has a higher one.
     pub(super) number: u64,
     pub(super) scene: SceneMaker,
+    pub(super) first: First,
     pub(super) view: View,
     pub(super) pixels_per_point: f32,
     /// Parts that shall move by themselves, on a layer of their own.
@@ -95,7 +105,7 @@ fn newest(heard: &Receiver<Wish>) -> Option<Wish> {
 fn draw_twice(wish: Wish, heard: &Receiver<Wish>, tell: &Sender<Drawn>, screen: &Screen) {
     let mut wish = wish;
     loop {
-        let Wish { number, scene, view, pixels_per_point, lifted, eyes } = wish;
+        let Wish { number, scene, first, view, pixels_per_point, lifted, eyes } = wish;
         let scene = scene();
         let hand_over = |finish| {
             let mut layers = layers(&scene, &view, pixels_per_point, &lifted, finish);
@@ -103,7 +113,9 @@ fn draw_twice(wish: Wish, heard: &Receiver<Wish>, tell: &Sender<Drawn>, screen: 
             drop(tell.send(Drawn { number, layers })); // the window may be gone by now
             screen.ctx.request_repaint_of(screen.window);
         };
-        hand_over(Finish::Quick);
+        if first == First::Quick {
+            hand_over(Finish::Quick);
+        }
         match heard.try_iter().last() {
             Some(newer) => wish = newer,
             None if lifted.is_empty() => return hand_over(Finish::Fine),
@@ -188,7 +200,7 @@ mod tests {
         };
         let area = Rect::new(20.0, 30.0, 60.0, 70.0);
         let view = View { area, ..View::new() };
-        Wish { number, scene: Box::new(scene), view, pixels_per_point: 2.0, lifted, eyes: None }
+        Wish { number, scene: Box::new(scene), first: First::Quick, view, pixels_per_point: 2.0, lifted, eyes: None }
     }
 
     fn wait_for(easel: &Easel) -> Drawn {
@@ -207,6 +219,15 @@ mod tests {
             assert_eq!(*place, Rect::new(38.0, 46.0, 42.0, 54.0));
             assert!(pixels.rgba.chunks(4).all(|p| p == [0x2f, 0x6b, 0x3c, 255]));
         }
+    }
+
+    #[test]
+    fn a_picture_shown_already_comes_fine_at_once() {
+        let easel = Easel::new(&Context::default());
+        assert!(easel.ask(Wish { first: First::Fine, ..bare(1, Vec::new()) }).is_ok());
+        assert_eq!(wait_for(&easel).number, 1);
+        assert!(easel.ask(bare(2, Vec::new())).is_ok());
+        assert_eq!(wait_for(&easel).number, 2, "one picture only of the first");
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! the side at the right, and the wrist sheet, which takes the rest.
 
 mod action;
+mod ahead;
 mod blanks;
 mod canvas;
 mod choices;
@@ -35,6 +36,7 @@ mod house_page;
 mod house_rows;
 mod house_styles;
 mod icons;
+mod in_turn;
 mod keys;
 mod layouts;
 mod looks;
@@ -75,6 +77,7 @@ mod window;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use ahead::Ahead;
 use photo_reader::Source;
 use window::{Opened, Window};
 
@@ -100,8 +103,10 @@ pub fn open(opening: &Opening) -> Result<(), String> {
     if !has_display() {
         return Err("there is no display".to_owned());
     }
-    let opened = lay_out(opening, &own_folder());
+    // Making a window takes longer than reading a shop.
     let photo = opening.photo.clone();
+    let opening = opening.clone();
+    let laid = std::thread::spawn(move || lay_out(&opening, &own_folder()));
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")
@@ -116,6 +121,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
         APP_ID,
         options,
         Box::new(move |context| {
+            let Ok(opened) = laid.join() else { return Err("the shop could not be read".into()) };
             let mut window = Window::new(context, opened);
             if let Some(photo) = photo {
                 window.read_photo(&context.egui_ctx, Source::File(photo));
@@ -148,7 +154,8 @@ fn lay_out(opening: &Opening, own: &Path) -> Opened {
     let shop = shop.unwrap_or_else(Shop::built_in);
     said.extend(shop.warnings().iter().cloned());
     let session = first_order(&shop, opening.file.clone(), &mut said);
-    Opened { shop, session, said, begin_in }
+    let ahead = Ahead::begin(&session);
+    Opened { shop, session, said, begin_in, ahead }
 }
 
 /// The order asked for; else the one that is shown first in this shop, else a new one.

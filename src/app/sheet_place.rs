@@ -6,12 +6,12 @@ use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui,
 use kurbo::Point;
 
 use super::action::Action;
-use super::canvas::Subject;
+use super::canvas::{Made, Subject};
 use super::choices;
 use super::controls::icon_button;
 use super::easel::SceneMaker;
 use super::icons::Icon;
-use super::looks::{Beside, Coin};
+use super::looks::{Beside, Coin, Looks};
 use super::naming::in_text;
 use super::other_eyes::{mark_ui, seen};
 use super::overlay::{Pencil, area_of};
@@ -25,11 +25,14 @@ use crate::book::Order;
 use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
 use crate::scene::{Ground, Look, Skin, picture};
+use crate::session::Session;
 use crate::sheet::{Hand, Held, View};
 use crate::stock::Stock;
 
 /// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
 pub(super) const LIFE_SIZE: f64 = 96.0 / 25.4;
+/// No piece is shown larger than this when it comes onto the sheet, points in a millimetre.
+const SCALE_AT_FIRST: f64 = LIFE_SIZE * 1.35;
 /// Height of the line under the sheet.
 const HINT_HEIGHT: f32 = 34.0;
 
@@ -79,7 +82,7 @@ fn settle_view(w: &mut Window, rect: Rect) {
         w.sheet.view.area = area;
     }
     if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(w.session.piece(), w.session.stock()), LIFE_SIZE * 1.35);
+        w.sheet.view.fit(frame_to_fit(w.session.piece(), w.session.stock()), SCALE_AT_FIRST);
         w.fitted = true;
     }
 }
@@ -151,6 +154,25 @@ fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
     {
         w.sheet.view.zoom(point(pos), by);
     }
+}
+
+/// The picture of an order in a window of the usual size, that no one has touched yet.
+pub(super) fn at_first(session: &Session) -> (Made, SceneMaker) {
+    /// Where the sheet lies in it, points.
+    const AREA: kurbo::Rect = kurbo::Rect::new(83.5, 64.0, 1034.0, 528.0);
+    let looks = Looks::new();
+    let mut view = View { area: AREA, ..View::new() };
+    view.fit(frame_to_fit(session.piece(), session.stock()), SCALE_AT_FIRST);
+    let tone = Tone { skin: looks.skin, dress: session.order().taste.dress.hex.filter(|_| looks.cloth) };
+    let subject = Subject {
+        revision: session.revision(),
+        lifted: Vec::new(),
+        skin: tone.skin,
+        dress: tone.dress,
+        eyes: looks.eyes,
+    };
+    let scene = scene_of(session.piece().clone(), session.order(), Arc::clone(session.stock()), tone, &view);
+    (Made { subject, view, pixels_per_point: 1.0 }, scene)
 }
 
 fn paint_picture(painter: &egui::Painter, w: &mut Window) {

@@ -4,12 +4,14 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 use std::sync::Arc;
 
+use std::sync::mpsc::Receiver;
+
 use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 use kurbo::Affine;
 
 use super::points::f32_of;
 use crate::colour::Rgb;
-use crate::export::{Finish, raster};
+use crate::export::{Finish, Pixels, raster};
 use crate::scene::{Openness, bloom, upright};
 use crate::stock::{Botanical, StockId};
 use crate::units::count_up;
@@ -19,44 +21,77 @@ const MARGIN: f64 = 1.16;
 /// Thumbnails kept; more are drawn anew. Our choice: several trays in several colours.
 const MOST: usize = 400;
 
+/// Of what a thumbnail is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Which {
+pub(super) struct Which {
     stock: StockId,
     colour: Arc<str>,
     pixels: u32,
 }
 
+impl Which {
+    pub(super) fn new(stock: &StockId, colour: &Arc<str>, points: f32, pixels_per_point: f32) -> Self {
+        let pixels = count_up(f64::from((points * pixels_per_point).round().clamp(8.0, 1024.0)));
+        Self { stock: stock.clone(), colour: Arc::clone(colour), pixels }
+    }
+}
+
 /// The thumbnails.
 pub(super) struct Thumbs {
     made: BTreeMap<Which, TextureHandle>,
+    /// Those that were begun before there was a window.
+    ahead: Option<Receiver<(Which, Pixels)>>,
 }
 
 impl Thumbs {
     pub(super) fn new() -> Self {
-        Self { made: BTreeMap::new() }
+        Self { made: BTreeMap::new(), ahead: None }
+    }
+
+    /// Some are being drawn already: the first that is asked for waits until they are.
+    pub(super) fn expect(&mut self, ahead: Receiver<(Which, Pixels)>) {
+        self.ahead = Some(ahead);
+    }
+
+    /// Whether it has been drawn.
+    #[cfg(test)]
+    pub(super) fn has(&self, which: &Which) -> bool {
+        self.made.contains_key(which)
     }
 
     /// A square picture of a head, `points` wide with its margin, standing upright as on the sheet.
     pub(super) fn of(&mut self, ctx: &Context, what: &Botanical, colour: &Arc<str>, points: f32) -> TextureHandle {
-        let pixels = count_up(f64::from((points * ctx.pixels_per_point()).round().clamp(8.0, 1024.0)));
-        let which = Which { stock: what.id.clone(), colour: Arc::clone(colour), pixels };
+        for (which, pixels) in self.ahead.take().into_iter().flatten() {
+            let texture = load(ctx, &which, &pixels);
+            self.made.insert(which, texture);
+        }
+        let which = Which::new(&what.id, colour, points, ctx.pixels_per_point());
         if self.made.len() > MOST {
             self.made.clear();
         }
-        let texture = self.made.entry(which).or_insert_with(|| draw(ctx, what, colour, pixels));
-        texture.clone()
+        if let Some(texture) = self.made.get(&which) {
+            return texture.clone();
+        }
+        let texture = load(ctx, &which, &drawn(what, &which));
+        self.made.insert(which, texture.clone());
+        texture
     }
 }
 
-fn draw(ctx: &Context, what: &Botanical, colour: &str, pixels: u32) -> TextureHandle {
-    let rgb = what.colour(colour).map_or(Rgb::hex(0xff_ffff), |c| c.rgb);
+/// The picture of a head.
+pub(super) fn drawn(what: &Botanical, which: &Which) -> Pixels {
+    let pixels = which.pixels;
+    let rgb = what.colour(&which.colour).map_or(Rgb::hex(0xff_ffff), |c| c.rgb);
     let group = bloom(what.form, 7, what.usual_mm(), what.breadth, rgb, Openness::Open);
     let scale = f64::from(pixels) / (what.usual_mm().max(1.0) * MARGIN);
     let middle = f64::from(pixels) / 2.0;
     let view = Affine::translate((middle, middle)) * Affine::scale(scale) * upright();
-    let drawn = raster(&[&group], view, pixels, pixels, Finish::Quick);
+    raster(&[&group], view, pixels, pixels, Finish::Quick)
+}
+
+fn load(ctx: &Context, which: &Which, drawn: &Pixels) -> TextureHandle {
     let image = ColorImage::from_rgba_premultiplied([drawn.width as usize, drawn.height as usize], &drawn.rgba);
-    ctx.load_texture(format!("{} {colour}", what.id), image, TextureOptions::LINEAR)
+    ctx.load_texture(format!("{} {}", which.stock, which.colour), image, TextureOptions::LINEAR)
 }
 
 /// How large a thumbnail must be on screen so that the head in it is `points` across.

@@ -11,10 +11,11 @@ use super::looks::swatch;
 use super::naming::so_many;
 use super::page::Page;
 use super::theme::{Colours, GRID, ROUND, strong, words};
+use super::thumbs::Which;
 use super::window::Window;
 use crate::book::Change;
 use crate::piece::PieceSize;
-use crate::session::Front;
+use crate::session::{Front, Session};
 use crate::sheet::Held;
 use crate::stock::{Botanical, Role, StockId};
 
@@ -36,6 +37,28 @@ pub(super) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
             }
         });
     });
+}
+
+/// What the tray that is open at first shows on my side without being scrolled.
+pub(super) fn at_first(session: &Session) -> Vec<Botanical> {
+    /// As many as the usual window is wide.
+    const SEEN: usize = 12;
+    let promised = session.size().into_iter().flat_map(|size| {
+        let on_it = session.piece().parts().iter().map(|p| p.stock.clone());
+        size.holds.iter().map(|p| p.stock.clone()).chain(on_it).map(|id| (id, 0))
+    });
+    let promised: Vec<_> = promised.collect();
+    in_tray_order(session.stock().botanicals(), Role::Bloom, &promised).into_iter().take(SEEN).cloned().collect()
+}
+
+/// The picture on a bucket that nobody has chosen a colour for.
+pub(super) fn usual_head(botanical: &Botanical, pixels_per_point: f32) -> Which {
+    Which::new(&botanical.id, &usual_colour(botanical), PICTURE, pixels_per_point)
+}
+
+/// The colour in which a botanical is taken unless another is chosen.
+pub(super) fn usual_colour(botanical: &Botanical) -> Arc<str> {
+    botanical.colours.first().map_or_else(|| Arc::from("white"), |c| c.name.as_str().into())
 }
 
 /// What the chosen size promises comes first, then the order of the stock list.

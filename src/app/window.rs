@@ -9,9 +9,11 @@ use std::sync::mpsc::Receiver;
 use egui::{Panel, Ui};
 
 use super::action::Action;
+use super::ahead::Ahead;
 use super::canvas::Canvas;
 use super::files::{Asked, in_short};
 use super::house::Desk;
+use super::in_turn::InTurn;
 use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
@@ -91,6 +93,8 @@ pub(super) struct Opened {
     pub(super) said: Vec<String>,
     /// The folder for a shop that nobody has begun yet.
     pub(super) begin_in: Option<PathBuf>,
+    /// What is drawn already.
+    pub(super) ahead: Ahead,
 }
 
 /// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
@@ -127,6 +131,8 @@ pub(super) struct Window {
     pub(super) hovered: Option<Question>,
     /// Whether the client has asked what could be added.
     pub(super) asked_for_more: bool,
+    /// What was done faster than frames are drawn.
+    pub(super) in_turn: InTurn,
     /// Whether a text field had the keyboard in the frame before.
     pub(super) was_typing: bool,
     /// Whether the sheet, or a part on it, has the keyboard.
@@ -150,11 +156,13 @@ pub(super) struct Window {
 
 impl Window {
     pub(super) fn new(context: &eframe::CreationContext<'_>, opened: Opened) -> Self {
-        let Opened { shop, session, said, begin_in } = opened;
+        let Opened { shop, session, said, begin_in, ahead } = opened;
         let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
         // An order without a shop has its copies where the program's own shop lies.
         let copies = shop.recovery_folder().unwrap_or_else(|| super::own_folder().join("recovery"));
         let mut window = Self::in_light(&context.egui_ctx, shop, session, &said, kept);
+        window.thumbs.expect(ahead.heads);
+        window.canvas.expect(ahead.sheet);
         window.watch_over(Some(&copies));
         if let Some(folder) = begin_in.filter(|_| window.dialog == Dialog::None) {
             window.dialog = Dialog::FirstStart(folder);
@@ -203,6 +211,7 @@ impl Window {
             asked_why: None,
             hovered: None,
             asked_for_more: false,
+            in_turn: InTurn::default(),
             was_typing: false,
             sheet_in_focus: false,
             focus_sheet: false,
@@ -230,7 +239,7 @@ impl Window {
         let ctx = ui.ctx().clone();
         sheet_place::follow_pointer(&ctx, self);
         let actions = self.lay(ui);
-        if !actions.is_empty() {
+        if !actions.is_empty() || self.in_turn.some_wait() {
             ctx.request_repaint();
         }
         for action in actions {
@@ -267,9 +276,8 @@ impl Window {
     /// The colour in which a botanical is taken from its tray.
     pub(super) fn colour_for(&self, id: &StockId) -> Arc<str> {
         let chosen = self.colours_chosen.get(id).cloned();
-        let first =
-            || self.session.stock().botanical(id).and_then(|b| b.colours.first().map(|c| c.name.as_str().into()));
-        chosen.or_else(first).unwrap_or_else(|| Arc::from("white"))
+        let usual = || self.session.stock().botanical(id).map(trays::usual_colour);
+        chosen.or_else(usual).unwrap_or_else(|| Arc::from("white"))
     }
 
     pub(super) fn lay(&mut self, ui: &mut Ui) -> Vec<Action> {
@@ -325,6 +333,10 @@ impl eframe::App for Window {
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.frame(ui);
+    }
+
+    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
+        self.in_turn.hand_on(input, ctx.text_edit_focused());
     }
 
     /// Paper is everywhere, so that nothing has to paint it.

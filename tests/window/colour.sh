@@ -17,6 +17,16 @@ comes() {
 }
 # the colour of one pixel of the window, as #rrggbb
 pixel() { maim -i "$window" | convert - -crop "1x1+$1+$2" -depth 8 txt:- | grep -io '#[0-9a-f]\{6\}' | head -1 | tr 'A-F' 'a-f'; }
+# the colour of one pixel when it has stayed the same for a while
+at_rest() {
+  local last= now same=0
+  for _ in $(seq 60); do
+    now=$(pixel "$@"); [ "$now" = "$last" ] && same=$((same + 1)) || same=0
+    [ $same = 4 ] && { echo "$now"; return 0; }
+    last=$now; sleep 0.4
+  done
+  fail "the pixel at $* does not come to rest"
+}
 
 # Places on the window of 1366 x 740: the patch of the dress, a swatch, the right part of the photo, the patch of what was read in it, the
 # button that takes it; cloth on the sheet.
@@ -72,13 +82,15 @@ leave
 
 echo "-- other eyes, by key: the cloth of the sheet changes, and comes back"
 start "$order"
-settled 2
-before=$(pixel $cloth)
+before=$(at_rest $cloth)
 changed() { [ "$(pixel $cloth)" = "$before" ] && echo no || echo yes; }
 key F6
 comes "the cloth changed" yes changed
 shot c5-eyes
+# pressed while the program hangs: all three count
+kill -STOP "$app"
 key F6 F6 F6
+kill -CONT "$app"
 comes "the usual eyes again" no changed
 
 echo "-- the second window opens, shuts, and is remembered"
