@@ -370,14 +370,20 @@ fn in_words(text: &str) -> String {
     format!(" {} ", words.join(" "))
 }
 
-/// Everything that the shop keeps to itself, and the names of everybody else, on every screen that the client can see.
-#[test]
-fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
-    let others: Vec<String> = samples::orders()
+/// Who wears the pieces of the sample orders.
+fn everybody() -> Vec<String> {
+    let everybody: Vec<String> = samples::orders()
         .filter_map(|s| s.text.split("wearer: \"").nth(1)?.split('"').next().map(str::to_lowercase))
         .filter(|name| name.len() > 2)
         .collect();
-    assert!(others.len() > 5, "{others:?}");
+    assert!(everybody.len() > 5, "{everybody:?}");
+    everybody
+}
+
+/// Everything that the shop keeps to itself, and the names of everybody else, on every screen that the client can see.
+#[test]
+fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
+    let others = everybody();
     for sample in ["01-petite", "05-bare-spots", "08-boutonniere", "11-teal-gown", "09-showpiece"] {
         let folder = tempfile::tempdir().unwrap();
         let shop = shop_in(folder.path());

@@ -176,10 +176,9 @@ impl Window {
     /// What was tapped in is taken into the order; the board goes.
     pub(super) fn leave_taps(&mut self) {
         match self.taps.into.take() {
-            None => {}
             Some(Entry::Girth) => self.take_what_is_typed(),
             Some(Entry::Blank(_)) => self.leave_blank(),
-            Some(Entry::ExtraName | Entry::ExtraPrice) => {}
+            None | Some(Entry::ExtraName | Entry::ExtraPrice) => {}
         }
     }
 
