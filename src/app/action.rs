@@ -75,6 +75,8 @@ pub(super) enum Action {
     KeepCopy,
     /// Keep the picture.
     KeepPicture,
+    /// Make all papers of the order in front.
+    MakePapers,
     /// A new order; asks first when this one is not kept.
     New,
     /// Show the orders.
@@ -183,6 +185,7 @@ impl Action {
             | Self::Keep
             | Self::KeepCopy
             | Self::KeepPicture
+            | Self::MakePapers
             | Self::New
             | Self::ShowOrders
             | Self::Ring(_)

@@ -53,6 +53,18 @@ impl Counter {
     pub(super) const NO_MATCH: &'static str = "Leave the boutonniere out";
 
     /// What a piece of the order is called.
+    pub(super) const PAPERS_TIP: &'static str =
+        "Picture, quote slip, agreed sheet, cards for the bench: all papers of this order (Ctrl+Shift+P)";
+    pub(super) const PAPERS_BEGUN: &'static str = "The papers are being made.";
+
+    pub(super) fn papers_made(n: usize, all: usize) -> String {
+        format!("The papers are being made: {n} of {all}.")
+    }
+
+    pub(super) fn papers_in(n: usize, folder: &str) -> String {
+        format!("{} in the shop\u{2019}s folder: papers/{folder}", counted(n, "paper", "papers"))
+    }
+
     pub(super) fn piece(front: Front) -> &'static str {
         match front {
             Front::Wearers => "Wrist piece",

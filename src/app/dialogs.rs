@@ -126,7 +126,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 24] = [
+const KEYS: [(&str, &str); 25] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -142,6 +142,7 @@ const KEYS: [(&str, &str); 24] = [
     ("Ctrl+A", "choose all"),
     ("Ctrl+Z, Ctrl+Y", "undo, do again"),
     ("Ctrl+S, Ctrl+P", "keep the order, keep the picture"),
+    ("Ctrl+Shift+P", "make all papers of the order"),
     ("Ctrl+N, Ctrl+O", "a new order, open an order"),
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),

@@ -61,6 +61,7 @@ impl Window {
             Action::Keep => drop(self.keep()),
             Action::KeepCopy => self.keep_copy(ctx),
             Action::KeepPicture => self.keep_picture(),
+            Action::MakePapers => self.make_papers(ctx),
             Action::ShowOrders | Action::New if self.client_side => {}
             Action::ShowOrders => self.list_orders(),
             Action::ShowTogether => self.show_together(),

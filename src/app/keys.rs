@@ -70,6 +70,7 @@ fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
         (CTRL, Key::Z, Action::Undo),
         (CTRL, Key::Y, Action::Redo),
         (CTRL, Key::S, Action::Keep),
+        (CTRL.plus(SHIFT), Key::P, Action::MakePapers),
         (CTRL, Key::P, Action::KeepPicture),
         (CTRL, Key::N, Action::New),
         (CTRL, Key::O, Action::ShowOrders),

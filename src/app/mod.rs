@@ -48,6 +48,7 @@ mod other_eyes;
 mod overlay;
 mod page;
 mod pair;
+mod papers;
 mod photo_place;
 mod photo_reader;
 mod pictures;

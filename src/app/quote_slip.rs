@@ -4,10 +4,11 @@
 use std::path::PathBuf;
 
 use super::counter_words::Mine;
+use super::papers::paper_of;
 use super::today::today;
 use super::window::Window;
 use crate::book::{Change, Day, Order};
-use crate::export::pdf::{Job, Paper, pdf_of, pngs_of, quote_slip};
+use crate::export::pdf::{Job, pdf_of, pngs_of, quote_slip};
 use crate::paperwork::{stem_list, worked_price};
 use crate::store;
 
@@ -54,9 +55,4 @@ impl Window {
         }
         Ok(pdf)
     }
-}
-
-/// The paper in the shop's printer: Letter where one pays in dollars, A4 elsewhere; common practice, no source.
-fn paper_of(currency: &str) -> Paper {
-    if currency.trim() == "$" { Paper::Letter } else { Paper::A4 }
 }

@@ -6,6 +6,7 @@ use egui::{TextEdit, Ui, vec2};
 use super::action::Action;
 use super::blanks::Blank;
 use super::controls::{Weight, button, button_sized, icon_button};
+use super::counter_words::Counter;
 use super::icons::Icon;
 use super::looks;
 use super::page::Page;
@@ -90,7 +91,7 @@ pub(super) fn strip_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         for (label, tip, action, mine_alone) in [
             ("New", "A new order (Ctrl+N)", Action::New, true),
             ("Open", "Open an order (Ctrl+O)", Action::ShowOrders, true),
-            ("Picture", "Keep the picture (Ctrl+P)", Action::KeepPicture, false),
+            ("Papers", Counter::PAPERS_TIP, Action::MakePapers, false),
         ] {
             // Other clients' names are not for this client's eyes.
             let shown = !(mine_alone && w.client_side);

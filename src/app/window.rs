@@ -17,6 +17,7 @@ use super::in_turn::InTurn;
 use super::layouts::Offered;
 use super::looks::{self, Looks};
 use super::page::{Draft, Page};
+use super::papers::Papers;
 use super::pictures::Pictures;
 use super::proposing::Proposing;
 use super::safety::Safety;
@@ -152,6 +153,7 @@ pub(super) struct Window {
     pub(super) may_close: bool,
     pub(super) safety: Safety,
     pub(super) second: second::Second,
+    pub(super) papers: Papers,
 }
 
 impl Window {
@@ -227,6 +229,7 @@ impl Window {
             may_close: false,
             safety: Safety::none(),
             second: second::Second::kept(&kept),
+            papers: Papers::default(),
         }
     }
 
@@ -254,6 +257,7 @@ impl Window {
         self.hear_of_file(ctx);
         self.hear_of_layouts(ctx);
         self.hear_of_gifts(ctx);
+        self.hear_of_papers();
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
             self.mind_now();
         }

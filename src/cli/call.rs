@@ -5,10 +5,10 @@ use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use super::colours::{colour_typed, place_typed};
-use super::papers::PaperKind;
 use super::picture_wish::{PictureWish, picture_wish};
 use super::said::Said;
 use crate::colour::Rgb;
+use crate::export::PaperKind;
 use crate::export::pdf::Paper;
 
 /// How the stem list is wanted.

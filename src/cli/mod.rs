@@ -12,8 +12,8 @@ mod said;
 mod set_out;
 mod words;
 
+pub use crate::export::PaperKind;
 pub use call::{Call, StemsAs, read_call};
-pub use papers::PaperKind;
 pub use picture_wish::{Fineness, PictureAs, PictureWish, View};
 pub use run::{Bench, papers_without_window, run};
 pub use words::help;

@@ -6,7 +6,7 @@ use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
-use crate::export::{captioned, png_of, svg_of};
+use crate::export::{USUAL_WIDTH_PX, captioned, png_of, svg_of};
 use crate::scene::{
     COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
 };
@@ -66,8 +66,6 @@ pub struct PictureWish {
     pub limit: bool,
 }
 
-/// Width of a picture when none is asked for, pixels.
-pub(super) const USUAL_WIDTH_PX: u32 = 1200;
 /// Widths that a picture may have, pixels.
 const WIDTHS_PX: std::ops::RangeInclusive<u32> = 16..=12_000;
 /// Pixels to the inch that may be asked for.

@@ -4,7 +4,7 @@ use super::price_words::{short_price, tax_words};
 use super::quote::holds_until;
 use super::{Quote, quote};
 use crate::book::{Agreed, Day, Order, changes_since};
-use crate::piece::{HouseStyle, Worn};
+use crate::piece::{HouseStyle, Measured, Worn};
 use crate::stock::Stock;
 
 /// Both said yes on this day: the order as it stands, its price and its deposit, and what stands on the sheet. Who said
@@ -37,10 +37,19 @@ fn sheet(order: &Order, quote: &Quote) -> Vec<String> {
         .extend(quote.tax.as_ref().zip(tax_words(quote)).map(|(tax, words)| format!("{words}: {}", money(tax.amount))));
     lines.push(format!("In all {}; {} now, {} later", money(quote.total), money(quote.deposit), money(quote.balance)));
     if order.piece.worn == Worn::Wrist {
-        lines.push(format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown()));
+        let girth = order.wrist.girth.shown();
+        let girth = match order.wrist.measured {
+            Measured::Tape => girth,
+            Measured::Told => format!("{girth} as told"),
+            Measured::NotYet => format!("not measured yet; usual is {girth}"),
+        };
+        lines.push(format!("{} wrist, {girth}", order.wrist.side.word()));
     }
     if !order.taste.dress.is_blank() {
         lines.push(format!("Dress: {}", order.taste.dress.name()));
+    }
+    if let Some(told) = order.needs.allergies.as_ref().filter(|told| !told.is_empty()) {
+        lines.push(format!("Does not agree: {}", told.join(", ")));
     }
     if let Some(bow) = &order.piece.bow {
         lines.push(format!("Bow: {}", bow.colour));
