@@ -115,7 +115,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_title("Posywright")
             .with_app_id(APP_ID)
             .with_inner_size([1366.0, 740.0])
-            .with_min_inner_size([1180.0, 640.0]),
+            .with_min_inner_size([1320.0, 700.0]),
         // Soft shadows come dithered enough from the drawing; without it software rendering has less to do.
         dithering: false,
         ..Default::default()

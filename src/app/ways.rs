@@ -170,11 +170,16 @@ fn other_ui(ui: &mut Ui, w: &Window, compared: &Compared, actions: &mut Vec<Acti
         return;
     };
     let currency = &w.session.style().prices.currency;
-    heading_ui(ui, w, Counter::THE_OTHER_WAY, &short_price(offer.price, currency));
+    // The button first: however much is told below, it can be reached.
+    ui.horizontal(|ui| {
+        heading_ui(ui, w, Counter::THE_OTHER_WAY, &short_price(offer.price, currency));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            if button_sized(ui, &c, Counter::TAKE_WAY, Weight::Main, vec2(110.0, MAIN_TARGET)).clicked() {
+                actions.push(Action::Ways(Wish::Take));
+            }
+        });
+    });
     ui.label(RichText::new(line(offer, w.client_side, currency)).font(words(16.0)).color(c.ink));
-    if button_sized(ui, &c, Counter::TAKE_WAY, Weight::Main, vec2(120.0, MAIN_TARGET)).clicked() {
-        actions.push(Action::Ways(Wish::Take));
-    }
 }
 
 /// `Salal for Italian ruscus, +2 min, +$3`; minutes are the shop's own.
