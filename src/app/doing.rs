@@ -17,7 +17,7 @@ use crate::session::Front;
 use crate::set_out::next_place;
 use crate::sheet::{Deed, Held};
 use crate::stock::StockId;
-use crate::units::{Doubt, Length};
+use crate::units::{Doubt, Length, LengthUnit};
 
 impl Window {
     /// Does one action.
@@ -65,11 +65,7 @@ impl Window {
             Action::ShowOrders => self.list_orders(),
             Action::ShowTogether => self.show_together(),
             Action::Join(path) => self.join(path),
-            Action::Ring(ringing) => {
-                if let Dialog::Orders(listed) = &mut self.dialog {
-                    listed.ringing = ringing;
-                }
-            }
+            Action::Ring(ringing) => self.show_calls(ringing),
             Action::New => self.leave_for(ctx, Next::New),
             Action::AskForFile => self.ask_for_file(ctx),
             Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
@@ -78,17 +74,11 @@ impl Window {
             Action::ShowLooks => self.looks.open = !self.looks.open,
             Action::Skin(skin) => self.looks.skin = skin,
             Action::Beside(beside) => self.looks.beside = beside,
-            Action::Lengths(unit) => {
-                self.looks.lengths = unit;
-                self.session.show_lengths_in(unit);
-            }
+            Action::Lengths(unit) => self.tell_lengths_in(unit),
             Action::Cloth(cloth) => self.looks.cloth = cloth,
             Action::TurnScreen => self.turn_screen(),
             Action::TurnSecond => self.turn_second(ctx),
-            Action::Light => {
-                self.light = self.light.next();
-                theme::dress(ctx, self.light);
-            }
+            Action::Light => self.turn_light(ctx),
             Action::House(wish) => self.do_about_house(ctx, wish),
             Action::Begin(choice) => self.begin_shop(choice),
             Action::AskWhy(question) => self.asked_why = question,
@@ -108,6 +98,22 @@ impl Window {
             }
             Action::Heard => self.said = None,
         }
+    }
+
+    fn show_calls(&mut self, ringing: bool) {
+        if let Dialog::Orders(listed) = &mut self.dialog {
+            listed.ringing = ringing;
+        }
+    }
+
+    fn tell_lengths_in(&mut self, unit: Option<LengthUnit>) {
+        self.looks.lengths = unit;
+        self.session.show_lengths_in(unit);
+    }
+
+    fn turn_light(&mut self, ctx: &egui::Context) {
+        self.light = self.light.next();
+        theme::dress(ctx, self.light);
     }
 
     pub(super) fn do_deeds(&mut self, deeds: &[Deed]) {

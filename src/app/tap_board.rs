@@ -171,13 +171,12 @@ impl Window {
     /// What was tapped in is taken into the order; the board goes.
     pub(super) fn leave_taps(&mut self) {
         match self.taps.into.take() {
-            None => {}
+            None | Some(Entry::ExtraName | Entry::ExtraPrice) => {}
             Some(Entry::Girth) => self.take_what_is_typed(),
             Some(Entry::Blank(blank)) => {
                 self.draft.leave(blank);
                 self.session.end_run();
             }
-            Some(Entry::ExtraName | Entry::ExtraPrice) => {}
         }
     }
 
