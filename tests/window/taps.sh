@@ -20,11 +20,8 @@ wet() { # X Y: a wet finger, slipping a little another way each time
   local ways=("9 0" "0 9" "-9 0" "0 -9" "6 6" "-6 6")
   local slip=(${ways[$((n_taps % 6))]})
   n_taps=$((n_taps + 1))
-  xdotool mousemove --window "$window" "$1" "$2"; sleep 0.1; xdotool mousedown 1; sleep 0.15
-  xdotool mousemove --window "$window" $(($1 + slip[0])) $(($2 + slip[1])); sleep 0.15
-  local pressed; pressed=$(maim -i "$window" | md5sum)
-  xdotool mouseup 1
-  for _ in $(seq 10); do sleep 0.1; [ "$(maim -i "$window" | md5sum)" = "$pressed" ] || break; done # until it has been heard
+  xdotool mousemove --window "$window" "$1" "$2"; sleep 0.1; xdotool mousedown 1 sleep 0.15 \
+    mousemove --window "$window" $(($1 + slip[0])) $(($2 + slip[1])) sleep 0.15 mouseup 1; sleep 0.2
   calm
 }
 key() { fail "a key was pressed: $*"; }
