@@ -289,7 +289,7 @@ expect "widths allowed" "$(limit "$one") and $(limit "$two")" "60.0 and 71.2"
 expect "price of both" "$(($(price "$one") + $(price "$two")))" 5400
 wet $price_place; shot taps-alone
 wet 1124 551; shot taps-join # Bought with others
-wet 391 183; shot taps-together # the first row: of the same wedding
+wet 391 235; shot taps-together # the second row: of the same wedding, like the first
 differs "stems and price of all of them are told" taps-join taps-together
 close
 
