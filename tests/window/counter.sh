@@ -132,7 +132,7 @@ file=$(order_of Sabina 02-classic)
 start "$file"
 key x i; sleep 1
 on 5; key Return
-on 7
+on 8 # past the other price, both pieces, why, the slip and leaving it out
 key Return; kept
 half_down "$file"
 slowly Escape x n Delete x; kept # one part off the boutonniere, none off the wrist piece
