@@ -38,10 +38,12 @@ pub(super) fn along(piece: &Piece, other: &Piece, when_same: bool) -> Along {
 
 fn circle_in_disc(own: Disc, disc: Disc, when_same: bool) -> Along {
     let apart = disc.centre - own.centre;
-    let distance = apart.hypot();
-    if distance >= own.radius + disc.radius - TOUCH_MM {
+    let (squared, touching) = (apart.hypot2(), own.radius + disc.radius - TOUCH_MM);
+    // Most neighbours are told apart without a root.
+    if touching <= 0.0 || squared >= touching * touching {
         return Along::Nowhere;
     }
+    let distance = squared.sqrt();
     let (within, holds) =
         (distance + own.radius <= disc.radius + TOUCH_MM, distance + disc.radius <= own.radius + TOUCH_MM);
     match (within, holds) {

@@ -80,15 +80,15 @@ impl Hull {
 const FEW_SHAPES: usize = 12;
 
 /// Directions in which the furthest points are found: the polygon between them holds most shapes of a full piece.
-const N_DIRECTIONS: u8 = 16;
+const N_DIRECTIONS: usize = 16;
 
 /// A shape whose own tip is a corner of that polygon lies inside by no more than rounding; this, mm, is far above it.
 const WELL_INSIDE_MM: f64 = 1e-6;
 
 /// Without the shapes that lie inside a polygon between points of others: the hull is the same.
 fn near_the_hull(shapes: &[Shape]) -> Vec<Shape> {
-    let angles = (0..N_DIRECTIONS).map(|k| wrapped(TAU * f64::from(k) / f64::from(N_DIRECTIONS)));
-    let furthest: Vec<Point> = angles.filter_map(|angle| furthest_point(shapes, angle)).collect();
+    let ends: Vec<(Point, f64)> = shapes.iter().flat_map(ends_of).collect();
+    let furthest = furthest_points(&ends);
     let edges: Vec<(f64, Vec2, f64)> = furthest
         .iter()
         .zip(furthest.iter().cycle().skip(1))
@@ -110,18 +110,33 @@ fn near_the_hull(shapes: &[Shape]) -> Vec<Shape> {
     shapes.iter().filter(|shape| !lies_inside(shape)).copied().collect()
 }
 
-/// A point of the shapes that lies about as far out in a direction as any; it only has to be one of theirs.
-fn furthest_point(shapes: &[Shape], angle: f64) -> Option<Point> {
-    let toward = Vec2::from_angle(angle);
-    let point = |shape: &Shape| match shape {
-        Shape::Disc(disc) => disc.centre + toward * disc.radius,
+/// Discs in a shape that reach about as far as it does: the disc itself, or the two tips.
+fn ends_of(shape: &Shape) -> impl Iterator<Item = (Point, f64)> {
+    let (first, second) = match shape {
+        Shape::Disc(disc) => ((disc.centre, disc.radius), None),
         Shape::Lens(lens) => {
             let [front, back] = lens.tips();
-            if front.to_vec2().dot(toward) > back.to_vec2().dot(toward) { front } else { back }
+            ((front, 0.0), Some((back, 0.0)))
         }
     };
-    // The disc or the longer axis decides, not the exact outline.
-    shapes.iter().map(point).max_by(|p, q| p.to_vec2().dot(toward).total_cmp(&q.to_vec2().dot(toward)))
+    std::iter::once(first).chain(second)
+}
+
+/// Points of the shapes that lie about as far out in each direction as any; they only have to be theirs.
+fn furthest_points(ends: &[(Point, f64)]) -> [Point; N_DIRECTIONS] {
+    let toward: [Vec2; N_DIRECTIONS] =
+        std::array::from_fn(|k| Vec2::from_angle(wrapped(TAU * k as f64 / N_DIRECTIONS as f64)));
+    let mut furthest = [f64::NEG_INFINITY; N_DIRECTIONS];
+    let mut which = [0; N_DIRECTIONS];
+    for (index, (centre, radius)) in ends.iter().enumerate() {
+        for (k, toward) in toward.iter().enumerate() {
+            let far = centre.x * toward.x + centre.y * toward.y + radius;
+            if far > furthest[k] {
+                (furthest[k], which[k]) = (far, index);
+            }
+        }
+    }
+    std::array::from_fn(|k| ends.get(which[k]).map_or(Point::ORIGIN, |(centre, radius)| *centre + toward[k] * *radius))
 }
 
 impl Reach {

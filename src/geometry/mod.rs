@@ -58,6 +58,8 @@ pub use ribbon::{
     CentreLoop, RibbonLength, RibbonWork, fan_angles, loop_arc, loop_curve, loop_directions, loop_outline,
 };
 pub use shape::{Disc, Lens, Oval, Shape};
-pub use spacing::{AngularGap, angular_evenness, angular_gaps, evenness, evenness_and_spread, spread};
-pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack};
+pub use spacing::{
+    AngularGap, angular_evenness, angular_gaps, evenness, evenness_and_spread, evenness_of_gaps, spread,
+};
+pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack, stack_with_clashes};
 pub use wrap::{Head, Seen, WristSection};

@@ -5,6 +5,10 @@
 //! The crossings with a circle are found without a quartic: along the oval, the squared distance to the circle's centre
 //! rises and falls between at most four places that can be bracketed beforehand, and between two neighbouring ones it
 //! crosses the squared radius at most once. In and out alternate by construction. The bracketing is our own derivation.
+//!
+//! A disc no larger than the tightest bend of the oval rolls freely within it (W. Blaschke, Kreis und Kugel, 1916; from
+//! memory). So what of the edge lies in such a disc is one stretch about the place nearest to its centre, and only the two
+//! ends of that are looked for.
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -62,22 +66,19 @@ pub(super) fn crossed(piece: &Piece, oval: Oval) -> [Along; 2] {
 }
 
 /// From each crossing that begins the inside to the next one, at `place`.
-fn stretches(crossings: &[Crossing], begins: bool, place: impl Fn(&Crossing) -> f64) -> Along {
+fn stretches(crossings: &[Crossing], begins: bool, place: impl Fn(&Crossing) -> f64 + Clone) -> Along {
     let next = crossings.iter().cycle().skip(1);
-    let mut inside: Vec<(f64, f64)> = crossings
+    let inside = crossings
         .iter()
         .zip(next)
         .filter(|(from, _)| from.enters == begins)
         .map(|(from, to)| (place(from), place(to)))
-        .filter(|(from, to)| from != to)
-        .collect();
-    match (inside.len(), inside.pop()) {
-        (1, Some((from, to))) => Along::Between(from, to),
-        (_, Some(last)) => {
-            inside.push(last);
-            Along::Several(inside)
-        }
-        (_, None) => Along::Nowhere,
+        .filter(|(from, to)| from != to);
+    let mut others = inside.clone().skip(1);
+    match (inside.clone().next(), others.next()) {
+        (None, _) => Along::Nowhere,
+        (Some((from, to)), None) => Along::Between(from, to),
+        (Some(_), Some(_)) => Along::Several(inside.collect()),
     }
 }
 
@@ -89,6 +90,10 @@ fn pose(oval: Oval, disc: Disc) -> Pose {
     if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius || oval.surely_holds(centre, radius) {
         return Pose::DiscInside;
     }
+    let (longer, shorter) = (oval.a.max(oval.b), oval.a.min(oval.b));
+    if radius * longer < shorter * shorter {
+        return pose_of_small(oval, disc);
+    }
     let beyond = |angle: f64| {
         let away = oval.edge_at(angle) - centre;
         away.hypot2() - radius * radius
@@ -96,7 +101,9 @@ fn pose(oval: Oval, disc: Disc) -> Pose {
     let mut breaks = [0.0; MOST_BREAKS];
     let n_breaks = turning_places(oval, centre, &mut breaks);
     let breaks = &breaks[..n_breaks];
-    let values: Vec<f64> = breaks.iter().map(|&angle| beyond(angle)).collect();
+    let mut values = [0.0; MOST_BREAKS];
+    values.iter_mut().zip(breaks).for_each(|(value, angle)| *value = beyond(*angle));
+    let values = &values[..n_breaks];
     let mut crossings = Vec::new();
     for index in 0..n_breaks {
         let next = (index + 1) % n_breaks;
@@ -105,16 +112,41 @@ fn pose(oval: Oval, disc: Disc) -> Pose {
             continue;
         }
         let end = if next == 0 { breaks[0] + TAU } else { breaks[next] };
-        let angle = crossing_between(oval, disc, [breaks[index], end], outside);
-        let on_oval = if angle > PI { angle - TAU } else { angle };
-        let on_circle = (oval.edge_at(on_oval) - centre).atan2();
-        crossings.push(Crossing { on_oval, on_circle, enters: outside });
+        let guess = f64::midpoint(breaks[index], end);
+        let angle = crossing_between(oval, disc, [breaks[index], end], guess, outside);
+        crossings.push(crossing_at(oval, disc, angle, outside));
     }
     if crossings.is_empty() {
-        return uncrossed(oval, disc, &values);
+        return uncrossed(oval, disc, values);
     }
     crossings.sort_by(|left, right| left.on_oval.total_cmp(&right.on_oval));
     Pose::Crossed(crossings)
+}
+
+/// The pose of a disc that rolls freely within the oval and does not surely lie in it.
+fn pose_of_small(oval: Oval, disc: Disc) -> Pose {
+    let foot = oval.nearest_edge(disc.centre);
+    let distance2 = (foot - disc.centre).hypot2();
+    let left = disc.radius * disc.radius - distance2;
+    if left <= 0.0 {
+        return if oval.gauge(disc.centre) <= 1.0 { Pose::DiscInside } else { Pose::Apart };
+    }
+    let nearest = oval.angle_of(foot);
+    let (sine, cosine) = nearest.sin_cos();
+    let speed = Vec2::new(oval.a * sine, oval.b * cosine).hypot2().sqrt();
+    // As far as the edge would have to go if it were straight there.
+    let guess = (left.sqrt() / speed).min(FRAC_PI_2);
+    let first = crossing_between(oval, disc, [nearest - PI, nearest], nearest - guess, true);
+    let last = crossing_between(oval, disc, [nearest, nearest + PI], nearest + guess, false);
+    let mut crossings = vec![crossing_at(oval, disc, first, true), crossing_at(oval, disc, last, false)];
+    crossings.sort_by(|left, right| left.on_oval.total_cmp(&right.on_oval));
+    Pose::Crossed(crossings)
+}
+
+/// The crossing at an eccentric angle that may lie a little beyond -pi or pi.
+fn crossing_at(oval: Oval, disc: Disc, angle: f64, enters: bool) -> Crossing {
+    let on_oval = angle - TAU * (angle / TAU).round();
+    Crossing { on_oval, on_circle: (oval.edge_at(on_oval) - disc.centre).atan2(), enters }
 }
 
 /// Without a crossing the place where the oval's edge is clearest of the circle decides; any other may touch it.
@@ -131,8 +163,11 @@ fn uncrossed(oval: Oval, disc: Disc, values: &[f64]) -> Pose {
 }
 
 /// The one place between two angles where the oval's edge crosses the circle: Newton's steps, halving where they leave.
-fn crossing_between(oval: Oval, disc: Disc, [mut low, mut high]: [f64; 2], outside_at_low: bool) -> f64 {
-    let mut angle = f64::midpoint(low, high);
+fn crossing_between(oval: Oval, disc: Disc, [mut low, mut high]: [f64; 2], guess: f64, outside_at_low: bool) -> f64 {
+    // A step is wrong by its square times the bend over the slope, and half the second derivative is no more than this.
+    let longest = oval.a.max(oval.b);
+    let most_bend = longest * (2.0 * longest + disc.radius);
+    let mut angle = guess;
     for _ in 0..MOST_STEPS {
         let (sine, cosine) = angle.sin_cos();
         let away = Vec2::new(oval.a * cosine - disc.centre.x, oval.b * sine - disc.centre.y);
@@ -146,7 +181,8 @@ fn crossing_between(oval: Oval, disc: Disc, [mut low, mut high]: [f64; 2], outsi
         let step = value / slope;
         let tried = angle - step;
         let next = if tried > low && tried < high { tried } else { f64::midpoint(low, high) };
-        if step.abs() <= CROSSING_ACCURACY || high - low <= CROSSING_ACCURACY {
+        let exact = step * step * most_bend <= CROSSING_ACCURACY * slope.abs();
+        if exact || step.abs() <= CROSSING_ACCURACY || high - low <= CROSSING_ACCURACY {
             return tried.clamp(low, high);
         }
         angle = next;
@@ -182,7 +218,8 @@ fn turning_places(oval: Oval, centre: Point, breaks: &mut [f64; MOST_BREAKS]) ->
         n_breaks += 1;
     };
     [0.0, FRAC_PI_2, PI, -FRAC_PI_2].into_iter().for_each(&mut add);
-    add(sign_change(&slope, 0.0, FRAC_PI_2));
+    // The one in the first quarter is the nearest place.
+    add(Oval { a, b }.angle_of(Oval { a, b }.nearest_edge(Point::new(x, y))));
     add(sign_change(&slope, -FRAC_PI_2, -PI));
     let peak = -(pull_y / pull_x).cbrt().atan();
     if pull_y == 0.0 && pull_x < excess {

@@ -98,7 +98,11 @@ pub fn angular_gaps(points: &[Point], oval: Oval) -> Vec<AngularGap> {
 
 /// How even the wedges are: 1 if all are equal, 0 if all points lie at one angle. None for fewer than two wedges.
 pub fn angular_evenness(points: &[Point], oval: Oval) -> Option<f64> {
-    let gaps = angular_gaps(points, oval);
+    evenness_of_gaps(&angular_gaps(points, oval))
+}
+
+/// The same of wedges that are known.
+pub fn evenness_of_gaps(gaps: &[AngularGap]) -> Option<f64> {
     if gaps.len() < 2 {
         return None;
     }

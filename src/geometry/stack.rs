@@ -63,15 +63,27 @@ pub fn meeting(first: Disc, second: Disc, sideways: f64) -> Meeting {
 /// How high each sits when they are laid down in this order, from below: at its lift, or on whatever below it
 /// does not give enough.
 pub fn stack(from_below: &[Stacked], give: Give) -> Stack {
+    stack_of(from_below, pairs_of(from_below), give)
+}
+
+/// [`stack`] and the [`clashes`] in it, with one search for who meets whom.
+pub fn stack_with_clashes(from_below: &[Stacked], give: Give, core: f64) -> (Stack, Vec<(usize, usize)>) {
+    let pairs = pairs_of(from_below);
+    let stack = stack_of(from_below, pairs.clone(), give);
+    let clashes = clashes_of(from_below, pairs, &stack.bases, core);
+    (stack, clashes)
+}
+
+fn stack_of(from_below: &[Stacked], mut pairs: Vec<(usize, usize)>, give: Give) -> Stack {
     let mut bases: Vec<f64> = from_below.iter().map(|stacked| stacked.lift).collect();
-    let mut pairs = pairs_of(from_below);
+    pairs.retain(|&(lower, upper)| {
+        meeting(from_below[lower].disc, from_below[upper].disc, give.sideways) == Meeting::Above
+    });
     // A base is final once all below it are, so pairs are taken by their upper member.
-    pairs.sort_by_key(|&(lower, upper)| (upper, lower));
+    pairs.sort_unstable_by_key(|&(lower, upper)| (upper, lower));
     for (lower, upper) in pairs {
-        if meeting(from_below[lower].disc, from_below[upper].disc, give.sideways) == Meeting::Above {
-            let top = bases[lower] + (1.0 - give.squash) * from_below[lower].thickness;
-            bases[upper] = bases[upper].max(top);
-        }
+        let top = bases[lower] + (1.0 - give.squash) * from_below[lower].thickness;
+        bases[upper] = bases[upper].max(top);
     }
     let tops = from_below.iter().zip(&bases).map(|(stacked, base)| base + stacked.thickness);
     let top = tops.fold(0.0, f64::max);
@@ -80,17 +92,19 @@ pub fn stack(from_below: &[Stacked], give: Give) -> Stack {
 
 /// Pairs that cannot be built: their cores, this share of the radius, would have to be in one place.
 pub fn clashes(from_below: &[Stacked], bases: &[f64], core: f64) -> Vec<(usize, usize)> {
+    clashes_of(from_below, pairs_of(from_below), bases, core)
+}
+
+fn clashes_of(from_below: &[Stacked], mut pairs: Vec<(usize, usize)>, bases: &[f64], core: f64) -> Vec<(usize, usize)> {
     let core_of = |stacked: &Stacked| Disc { radius: stacked.disc.radius * core, ..stacked.disc };
-    pairs_of(from_below)
-        .into_iter()
-        .filter(|&(lower, upper)| {
-            upper < bases.len() && {
-                let (below, above) = (&from_below[lower], &from_below[upper]);
-                let apart = (bases[upper] - bases[lower]).abs();
-                depth(core_of(below), core_of(above)) > 0.0 && apart < f64::midpoint(below.thickness, above.thickness)
-            }
-        })
-        .collect()
+    pairs.retain(|&(lower, upper)| {
+        upper < bases.len() && {
+            let (below, above) = (&from_below[lower], &from_below[upper]);
+            let apart = (bases[upper] - bases[lower]).abs();
+            depth(core_of(below), core_of(above)) > 0.0 && apart < f64::midpoint(below.thickness, above.thickness)
+        }
+    });
+    pairs
 }
 
 fn pairs_of(from_below: &[Stacked]) -> Vec<(usize, usize)> {

@@ -6,11 +6,11 @@ use super::Subject;
 use super::relief::Relief;
 use crate::geometry::{
     AngularGap, BoxFill, ConvexPolygon, Disc, Gap, GapSearch, Layers, Lens, Outline, Oval, Point, Region, Shape,
-    TwoSided, Weighted, angular_evenness, angular_gaps, box_fill, covered, covered_mixed, evenness_and_spread, gaps,
+    TwoSided, Weighted, angular_gaps, box_fill, covered, covered_mixed, evenness_and_spread, evenness_of_gaps, gaps,
     loop_outline, outline_around, two_sided, weight_offset,
 };
-use crate::piece::{Bow, Level, Part, PartId, Piece};
-use crate::stock::{Role, StockId};
+use crate::piece::{Bow, Level, Part, PartId};
+use crate::stock::{Botanical, Role, StockId};
 use crate::units::both;
 
 /// Gaps are found to this, mm; finer than anyone can glue.
@@ -111,8 +111,9 @@ pub struct Measures {
 impl Measures {
     /// Measures a piece.
     pub fn take(subject: Subject<'_>) -> Self {
-        let shapes = subject.shapes();
-        Self { room: room(subject, &shapes), ..Self::all_but_room(subject, &shapes) }
+        let known = subject.known_parts();
+        let shapes = shapes_of(&known);
+        Self { room: room(subject, &shapes), ..Self::all_but_room(subject, &known, &shapes) }
     }
 
     /// The same on two cores, where there are parts enough to make it worth while.
@@ -120,22 +121,22 @@ impl Measures {
         if subject.piece.parts().len() < MANY_PARTS {
             return Self::take(subject);
         }
-        let shapes = subject.shapes();
-        let (room, rest) = both(|| room(subject, &shapes), || Self::all_but_room(subject, &shapes));
+        let known = subject.known_parts();
+        let shapes = shapes_of(&known);
+        let (room, rest) = both(|| room(subject, &shapes), || Self::all_but_room(subject, &known, &shapes));
         Self { room, ..rest }
     }
 
     /// Everything but the gaps, which take about half of the time.
-    fn all_but_room(subject: Subject<'_>, shapes: &[Shape]) -> Self {
-        let Subject { piece, stock, style, wrist } = subject;
+    fn all_but_room(subject: Subject<'_>, known: &[Known<'_>], shapes: &[Shape]) -> Self {
+        let Subject { piece, style, wrist, .. } = subject;
         let oval = piece.oval();
         let with_shape = || piece.parts().iter().zip(shapes);
         let head_shapes: Vec<Shape> = with_shape().filter(|(p, _)| is_head(p)).map(|(_, s)| *s).collect();
         let heads: Vec<Head> = with_shape().filter(|(p, _)| is_head(p)).map(|(p, s)| head(p, s)).collect();
         let weights: Vec<Weighted> = heads.iter().map(|h| Weighted { disc: h.disc, weight: 1.0 }).collect();
-        let parts_below = piece.from_below();
-        let shapes_below: Vec<Shape> = parts_below.iter().map(|p| p.shape_in(stock)).collect();
-        let layers = Layers::of(&shapes_below, oval);
+        let from_below: Vec<Known<'_>> = piece.order_from_below().into_iter().map(|index| known[index]).collect();
+        let layers = Layers::of(&shapes_of(&from_below), oval);
         let whole = outline_around(shapes, layers.all);
         let silhouette_mm2 = whole.as_ref().map_or(0.0, |o| o.region.area);
         Self {
@@ -153,8 +154,8 @@ impl Measures {
             leaves: with_shape().filter_map(|(p, s)| leaf(p, s)).collect(),
             sides: two_sided(&weights),
             offset: weight_offset(&weights, oval),
-            relief: Relief::of(subject, &parts_below, &shapes_below, &layers.seen),
-            mass_g: mass(piece, subject),
+            relief: Relief::of(wrist, &from_below, &layers.seen),
+            mass_g: mass(known),
             width_limit_mm: style.width_limit_mm(wrist.girth_mm()),
             heads,
         }
@@ -176,11 +177,28 @@ impl Measures {
     }
 }
 
-impl Subject<'_> {
-    /// The outlines of the parts, in the order they were put on.
-    fn shapes(&self) -> Vec<Shape> {
-        self.piece.parts().iter().map(|part| part.shape_in(self.stock)).collect()
+/// A part, what the stock has under its name, looked up once, and its outline.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Known<'a> {
+    pub(super) part: &'a Part,
+    pub(super) botanical: Option<&'a Botanical>,
+    pub(super) shape: Shape,
+}
+
+impl<'a> Subject<'a> {
+    /// The parts, in the order they were put on.
+    fn known_parts(&self) -> Vec<Known<'a>> {
+        let stock = self.stock;
+        let known = |part: &'a Part| {
+            let botanical = stock.botanical(&part.stock);
+            Known { part, botanical, shape: part.shape_as(botanical) }
+        };
+        self.piece.parts().iter().map(known).collect()
     }
+}
+
+fn shapes_of(known: &[Known<'_>]) -> Vec<Shape> {
+    known.iter().map(|known| known.shape).collect()
 }
 
 /// Gaps within the oval that an eye would see.
@@ -213,8 +231,8 @@ fn leaf(part: &Part, shape: &Shape) -> Option<(PartId, Lens)> {
     }
 }
 
-fn mass(piece: &Piece, subject: Subject<'_>) -> f64 {
-    let grams = piece.parts().iter().filter_map(|p| subject.stock.botanical(&p.stock)).map(|b| b.mass_g);
+fn mass(known: &[Known<'_>]) -> f64 {
+    let grams = known.iter().filter_map(|known| known.botanical).map(|b| b.mass_g);
     grams.fold(0.0, |sum, g| sum + g)
 }
 
@@ -232,11 +250,12 @@ fn kind_spread(oval: Oval, stock: StockId, heads: &[&Head]) -> KindSpread {
     let centres: Vec<Point> = heads.iter().map(|h| h.disc.centre).collect();
     let radius = heads.iter().map(|h| h.disc.radius).fold(0.0, f64::max);
     let (evenness, spread) = evenness_and_spread(&centres, room_for_centres(oval, radius));
+    let steps = angular_gaps(&centres, oval);
     KindSpread {
         evenness,
         spread,
-        ring_evenness: angular_evenness(&centres, oval),
-        steps: angular_gaps(&centres, oval),
+        ring_evenness: evenness_of_gaps(&steps),
+        steps,
         role: heads.first().map_or(Role::Accent, |h| h.role),
         ids: heads.iter().map(|h| h.id).collect(),
         stock,

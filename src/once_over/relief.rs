@@ -1,9 +1,9 @@
 //! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
 
-use super::Subject;
-use crate::geometry::{Give, Head, Shape, Stacked, WristSection, clashes, hidden_share, stack};
+use super::measures::Known;
+use crate::geometry::{Give, Head, Shape, Stacked, WristSection, hidden_share, stack_with_clashes};
 use crate::piece::{Level, Part, PartId, Wrist};
-use crate::stock::{Role, Stock};
+use crate::stock::{Botanical, Role};
 
 /// How much soft heads give sideways and from above, as shares of radius and height; common practice, no source.
 pub(crate) const GIVE: Give = Give { sideways: 0.25, squash: 0.45 };
@@ -36,25 +36,23 @@ pub struct Relief {
 }
 
 impl Relief {
-    /// The relief of a piece on its wrist: of its parts from below, their shapes and what is seen of each, mm2.
-    pub(super) fn of(subject: Subject<'_>, parts: &[&Part], shapes: &[Shape], seen_mm2: &[f64]) -> Self {
-        let wrist = subject.wrist;
-        let shares = shapes.iter().zip(seen_mm2).map(|(shape, seen)| hidden_share(shape, *seen));
-        let hidden = parts.iter().zip(shares).filter(|(p, _)| is_head(p)).map(|(p, share)| (p.id, share)).collect();
-        let discs: Vec<(&Part, Stacked)> =
-            parts.iter().zip(shapes).filter_map(|(p, s)| Some((*p, stacked(p, s, subject.stock)?))).collect();
+    /// The relief of a piece on its wrist: of its parts from below and what is seen of each, mm2.
+    pub(super) fn of(wrist: &Wrist, from_below: &[Known<'_>], seen_mm2: &[f64]) -> Self {
+        let heads = from_below.iter().zip(seen_mm2).filter(|(known, _)| is_head(known.part));
+        let hidden = heads.map(|(known, seen)| (known.part.id, hidden_share(&known.shape, *seen))).collect();
+        let discs: Vec<(&Part, Stacked)> = from_below
+            .iter()
+            .filter_map(|known| Some((known.part, stacked(known.part, &known.shape, known.botanical)?)))
+            .collect();
         let heaps: Vec<Stacked> = discs.iter().map(|d| d.1).collect();
-        let heights = stack(&heaps, GIVE);
+        let (heights, clashes) = stack_with_clashes(&heaps, GIVE, CORE);
         let top_of = |i: usize| heights.bases[i] + heaps[i].thickness;
         let highest = (0..heaps.len()).max_by(|&i, &j| top_of(i).total_cmp(&top_of(j)));
         let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
         let farthest = farthest_reach(&section, &heaps);
         Self {
             hidden,
-            crushed: clashes(&heaps, &heights.bases, CORE)
-                .into_iter()
-                .map(|(i, j)| (discs[i].0.id, discs[j].0.id))
-                .collect(),
+            crushed: clashes.into_iter().map(|(i, j)| (discs[i].0.id, discs[j].0.id)).collect(),
             top_mm: heights.top,
             highest: highest.map(|i| discs[i].0.id),
             past_edge_mm: farthest.map_or(f64::NEG_INFINITY, |(_, mm)| mm).max(-section.half_width()),
@@ -122,12 +120,11 @@ fn is_head(part: &Part) -> bool {
 }
 
 /// Heads are what stands; leaves and sprigs lie between them.
-pub(super) fn stacked(part: &Part, shape: &Shape, stock: &Stock) -> Option<Stacked> {
+pub(super) fn stacked(part: &Part, shape: &Shape, botanical: Option<&Botanical>) -> Option<Stacked> {
     let Shape::Disc(disc) = shape else { return None };
     if !is_head(part) {
         return None;
     }
-    let botanical = stock.botanical(&part.stock);
     let scale = botanical.map_or(1.0, |b| 2.0 * disc.radius / b.usual_mm().max(1.0));
     let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
     Some(Stacked { disc: *disc, lift: lift_mm(part.level), thickness })

@@ -23,7 +23,10 @@ pub fn standing(piece: &Piece, stock: &Stock) -> Vec<Standing> {
     let heads: Vec<(PartId, Stacked)> = piece
         .from_below()
         .into_iter()
-        .filter_map(|part| Some((part.id, stacked(part, &part.shape_in(stock), stock)?)))
+        .filter_map(|part| {
+            let botanical = stock.botanical(&part.stock);
+            Some((part.id, stacked(part, &part.shape_as(botanical), botanical)?))
+        })
         .collect();
     let heaps: Vec<Stacked> = heads.iter().map(|head| head.1).collect();
     let bases = stack(&heaps, GIVE).bases;

@@ -119,9 +119,17 @@ impl Piece {
 
     /// Parts from the lowest to the highest: by level, then leaves, filler, blooms, accents, then age.
     pub fn from_below(&self) -> Vec<&Part> {
-        let mut parts: Vec<&Part> = self.parts.iter().collect();
-        parts.sort_by_key(|p| (p.level, p.height_rank(), p.id));
-        parts
+        self.order_from_below().into_iter().map(|index| &self.parts[index]).collect()
+    }
+
+    /// The same by their places among the parts.
+    pub(crate) fn order_from_below(&self) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.parts.len()).collect();
+        order.sort_by_key(|&index| {
+            let part = &self.parts[index];
+            (part.level, part.height_rank(), part.id)
+        });
+        order
     }
 
     /// The topmost part under `p`, as `shape_of` tells shapes.

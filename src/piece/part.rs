@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::geometry::{Lens, Point, Shape};
-use crate::stock::{Role, Stock, StockId};
+use crate::stock::{Botanical, Role, Stock, StockId};
 
 /// A part's number within its piece. Given by the piece, never used twice.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -74,8 +74,13 @@ impl Part {
 
     /// What it is reckoned as.
     pub fn shape_in(&self, stock: &Stock) -> Shape {
-        let size = self.size_in(stock);
-        match stock.botanical(&self.stock) {
+        self.shape_as(stock.botanical(&self.stock))
+    }
+
+    /// The same when it is known what the stock has under its name.
+    pub fn shape_as(&self, botanical: Option<&Botanical>) -> Shape {
+        let size = self.size_mm.or_else(|| botanical.map(Botanical::usual_mm)).unwrap_or(UNKNOWN_SIZE_MM);
+        match botanical {
             Some(b) if b.form.is_long() => {
                 Shape::Lens(Lens { centre: self.centre, length: size, width: size * b.breadth, turn: self.turn_rad })
             }

@@ -29,7 +29,7 @@ impl Queue {
 
     /// The number of the first.
     pub(super) fn first(&self) -> Option<usize> {
-        self.tickets.peek().map(|ticket| (NUMBERS - (ticket & NUMBERS)) as usize)
+        self.tickets.peek().and_then(|ticket| usize::try_from(NUMBERS - (ticket & NUMBERS)).ok())
     }
 
     /// The first leaves.
