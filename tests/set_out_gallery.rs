@@ -23,7 +23,7 @@ const SIZES: [&str; 4] = ["Petite", "Classic", "Full", "Orchid Classic"];
 /// From a child to a man: see `Wrist` for the surveys.
 const GIRTHS_MM: [f64; 4] = [122.0, 135.0, 150.0, 178.0];
 /// Rounds: what takes about 50 ms of one core.
-const ROUNDS: u32 = 6;
+const ROUNDS: u32 = 9;
 
 fn set_out(size: &str, girth_mm: f64, stock: &Stock, style: &HouseStyle) -> (Order, String) {
     let size = style.size(size).unwrap();

@@ -16,6 +16,44 @@ const BEYOND: f64 = 1.2;
 /// A set of points.
 pub(super) type Mask = [u64; ROWS];
 
+/// A set of points that lie in some rows only, so that the others need not be looked at.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Patch {
+    mask: Mask,
+    from: usize,
+    to: usize,
+}
+
+impl Patch {
+    fn of(mask: Mask) -> Self {
+        let from = mask.iter().position(|bits| *bits != 0).unwrap_or(0);
+        let to = mask.iter().rposition(|bits| *bits != 0).map_or(0, |last| last + 1);
+        Self { mask, from, to }
+    }
+
+    fn rows(&self) -> &[u64] {
+        &self.mask[self.from..self.to]
+    }
+
+    /// How many points it holds.
+    pub(super) fn count(&self) -> f64 {
+        count(self.rows())
+    }
+
+    /// How many of its points lie in `other` too.
+    pub(super) fn count_in(&self, other: &Mask) -> f64 {
+        let pairs = self.rows().iter().zip(&other[self.from..self.to]);
+        f64::from(pairs.map(|(a, b)| (a & b).count_ones()).sum::<u32>())
+    }
+
+    /// Adds its points to a mask.
+    pub(super) fn join_to(&self, mask: &mut Mask) {
+        for (bits, more) in mask[self.from..self.to].iter_mut().zip(self.rows()) {
+            *bits |= more;
+        }
+    }
+}
+
 /// Where the points lie.
 #[derive(Clone, Debug)]
 pub(super) struct Grid {
@@ -53,19 +91,20 @@ impl Grid {
     }
 
     /// The points in a disc.
-    pub(super) fn disc(&self, centre: Point, radius: f64) -> Mask {
-        self.ellipse(centre, radius, radius)
+    pub(super) fn disc(&self, centre: Point, radius: f64) -> Patch {
+        Patch::of(self.ellipse(centre, radius, radius))
     }
 
     /// The points in a lens of this half length and half width whose long axis points `toward`: in both of its discs.
-    pub(super) fn lens(&self, centre: Point, toward: Vec2, half_length: f64, half_width: f64) -> Mask {
+    pub(super) fn lens(&self, centre: Point, toward: Vec2, half_length: f64, half_width: f64) -> Patch {
         let radius = (half_length * half_length + half_width * half_width) / (2.0 * half_width);
         let off = Vec2::new(-toward.y, toward.x) * (radius - half_width);
-        let (mut mask, other) = (self.disc(centre + off, radius), self.disc(centre - off, radius));
+        let within = |centre| self.ellipse(centre, radius, radius);
+        let (mut mask, other) = (within(centre + off), within(centre - off));
         for (bits, more) in mask.iter_mut().zip(other) {
             *bits &= more;
         }
-        mask
+        Patch::of(mask)
     }
 
     /// Points of a row from `from` to `to`.
@@ -81,7 +120,7 @@ fn low(n: u32) -> u64 {
 }
 
 /// How many points a mask holds.
-pub(super) fn count(mask: &Mask) -> f64 {
+pub(super) fn count(mask: &[u64]) -> f64 {
     f64::from(mask.iter().map(|bits| bits.count_ones()).sum::<u32>())
 }
 
@@ -95,13 +134,6 @@ pub(super) fn count_outside(first: &Mask, second: &Mask) -> f64 {
     f64::from(first.iter().zip(second).map(|(a, b)| (a & !b).count_ones()).sum::<u32>())
 }
 
-/// Adds the points of `more`.
-pub(super) fn join(mask: &mut Mask, more: &Mask) {
-    for (bits, more) in mask.iter_mut().zip(more) {
-        *bits |= more;
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -109,14 +141,19 @@ mod tests {
     #[test]
     fn areas_in_bits_are_near_the_true_ones() {
         let grid = Grid::over(Oval { a: 45.0, b: 27.0 });
-        let disc = count(&grid.disc(Point::new(3.0, -4.0), 15.0)) * grid.point_mm2;
+        let disc = grid.disc(Point::new(3.0, -4.0), 15.0).count() * grid.point_mm2;
         assert!((disc / 706.858 - 1.0).abs() < 0.03, "{disc}");
         // A lens of 40 x 16 mm covers 440.02 mm2, whichever way it is turned.
         for toward in [Vec2::new(1.0, 0.0), Vec2::new(0.8, 0.6)] {
-            let lens = count(&grid.lens(Point::ZERO, toward, 20.0, 8.0)) * grid.point_mm2;
+            let lens = grid.lens(Point::ZERO, toward, 20.0, 8.0).count() * grid.point_mm2;
             assert!((lens / 440.023 - 1.0).abs() < 0.05, "{lens}");
         }
         let whole = grid.ellipse(Point::ZERO, 45.0, 27.0);
-        assert_eq!(count_outside(&grid.disc(Point::ZERO, 20.0), &whole), 0.0);
+        let inside = grid.disc(Point::ZERO, 20.0);
+        assert_eq!(inside.count_in(&whole), inside.count());
+        let mut joined = grid.ellipse(Point::new(20.0, 0.0), 5.0, 5.0);
+        inside.join_to(&mut joined);
+        assert_eq!(count_outside(&joined, &whole), 0.0);
+        assert_eq!(inside.count_in(&joined), inside.count());
     }
 }

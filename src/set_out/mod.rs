@@ -8,6 +8,7 @@ mod even_out;
 mod fill;
 mod grid;
 mod mirror;
+mod moves;
 mod next_piece;
 mod plan;
 mod propose;

@@ -1,22 +1,19 @@
 //! The search: from the trade's order to a layout that the once-over likes better.
 //!
-//! In rounds. A round starts from a plan, or from the best layout so far; moves one part at a time on the stand-in, taking
-//! small losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer, J. Comput. Phys. 90:161-175, 1990,
-//! from memory); then shows what it found to the true once-over, and climbs a few steps on that. A round is a fixed number
-//! of tries, so the same call finds the same layout on every computer. A worker thread runs round after round, and stops
-//! when it is told to.
+//! In runs, each of some rounds. A run starts from a plan, then the next from the best layout so far, by turns; it makes small
+//! steps on the stand-in, taking little losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer,
+//! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run finds what many short ones do not.
+//! After each round the best of it is shown to the true once-over. A round is a fixed number of tries, so the same call finds
+//! the same layout on every computer. A worker thread runs round after round, and stops when it is told to.
 
-use std::sync::Arc;
-
+use super::moves::a_step;
 use super::plan::{Turn, plan};
-use super::region::{brought_in, holds};
-use super::stand_in::{Laid, Masks, StandIn};
+use super::region::holds;
+use super::stand_in::{Laid, StandIn, TASTE};
 use super::table::{Pose, Table, rounded};
 use super::words::NoProposal;
-use crate::geometry::{Point, Vec2};
 use crate::once_over::{Subject, look_over};
 use crate::piece::PieceSize;
-use crate::stock::Role;
 use crate::units::chance::Chance;
 use crate::units::count_up;
 
@@ -40,19 +37,16 @@ impl Ask {
 
 /// Milliseconds of a round with so many parts: measured once (see DEVELOPERS.md), then fixed.
 fn round_ms(n_parts: usize) -> f64 {
-    4.0 + 0.25 * n_parts as f64
+    3.0 + 0.16 * n_parts as f64
 }
 
-/// Moves on the stand-in in one round; in the first, so that there is something to show at once, and in the others.
+/// Moves on the stand-in in the first round, so that there is something to show at once, and in every other.
 const MOVES: [u32; 2] = [800, 3000];
-/// Looks by the true once-over in one round: one at what the moves found, the others on the climb.
-const LOOKS: u32 = 9;
-/// Losses that are taken at the start of a round, points: from a plan, and from the best so far.
-const THRESHOLDS: [f64; 2] = [1.2, 0.5];
-/// How far a part moves at the start and at the end of a round, mm.
-const STEPS_MM: [f64; 2] = [8.0, 0.5];
-/// How much of a point of the mark a point of taste is worth in the end: enough to tell two good layouts apart.
-const TASTE_IN_END: f64 = 0.25;
+/// Losses that are taken at the start of a run, points: from a plan, and from the best so far. Small against what a question
+/// is worth: with seven times as much a run of 50 ms ends where it began.
+const THRESHOLDS: [f64; 2] = [0.18, 0.15];
+/// Rounds of the longest run, as a power of two.
+const LONGEST: u32 = 6;
 /// A layout must be better by this to count as better: beyond rounding on any computer.
 const MARGIN: f64 = 1e-6;
 
@@ -71,8 +65,23 @@ pub(super) struct Found {
     pub(super) poses: Vec<Pose>,
     pub(super) mark: f64,
     merit: f64,
-    /// The plan it comes from.
-    seats: Arc<[Pose]>,
+    /// The seats of the plan it comes from.
+    seats: Vec<Pose>,
+}
+
+/// A run of the stand-in over some rounds, from losses taken lightly to none.
+#[derive(Clone, Debug)]
+struct Run {
+    laid: Laid,
+    /// What is lost now.
+    now: f64,
+    /// The least that was lost so far, and the layout.
+    least: f64,
+    kept: (Vec<Pose>, Vec<Pose>),
+    threshold: f64,
+    /// Moves done, and moves in all.
+    n_done: u32,
+    n_moves: u32,
 }
 
 /// A search that goes on for as long as one likes. The best so far can be asked for at any time.
@@ -85,6 +94,8 @@ pub struct Search<'a> {
     only_turn: Option<u32>,
     pub(super) mark_before: f64,
     pub(super) best: Option<Found>,
+    run: Option<Run>,
+    n_runs: u32,
     n_rounds: u32,
     n_tries: u64,
 }
@@ -106,13 +117,24 @@ impl<'a> Search<'a> {
         let judge = StandIn::of(&table);
         let chance = Chance::seeded(seed);
         let mark_before = look_over(subject).mark;
-        let mut search =
-            Self { table, judge, chance, reach, only_turn, mark_before, best: None, n_rounds: 0, n_tries: 0 };
+        let mut search = Self {
+            table,
+            judge,
+            chance,
+            reach,
+            only_turn,
+            mark_before,
+            best: None,
+            run: None,
+            n_runs: 0,
+            n_rounds: 0,
+            n_tries: 0,
+        };
         // What is complete, and lies where it may, competes as it is.
         let lies_well = reach != Reach::Anywhere || search.lies_well();
         if !search.table.has_new() && only_turn.is_none() && lies_well {
             let now = search.table.now.clone();
-            let seats = Arc::from(&now[..]);
+            let seats = now.clone();
             let merit = search.merit(&now, &seats, mark_before);
             search.best = Some(Found { poses: now, mark: mark_before, merit, seats });
         }
@@ -147,12 +169,15 @@ impl<'a> Search<'a> {
     /// One round; `true` when it found something better.
     pub fn round(&mut self) -> bool {
         let before = self.best.as_ref().map(|b| b.merit);
-        let (start, seats, threshold) = self.start();
+        let mut run = self.run.take().unwrap_or_else(|| self.start());
+        let moves = MOVES[usize::from(self.n_rounds > 0)];
         self.n_rounds += 1;
-        let mut laid = self.judge.lay(&self.table, start, &seats);
-        self.wander(&mut laid, threshold);
-        self.show(laid.poses, &seats);
-        self.climb();
+        let least = run.least;
+        self.wander(&mut run, moves);
+        if run.least < least {
+            self.show(run.kept.0.clone(), run.kept.1.clone());
+        }
+        self.run = Some(run).filter(|run| run.n_done < run.n_moves);
         match (before, &self.best) {
             (Some(before), Some(best)) => best.merit > before,
             (None, Some(_)) => true,
@@ -160,141 +185,55 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Where a round starts: from a plan at first and every third time, else from the best.
-    fn start(&mut self) -> (Vec<Pose>, Arc<[Pose]>, f64) {
-        let from_plan = self.reach == Reach::Anywhere && (self.n_rounds.is_multiple_of(3) || self.best.is_none());
-        match &self.best {
-            Some(best) if !from_plan => (best.poses.clone(), Arc::clone(&best.seats), THRESHOLDS[1]),
+    /// A run from a plan, then one from the best so far; the next two take twice as many rounds.
+    fn start(&mut self) -> Run {
+        let from_plan = self.reach == Reach::Anywhere && (self.n_runs.is_multiple_of(2) || self.best.is_none());
+        let (poses, seats, threshold) = match &self.best {
+            Some(best) if !from_plan => (best.poses.clone(), best.seats.clone(), THRESHOLDS[1]),
             _ => {
-                let turn = Turn::of(self.only_turn.unwrap_or(self.n_rounds / 3), &mut self.chance);
+                let turn = Turn::of(self.only_turn.unwrap_or(self.n_runs / 2), &mut self.chance);
                 let poses = plan(&self.table, turn, &mut self.chance);
-                let seats = Arc::from(&poses[..]);
                 if self.n_rounds == 0 {
-                    self.show(poses.clone(), &seats);
+                    self.show(poses.clone(), poses.clone());
                 }
-                (poses, seats, THRESHOLDS[0])
+                (poses.clone(), poses, THRESHOLDS[0])
             }
-        }
+        };
+        let n_moves = match self.n_runs {
+            0 => MOVES[0],
+            later => MOVES[1] << ((later - 1) / 2).min(LONGEST),
+        };
+        self.n_runs += 1;
+        let kept = (poses.clone(), seats.clone());
+        let laid = self.judge.lay(&self.table, poses, seats);
+        let now = self.judge.loss(&laid).total();
+        Run { laid, now, least: now, kept, threshold, n_done: 0, n_moves }
     }
 
-    /// Moves on the stand-in; ends at the best layout met.
-    fn wander(&mut self, laid: &mut Laid, threshold: f64) {
+    /// Moves on the stand-in.
+    fn wander(&mut self, run: &mut Run, moves: u32) {
         let free: Vec<usize> = self.table.free().collect();
-        let mut now = self.judge.loss(laid).total();
-        let (mut least, mut kept) = (now, laid.poses.clone());
-        let moves = MOVES[usize::from(self.n_rounds > 1)];
-        for k in 0..moves {
-            let left = 1.0 - f64::from(k) / f64::from(moves);
-            let Some(step) = self.a_move(laid, &free, left) else { continue };
-            let undo = self.make(laid, &step);
-            let then = self.judge.loss(laid).total();
-            if then <= now + threshold * left * left {
-                now = then;
-                if now < least - MARGIN {
-                    least = now;
-                    kept.clone_from(&laid.poses);
-                }
-            } else {
-                for (i, pose, masks) in undo {
-                    laid.poses[i] = pose;
-                    laid.masks[i] = masks;
-                }
+        for k in run.n_done..run.n_done + moves {
+            let left = 1.0 - f64::from(k) / f64::from(run.n_moves);
+            let Some(step) = a_step(&self.table, &run.laid, &free, left, self.reach, &mut self.chance) else {
+                continue;
+            };
+            let most = run.now + run.threshold * left * left;
+            let Some(then) = self.judge.make(&mut run.laid, &step, most) else { continue };
+            run.now = then;
+            if then < run.least - MARGIN {
+                run.least = then;
+                run.kept.0.clone_from(&run.laid.poses);
+                run.kept.1.clone_from(&run.laid.seats);
             }
         }
+        run.n_done += moves;
         self.n_tries += u64::from(moves);
-        laid.poses = kept;
-    }
-
-    /// Makes a move and gives what undoes it.
-    fn make(&self, laid: &mut Laid, step: &[(usize, Pose)]) -> Vec<(usize, Pose, Masks)> {
-        step.iter()
-            .map(|&(i, pose)| {
-                let before = (i, laid.poses[i], laid.masks[i]);
-                laid.poses[i] = pose;
-                laid.masks[i] = self.judge.masks(i, &pose);
-                before
-            })
-            .collect()
-    }
-
-    /// One part moved or turned, or two of a role that change places; `left` of the round is to come.
-    fn a_move(&mut self, laid: &Laid, free: &[usize], left: f64) -> Option<Vec<(usize, Pose)>> {
-        /// Shares of moves: places changed, a sprig thrown anywhere, a leaf turned.
-        const SWAPS: f64 = 0.03;
-        const THROWS: f64 = 0.08;
-        const TURNS: f64 = 0.4;
-        let i = *free.get(self.pick(free.len()))?;
-        let chosen = self.chance.share();
-        let item = &self.table.items[i];
-        let anywhere = self.reach == Reach::Anywhere;
-        let mut pose = laid.poses[i];
-        if anywhere && chosen < SWAPS {
-            let j = *free.get(self.pick(free.len()))?;
-            return self.swapped(laid, i, j);
-        }
-        if anywhere && item.role == Role::Filler && chosen < THROWS {
-            let share = |c: &mut Chance| c.between(-0.9, 0.9);
-            pose.at =
-                Point::new(share(&mut self.chance) * self.table.oval.a, share(&mut self.chance) * self.table.oval.b);
-        } else if item.is_long() && chosen < TURNS {
-            pose.toward = turned(pose.toward, self.chance.about(0.05 + 0.25 * left));
-        } else {
-            let reach = STEPS_MM[1] + (STEPS_MM[0] - STEPS_MM[1]) * left * left;
-            let reach = if anywhere { reach } else { reach.min(1.5) };
-            pose.at += Vec2::new(self.chance.about(1.8 * reach), self.chance.about(1.8 * reach));
-        }
-        self.allowed(i, pose).map(|pose| vec![(i, pose)])
-    }
-
-    fn swapped(&self, laid: &Laid, i: usize, j: usize) -> Option<Vec<(usize, Pose)>> {
-        let (one, other) = (&self.table.items[i], &self.table.items[j]);
-        if one.role != other.role || (one.stock == other.stock && one.reach == other.reach) {
-            return None;
-        }
-        let (p, q) = (laid.poses[i], laid.poses[j]);
-        let first = self.allowed(i, Pose { at: q.at, ..p })?;
-        let second = self.allowed(j, Pose { at: p.at, ..q })?;
-        Some(vec![(i, first), (j, second)])
-    }
-
-    /// The pose in its region and within reach; `None` when it cannot be.
-    fn allowed(&self, i: usize, pose: Pose) -> Option<Pose> {
-        match self.reach {
-            Reach::Anywhere => brought_in(&self.table.items[i], pose, self.table.oval),
-            Reach::Nearby(mm) => {
-                // 0.01 less, for places are rounded in the end.
-                let off = pose.at - self.table.now[i].at;
-                (off.hypot2() <= (mm - 0.01) * (mm - 0.01)).then_some(pose)
-            }
-        }
-    }
-
-    fn pick(&mut self, n: usize) -> usize {
-        let place = self.chance.share() * n as f64;
-        usize::try_from(crate::units::count_down(place)).unwrap_or(0)
-    }
-
-    /// Small moves on the true once-over, from the best so far.
-    fn climb(&mut self) {
-        let free: Vec<usize> = self.table.free().collect();
-        for k in 1..LOOKS {
-            let Some(best) = &self.best else { return };
-            let seats = Arc::clone(&best.seats);
-            let laid = self.judge.lay(&self.table, best.poses.clone(), &seats);
-            let left = 0.4 * (1.0 - f64::from(k) / f64::from(LOOKS));
-            if let Some(step) = self.a_move(&laid, &free, left) {
-                let mut poses = laid.poses;
-                for (i, pose) in step {
-                    poses[i] = pose;
-                }
-                self.show(poses, &seats);
-            }
-        }
     }
 
     /// Shows a layout to the true once-over; it becomes the best when it is, and never with a lower mark than the piece
     /// had with the same parts.
-    fn show(&mut self, mut poses: Vec<Pose>, seats: &Arc<[Pose]>) {
+    fn show(&mut self, mut poses: Vec<Pose>, seats: Vec<Pose>) {
         self.n_tries += 1;
         for (i, pose) in poses.iter_mut().enumerate() {
             if *pose != self.table.now[i] {
@@ -306,20 +245,14 @@ impl<'a> Search<'a> {
         if !self.table.has_new() && mark < self.mark_before {
             return;
         }
-        let merit = self.merit(&poses, seats, mark);
+        let merit = self.merit(&poses, &seats, mark);
         if self.best.as_ref().is_none_or(|b| merit > b.merit + MARGIN) {
-            self.best = Some(Found { poses, mark, merit, seats: Arc::clone(seats) });
+            self.best = Some(Found { poses, mark, merit, seats });
         }
     }
 
-    fn merit(&self, poses: &[Pose], seats: &Arc<[Pose]>, mark: f64) -> f64 {
-        let laid = self.judge.lay(&self.table, poses.to_vec(), seats);
-        mark - TASTE_IN_END * self.judge.loss(&laid).taste
+    fn merit(&self, poses: &[Pose], seats: &[Pose], mark: f64) -> f64 {
+        let laid = self.judge.lay(&self.table, poses.to_vec(), seats.to_vec());
+        mark - TASTE * self.judge.loss(&laid).taste
     }
-}
-
-/// A direction turned by a small angle whose tangent is `by`.
-fn turned(toward: Vec2, by: f64) -> Vec2 {
-    let v = Vec2::new(toward.x - by * toward.y, toward.y + by * toward.x);
-    v / v.hypot2().sqrt()
 }

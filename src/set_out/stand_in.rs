@@ -4,13 +4,16 @@
 //! The search moves thousands of times on it; the true once-over has the last word on what it finds. Weights are the house
 //! style's. Where a question of the once-over cannot be told in a few operations, something near it stands here. Only
 //! arithmetic and square roots, so that the same moves are made on every computer.
+//!
+//! A step is reckoned in the order of what it costs: what it does not touch is remembered, and what is lost already without
+//! looking from above spares the look.
 
 mod heads;
 mod heaps;
+mod seen;
+mod step;
 
-use std::sync::Arc;
-
-use super::grid::{Grid, Mask, ROWS, count, count_both, count_outside, join};
+use super::grid::{Grid, Mask};
 use super::plan::kinds_of;
 use super::region::inner_of;
 use super::table::{Item, Pose, Table};
@@ -18,6 +21,10 @@ use crate::geometry::{Oval, Point, WristSection, best_spread};
 use crate::once_over::Subject;
 use crate::piece::{Question, Worn, Wrist};
 use crate::stock::Role;
+
+use heaps::Heaped;
+use seen::{Masks, Pile};
+pub(super) use step::Step;
 
 /// What a layout loses.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -30,35 +37,39 @@ pub(super) struct Loss {
 
 impl Loss {
     pub(super) fn total(self) -> f64 {
-        self.mark + TASTE_IN_SEARCH * self.taste
+        self.mark + TASTE * self.taste
     }
 }
+
+/// How much of a point of the mark a point of taste is worth: enough to tell two good layouts apart.
+pub(super) const TASTE: f64 = 0.25;
 
 /// How much it counts when a pile is higher, or more is hidden and pressed, than what costs the whole question: the once-over
 /// does not mind, the search must find its way out.
 const HIGHER_FURTHER: f64 = 1.0;
 const HIDDEN_FURTHER: f64 = 0.5;
 
-/// How much of a point a point of taste counts while searching.
-const TASTE_IN_SEARCH: f64 = 1.0;
-
-/// The masks of one item: as it is, and swollen by half the least room an eye sees.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Masks {
-    plain: Mask,
-    swollen: Mask,
-    points: f64,
-}
-
-/// A layout on the grid.
+/// A layout on the grid, with what is remembered of it.
 #[derive(Clone, Debug)]
 pub(super) struct Laid {
     pub(super) poses: Vec<Pose>,
     /// The seats that the plan gave, which the search leaves only for a reason.
-    pub(super) seats: Arc<[Pose]>,
-    pub(super) masks: Vec<Masks>,
-    /// From the lowest to the highest.
+    pub(super) seats: Vec<Pose>,
+    masks: Vec<Masks>,
+    /// From the highest to the lowest; so many of the first are heads.
     order: Vec<usize>,
+    n_topmost: usize,
+    of_heads: OfHeads,
+    leaves_lost: f64,
+    topmost: Pile,
+}
+
+/// What depends on where heads lie and on nothing else.
+#[derive(Clone, Copy, Debug, Default)]
+struct OfHeads {
+    /// Points lost by corners, top, grading, ends, spread, balance and what reaches past the edge.
+    points: f64,
+    heaped: Heaped,
 }
 
 /// Judges layouts of one table.
@@ -169,84 +180,60 @@ impl StandIn {
     }
 
     /// Lays a layout on the grid.
-    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>, seats: &Arc<[Pose]>) -> Laid {
+    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>, seats: Vec<Pose>) -> Laid {
         let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
-        Laid { masks, order: table.lowest_first(&poses), poses, seats: Arc::clone(seats) }
-    }
-
-    /// The masks of an item in a pose.
-    pub(super) fn masks(&self, i: usize, pose: &Pose) -> Masks {
-        let item = &self.items[i];
-        let mask = |more: f64| {
-            if item.is_long() {
-                self.grid.lens(pose.at, pose.toward, item.reach + more, item.half_width + more)
-            } else {
-                self.grid.disc(pose.at, item.reach + more)
-            }
-        };
-        let plain = mask(0.0);
-        Masks { plain, swollen: mask(self.room_radius), points: count(&plain) }
+        let mut order = table.lowest_first(&poses);
+        order.reverse();
+        let n_topmost = order.iter().take_while(|&&i| self.items[i].is_head()).count();
+        let (of_heads, topmost) = (OfHeads::default(), Pile::default());
+        let mut laid = Laid { poses, seats, masks, order, n_topmost, of_heads, leaves_lost: 0.0, topmost };
+        laid.of_heads = self.of_heads(&laid);
+        laid.leaves_lost = self.leaves_lost(&laid.poses);
+        laid.topmost = self.topmost(&laid);
+        laid
     }
 
     /// What a layout loses.
     pub(super) fn loss(&self, laid: &Laid) -> Loss {
-        let (seen, heaped) = (self.seen(laid), self.heaped(laid));
+        self.with_what_is_seen(self.without_looking(laid), laid)
+    }
+
+    /// What is lost at least: all but what has to be looked at from above.
+    fn without_looking(&self, laid: &Laid) -> Loss {
         let w = &self.weights;
-        let poses = &laid.poses;
-        let [along, across] = self.extents(poses);
-        let mark = w.outline * self.proportion_lost(along / across.max(1.0))
+        let Heaped { height, crushed, pressed } = laid.of_heads.heaped;
+        let [along, across] = self.extents(&laid.poses);
+        let mark = laid.of_heads.points
+            + w.outline * self.proportion_lost(along / across.max(1.0))
             + w.width * lost((across - self.width_limit) / (0.4 * self.width_limit.max(1.0)))
-            + w.corners * self.corners_lost(poses)
-            + w.along * self.askew_lost(poses)
+            + w.along * self.askew_lost(&laid.poses)
+            + w.hidden * more_than_lost(crushed, HIDDEN_FURTHER)
+            + w.height * more_than_lost(height, HIGHER_FURTHER)
+            + w.leaves * laid.leaves_lost;
+        Loss { mark, taste: pressed + self.strayed(laid) }
+    }
+
+    fn with_what_is_seen(&self, without: Loss, laid: &Laid) -> Loss {
+        let (seen, crushed) = (self.seen(laid), laid.of_heads.heaped.crushed);
+        let w = &self.weights;
+        let hidden = |lost: f64| more_than_lost(lost, HIDDEN_FURTHER);
+        let mark = without.mark
+            + w.hidden * (hidden(seen.hidden_lost + crushed) - hidden(crushed))
+            + w.room * seen.bare_share / 0.45
+            + w.base * lost((0.97 - seen.base_covered) / 0.57);
+        Loss { mark, taste: without.taste + seen.taste }
+    }
+
+    fn of_heads(&self, laid: &Laid) -> OfHeads {
+        let (w, poses) = (&self.weights, &laid.poses);
+        let points = w.corners * self.corners_lost(poses)
             + w.top * self.top_lost(poses)
             + w.graded * self.graded_lost(poses)
             + w.ends * self.ends_lost(poses)
             + w.spread * self.spread_lost(poses)
             + w.balance * self.balance_lost(poses)
-            + w.room * seen.bare_share / 0.45
-            + w.hidden * more_than_lost(seen.hidden_lost + heaped.crushed, HIDDEN_FURTHER)
-            + w.height * more_than_lost(heaped.height, HIGHER_FURTHER)
-            + w.base * lost((0.97 - seen.base_covered) / 0.57)
-            + w.leaves * self.leaves_lost(poses)
             + w.past_edge * self.past_edge_lost(poses);
-        Loss { mark, taste: seen.taste + self.pressed(poses) + self.strayed(laid) }
-    }
-
-    fn seen(&self, laid: &Laid) -> SeenFromAbove {
-        let (mut above, mut swollen, mut heads) = ([0; ROWS], [0; ROWS], [0; ROWS]);
-        let (mut hidden_most, mut hidden_sum, mut leaves_unseen, mut sprigs_unseen) = (0.0_f64, 0.0, 0.0, 0.0);
-        for &i in laid.order.iter().rev() {
-            let (item, masks) = (&self.items[i], &laid.masks[i]);
-            let share = if masks.points > 0.0 { count_both(&masks.plain, &above) / masks.points } else { 0.0 };
-            match item.role {
-                Role::Bloom | Role::Accent => {
-                    hidden_most = hidden_most.max(share);
-                    hidden_sum += share * share;
-                    join(&mut heads, &masks.plain);
-                }
-                Role::Leaf => leaves_unseen += lost((share - 0.6) / 0.4),
-                Role::Filler => sprigs_unseen += lost((share - 0.35) / 0.65),
-                Role::Trim => {}
-            }
-            join(&mut above, &masks.plain);
-            join(&mut swollen, &masks.swollen);
-        }
-        let gap_points = count_outside(&self.gap_centres, &swollen);
-        let bare_mm2 = if gap_points > 0.0 { steiner(gap_points * self.grid.point_mm2, self.room_radius) } else { 0.0 };
-        let limit = self.hidden_share;
-        let mean = |sum: f64, n: usize| sum / n.max(1) as f64;
-        let bare = count_outside(&self.within, &above) / count(&self.within).max(1.0);
-        let over_edge = count_outside(&heads, &self.within) / count(&heads).max(1.0);
-        SeenFromAbove {
-            bare_share: bare_mm2 / self.oval.area(),
-            hidden_lost: lost((hidden_most - limit) / (1.0 - limit).max(1e-6)),
-            base_covered: count_both(&self.base, &above) / count(&self.base).max(1.0),
-            taste: 3.0 * mean(hidden_sum, self.heads.len())
-                + 1.0 * mean(leaves_unseen, self.leaves.len())
-                + 1.5 * mean(sprigs_unseen, self.fillers.len())
-                + 3.0 * bare
-                + 3.0 * over_edge,
-        }
+        OfHeads { points, heaped: self.heaped(laid) }
     }
 
     /// Box on the arm's axes: along, across.
@@ -267,19 +254,6 @@ impl StandIn {
         lost((2.0 * (from - ratio) / from).max((ratio - to) / (1.5 * to)))
     }
 
-    /// How hard heads of one level press on each other, as taste.
-    fn pressed(&self, poses: &[Pose]) -> f64 {
-        let sum = self.pairs(poses, |i, j, squared| {
-            if poses[i].level != poses[j].level {
-                return 0.0;
-            }
-            let (r, s) = (self.items[i].half_width, self.items[j].half_width);
-            let least = r + s - 0.25 * r.min(s);
-            if squared >= least * least { 0.0 } else { ((least - squared.sqrt()) / r.min(s)).powi(2) }
-        });
-        4.0 * sum / self.heads.len().max(1) as f64
-    }
-
     /// How far parts have strayed from their seats, as taste. The plan is regular; what leaves it without need looks spilt.
     fn strayed(&self, laid: &Laid) -> f64 {
         /// So far from its seat, mm, a part costs its whole weight.
@@ -296,16 +270,6 @@ impl StandIn {
         };
         let pairs = laid.poses.iter().zip(laid.seats.iter());
         self.items.iter().zip(pairs).map(one).sum::<f64>() / self.items.len().max(1) as f64
-    }
-
-    fn pairs(&self, poses: &[Pose], of: impl Fn(usize, usize, f64) -> f64) -> f64 {
-        let mut sum = 0.0;
-        for (k, &i) in self.heads.iter().enumerate() {
-            for &j in &self.heads[k + 1..] {
-                sum += of(i, j, (poses[i].at - poses[j].at).hypot2());
-            }
-        }
-        sum
     }
 
     fn leaves_lost(&self, poses: &[Pose]) -> f64 {
@@ -330,14 +294,6 @@ impl StandIn {
     }
 }
 
-/// What is seen from above.
-struct SeenFromAbove {
-    bare_share: f64,
-    hidden_lost: f64,
-    base_covered: f64,
-    taste: f64,
-}
-
 /// A share of something lost; more than the whole counts a little further, so that the search sees which way is back.
 fn more_than_lost(share: f64, further: f64) -> f64 {
     if share > 1.0 { 1.0 + further * (share - 1.0) } else { share.max(0.0) }
@@ -353,19 +309,16 @@ fn squared_gauge(oval: Oval, p: Point) -> f64 {
     x * x + y * y
 }
 
-/// Half the box of an item on the arm's axes: of a lens as of the ellipse with its axes, near enough.
+/// Half the box of an item on the arm's axes.
 fn half_box(item: &Item, pose: &Pose) -> [f64; 2] {
     if !item.is_long() {
         return [item.reach; 2];
     }
+    // A lens reaches as far as its tip, or as the arc of radius r that faces this way.
     let (l, w, t) = (item.reach, item.half_width, pose.toward);
-    [(l * t.x.abs()).max(w * t.y.abs()), (l * t.y.abs()).max(w * t.x.abs())]
-}
-
-/// Area of the places within `radius` of a region of this area, were it a disc.
-fn steiner(mm2: f64, radius: f64) -> f64 {
-    let own = (mm2 / std::f64::consts::PI).sqrt() + radius;
-    std::f64::consts::PI * own * own
+    let r = (l * l + w * w) / (2.0 * w);
+    let reach = |along: f64, aside: f64| if aside * r > r - w { r - (r - w) * aside } else { l * along };
+    [reach(t.x.abs(), t.y.abs()), reach(t.y.abs(), t.x.abs())]
 }
 
 /// How far from the arm's axis the middle of a head may lie before it reaches too far past the edge of the wrist, mm.

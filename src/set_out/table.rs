@@ -50,6 +50,11 @@ impl Item {
         matches!(self.role, Role::Bloom | Role::Accent)
     }
 
+    /// Whether nobody could tell the two apart.
+    pub(super) fn is_like(&self, other: &Self) -> bool {
+        self.stock == other.stock && self.reach == other.reach
+    }
+
     /// Where its role lies among parts of one level, from below, as on the piece.
     fn height_rank(&self) -> u8 {
         match self.role {

@@ -58,16 +58,13 @@ impl StandIn {
     }
 
     pub(super) fn graded_lost(&self, poses: &[Pose]) -> f64 {
+        let out = |&i: &usize| (self.items[i].half_width, squared_gauge(self.oval, poses[i].at).sqrt());
+        let blooms: Vec<(f64, f64)> = self.blooms.iter().map(out).collect();
         let (mut pairs, mut wrong) = (0_u32, 0_u32);
-        for (k, &i) in self.blooms.iter().enumerate() {
-            for &j in &self.blooms[k + 1..] {
-                let size = self.items[i].half_width - self.items[j].half_width;
-                if size.abs() < 1.0 {
-                    continue;
-                }
-                let gauge = |p: Point| squared_gauge(self.oval, p).sqrt();
-                let out = gauge(poses[i].at) - gauge(poses[j].at);
-                if out.abs() >= 0.15 {
+        for (k, first) in blooms.iter().enumerate() {
+            for second in &blooms[k + 1..] {
+                let (size, out) = (first.0 - second.0, first.1 - second.1);
+                if size.abs() >= 1.0 && out.abs() >= 0.15 {
                     pairs += 1;
                     wrong += u32::from((size > 0.0) == (out > 0.0));
                 }

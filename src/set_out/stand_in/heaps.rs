@@ -1,14 +1,16 @@
-//! The part of the stand-in that looks at how heads stand on one another: height, and cores in one place. The rule is the
-//! once-over's own, pair by pair.
+//! The part of the stand-in that looks at how heads stand on one another: height, cores in one place, and, as taste, how hard
+//! heads of one level press on each other. The rule is the once-over's own, pair by pair.
 
 use super::{Laid, StandIn};
 use crate::once_over::{CORE, GIVE, ZERO_HEIGHT_AT, lift_mm};
+use crate::piece::Level;
 
-/// What a heap of heads loses, as shares of the two questions.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// What a heap of heads loses: shares of the two questions, and points of taste.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Heaped {
     pub(super) height: f64,
     pub(super) crushed: f64,
+    pub(super) pressed: f64,
 }
 
 /// A head that has found its height.
@@ -19,6 +21,9 @@ struct Stood {
     radius: f64,
     thickness: f64,
     base: f64,
+    level: Level,
+    /// A spike lies, and carries nothing.
+    is_long: bool,
 }
 
 /// Each crushed pair costs this share, as in the once-over.
@@ -28,34 +33,55 @@ impl StandIn {
     /// Stands the heads on one another from below.
     pub(super) fn heaped(&self, laid: &Laid) -> Heaped {
         let mut stood: Vec<Stood> = Vec::with_capacity(self.heads.len());
-        let (mut top, mut n_crushed) = (0.0_f64, 0.0);
-        for &i in &laid.order {
+        let mut touched: Vec<(usize, f64)> = Vec::with_capacity(self.heads.len());
+        let (mut top, mut n_crushed, mut pressed) = (0.0_f64, 0.0, 0.0);
+        for &i in laid.order.iter().rev().filter(|&&i| self.items[i].is_head()) {
             let (item, pose) = (&self.items[i], &laid.poses[i]);
-            if !item.is_head() || item.is_long() {
-                continue;
-            }
-            let (radius, thickness) = (item.reach, item.thickness);
-            let mut own = Stood { x: pose.at.x, y: pose.at.y, radius, thickness, base: lift_mm(pose.level) };
-            for below in &stood {
-                let closest = below.radius + radius - GIVE.sideways * radius.min(below.radius);
-                if own.squared_way(below) < closest * closest {
+            let mut own = Stood {
+                x: pose.at.x,
+                y: pose.at.y,
+                radius: item.half_width,
+                thickness: item.thickness,
+                base: lift_mm(pose.level),
+                level: pose.level,
+                is_long: item.is_long(),
+            };
+            touched.clear();
+            for (k, below) in stood.iter().enumerate() {
+                let smaller = own.radius.min(below.radius);
+                let closest = below.radius + own.radius - GIVE.sideways * smaller;
+                let squared = own.squared_way(below);
+                if squared >= closest * closest {
+                    continue;
+                }
+                if below.level == own.level {
+                    let share = (closest - squared.sqrt()) / smaller;
+                    pressed += share * share;
+                }
+                if !own.is_long && !below.is_long {
                     own.base = own.base.max(below.base + (1.0 - GIVE.squash) * below.thickness);
+                    touched.push((k, squared));
                 }
             }
-            for below in &stood {
-                let cores = CORE * (below.radius + radius);
+            // Cores lie within what touches.
+            for &(k, squared) in &touched {
+                let below = &stood[k];
+                let cores = CORE * (below.radius + own.radius);
                 let apart = (own.base - below.base).abs();
-                if own.squared_way(below) < cores * cores && apart < f64::midpoint(below.thickness, thickness) {
+                if squared < cores * cores && apart < f64::midpoint(below.thickness, own.thickness) {
                     n_crushed += 1.0;
                 }
             }
-            top = top.max(own.base + thickness);
+            if !own.is_long {
+                top = top.max(own.base + own.thickness);
+            }
             stood.push(own);
         }
         let limit = self.height_limit;
         Heaped {
             height: ((top - limit) / (ZERO_HEIGHT_AT * limit.max(1.0))).max(0.0),
             crushed: CRUSHED_COST * n_crushed,
+            pressed: 4.0 * pressed / self.heads.len().max(1) as f64,
         }
     }
 }
