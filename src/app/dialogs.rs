@@ -126,7 +126,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 25] = [
+const KEYS: [(&str, &str); 24] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -141,15 +141,14 @@ const KEYS: [(&str, &str); 25] = [
     ("Ctrl+D, Delete", "copy, take off"),
     ("Ctrl+A", "choose all"),
     ("Ctrl+Z, Ctrl+Y", "undo, do again"),
-    ("Ctrl+S, Ctrl+P", "keep the order, keep the picture"),
-    ("Ctrl+Shift+P", "make all papers of the order"),
+    ("Ctrl+S, Ctrl+P", "keep the order, keep the picture; with Shift make all papers"),
     ("Ctrl+N, Ctrl+O", "a new order, open an order"),
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
     ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
     ("F2, F4, F8", "client\u{2019}s side or my side; a second window for the client; the light"),
     ("Q, D, I, C, J, X, Y", "order; colour; price; sizes; another way; boutonniere; house style"),
-    ("V, F6", "the look: tone of the arm, ruler or coin; the eyes of a colour-blind viewer"),
+    ("V, F6", "the look: tone of the arm, ruler or coin; other eyes"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
     ("Tab", "from button to button, and through the blooms"),
 ];

@@ -182,7 +182,7 @@ start "$file"
 press $price; sleep 1; shot counter-stopped
 press $side_by_side; sleep 0.3
 press $order; sleep 0.5; shot counter-asked
-press 828 161; press 828 161 # Yes, take it: the band, then the flower
+press 846 688; press 846 688 # Yes, take it: the band, then the flower
 press $keep
 silent "the flower is gone" "$file" "babys-breath\", colour"
 silent "the band is gone" "$file" 'band: "elastic'

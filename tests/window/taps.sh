@@ -189,13 +189,13 @@ stopped_file() { # NAME
 RON
   echo "$shop/orders/$1.ron"
 }
-yes="846 162" not_now="944 162"
+yes="846 688" not_now="944 688"
 echo "-- an allergy: named by tapping the flower that is on the piece, seen to, and refused from the tray"
 file=$(stopped_file Quiteria)
 begin_on "$file"
 wet $order; shot taps-allergy-asked
 wet 628 560 # baby's breath
-wet 949 646 # No latex, lower under the question that has come
+wet 951 560 # No latex
 shot taps-allergy-told
 wet $yes; wet $yes; kept
 lacks "the flower is gone" "$file" "babys-breath\", colour"

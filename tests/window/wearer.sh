@@ -31,7 +31,7 @@ price() { report "$1" stems "d['price_cents']"; }
 # Places on the window of 1366 x 740.
 order="1079 32" right="380 32" keep="929 32"
 years="440 175" left_handed="149 385" spare_right="279 434" wheels="428 434" girth="286 513" sage="677 270"
-yes="846 162" not_now="944 162"
+yes="846 688" not_now="944 688"
 # Stops of Tab from the head of the questions, without a question being asked of the order.
 tab_years=3 tab_left_handed=7 tab_spare_right=10 tab_wheels=11 tab_girth=14
 
