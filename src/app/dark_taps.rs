@@ -85,6 +85,11 @@ fn what_is_tapped_is_not_lost_when_another_field_or_page_comes_before_done() {
     dark.do_action(Action::Turn(Page::Price));
     let order = dark.window.session.order();
     assert_eq!((order.wrist.girth.mm(), order.needs.child_years()), (122.0, Some(6)));
+    dark.do_action(Action::Turn(Page::Questions));
+    dark.tap(Taps::GIRTH);
+    tap_in(&mut dark, &["1", "4", "8"]);
+    dark.do_action(Action::Turn(Page::Price));
+    assert_eq!(dark.window.session.order().wrist.girth.mm(), 148.0, "a page that is turned takes what was tapped in");
 }
 
 #[test]

@@ -56,6 +56,11 @@ impl Fields {
         self.girth.take()
     }
 
+    /// The girth as it is tapped in.
+    pub(super) fn write_girth(&mut self, words: &str) {
+        self.girth = Some(words.to_owned());
+    }
+
     /// Puts words back that could not be taken, so that they can be mended.
     pub(super) fn put_back_girth(&mut self, words: &str) {
         self.girth = Some(words.to_owned());

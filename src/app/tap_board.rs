@@ -204,7 +204,7 @@ impl Window {
         let text: String = change(stands).chars().take(MOST_LETTERS).collect();
         match entry {
             Entry::Blank(blank) => self.write(blank, text),
-            Entry::Girth => self.fields.put_back_girth(text.trim_start()),
+            Entry::Girth => self.fields.write_girth(text.trim_start()),
             Entry::ExtraName => self.pricing.extra[0] = text,
             Entry::ExtraPrice => self.pricing.extra[1] = text,
         }
