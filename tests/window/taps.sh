@@ -72,9 +72,9 @@ kept() { # waits until it is on the disk; on a machine that is busy elsewhere a 
 }
 
 # The board: letters under the pages (low) or under the sheet (high); figures for a field in the lower half stand at the top.
-letters() { # low|high WORDS, in small letters: names get their capitals by themselves; ~ goes to the accents and back
+letters() { # low|high|top WORDS, in small letters: names get their capitals by themselves; ~ goes to the accents and back
   local row=524 words=$2 rows=("1234567890" "qwertyuiop" "asdfghjkl'" "zxcvbnm,.-") n letter line before
-  [ "$1" = high ] || row=702
+  case $1 in low) row=702 ;; top) row=351 ;; esac
   for ((n = 0; n < ${#words}; n++)); do
     letter=${words:n:1}
     case $letter in
@@ -129,6 +129,33 @@ has "the name, with its capitals" "$mina" "Mina O.*Dea"
 expect "three heads" "$(report "$mina" stems "d['lines'][0]['pieces'] - d['lines'][0]['to_place']")" 3
 expect "width allowed" "$(limit "$mina")" 54.0
 expect "price" "$(price "$mina")" 2000
+close
+
+echo "-- two sizes side by side, and a purse"
+file=$(order_of Perpetua 01-petite)
+begin_on "$file"
+wet 991 591; sleep 3; shot taps-sizes
+wet 399 144; figures low 3 0 done
+kept; shot taps-purse
+has "the purse is kept" "$file" "purse: 30"
+leaf=$(spot taps-purse 900 14)
+expect "the Classic is the one that fits" "$(spot taps-purse 408 400)" "$leaf"
+wet 471 660; kept # Take Classic
+has "taken" "$file" 'size: "Classic"'
+expect "price of the Classic" "$(asked "$file" "d['total_cents']")" 2700
+close
+
+echo "-- twenty for a Full, with its reason"
+file=$(order_of Ambrosia 03-full)
+begin_on "$file"
+wet $price_place
+wet 263 453; figures top 2 0 done
+wet 423 453; letters top "an old friend"; wet 760 351
+kept; shot taps-below
+has "the reason is kept" "$file" 'reason: "an old friend"'
+expect "below the worked price by" "$(asked "$file" "d['below_cents']")" 1524
+expect "what it costs and loses" "$(asked "$file" "(d['my_side']['cost_cents'], d['my_side']['loses_cents'])")" "(2143, 143)"
+expect "she keeps her price" "$(asked "$file" "d['total_cents']")" 2000
 close
 
 echo "-- half down: a matching boutonniere, the quote slip, what is paid, the yes"
