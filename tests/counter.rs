@@ -5,9 +5,9 @@
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::colour::{ColourWarning, Hues, Rgb};
 use posywright::paperwork::{
-    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, bought_together, changed_since_agreed, difference_words,
-    fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote, restyled,
-    share_words, sizes_side_by_side, tax_words, way_choices,
+    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, besides, bought_together, changed_since_agreed,
+    difference_words, fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote,
+    restyled, share_words, sizes_side_by_side, tax_words, way_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::session::{Front, Session};
@@ -201,11 +201,26 @@ fn the_blooms_and_the_ribbon_that_were_chosen_go_into_the_other_sizes() {
 fn thirty_dollars_buy_a_classic_and_three_are_left() {
     let counter = Counter::open();
     let offers = counter.offers(&counter.sample("01-"));
-    let said = |cents| purse_words(&fits_purse(&offers, Cents(cents)), "$");
+    let said = |cents| purse_words(&fits_purse(&offers, Cents(cents), Cents(0)), "$");
     assert_eq!(said(3000), "Classic at $27, with $3 left. Full costs $6 more than your 30.");
     assert_eq!(said(3600), "Full at $36 takes just that.");
     assert_eq!(said(1550), "No size costs $15.50 or less. Petite costs $4.50 more than your 15.50.");
-    assert_eq!(purse_words(&fits_purse(&[], Cents(3000)), "$"), "No size costs $30 or less.");
+    assert_eq!(purse_words(&fits_purse(&[], Cents(3000), Cents(0)), "$"), "No size costs $30 or less.");
+}
+
+#[test]
+fn what_the_rest_of_the_order_costs_is_taken_from_the_purse_first() {
+    let counter = Counter::open();
+    let alone = counter.sample("02-");
+    let (style, stock) = (&counter.style, &counter.stock);
+    assert_eq!(besides(&alone, style, stock), Cents(0));
+    let boutonniere = matching_boutonniere(&alone, style, stock);
+    let order = alone.apply(&Change::PartnerPiece(Some(Box::new(boutonniere))), stock).unwrap();
+    // A boutonniere of the same flowers is 8, a Petite 20, an Orchid Classic 23.
+    let rest = besides(&order, style, stock);
+    assert_eq!(rest, Cents(800));
+    let said = purse_words(&fits_purse(&counter.offers(&order), Cents(3000), rest), "$");
+    assert_eq!(said, "Beside $8 for all else: Petite at $20, with $2 left. Orchid Classic costs $1 more than your 30.");
 }
 
 #[test]

@@ -14,7 +14,7 @@ use super::window::{Dialog, Listed, Next, Said, Window};
 use super::{pricing, sizes, strip, ways};
 use crate::book::call_backs;
 use crate::export::png_of;
-use crate::scene::{Look, picture};
+use crate::scene::{Ground, Look, picture};
 use crate::session::Session;
 use crate::sheet::Sheet;
 use crate::store;
@@ -97,7 +97,10 @@ impl Window {
 
     pub(super) fn keep_picture(&mut self) {
         let order = self.session.order();
-        let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &Look::default());
+        // As it is seen: the arm and the cloth that are on the sheet.
+        let ground = self.cloth().map_or(Ground::Paper, Ground::Dress);
+        let look = Look { skin: self.looks.skin, ground, ..Look::default() };
+        let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &look);
         let png = png_of(&scene, 1600);
         let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
         match made {

@@ -21,7 +21,8 @@ use super::window::Window;
 use crate::book::Order;
 use crate::history::Revision;
 use crate::paperwork::{
-    Difference, SizeOffer, difference_words, fits_purse, price_difference, purse_words, short_price, sizes_side_by_side,
+    Difference, PurseAnswer, SizeOffer, besides, difference_words, fits_purse, price_difference, purse_words,
+    short_price, sizes_side_by_side,
 };
 use crate::sheet::View;
 
@@ -124,7 +125,7 @@ pub(super) fn sizes_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     stopped_in_short_ui(ui, w, &on_piece, actions);
     let shown = w.boards.shown();
     let shown: Vec<&SizeOffer> = offers.iter().filter(|o| shown.contains(&o.name)).collect();
-    let fits = w.session.order().terms.purse.and_then(|purse| fits_purse(&offers, purse).fits).map(|(name, _)| name);
+    let fits = bought(w, &offers).and_then(|bought| bought.fits).map(|(name, _)| name);
     let all = ui.available_rect_before_wrap();
     let width = (all.width() - GRID * (shown.len().max(1) - 1) as f32) / shown.len().max(1) as f32;
     let boards: Vec<Rect> = (0..shown.len())
@@ -172,11 +173,18 @@ fn purse_ui(ui: &mut Ui, w: &mut Window, offers: &[SizeOffer], actions: &mut Vec
     ui.horizontal(|ui| {
         ui.label(RichText::new(format!("To spend {currency}")).font(strong(16.0)).color(c.ink));
         blank_ui(ui, w, Blank::Purse, 84.0, actions);
-        if let Some(purse) = w.session.order().terms.purse {
-            let says = purse_words(&fits_purse(offers, purse), &currency);
+        if let Some(bought) = bought(w, offers) {
+            let says = purse_words(&bought, &currency);
             ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
         }
     });
+}
+
+/// What her purse buys, where she has named one.
+fn bought(w: &Window, offers: &[SizeOffer]) -> Option<PurseAnswer> {
+    let order = w.session.order();
+    let besides = || besides(order, w.session.style(), w.session.stock());
+    order.terms.purse.map(|purse| fits_purse(offers, purse, besides()))
 }
 
 fn choice_ui(ui: &mut Ui, w: &Window, offers: &[SizeOffer], actions: &mut Vec<Action>) {

@@ -6,7 +6,7 @@ use crate::book::Order;
 use crate::once_over::{Subject, look_over};
 use crate::paperwork::{stem_list, worked_price};
 use crate::piece::HouseStyle;
-use crate::scene::{Look, picture};
+use crate::scene::{Ground, Look, picture};
 use crate::stock::Stock;
 
 /// Width of a picture of which nobody has said how wide it shall be, pixels; our choice.
@@ -106,7 +106,10 @@ impl PaperKind {
         let alone = |make: fn(&Job<'_>) -> Document| Ok(vec![("pdf", pdf::pdf_of(&make(job))?)]);
         match self {
             Self::Picture => {
-                let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+                // On the cloth of her dress, where its colour is known.
+                let ground = job.order.taste.dress.hex.map_or(Ground::Paper, Ground::Dress);
+                let look = Look { ground, ..Look::default() };
+                let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &look);
                 Ok(vec![("png", png_of(&scene, USUAL_WIDTH_PX))])
             }
             Self::Stems => {

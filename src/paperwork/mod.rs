@@ -34,7 +34,7 @@ pub use buying::{
 pub use cautions::cautions_of;
 pub use colour_match::{ColourRow, PieceColour, colour_match, piece_colours, piece_palette};
 pub use minutes::making_minutes;
-pub use offers::{Difference, PurseAnswer, SizeOffer, fits_purse, sizes_side_by_side};
+pub use offers::{Difference, PurseAnswer, SizeOffer, besides, fits_purse, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
 pub use price_words::{
     WHY_BELOW, below_words_my_side, difference_words, holds_words, price_difference, purse_words, share_words,

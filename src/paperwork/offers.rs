@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::quote::with_tax;
-use super::{stem_list, worked_price};
+use super::{quote, stem_list, worked_price};
 use crate::book::{Change, Order, stop_flower, stopped};
 use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
@@ -79,6 +79,8 @@ impl SizeOffer {
 pub struct PurseAnswer {
     /// What the client wants to spend.
     pub purse: Cents,
+    /// What of it goes to the rest of the order.
+    pub besides: Cents,
     /// The dearest size within it, and its price.
     pub fits: Option<(String, Cents)>,
     /// What is left of the purse then.
@@ -119,13 +121,21 @@ fn stopped_in(order: &Order, piece: &Piece, size: &PieceSize, stock: &Stock) -> 
     names
 }
 
-/// What `purse` buys among the offers.
-pub fn fits_purse(offers: &[SizeOffer], purse: Cents) -> PurseAnswer {
+/// What an order costs besides the piece that has sizes, tax included: the boutonniere, extras, a rush.
+pub fn besides(order: &Order, style: &HouseStyle, stock: &Stock) -> Cents {
+    let quote = quote(order, style, stock);
+    let piece = quote.lines.first().map_or(Cents(0), |line| with_tax(line.price, style));
+    (quote.total - piece).max(Cents(0))
+}
+
+/// What `purse` buys among the offers when the rest of the order costs `besides`.
+pub fn fits_purse(offers: &[SizeOffer], purse: Cents, besides: Cents) -> PurseAnswer {
+    let to_spend = purse - besides;
     let named = |offer: &SizeOffer| (offer.name.clone(), offer.price);
-    let fits = offers.iter().filter(|o| o.price <= purse).max_by_key(|o| o.price).map(named);
-    let next = offers.iter().filter(|o| o.price > purse).min_by_key(|o| o.price).map(named);
-    let left = fits.as_ref().map_or(purse, |(_, price)| purse - *price);
-    PurseAnswer { purse, fits, left, next: next.map(|(name, price)| (name, price - purse)) }
+    let fits = offers.iter().filter(|o| o.price <= to_spend).max_by_key(|o| o.price).map(named);
+    let next = offers.iter().filter(|o| o.price > to_spend).min_by_key(|o| o.price).map(named);
+    let left = fits.as_ref().map_or(to_spend, |(_, price)| to_spend - *price);
+    PurseAnswer { purse, besides, fits, left, next: next.map(|(name, price)| (name, price - to_spend)) }
 }
 
 /// Counts by role, minutes, and price with tax.

@@ -52,11 +52,15 @@ pub fn purse_words(answer: &PurseAnswer, currency: &str) -> String {
     let fits = match &answer.fits {
         Some((name, price)) if answer.left.0 == 0 => format!("{name} at {} takes just that.", money(*price)),
         Some((name, price)) => format!("{name} at {}, with {} left.", money(*price), money(answer.left)),
-        None => format!("No size costs {} or less.", money(answer.purse)),
+        None => format!("No size costs {} or less.", money((answer.purse - answer.besides).max(Cents(0)))),
+    };
+    let besides = match answer.besides {
+        Cents(0) => String::new(),
+        besides => format!("Beside {} for all else: ", money(besides)),
     };
     match &answer.next {
-        Some((name, more)) => format!("{fits} {name} costs {} more than your {purse}.", money(*more)),
-        None => fits,
+        Some((name, more)) => format!("{besides}{fits} {name} costs {} more than your {purse}.", money(*more)),
+        None => format!("{besides}{fits}"),
     }
 }
 

@@ -64,14 +64,17 @@ const UNKNOWN_COLOUR: Rgb = Rgb::hex(0xe8ddd6);
 
 /// The picture of a piece on its wrist: ground, bow, then each part from below.
 pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look) -> Scene {
-    let frame = look.frame.filter(|f| f.is_finite() && f.area() > 0.0).unwrap_or_else(|| frame_for(piece, wrist));
+    let frame = look
+        .frame
+        .filter(|f| f.is_finite() && f.area() > 0.0)
+        .unwrap_or_else(|| frame_for(piece, look.arm.then_some(wrist)));
     let mut groups = vec![ground(piece, stock, wrist, look, frame), bow(piece, stock)];
     groups.extend(piece.from_below().into_iter().map(|part| part_group(part, stock)));
     Scene { frame, groups }
 }
 
-/// A sensible frame: the piece with its bow and some of the hand, upright.
-pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
+/// A sensible frame: the piece with its bow, upright, and the hand where an arm is drawn.
+pub fn frame_for(piece: &Piece, arm: Option<&Wrist>) -> Rect {
     let limit = |mm: f64| if mm.is_finite() { mm.clamp(0.0, FARTHEST_MM) } else { 0.0 };
     let (a, b) = (limit(piece.footprint.length_mm / 2.0), limit(piece.footprint.width_mm / 2.0));
     let mut all = Rect::new(-a, -b, a, b);
@@ -89,7 +92,9 @@ pub fn frame_for(piece: &Piece, wrist: &Wrist) -> Rect {
         }
     }
     let mut frame = all.inflate(MARGIN_MM, MARGIN_MM);
-    if piece.worn == Worn::Wrist {
+    if piece.worn == Worn::Wrist
+        && let Some(wrist) = arm
+    {
         let arm = Arm::new(wrist, piece.footprint.offset_mm);
         frame.x0 = frame.x0.min(arm.crease() - arm.hand_mm() - BELOW_HAND_MM);
     }
@@ -278,11 +283,13 @@ mod tests {
     fn a_frame_is_upright_and_shows_piece_bow_and_hand() {
         let footprint = Footprint { length_mm: 90.0, width_mm: 60.0, offset_mm: 30.0 };
         let mut piece = Piece::empty(Worn::Wrist, footprint);
-        let frame = frame_for(&piece, &Wrist::usual());
+        let frame = frame_for(&piece, Some(&Wrist::usual()));
+        let flat = frame_for(&piece, None);
+        assert!(flat.x0 > frame.x0 + 50.0, "no room for a hand that is not drawn: {flat:?}");
         assert!(frame.width() >= 140.0 && frame.height() >= 110.0 && frame.width() > frame.height());
         assert!(frame.x0 <= -30.0 - 120.0 && frame.x1 >= 45.0);
         piece.footprint = Footprint { length_mm: f64::NAN, width_mm: 1e300, offset_mm: f64::NEG_INFINITY };
-        assert!(frame_for(&piece, &Wrist::usual()).is_finite());
+        assert!(frame_for(&piece, Some(&Wrist::usual())).is_finite());
         let scene = picture(&piece, &Stock::default(), &Wrist::usual(), &Look::default());
         assert_eq!(scene.groups.len(), 2);
     }
