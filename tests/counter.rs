@@ -213,11 +213,11 @@ fn what_the_rest_of_the_order_costs_is_taken_from_the_purse_first() {
     let counter = Counter::open();
     let alone = counter.sample("02-");
     let (style, stock) = (&counter.style, &counter.stock);
-    assert_eq!(besides(&alone, style, stock), Cents(0));
+    assert_eq!(besides(&quote(&alone, style, stock), style), Cents(0));
     let boutonniere = matching_boutonniere(&alone, style, stock);
     let order = alone.apply(&Change::PartnerPiece(Some(Box::new(boutonniere))), stock).unwrap();
     // A boutonniere of the same flowers is 8, a Petite 20, an Orchid Classic 23.
-    let rest = besides(&order, style, stock);
+    let rest = besides(&quote(&order, style, stock), style);
     assert_eq!(rest, Cents(800));
     let said = purse_words(&fits_purse(&counter.offers(&order), Cents(3000), rest), "$");
     assert_eq!(said, "Beside $8 for all else: Petite at $20, with $2 left. Orchid Classic costs $1 more than your 30.");

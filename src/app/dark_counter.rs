@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::action::Action;
 use super::blanks::Blank;
 use super::counter_words::{Counter, Mine};
-use super::dark::{Dark, shop_in};
+use super::dark::{Dark, dark_in, shop_in};
 use super::page::Page;
 use super::pricing::Wish;
 use crate::book::Change;
@@ -171,10 +171,7 @@ fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window(
 #[test]
 fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price_holds() {
     let folder = tempfile::tempdir().unwrap();
-    let shop = shop_in(folder.path());
-    let file = folder.path().join("orders/02-classic.ron");
-    let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
-    let mut dark = Dark::of(shop, session, &[]);
+    let (mut dark, file) = dark_in(folder.path(), "02-classic");
     dark.do_action(Action::Turn(Page::Price));
     assert!(!tells(&mut dark, "holds until"), "nobody has been told the price yet");
     dark.tap(Mine::SLIP);

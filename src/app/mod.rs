@@ -16,6 +16,8 @@ mod counter_words;
 #[cfg(test)]
 mod dark;
 #[cfg(test)]
+mod dark_client;
+#[cfg(test)]
 mod dark_colour;
 #[cfg(test)]
 mod dark_counter;

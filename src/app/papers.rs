@@ -118,18 +118,13 @@ pub(super) fn paper_of(currency: &str) -> Paper {
 #[cfg(test)]
 mod tests {
     use super::super::action::Action;
-    use super::super::dark::{Dark, shop_in};
+    use super::super::dark::{Dark, dark_in};
     use super::super::window::Said;
-    use super::*;
-    use crate::session::Session;
 
     #[test]
     fn all_papers_are_made_of_what_is_kept_and_the_folder_is_told() {
         let folder = tempfile::tempdir().unwrap();
-        let shop = shop_in(folder.path());
-        let file = folder.path().join("orders/01-petite.ron");
-        let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
-        let mut dark = Dark::of(shop, session, &[]);
+        let (mut dark, _) = dark_in(folder.path(), "01-petite");
         dark.do_action(Action::Wearer("Solveig".to_owned()));
         dark.do_action(Action::MakePapers);
         assert!(dark.window.session.is_kept());

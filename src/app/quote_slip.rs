@@ -8,12 +8,8 @@ use super::papers::paper_of;
 use super::today::today;
 use super::window::Window;
 use crate::book::{Change, Day, Order};
-use crate::export::pdf::{Job, pdf_of, pngs_of, quote_slip};
-use crate::paperwork::{stem_list, worked_price};
+use crate::export::{PaperDesk, PaperKind};
 use crate::store;
-
-/// Pixels to the inch of the slip as a picture: fine enough for a phone; our choice.
-const SLIP_DPI: u32 = 150;
 
 impl Window {
     /// Makes the slip as PDF and PNG and keeps the order with the day of it. The day counts only when the slip was made.
@@ -42,15 +38,11 @@ impl Window {
         let (stock, style) = (self.session.stock(), self.session.style());
         let told = self.session.order().apply(&Change::QuotedOn(Some(day)), stock);
         let order: &Order = &told.map_err(|refusal| refusal.to_string())?;
-        let size = order.size.as_ref().and_then(|name| style.size(name));
-        let stems = &stem_list(&order.piece, size, stock, style);
-        let price = &worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
         let paper = paper_of(&style.prices.currency);
-        let slip = quote_slip(&Job { shop: self.shop.name(), order, stock, style, stems, price, paper });
+        let desk = PaperDesk { shop: self.shop.name(), stock, style, paper };
         let pdf = self.shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
-        let mut files = vec![(pdf.clone(), pdf_of(&slip)?)];
-        files.extend(pngs_of(&slip, SLIP_DPI).into_iter().take(1).map(|png| (pdf.with_extension("png"), png)));
-        for (path, bytes) in files {
+        for (ending, bytes) in desk.files(order, PaperKind::QuoteSlip)? {
+            let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());
             store::write_bytes(&path, &bytes).map_err(|refusal| refusal.to_string())?;
         }
         Ok(pdf)

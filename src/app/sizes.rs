@@ -181,10 +181,10 @@ fn purse_ui(ui: &mut Ui, w: &mut Window, offers: &[SizeOffer], actions: &mut Vec
 }
 
 /// What her purse buys, where she has named one.
-fn bought(w: &Window, offers: &[SizeOffer]) -> Option<PurseAnswer> {
-    let order = w.session.order();
-    let besides = || besides(order, w.session.style(), w.session.stock());
-    order.terms.purse.map(|purse| fits_purse(offers, purse, besides()))
+fn bought(w: &mut Window, offers: &[SizeOffer]) -> Option<PurseAnswer> {
+    let purse = w.session.order().terms.purse?;
+    let besides = besides(&w.session.quote(), w.session.style());
+    Some(fits_purse(offers, purse, besides))
 }
 
 fn choice_ui(ui: &mut Ui, w: &Window, offers: &[SizeOffer], actions: &mut Vec<Action>) {

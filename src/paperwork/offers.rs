@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::quote::with_tax;
-use super::{quote, stem_list, worked_price};
+use super::{Quote, stem_list, worked_price};
 use crate::book::{Change, Order, stop_flower, stopped};
 use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
@@ -121,9 +121,8 @@ fn stopped_in(order: &Order, piece: &Piece, size: &PieceSize, stock: &Stock) -> 
     names
 }
 
-/// What an order costs besides the piece that has sizes, tax included: the boutonniere, extras, a rush.
-pub fn besides(order: &Order, style: &HouseStyle, stock: &Stock) -> Cents {
-    let quote = quote(order, style, stock);
+/// What an order costs by its quote besides the piece that has sizes, tax included: the boutonniere, extras, a rush.
+pub fn besides(quote: &Quote, style: &HouseStyle) -> Cents {
     let piece = quote.lines.first().map_or(Cents(0), |line| with_tax(line.price, style));
     (quote.total - piece).max(Cents(0))
 }

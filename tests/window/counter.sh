@@ -31,11 +31,6 @@ kept() { sleep 0.7; key ctrl+s; sleep 0.4; } # a slow frame may still be at the 
 back() { for _ in $(seq "$1"); do key shift+Tab; sleep 0.3; done; }
 on() { for _ in $(seq "$1"); do key Tab; sleep 0.3; done; }
 
-order_of() { # NAME SAMPLE: an order of that name, made from a sample
-  sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
-  grep -q "wearer: \"$1\"" "$shop/orders/$1.ron" || sed -i "s/version: 1,/version: 1, wearer: \"$1\",/" "$shop/orders/$1.ron"
-  echo "$shop/orders/$1.ron"
-}
 start; leave # lays the demo shop out
 
 echo "-- two sizes side by side, and a purse, by pointer"

@@ -48,3 +48,8 @@ leave() { # closes the window; waits for it to end well
 report() { "$binary" "$2" "$1" --json | python3 -c "import json,sys; d=json.load(sys.stdin); print($3)"; }
 expect() { [ "$2" = "$3" ] || fail "$1: expected $3, found $2"; echo "ok  $1: $2"; }
 holds() { python3 -c "import sys; sys.exit(0 if ($2) else 1)" || fail "$1: $2"; echo "ok  $1: $2"; }
+order_of() { # NAME SAMPLE: an order of that name, made from a sample
+  sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
+  grep -q "wearer: \"$1\"" "$shop/orders/$1.ron" || sed -i "s/version: 1,/version: 1, wearer: \"$1\",/" "$shop/orders/$1.ron"
+  echo "$shop/orders/$1.ron"
+}

@@ -43,11 +43,6 @@ has() { # a slow machine may still be writing
   grep -q "$3" "$2" || fail "$1: no $3 in $(cat "$2")"; echo "ok  $1: $3"
 }
 lacks() { if grep -q "$3" "$2"; then fail "$1: $3 in $(cat "$2")"; fi; echo "ok  $1: no $3"; }
-order_of() { # NAME SAMPLE: an order of that name, made from a sample
-  sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
-  grep -q "wearer: \"$1\"" "$shop/orders/$1.ron" || sed -i "s/version: 1,/version: 1, wearer: \"$1\",/" "$shop/orders/$1.ron"
-  echo "$shop/orders/$1.ron"
-}
 places() { grep -o 'at: ([^)]*)' "$1" | tr -d '\n'; }
 mark() { report "$1" once-over "round(d['mark'], 3)"; }
 limit() { report "$1" once-over "d['wrist']['width_limit_mm']"; }

@@ -11,11 +11,6 @@ lacks() { if grep -q "$3" "$2"; then fail "$1: $3 in $(cat "$2")"; fi; echo "ok 
 kept() { key ctrl+s; sleep 0.7; }
 page() { key "$1"; sleep 1.5; } # its head gets the keyboard
 tabs() { for _ in $(seq "$1"); do xdotool key Tab; sleep 0.2; done; }
-order_of() { # NAME SAMPLE: an order of that name, made from a sample
-  sed "s/wearer: \"[^\"]*\"/wearer: \"$1\"/" "$shop/orders/$2.ron" >"$shop/orders/$1.ron"
-  grep -q "wearer: \"$1\"" "$shop/orders/$1.ron" || sed -i "s/version: 1,/version: 1, wearer: \"$1\",/" "$shop/orders/$1.ron"
-  echo "$shop/orders/$1.ron"
-}
 # The centres of all parts, one x and y after the other.
 places() {
   python3 - "$1" <<'PY'
