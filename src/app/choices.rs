@@ -9,6 +9,7 @@ use egui::{Ui, WidgetInfo, pos2, vec2};
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::layouts::{Card, List, Offered, PICTURE, Stage, Wish, half_label};
+use super::plate::plate;
 use super::searcher::{Errand, MOST_ROUNDS};
 use super::sheet_place::take_key;
 use super::theme::{Colours, GRID, MAIN_TARGET, ROUND, strong, words};
@@ -203,7 +204,7 @@ fn paint_card(ui: &Ui, c: &Colours, rect: Rect, response: &Response, edge: egui:
     let fill = if response.is_pointer_button_down_on() { c.kraft } else { c.card };
     let chosen = response.has_focus() || response.hovered();
     let stroke = if chosen { Stroke::new(2.5, c.ink) } else { Stroke::new(1.5, edge) };
-    ui.painter().rect(rect, ROUND, fill, stroke, StrokeKind::Inside);
+    plate(ui.painter(), rect, fill, stroke);
 }
 
 /// Words in a box; what does not fit is cut with an ellipsis.

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
-use egui::{Align2, Key, Modifiers, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::{Align2, Key, Modifiers, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
@@ -20,6 +20,7 @@ use super::overlay::area_of;
 use super::page::{Page, head_ui};
 use super::photo_place::{About, PhotoPlace, photo_ui};
 use super::photo_reader::Source;
+use super::plate::plate;
 use super::questions::blank_ui;
 use super::sheet_place::{LIFE_SIZE, Tone, frame_to_fit, scene_of, take_key};
 use super::theme::{GRID, ROUND, colour_of, strong, title, words};
@@ -136,13 +137,7 @@ fn named_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         let seen =
             dress.hex.map_or("Dress colour not known yet".to_owned(), |rgb| format!("Dress colour, {}", told(rgb)));
         patch.widget_info(|| WidgetInfo::labeled(Role::Image, true, &seen));
-        ui.painter().rect(
-            rect,
-            ROUND,
-            dress.hex.map_or(c.card, colour_of),
-            Stroke::new(1.0, c.soft),
-            StrokeKind::Inside,
-        );
+        plate(ui.painter(), rect, dress.hex.map_or(c.card, colour_of), Stroke::new(1.0, c.soft));
         if dress.hex.is_none() {
             ui.painter().text(rect.center(), Align2::CENTER_CENTER, "?", title(34.0), c.soft);
         }

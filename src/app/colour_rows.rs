@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Rect, Role, ScrollArea, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Role, ScrollArea, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
 use super::colour_page::{Wish, capital};
 use super::controls::{Weight, button};
-use super::theme::{Colours, ROUND, colour_of, strong, words};
+use super::plate::plate;
+use super::theme::{Colours, colour_of, strong, words};
 use super::window::Window;
 use crate::colour::{Likeness, Rgb};
 use crate::paperwork::{ColourRow, colour_match};
@@ -120,7 +121,7 @@ fn row_ui(ui: &mut Ui, w: &mut Window, row: &ColourRow, actions: &mut Vec<Action
         return;
     }
     let edge = if response.has_focus() { Stroke::new(2.5, c.ink) } else { Stroke::new(1.0, c.line) };
-    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, edge);
     let picture = Rect::from_center_size(pos2(rect.min.x + 28.0, rect.center().y), vec2(46.0, 46.0));
     picture_ui(ui, w, row, picture);
     let right = rect.max.x - 10.0;

@@ -1,9 +1,10 @@
 //! Buttons of the house: large enough for a wet finger, each with a name that a screen reader can say.
 
-use egui::{Align2, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Response, Role, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
 
 use super::icons::{Icon, paint_icon};
-use super::theme::{Colours, MAIN_TARGET, ROUND, TARGET, strong, words};
+use super::plate::plate;
+use super::theme::{Colours, MAIN_TARGET, TARGET, strong, words};
 
 /// How a button stands out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,14 +43,14 @@ pub(super) fn button_sized(ui: &mut Ui, c: &Colours, label: &str, weight: Weight
         let fill = if response.is_pointer_button_down_on() { fill.gamma_multiply(0.8) } else { fill };
         let edge = if response.hovered() || response.has_focus() { c.ink } else { edge };
         let width = if response.has_focus() { 2.5 } else { 1.0 };
-        ui.painter().rect(rect, ROUND, fill.gamma_multiply(fade), Stroke::new(width, edge), StrokeKind::Inside);
+        plate(ui.painter(), rect, fill.gamma_multiply(fade), Stroke::new(width, edge));
         let at = Align2::CENTER_CENTER.align_size_within_rect(galley.size(), rect).min;
         ui.painter().galley(at, galley, ink.gamma_multiply(fade));
     }
     response
 }
 
-/// A round button with a drawing.
+/// A button with a drawing.
 pub(super) fn icon_button(ui: &mut Ui, c: &Colours, icon: Icon, name: &str, enabled: bool) -> Response {
     let (rect, response) =
         ui.allocate_exact_size(Vec2::splat(TARGET), if enabled { Sense::click() } else { Sense::hover() });
@@ -58,7 +59,7 @@ pub(super) fn icon_button(ui: &mut Ui, c: &Colours, icon: Icon, name: &str, enab
         let ink = if enabled { c.ink } else { c.ink.gamma_multiply(0.35) };
         let fill = if response.is_pointer_button_down_on() { c.kraft } else { c.card };
         let edge = if response.has_focus() { Stroke::new(2.5, c.ink) } else { Stroke::new(1.0, c.line) };
-        ui.painter().circle(rect.center(), TARGET / 2.0 - 1.0, fill, edge);
+        plate(ui.painter(), rect.shrink(1.0), fill, edge);
         paint_icon(ui.painter(), icon, rect, 24.0, ink);
     }
     response.on_hover_text(name)

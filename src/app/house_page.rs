@@ -1,7 +1,7 @@
 //! The page "House style" as it is painted: what changes on the piece in front, and the sections of the style under it. For
 //! the designer alone.
 
-use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, Ui, pos2, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button};
@@ -9,7 +9,8 @@ use super::house::{Section, StyleWords, Wish};
 use super::house_rows::{figures_ui, question_ui, style_words_ui};
 use super::house_styles::styles_ui;
 use super::page::head_ui;
-use super::theme::{ROUND, strong, words};
+use super::plate::plate;
+use super::theme::{strong, words};
 use super::window::Window;
 use crate::piece::{MakingHow, Question, StyleFigure, TaxHow, WEIGHTS_FROM, making_words};
 use crate::stock::Role;
@@ -43,7 +44,7 @@ fn effect_ui(ui: &mut Ui, w: &mut Window) {
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), EFFECT_HIGH), Sense::hover());
     let refused = w.desk.typed.as_ref().and_then(|t| t.refused.clone());
     let edge = if refused.is_some() { Stroke::new(1.5, c.rose) } else { Stroke::new(1.0, c.line) };
-    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, edge);
     if let Some(why) = refused {
         let galley = ui.painter().layout(why, words(16.0), c.rose, rect.width() - 24.0);
         let at = Align2::LEFT_CENTER.align_size_within_rect(galley.size(), rect.shrink2(vec2(12.0, 4.0))).min;

@@ -7,7 +7,8 @@ use super::action::Action;
 use super::controls::icon_button;
 use super::house::{StyleWords, Wish};
 use super::icons::{Icon, paint_icon};
-use super::theme::{ROUND, TARGET, strong, words};
+use super::plate::plate;
+use super::theme::{TARGET, strong, words};
 use super::window::Window;
 use crate::piece::{Question, StyleFigure};
 
@@ -112,7 +113,7 @@ fn switch_ui(ui: &mut Ui, w: &Window, name: &str, on: bool, width: f32) -> Respo
     let told = if on { format!("{name}: asked") } else { format!("{name}: not asked") };
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, &told));
     let edge = if response.has_focus() { Stroke::new(2.5, c.ink) } else { Stroke::new(1.0, c.line) };
-    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, edge);
     let sign = Rect::from_center_size(pos2(rect.min.x + 17.0, rect.center().y), vec2(18.0, 18.0));
     ui.painter().rect(sign, 4.0, c.paper, Stroke::new(1.2, c.soft), StrokeKind::Inside);
     if on {

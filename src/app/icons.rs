@@ -152,15 +152,27 @@ fn closed(points: &[[f32; 2]]) -> Line {
 }
 
 fn circle(x: f32, y: f32, r: f32) -> Line {
-    (arc(x, y, r, 0.0, 340.0), true)
+    let corners = corners(r);
+    (arc(x, y, r, 0.0, 360.0 * (1.0 - 1.0 / f32::from(corners))), true)
 }
 
 /// Points of an arc, degrees clockwise from the right.
 fn arc(x: f32, y: f32, r: f32, from: f32, to: f32) -> Vec<[f32; 2]> {
-    const STEPS: u8 = 17;
+    let turn = (to - from) / 360.0;
+    let steps = (f32::from(corners(r)) * turn.abs()).round().max(3.0);
     let at = |k: u8| {
-        let a = (from + (to - from) * f32::from(k) / f32::from(STEPS)).to_radians();
+        let a = (from + (to - from) * f32::from(k) / steps).to_radians();
         [x + r * a.cos(), y + r * a.sin()]
     };
-    (0..=STEPS).map(at).collect()
+    (0..=corners(r)).take_while(|&k| f32::from(k) <= steps).map(at).collect()
+}
+
+/// How many corners make a circle of this radius look round, at the size of a button.
+fn corners(r: f32) -> u8 {
+    match r {
+        r if r < 1.5 => 6,
+        r if r < 3.0 => 9,
+        r if r < 5.0 => 11,
+        _ => 15,
+    }
 }

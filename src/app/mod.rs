@@ -54,6 +54,7 @@ mod papers;
 mod photo_place;
 mod photo_reader;
 mod pictures;
+mod plate;
 mod points;
 mod pricing;
 mod proposing;

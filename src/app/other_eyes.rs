@@ -6,7 +6,8 @@ use egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, UiBuilder
 use super::action::Action;
 use super::colour_page::Wish;
 use super::controls::{Weight, button};
-use super::theme::{Colours, GRID, ROUND, colour_of, strong};
+use super::plate::plate;
+use super::theme::{Colours, GRID, colour_of, strong};
 use super::window::Window;
 use crate::colour::{Eyes, Rgb, Vision};
 
@@ -67,7 +68,7 @@ pub(super) fn mark_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Act
     let says = format!("As {} see it: not its real colours", vision.whose());
     let width = (rect.width() - 140.0).clamp(240.0, 548.0);
     let tag = Rect::from_min_size(pos2(rect.center().x - width / 2.0, rect.min.y + 4.0), vec2(width, 56.0));
-    ui.painter().rect(tag, ROUND, c.card, Stroke::new(2.0, c.rose), StrokeKind::Inside);
+    plate(ui.painter(), tag, c.card, Stroke::new(2.0, c.rose));
     let at = pos2(tag.min.x + 14.0, tag.center().y);
     ui.painter().text(at, Align2::LEFT_CENTER, says, strong(16.0), c.rose);
     let back = Rect::from_min_max(pos2(tag.max.x - 112.0, tag.min.y + 6.0), tag.max - vec2(GRID, 6.0));

@@ -1,5 +1,6 @@
 //! What is pencilled over the picture: the oval, marks of the once-over, rulers, what is selected, what is in the hand.
 
+use egui::emath::GuiRounding as _;
 use egui::{Align2, Color32, Painter, Pos2, Shape, Stroke, pos2};
 use kurbo::{Affine, Point, Rect};
 
@@ -24,10 +25,10 @@ impl Pencil<'_> {
         pos(self.view.to_screen(p))
     }
 
-    /// The oval, dashed.
+    /// The oval, in fine dots: each is a disc that lies ready beside the letters, a dash would be cut anew in every frame.
     pub(super) fn oval(&self, oval: Oval) {
-        let stroke = Stroke::new(1.3, self.colours.soft.gamma_multiply(0.7));
-        self.painter.extend(Shape::dashed_line(&self.ring_points(oval, 1.0), stroke, 7.0, 6.0));
+        let ink = self.colours.soft.gamma_multiply(0.8);
+        self.painter.extend(Shape::dotted_line(&self.ring_points(oval, 1.0), ink, 5.5, 1.0));
     }
 
     /// A mark of the once-over.
@@ -125,13 +126,18 @@ impl Pencil<'_> {
             (true, _) => MM_PER_INCH,
         };
         let ink = self.colours.soft;
-        let tick = |a: Pos2, b: Pos2| self.painter.line_segment([a, b], Stroke::new(1.0, ink));
+        let per_point = self.painter.pixels_per_point();
+        let mut marks = egui::Mesh::default();
+        let mut tick = |at: Pos2, size: egui::Vec2| {
+            marks.add_colored_rect(egui::Rect::from_min_size(at, size).round_to_pixels(per_point), ink);
+        };
+        let length = |long| if long { 10.0 } else { 5.0 };
         let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];
         for nth in ticks(corner[1].x, corner[0].x, step) {
             let mm = f64::from(nth) * step;
             let y = self.at(Point::new(mm, 0.0)).y;
             let long = nth % 2 == 0;
-            tick(pos2(left, y), pos2(left + if long { 10.0 } else { 5.0 }, y));
+            tick(pos2(left, y - 0.5), egui::vec2(length(long), 1.0));
             if long && y < bottom - 30.0 && y > top + 8.0 {
                 self.figure(pos2(left + 13.0, y), Align2::LEFT_CENTER, mm, ink);
             }
@@ -140,11 +146,12 @@ impl Pencil<'_> {
             let mm = f64::from(nth) * step;
             let x = self.at(Point::new(0.0, mm)).x;
             let long = nth % 2 == 0;
-            tick(pos2(x, bottom), pos2(x, bottom - if long { 10.0 } else { 5.0 }));
+            tick(pos2(x - 0.5, bottom - length(long)), egui::vec2(1.0, length(long)));
             if long && x > left + 14.0 && x < right - 14.0 {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
             }
         }
+        self.painter.add(marks);
     }
 
     /// The outline of a coin at the scale of the piece, in the lower left corner of the sheet.

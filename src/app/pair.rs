@@ -3,14 +3,15 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, RichText, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button};
 use super::counter_words::Counter;
 use super::page::Page;
 use super::pictures::{Framed, common_view, picture_ui};
-use super::theme::{GRID, ROUND, TARGET, strong, words};
+use super::plate::plate;
+use super::theme::{GRID, TARGET, strong, words};
 use super::window::Window;
 use crate::book::{Change, Order, matching_boutonniere};
 use crate::paperwork::{Quote, short_price};
@@ -116,7 +117,7 @@ pub(super) fn card_ui(ui: &mut Ui, w: &mut Window, sheet: Rect, actions: &mut Ve
     let price = price_of(&quote, front).map(|price| short_price(price, &quote.currency)).unwrap_or_default();
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, Counter::to_sheet(front)));
     let edge = if response.has_focus() || response.hovered() { c.ink } else { c.line };
-    ui.painter().rect(rect, ROUND, c.card, Stroke::new(1.5, edge), StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, Stroke::new(1.5, edge));
     let board = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - 28.0)).shrink(4.0);
     let view = common_view([piece].into_iter(), w.session.stock(), board.size());
     picture_ui(ui, w, &Framed { name: card_name(front), piece, rect: board, view });
@@ -154,7 +155,7 @@ pub(super) fn pair_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut 
                 ui.set_width(width);
                 ui.spacing_mut().item_spacing.y = 4.0;
                 let (rect, _) = ui.allocate_exact_size(vec2(width, BOARD), Sense::hover());
-                ui.painter().rect(rect, ROUND, c.card, Stroke::new(1.0, c.line), StrokeKind::Inside);
+                plate(ui.painter(), rect, c.card, Stroke::new(1.0, c.line));
                 picture_ui(ui, w, &Framed { name: Counter::piece(*front), piece, rect: rect.shrink(3.0), view });
                 let price = price_of(quote, *front).map(|p| short_price(p, &quote.currency)).unwrap_or_default();
                 ui.horizontal(|ui| {

@@ -11,6 +11,7 @@ use super::action::Action;
 use super::colour_page::{Wish, told};
 use super::controls::{Weight, button};
 use super::photo_reader::{Ask, FabricRead, Reader, Source, Told};
+use super::plate::plate;
 use super::theme::{Colours, ROUND, TARGET, colour_of, strong, words};
 use super::window::Window;
 use crate::colour::{CardDoubt, GreyCard, Photo, Reading, Region, Rgb, USUAL_LIGHT, read_region};
@@ -219,7 +220,7 @@ fn unpacking_ui(ui: &mut Ui, c: &Colours, name: &str, share: f64, actions: &mut 
     ui.label(RichText::new(format!("Reading {name}\u{2026}")).font(words(16.0)).color(c.ink));
     let (rect, bar) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
     bar.widget_info(|| WidgetInfo::labeled(Role::ProgressIndicator, true, format!("{:.0} of 100", share * 100.0)));
-    ui.painter().rect(rect, ROUND, c.card, Stroke::new(1.0, c.line), StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, Stroke::new(1.0, c.line));
     let done = Rect::from_min_size(rect.min, vec2(rect.width() * super::points::f32_of(share), rect.height()));
     ui.painter().rect_filled(done, ROUND, c.leaf);
     if button(ui, c, "Stop", Weight::Plain).clicked() {
@@ -347,7 +348,7 @@ fn reading_ui(ui: &mut Ui, c: &Colours, place: &PhotoPlace, actions: &mut Vec<Ac
 fn patch(ui: &mut Ui, c: &Colours, rgb: Rgb, width: f32) {
     let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told(rgb)));
-    ui.painter().rect(rect, ROUND, colour_of(rgb), Stroke::new(1.0, c.soft), StrokeKind::Inside);
+    plate(ui.painter(), rect, colour_of(rgb), Stroke::new(1.0, c.soft));
 }
 
 /// Between the shade and the light of the folds.

@@ -6,6 +6,7 @@ use super::action::Action;
 use super::controls::icon_button;
 use super::icons::{Icon, paint_icon};
 use super::page::Page;
+use super::plate::plate;
 use super::second;
 use super::tap_board;
 use super::theme::{GRID, ROUND, strong, title};
@@ -66,7 +67,7 @@ fn place_ui(ui: &mut Ui, w: &Window, name: &str, icon: Icon, page: Page, actions
     let edge =
         if response.has_focus() || response.hovered() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
     if here {
-        ui.painter().rect(rect, ROUND, c.paper, edge, StrokeKind::Inside);
+        plate(ui.painter(), rect, c.paper, edge);
     } else if edge.width > 1.0 {
         ui.painter().rect_stroke(rect, ROUND, edge, StrokeKind::Inside);
     }

@@ -1,14 +1,15 @@
 //! The side at the right. On my side: the once-over as tags, the stems, the price with its cost. On the client's side:
 //! what is in the piece and what it costs her, nothing else.
 
-use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::counter_words::{Counter, Mine};
 use super::icons::{Icon, paint_icon};
 use super::naming::so_many;
-use super::theme::{Colours, GRID, ROUND, strong, title, words};
+use super::plate::plate;
+use super::theme::{Colours, GRID, strong, title, words};
 use super::window::Window;
 use crate::export::price_text;
 use crate::once_over::Finding;
@@ -70,7 +71,7 @@ fn in_all_ui(ui: &mut Ui, w: &mut Window, derived: &Derived) {
 
 fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
-    heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.mark));
+    heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.whole_mark()));
     set_aside_ui(ui, w, actions);
     let pointed_at = w.pointed_at;
     let shown_whole = |f: &&Finding| !f.is_well() || pointed_at == Some(f.question);
@@ -190,7 +191,7 @@ fn tag_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32) -> Response {
         WidgetInfo::selected(Role::Button, true, pointed, format!("{}: {}", found.question.title(), found.says))
     });
     let edge = if pointed || response.has_focus() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
-    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, edge);
     let (icon, ink) = if well { (Icon::Well, c.leaf) } else { (Icon::Note, c.rose) };
     let sign = Rect::from_center_size(pos2(rect.min.x + 22.0, rect.min.y + 22.0), vec2(22.0, 22.0));
     paint_icon(ui.painter(), icon, sign, 22.0, ink);

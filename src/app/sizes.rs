@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use egui::{Context, Rect, RichText, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{Context, Rect, RichText, Stroke, Ui, UiBuilder, pos2, vec2};
 
 use super::action::Action;
 use super::blanks::Blank;
@@ -13,10 +13,11 @@ use super::controls::{Weight, button};
 use super::counter_words::Counter;
 use super::page::{Page, head_ui};
 use super::pictures::{Framed, common_view, picture_ui};
+use super::plate::plate;
 use super::questions::blank_ui;
 use super::searcher::{Bench, Searcher, Told};
 use super::stopping::{stopped_in_short_ui, stops};
-use super::theme::{GRID, ROUND, strong, title, words};
+use super::theme::{GRID, strong, title, words};
 use super::window::Window;
 use crate::book::Order;
 use crate::history::Revision;
@@ -205,7 +206,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
     let c = w.colours();
     let Board { offer, rect, picked, .. } = *board;
     let edge = if picked { Stroke::new(3.0, c.leaf) } else { Stroke::new(1.0, c.line) };
-    ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, edge);
     board_picture_ui(ui, w, board);
     let currency = &w.session.style().prices.currency;
     let lower = Rect::from_min_max(pos2(rect.min.x + 12.0, rect.max.y - WORDS_HIGH + 6.0), rect.max - vec2(12.0, 6.0));

@@ -19,7 +19,7 @@ const LONGEST_TAP: f64 = 1.5;
 /// The grid that everything stands on, points.
 pub(super) const GRID: f32 = 8.0;
 /// Rounding of tags and buttons.
-pub(super) const ROUND: CornerRadius = CornerRadius::same(10);
+pub(super) const ROUND: CornerRadius = CornerRadius::same(6);
 
 /// In which light the screen stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button};
@@ -10,7 +10,8 @@ use super::counter_words::Counter;
 use super::looks::swatch;
 use super::naming::so_many;
 use super::page::Page;
-use super::theme::{Colours, GRID, ROUND, strong, words};
+use super::plate::edge_on;
+use super::theme::{Colours, GRID, strong, words};
 use super::thumbs::Which;
 use super::window::Window;
 use crate::book::Change;
@@ -176,7 +177,7 @@ fn bucket_ui(
     let to_place = left.iter().find(|(id, _)| *id == botanical.id).map(|(_, n)| *n);
     if ui.is_rect_visible(rect) {
         let edge = if in_hand || response.has_focus() { Stroke::new(2.5, c.rose) } else { Stroke::new(1.0, c.line) };
-        ui.painter().rect(rect, ROUND, c.card, edge, StrokeKind::Inside);
+        edge_on(ui.painter(), rect, c.paper, edge);
         let texture = w.thumbs.of(ui.ctx(), botanical, &colour, PICTURE);
         let picture =
             Rect::from_center_size(pos2(rect.center().x, rect.min.y + 6.0 + PICTURE / 2.0), vec2(PICTURE, PICTURE));

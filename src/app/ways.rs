@@ -3,16 +3,17 @@
 
 use std::sync::Arc;
 
-use egui::{Rect, RichText, ScrollArea, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{Rect, RichText, ScrollArea, Stroke, Ui, UiBuilder, pos2, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button, button_sized};
 use super::counter_words::{Counter, Mine};
 use super::page::{Page, head_ui};
 use super::pictures::{Framed, common_view, picture_ui};
+use super::plate::plate;
 use super::sizes::tabs_ui;
 use super::stopping::{stopped_in_short_ui, stops};
-use super::theme::{GRID, MAIN_TARGET, ROUND, strong, title, words};
+use super::theme::{GRID, MAIN_TARGET, strong, title, words};
 use super::window::Window;
 use crate::history::Revision;
 use crate::paperwork::{
@@ -141,7 +142,7 @@ struct Board<'a> {
 fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, under: impl FnOnce(&mut Ui, &Window)) {
     let c = w.colours();
     let Board { rect, view, name, .. } = *board;
-    ui.painter().rect(rect, ROUND, c.card, Stroke::new(1.0, c.line), StrokeKind::Inside);
+    plate(ui.painter(), rect, c.card, Stroke::new(1.0, c.line));
     if let Some(piece) = board.piece {
         let upper = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.max.y - WORDS_HIGH)).shrink(3.0);
         picture_ui(ui, w, &Framed { name, piece, rect: upper, view });
