@@ -178,6 +178,13 @@ pub struct OnceOver {
     pub findings: Vec<Finding>,
 }
 
+impl OnceOver {
+    /// The mark as a person reads it: whole points, and a hundred only where nothing is lost.
+    pub fn whole_mark(&self) -> f64 {
+        (self.mark + 1e-9).floor()
+    }
+}
+
 /// Looks a piece over, on this thread alone: for those who look at many.
 pub fn look_over(subject: Subject<'_>) -> OnceOver {
     judged(subject, Measures::take(subject))

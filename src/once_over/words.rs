@@ -88,7 +88,7 @@ pub(super) fn hidden_well() -> String {
 }
 
 pub(super) fn hidden(name: &str, share: f64) -> String {
-    format!("A {name} is hidden by {:.0} %. Bring it out, or save it.", share * 100.0)
+    format!("A {name} is hidden by {:.0} %. Bring it out, or take it off.", share * 100.0)
 }
 
 pub(super) fn crushed(below: &str, above: &str) -> String {

@@ -93,7 +93,7 @@ def main():
     shop = shutil.copytree(os.path.dirname(os.path.dirname(given)), os.path.join(home, "shop"))
     order = os.path.join(shop, os.path.basename(os.path.dirname(given)), os.path.basename(given))
     ready, tell = os.pipe()
-    x = subprocess.Popen(["Xvfb", "-displayfd", str(tell), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
+    x = subprocess.Popen(["Xvfb", "-r", "-displayfd", str(tell), "-screen", "0", "1366x768x24", "-nolisten", "tcp"],
                          pass_fds=[tell], stderr=subprocess.DEVNULL)
     number = os.read(ready, 16).decode().strip()
     env = dict(os.environ, DISPLAY=f":{number}", HOME=home, XDG_DATA_HOME=home, XDG_RUNTIME_DIR=home,

@@ -11,7 +11,7 @@ end() { kill "${app:-}" "${screen:-}" 2>/dev/null || true; wait 2>/dev/null || t
 trap end EXIT
 
 mkfifo "$home/number"
-Xvfb -displayfd 3 -screen 0 1366x768x24 -nolisten tcp 3>"$home/number" 2>"$shots/xvfb.log" &
+Xvfb -r -displayfd 3 -screen 0 1366x768x24 -nolisten tcp 3>"$home/number" 2>"$shots/xvfb.log" &
 screen=$!
 read -r number <"$home/number"
 export DISPLAY=:$number
