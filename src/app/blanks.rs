@@ -111,6 +111,7 @@ impl Blank {
             Self::Years => "is no age of a child, which is up to 17 years",
             Self::Avoided => "names no numbers from 1 to 99",
             Self::Purse | Self::Asked | Self::Paid => "is no sum of money",
+            Self::Dress => "is no colour as screens write it, such as #1c6a70",
             _ => "cannot be read",
         };
         format!("\u{201c}{}\u{201d} {what}. It stays as it was.", words.trim())
@@ -133,7 +134,7 @@ impl Blank {
             Self::Partner => Change::Partner(words),
             Self::Payer => Change::Payer(words),
             Self::Phone => Change::Phone(words),
-            Self::Dress => Change::Dress(dress(&words, &order.taste.dress)),
+            Self::Dress => Change::Dress(dress(&words, &order.taste.dress)?),
             Self::Metal => Change::Metal(words),
             Self::Likes => Change::Likes(words),
             Self::Allergies => Change::Allergies(not_borne(&words)),
@@ -180,12 +181,15 @@ fn short_money(cents: Cents) -> String {
 }
 
 /// A swatch of its own name where the words are one, else the words; what is seen stays as it was while it is described.
-fn dress(words: &str, now: &DressColour) -> DressColour {
+/// Nothing while what begins like a hex colour is none.
+fn dress(words: &str, now: &DressColour) -> Option<DressColour> {
+    let as_hex = words.trim_start().starts_with('#');
     match Rgb::parse(words).or_else(|| swatch_named(words).map(|s| s.rgb)) {
-        Some(rgb) if words.trim_start().starts_with('#') => DressColour { hex: Some(rgb), words: String::new() },
-        Some(rgb) => DressColour { hex: Some(rgb), words: words.to_owned() },
-        None if words.trim().is_empty() => DressColour::default(),
-        None => DressColour { hex: now.hex, words: words.to_owned() },
+        Some(rgb) if as_hex => Some(DressColour { hex: Some(rgb), words: String::new() }),
+        Some(rgb) => Some(DressColour { hex: Some(rgb), words: words.to_owned() }),
+        None if words.trim().is_empty() => Some(DressColour::default()),
+        None if as_hex => None,
+        None => Some(DressColour { hex: now.hex, words: words.to_owned() }),
     }
 }
 
@@ -267,6 +271,7 @@ mod tests {
         assert!(FIRST_SWATCHES.iter().all(|name| dress(name).hex.is_some()));
         assert_eq!((dress("#102030").hex, dress("#102030").name()), (Some(Rgb::hex(0x10_2030)), "#102030".to_owned()));
         assert_eq!(dress("like the sea").hex, None);
+        assert!(super::dress("#zzz", &DressColour::default()).is_none());
     }
 
     #[test]

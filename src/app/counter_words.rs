@@ -23,6 +23,7 @@ impl Counter {
     pub(super) const YES: &'static str = "Yes, agreed";
     pub(super) const YES_ALL_THE_SAME: &'static str = "Yes, all the same";
     pub(super) const YES_AGAIN: &'static str = "Yes to this too";
+    pub(super) const NOTHING_YET: &'static str = "Nothing lies on the oval yet, so there is nothing to say yes to.";
     pub(super) const WHAT_YES_DOES: &'static str =
         "The piece, its picture and the price stay on the sheet as they are. What changes later stands beside it.";
     pub(super) const AS_AGREED: &'static str = "All is as agreed.";

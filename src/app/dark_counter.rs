@@ -76,6 +76,32 @@ fn the_day_of_the_yes_can_be_put_right_by_a_day_and_no_more() {
 }
 
 #[test]
+fn nobody_says_yes_to_an_empty_oval() {
+    let mut dark = on_page("06-empty", Page::Price);
+    let label =
+        [Counter::YES, Counter::YES_ALL_THE_SAME].into_iter().find(|l| dark.seen().names.iter().any(|n| n == l));
+    dark.tap(label.unwrap());
+    assert!(tells(&mut dark, Counter::NOTHING_YET));
+    assert_eq!(dark.window.session.order().agreed, None);
+}
+
+#[test]
+fn a_day_that_is_past_is_told_until_there_was_a_yes() {
+    let mut dark = on_page("02-classic", Page::Questions);
+    let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("that day is past"));
+    let on = |dark: &mut Dark, day: &str| dark.do_action(Action::Change(Change::Wanted(day.to_owned())));
+    on(&mut dark, "2020-02-29");
+    assert!(past(&mut dark));
+    on(&mut dark, &super::today::today(0).unwrap().to_string());
+    assert!(!past(&mut dark), "today is not past");
+    on(&mut dark, "2020-02-29");
+    dark.do_action(Action::Turn(Page::Price));
+    dark.tap(Counter::YES);
+    dark.do_action(Action::Turn(Page::Questions));
+    assert!(!past(&mut dark), "an order of long ago");
+}
+
+#[test]
 fn an_extra_is_written_added_and_left_out_again() {
     let mut dark = on_page("02-classic", Page::Price);
     dark.tap("What is extra");

@@ -88,6 +88,11 @@ impl Window {
     fn say_yes(&mut self) {
         self.take_what_is_typed();
         self.session.end_run();
+        let order = self.session.order();
+        if order.piece.parts().is_empty() && order.partner_piece.as_ref().is_none_or(|p| p.parts().is_empty()) {
+            self.say(Counter::NOTHING_YET);
+            return;
+        }
         let Some(day) = today(self.pricing.days_off) else {
             self.say(Mine::NO_DAY);
             return;

@@ -15,9 +15,10 @@ use super::proposing::proposal_ui;
 use super::strip::girth_ui;
 use super::tap_board::Entry;
 use super::theme::{Colours, GRID, TARGET, strong, words};
+use super::today::today;
 use super::window::Window;
 use crate::book::{
-    Change, DressColour, NumberCustom, Order, ToFindOut, WearerKind, matching_boutonniere, usual_span_mm,
+    Change, Day, DressColour, NumberCustom, Order, ToFindOut, WearerKind, matching_boutonniere, usual_span_mm,
 };
 use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
@@ -155,7 +156,7 @@ fn people_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
     });
     ui.horizontal(|ui| {
         a.blank(ui, Blank::Wanted, a.width / 2.0 - 4.0, actions);
-        a.note(ui, &understood(order));
+        a.note(ui, &understood(order, today(a.w.pricing.days_off)));
     });
     wrist_ui(ui, a, actions);
     a.ask(
@@ -178,8 +179,10 @@ fn people_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
 }
 
 /// What was understood of the day and the hour.
-fn understood(order: &Order) -> String {
+fn understood(order: &Order, today: Option<Day>) -> String {
+    let is_past = |day| order.agreed.is_none() && today.is_some_and(|today| day < today);
     match (order.wanted.day(), order.wanted.hour()) {
+        (Some(day), _) if is_past(day) => format!("{}: that day is past", day.in_words()),
         (Some(day), Some(hour)) => format!("{}, {hour}", day.in_words()),
         (Some(day), None) => format!("{}, hour to find out", day.in_words()),
         (None, _) if order.wanted.is_blank() => String::new(),
