@@ -257,10 +257,8 @@ fn candidate_ui(ui: &mut Ui, w: &mut Window, n: usize, candidate: &Candidate) ->
     paint_card(ui, &c, rect, &response, c.line);
     let stock = std::sync::Arc::clone(w.session.stock());
     if let (Some(botanical), crate::piece::Edit::Place(new)) = (stock.botanical(&candidate.stock), &candidate.edit) {
-        let texture = w.thumbs.of(ui.ctx(), botanical, &new.colour, HEAD);
-        let picture = Rect::from_min_size(rect.min + vec2(8.0, 7.0), vec2(HEAD, HEAD));
-        let uv = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
-        ui.painter().image(texture.id(), picture, uv, egui::Color32::WHITE);
+        let head = Rect::from_min_size(rect.min + vec2(8.0, 7.0), vec2(HEAD, HEAD)).shrink(4.0);
+        w.thumbs.paint(ui.painter(), head, botanical, &new.colour);
     }
     if n < NUMBERS.len() {
         let number = rect.right_top() + vec2(-9.0, 7.0);

@@ -189,9 +189,8 @@ fn picture_ui(ui: &Ui, w: &mut Window, row: &ColourRow, place: Rect) {
     let stock = Arc::clone(w.session.stock());
     match stock.botanical(&row.stock) {
         Some(botanical) => {
-            let texture = w.thumbs.of(ui.ctx(), botanical, &Arc::from(row.name.as_str()), place.width());
-            let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
-            ui.painter().image(texture.id(), place, whole, egui::Color32::WHITE);
+            let head = place.shrink(0.07 * place.width());
+            w.thumbs.paint(ui.painter(), head, botanical, &Arc::from(row.name.as_str()));
         }
         None => ribbon(ui, &c, row.rgb, place),
     }

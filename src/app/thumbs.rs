@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use std::sync::mpsc::Receiver;
 
-use egui::{ColorImage, Context, TextureHandle, TextureOptions};
+use egui::emath::GuiRounding as _;
+use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOptions, Vec2, pos2};
 use kurbo::Affine;
 
 use super::points::f32_of;
@@ -17,7 +18,7 @@ use crate::stock::{Botanical, StockId};
 use crate::units::count_up;
 
 /// Room left round a thumbnail for its shadow, as a share of its size.
-const MARGIN: f64 = 1.16;
+const MARGIN: f64 = 1.36;
 /// Thumbnails kept; more are drawn anew. Our choice: several trays in several colours.
 const MOST: usize = 400;
 
@@ -59,6 +60,15 @@ impl Thumbs {
         self.made.contains_key(which)
     }
 
+    /// Paints a head that fills `place`; its shadow falls beyond.
+    pub(super) fn paint(&mut self, painter: &Painter, place: Rect, what: &Botanical, colour: &Arc<str>) {
+        let points = with_margin(place.width());
+        let texture = self.of(painter.ctx(), what, colour, points);
+        let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+        let picture = Rect::from_center_size(place.center(), Vec2::splat(points));
+        painter.image(texture.id(), picture.round_to_pixels(painter.pixels_per_point()), whole, Color32::WHITE);
+    }
+
     /// A square picture of a head, `points` wide with its margin, standing upright as on the sheet.
     pub(super) fn of(&mut self, ctx: &Context, what: &Botanical, colour: &Arc<str>, points: f32) -> TextureHandle {
         for (which, pixels) in self.ahead.take().into_iter().flatten() {
@@ -94,9 +104,9 @@ fn load(ctx: &Context, which: &Which, drawn: &Pixels) -> TextureHandle {
     ctx.load_texture(format!("{} {}", which.stock, which.colour), image, TextureOptions::LINEAR)
 }
 
-/// How large a thumbnail must be on screen so that the head in it is `points` across.
+/// How large a thumbnail must be on screen so that the head in it is `points` across: whole points, so that it stays crisp.
 pub(super) fn with_margin(points: f32) -> f32 {
-    points * f32_of(MARGIN)
+    (points * f32_of(MARGIN)).round()
 }
 
 /// From a turn in the piece to a turn of an upright thumbnail on screen, radians clockwise.

@@ -12,7 +12,7 @@ use super::naming::so_many;
 use super::page::Page;
 use super::plate::edge_on;
 use super::theme::{Colours, GRID, strong, words};
-use super::thumbs::Which;
+use super::thumbs::{Which, with_margin};
 use super::window::Window;
 use crate::book::Change;
 use crate::piece::PieceSize;
@@ -22,8 +22,8 @@ use crate::stock::{Botanical, Role, StockId};
 
 /// One bucket, points.
 const BUCKET: egui::Vec2 = vec2(104.0, 112.0);
-/// The picture in it, points.
-const PICTURE: f32 = 62.0;
+/// The head in it, points.
+const HEAD: f32 = 54.0;
 
 pub(super) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     head_ui(ui, w, actions);
@@ -54,7 +54,7 @@ pub(super) fn at_first(session: &Session) -> Vec<Botanical> {
 
 /// The picture on a bucket that nobody has chosen a colour for.
 pub(super) fn usual_head(botanical: &Botanical, pixels_per_point: f32) -> Which {
-    Which::new(&botanical.id, &usual_colour(botanical), PICTURE, pixels_per_point)
+    Which::new(&botanical.id, &usual_colour(botanical), with_margin(HEAD), pixels_per_point)
 }
 
 /// The colour in which a botanical is taken unless another is chosen.
@@ -178,11 +178,8 @@ fn bucket_ui(
     if ui.is_rect_visible(rect) {
         let edge = if in_hand || response.has_focus() { Stroke::new(2.5, c.rose) } else { Stroke::new(1.0, c.line) };
         edge_on(ui.painter(), rect, c.paper, edge);
-        let texture = w.thumbs.of(ui.ctx(), botanical, &colour, PICTURE);
-        let picture =
-            Rect::from_center_size(pos2(rect.center().x, rect.min.y + 6.0 + PICTURE / 2.0), vec2(PICTURE, PICTURE));
-        let uv = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
-        ui.painter().image(texture.id(), picture, uv, egui::Color32::WHITE);
+        let head = Rect::from_center_size(pos2(rect.center().x, rect.min.y + 36.0), vec2(HEAD, HEAD));
+        w.thumbs.paint(ui.painter(), head, botanical, &colour);
         name_of(ui, &c, rect, &botanical.name);
         if let Some(to_place) = to_place {
             let (words, ink) =
@@ -214,7 +211,7 @@ fn name_of(ui: &Ui, c: &Colours, rect: Rect, name: &str) {
     } else {
         galley
     };
-    ui.painter().galley(pos2(rect.center().x, rect.min.y + 5.0 + PICTURE), galley, c.ink);
+    ui.painter().galley(pos2(rect.center().x, rect.min.y + HEAD + 13.0), galley, c.ink);
 }
 
 fn tip(b: &Botanical) -> String {
