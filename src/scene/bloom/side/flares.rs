@@ -6,7 +6,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 use kurbo::{Affine, Point, Vec2};
 
 use super::super::placed;
-use super::super::profile::{body, flush, green, seam, sepals, stalk, standing_threads, within};
+use super::super::profile::{body, flush, green, lies, seam, sepals, stalk, standing_threads, within};
 use super::{far_first, spread};
 use crate::colour::Rgb;
 use crate::scene::brush::{oval, oval_radial};
@@ -93,6 +93,20 @@ pub(super) fn stephanotis(draft: &mut Draft, high: f64, hues: &Hues) {
     sepals(draft, (0.02, 0.0), &[(0.8, 0.2), (-0.8, 0.2), (0.0, 0.18)], 0.07, &green());
 }
 
+/// Half open: the lobes stand out of the tube like a star that is still cupped.
+pub(in super::super) fn stephanotis_half_open(draft: &mut Draft, hues: &Hues) {
+    lies(draft, 0.6);
+    let wax = Hues { throat: hues.throat.mixed(hues.mid, 0.5), ..*hues };
+    stalk(draft, &[(-1.2, 0.0), (-0.96, 0.0)], 0.08, SEPAL);
+    let tube = [(-1.0, 0.16), (-0.84, 0.22), (-0.5, 0.16), (0.0, 0.13), (0.16, 0.2)];
+    let tepal = Blade { length: 0.94, half: 0.28, peak: 0.44, blunt: 0.72, foot: 0.7, bend: 0.0, ..Blade::PETAL };
+    let throat = Rgb::hex(0xb9c08a);
+    let flare = Flare { tube: &tube, count: FIVE, tepal, veins: 0, rise: [0.72, 0.62], throat, threads: (0, 0.0) };
+    flare.draw(draft, &wax);
+    flush(draft, &tube, (-1.0, 0.0), Vec2::new(0.4, 0.3), Rgb::hex(0xb9c98a), 0.6);
+    sepals(draft, (-1.02, 0.0), &[(0.8, 0.24), (-0.8, 0.24), (0.0, 0.22)], 0.075, &green());
+}
+
 pub(super) fn alstroemeria(draft: &mut Draft, high: f64, hues: &Hues) {
     let flash = Rgb::hex(0xf3cf5a);
     let tube = [(0.0, 0.08), (0.16, 0.14), (0.4, 0.25), (0.56, 0.36)].map(|(x, w)| (x * high, w));
@@ -136,6 +150,28 @@ pub(super) fn star_floret(draft: &mut Draft, high: f64, hues: &Hues) {
     flare.draw(draft, hues);
     crown(draft, high, hues.edge.mixed(WHITE, 0.4));
     sepals(draft, (0.02, 0.0), &[(0.5, 0.24), (-0.5, 0.24)], 0.045, &green());
+}
+
+/// Half open: narrow tepals that still point up about their crown; beside it a bud, wound to a point.
+pub(in super::super) fn star_floret_half_open(draft: &mut Draft, hues: &Hues) {
+    lies(draft, 0.6);
+    stalk(draft, &[(-1.1, 0.0), (-0.7, 0.3), (-0.4, 0.62)], 0.05, SEPAL);
+    let young = Hues::of(hues.mid.mixed(SEPAL.lighter(0.15), 0.2)).lit(0.03);
+    within(draft, placed((-0.46, 0.58), 0.24), |draft| {
+        body(draft, Affine::IDENTITY, &[(0.0, 0.07), (0.24, 0.15), (0.5, 0.12), (0.84, 0.01)], &young);
+        for (from, to) in [(-0.12, 0.06), (0.02, 0.1)] {
+            seam(draft, Affine::IDENTITY, &[(0.1, from), (0.4, to), (0.8, 0.0)], 0.03, &young);
+        }
+        sepals(draft, (-0.02, 0.0), &[(0.5, 0.22), (-0.5, 0.22)], 0.05, &green());
+    });
+    let tube = [(-1.1, 0.06), (-0.7, 0.085), (-0.2, 0.1), (-0.04, 0.17)];
+    let tepal = Blade { length: 0.96, half: 0.19, peak: 0.4, blunt: 0.85, foot: 0.7, notch: -0.05, ..Blade::PETAL };
+    let throat = Rgb::hex(0xe9dfa8);
+    let flare = Flare { tube: &tube, count: FIVE, tepal, veins: 2, rise: [1.0, 0.8], throat, threads: (0, 0.0) };
+    within(draft, Affine::translate((0.0, -0.12)), |draft| {
+        flare.draw(draft, hues);
+        sepals(draft, (-1.08, 0.0), &[(0.5, 0.34), (-0.5, 0.34)], 0.05, &green());
+    });
 }
 
 /// The little crown of scales in a star floret's mouth.

@@ -16,6 +16,8 @@ use crate::scene::draft::Draft;
 use crate::scene::hues::Hues;
 use crate::stock::Form;
 
+pub(super) use flares::{star_floret_half_open, stephanotis_half_open};
+
 /// How far from above it is seen: the sine of the angle, here 17 degrees, and its cosine.
 pub(crate) const FROM_ABOVE: f64 = 0.29;
 const COS_ABOVE: f64 = 0.957;
@@ -87,16 +89,18 @@ fn draw_upright(draft: &mut Draft, form: Form, high: f64, colour: Rgb) {
 
 /// Where a petal goes that points `around` the head's axis (0 is right, a quarter turn is away from the eye) and rises by
 /// `rise` over the plane of the head. It starts `out` of the axis at the height of `level`.
-fn spread(level: f64, out: f64, around: f64, rise: f64) -> Affine {
+pub(super) fn spread(level: f64, out: f64, around: f64, rise: f64) -> Affine {
     let (depth, across) = around.sin_cos();
     let along = Vec2::new(depth * rise.cos() * FROM_ABOVE + rise.sin() * COS_ABOVE, across * rise.cos());
-    let beside = Vec2::new(across * FROM_ABOVE - depth * rise.sin() * 0.2, -depth);
+    // What stands up is rounded across, so it is seen from its face more than a flat thing would be.
+    let face = FROM_ABOVE + 0.5 * rise.sin().max(0.0);
+    let beside = Vec2::new(across * face - depth * rise.sin() * 0.2, -depth);
     let foot = Point::new(level + depth * out * FROM_ABOVE, across * out);
     Affine::new([along.x, along.y, beside.x, beside.y, foot.x, foot.y])
 }
 
 /// Directions round the axis, the far ones first, so that the near ones lie over them.
-fn far_first(count: u32, start: f64) -> Vec<f64> {
+pub(super) fn far_first(count: u32, start: f64) -> Vec<f64> {
     let mut turns: Vec<f64> = super::around(count, start).collect();
     turns.sort_by(|a, b| b.sin().total_cmp(&a.sin()));
     turns
