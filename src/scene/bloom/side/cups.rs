@@ -6,6 +6,7 @@ use kurbo::{Affine, Point, Vec2};
 use super::super::placed;
 use super::super::profile::{body, green, sepals, standing_threads, within};
 use super::super::ruffled::pinked;
+use super::FROM_ABOVE;
 use crate::colour::Rgb;
 use crate::scene::brush::{oval, oval_radial};
 use crate::scene::draft::{Draft, Sits};
@@ -64,17 +65,16 @@ impl Cup {
 const ROSE_FAR: [Wrap; 5] = [
     (-0.88, 1.0, 0.48, 0.4),
     (0.88, 1.0, 0.48, 0.45),
-    (-0.56, 0.94, 0.48, 0.55),
-    (0.58, 0.93, 0.48, 0.55),
-    (0.0, 0.88, 0.5, 0.8),
+    (-0.5, 0.98, 0.46, 0.5),
+    (0.52, 0.97, 0.46, 0.5),
+    (0.0, 1.0, 0.46, 0.6),
 ];
-const ROSE_HEART: [Wrap; 6] = [
-    (0.03, 1.02, 0.34, 1.0),
-    (-0.12, 1.0, 0.24, 0.95),
-    (0.17, 0.98, 0.24, 0.9),
-    (-0.3, 0.95, 0.36, 0.75),
-    (0.34, 0.92, 0.38, 0.7),
-    (0.0, 0.89, 0.46, 0.6),
+const ROSE_HEART: [Wrap; 5] = [
+    (-0.15, 0.89, 0.3, 0.85),
+    (0.17, 0.87, 0.32, 0.8),
+    (-0.38, 0.92, 0.34, 0.65),
+    (0.4, 0.9, 0.36, 0.6),
+    (0.02, 0.81, 0.5, 0.5),
 ];
 const ROSE_NEAR: [Wrap; 6] = [
     (-0.44, 0.95, 0.46, 0.45),
@@ -90,10 +90,20 @@ pub(super) fn rose(draft: &mut Draft, high: f64, hues: &Hues) {
     let cup = Cup { high: high * 0.86, foot: high * 0.14, roll: 0.1, fan };
     curled_sepals(draft, &cup, &[1.75, -1.75]);
     cup.petals(draft, &ROSE_FAR, hues);
+    wound_heart(draft, high, hues);
     cup.petals(draft, &ROSE_HEART, hues);
     cup.petals(draft, &ROSE_NEAR, hues);
     cup.hip(draft, 0.15);
     curled_sepals(draft, &cup, &[1.3, -1.25, 0.7, -0.62]);
+}
+
+/// What is seen of the heart over the rims before it: petals wound about each other, nearly on edge.
+fn wound_heart(draft: &mut Draft, high: f64, hues: &Hues) {
+    let frame = Affine::translate((high * 0.9, 0.0)) * Affine::scale_non_uniform(0.4 * FROM_ABOVE, 0.4);
+    within(draft, frame, |draft| {
+        draft.ball(Point::ZERO, 1.0, &hues.deeper(0.9), 0.0);
+        super::super::rose::heart(draft, hues, 1.1);
+    });
 }
 
 /// Sepals that let go of the cup and bend outward.
@@ -108,7 +118,8 @@ pub(super) fn spray_rose(draft: &mut Draft, high: f64, hues: &Hues) {
     let cup = Cup { high: high * 0.85, foot: high * 0.15, roll: 0.085, fan };
     curled_sepals(draft, &cup, &[1.6, -1.6]);
     cup.petals(draft, &ROSE_FAR, hues);
-    cup.petals(draft, &[ROSE_HEART[1], ROSE_HEART[2], ROSE_HEART[3], ROSE_HEART[4]], hues);
+    wound_heart(draft, high, hues);
+    cup.petals(draft, &ROSE_HEART[2..], hues);
     cup.petals(draft, &[ROSE_NEAR[0], ROSE_NEAR[1], ROSE_NEAR[2], ROSE_NEAR[3]], hues);
     cup.petals(draft, &[(-0.18, 0.82, 0.72, 0.25), (0.34, 0.68, 0.8, 0.0)], hues);
     cup.hip(draft, 0.17);
