@@ -1,35 +1,86 @@
-//! The arm of the side view: the wrist end on, the forearm that widens behind it, the band round it. mm.
+//! The arm of the side view: the hand toward the eye, the wrist, the band round it, the forearm that widens behind. mm.
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Affine, Point, Rect, Vec2};
 
 use super::brush::{linear, oval, oval_radial};
 use super::draft::{Draft, LIGHT};
 use super::hues::{Hues, PLUM};
 use super::picture::paper_over;
 use super::side_view::{SideLook, on_skin};
-use super::{Group, Key};
+use super::wrist::{Arm, Skin};
+use super::{Group, Item, Key};
 use crate::colour::Rgb;
 use crate::geometry::WristSection;
-use crate::piece::Piece;
+use crate::piece::{Piece, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 
-/// Paper, forearm, band and wrist.
-pub(super) fn ground(section: &WristSection, piece: &Piece, stock: &Stock, look: &SideLook, frame: Rect) -> Group {
+/// Farther than any hand, mm.
+const FAR_MM: f64 = 400.0;
+/// The crease is drawn so far before the piece, mm, whatever it is: what lies between is seen nearly on edge.
+const CREASE_MM: f64 = 22.0;
+/// How much of its length is seen of a hand that hangs at ease from a held-out arm; by eye.
+const HANGING: f64 = 0.5;
+
+/// Whose wrist it is, and its section under the piece.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Seen<'a> {
+    pub(super) section: &'a WristSection,
+    pub(super) wrist: &'a Wrist,
+}
+
+impl Seen<'_> {
+    fn arm(&self) -> Arm {
+        Arm::new(self.wrist, CREASE_MM)
+    }
+
+    /// How far down the tips of the fingers are seen, mm; of a lapel, its cloth.
+    pub(super) fn lowest_mm(&self, piece: &Piece) -> f64 {
+        if piece.worn == Worn::Lapel {
+            return -self.section.half_depth();
+        }
+        let arm = self.arm();
+        (arm.crease() - arm.hand_mm()) * HANGING
+    }
+}
+
+/// Paper, forearm, band, wrist and hand.
+pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideLook, frame: Rect) -> Group {
+    let section = view.section;
     let mut draft = Draft::new(3, LIGHT);
     draft.group.key = Key::Ground;
     paper_over(&mut draft, look.ground, frame);
     let radii = Vec2::new(section.half_depth(), section.half_width());
+    if piece.worn == Worn::Lapel {
+        cloth(&mut draft, radii);
+        return draft.group;
+    }
     let tone = look.skin.rgb();
     let away = draft.lightward() * -4.0;
-    draft.shadow(Point::new(-radii.x * 0.35, 0.0) + away, radii * 1.62, 0.0, PLUM, 0.34);
+    draft.shadow(Point::new(-radii.x * 0.2, 0.0) + away, radii * 1.4, 0.0, PLUM, 0.3);
     forearm(&mut draft, radii, tone);
     // What the piece and the band keep from the light.
     draft.shadow(Point::new(-1.6, 1.0), radii * 1.16, 0.0, tone.lighter(-0.34), 0.55);
     if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
         band_ring(&mut draft, section, band.kind, band.rgb);
     }
-    wrist_end(&mut draft, radii, tone);
+    hand(&mut draft, &view.arm(), radii, look.skin);
+    if !piece.parts().is_empty() {
+        // Under the piece it is darker.
+        let (at, size) = (Point::new(radii.x * 0.86, 0.0), Vec2::new(radii.x * 0.6, radii.y * 0.92));
+        draft.shadow(at, size, 0.0, tone.lighter(-0.3), 0.5);
+    }
     draft.group
+}
+
+/// What a boutonniere is pinned to: a fold of dark cloth.
+fn cloth(draft: &mut Draft, radii: Vec2) {
+    let tone = Rgb::hex(0x3c4049);
+    let away = draft.lightward() * -3.0;
+    draft.shadow(away.to_point(), radii * 1.3, 0.0, PLUM, 0.34);
+    let list = [(0.0, 0.1), (0.4, 0.05), (0.75, -0.02), (1.0, -0.09)].map(|(at, by)| (at, tone.lighter(by).solid()));
+    let lit = (draft.lightward() * (radii.x * 0.5)).to_point();
+    draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(lit, radii * 1.4, 0.0, &list));
+    draft.shadow(Point::new(radii.x * 0.9, 0.0), Vec2::new(radii.x * 0.4, radii.y * 0.8), 0.0, PLUM, 0.4);
 }
 
 /// The forearm behind the wrist, section by section from the farthest: the nearer the lighter.
@@ -37,7 +88,7 @@ fn forearm(draft: &mut Draft, radii: Vec2, tone: Rgb) {
     const SECTIONS: u32 = 9;
     for i in 0..=SECTIONS {
         let near = f64::from(i) / f64::from(SECTIONS);
-        let grow = Vec2::new(1.2 - 0.18 * near, 1.28 - 0.25 * near.powf(1.4));
+        let grow = Vec2::new(1.1 - 0.08 * near, 1.14 - 0.11 * near.powf(1.4));
         let by = -0.13 + 0.09 * near;
         let list = [
             (0.0, tone.lighter(by + 0.03).solid()),
@@ -52,22 +103,14 @@ fn forearm(draft: &mut Draft, radii: Vec2, tone: Rgb) {
     }
 }
 
-/// The wrist end on, rounded off as a display hand's: nothing of what is inside.
-fn wrist_end(draft: &mut Draft, radii: Vec2, tone: Rgb) {
-    let list = [(0.0, 0.05), (0.3, 0.035), (0.58, 0.0), (0.82, -0.055), (1.0, -0.12)];
-    let list = list.map(|(at, by)| (at, tone.lighter(by).solid()));
-    let lit = (draft.lightward() * (radii.x * 0.42)).to_point();
-    draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(lit, radii * 1.38, 0.0, &list));
-    let turns = tone.lighter(-0.16);
-    let rim = [(0.0, turns.tint(0.0)), (0.55, turns.tint(0.0)), (0.85, turns.tint(0.22)), (1.0, turns.tint(0.55))];
-    draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(Point::ZERO, radii, 0.0, &rim));
-    // A soft sheen lies on the upper side.
-    let glow = tone.lighter(0.09);
-    let sheen = [(0.0, glow.tint(0.55)), (0.5, glow.tint(0.22)), (1.0, glow.tint(0.0))];
-    let (at, size) = (Point::new(radii.x * 0.3, -radii.y * 0.3), Vec2::new(radii.x * 0.42, radii.y * 0.46));
-    draft.group.fill(oval(at, size, 0.0), oval_radial(at, size, 0.0, &sheen));
-    // Under the piece it is darker.
-    draft.shadow(Point::new(radii.x * 0.98, 0.0), Vec2::new(radii.x * 0.34, radii.y * 0.86), 0.0, PLUM, 0.3);
+/// The top of the wrist and the hand that comes toward the eye, both in one light, so that nothing shows where they meet.
+fn hand(draft: &mut Draft, arm: &Arm, radii: Vec2, skin: Skin) {
+    let tone = skin.rgb();
+    draft.group.fill(oval(Point::ZERO, radii, 0.0), arm.roundness(tone));
+    let mut laid = Draft::new(5, LIGHT);
+    arm.draw(&mut laid, Rect::new(-FAR_MM, -FAR_MM, -Arm::ABOVE_FRAME_MM, FAR_MM), skin);
+    laid.group.transform = Affine::scale_non_uniform(HANGING, 1.0);
+    draft.group.items.push(Item::Group(laid.group));
 }
 
 /// The band, seen on its edge, all the way round.

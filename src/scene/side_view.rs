@@ -1,4 +1,4 @@
-//! The piece seen from the hand toward the elbow: the wrist's section, the band round it, and how high each head stands
+//! The piece seen from the hand toward the elbow: the hand, the wrist, the band round it, and how high each head stands
 //! over the skin. Scene x is height over the middle of the wrist, y goes across; mm.
 //!
 //! Places and tilts come from [`WristSection`], heights from [`standing`]; nothing is reckoned here.
@@ -39,6 +39,8 @@ pub struct SideLook {
 const MARGIN_MM: f64 = 12.0;
 /// The least height over the skin that is shown, mm.
 const LEAST_HIGH_MM: f64 = 50.0;
+/// How far out the thumb reaches, in half widths of the wrist.
+const THUMB: f64 = 1.8;
 /// Most that is shown of anything, mm.
 const FARTHEST_MM: f64 = 400.0;
 
@@ -47,21 +49,24 @@ pub fn side_view(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &SideLook) -
     let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
     let heads = standing(piece, stock);
     let top = heads.iter().map(|h| h.base_mm + h.thickness_mm).filter(|mm| mm.is_finite()).fold(0.0, f64::max);
-    let frame = frame_of(&section, piece, top.min(FARTHEST_MM));
-    let mut groups = vec![side_arm::ground(&section, piece, stock, look, frame), bow(&section, piece, stock)];
+    let seen = side_arm::Seen { section: &section, wrist };
+    let frame = frame_of(&seen, piece, top.min(FARTHEST_MM));
+    let mut groups = vec![side_arm::ground(&seen, piece, stock, look, frame), bow(&section, piece, stock)];
     groups.extend(greens(&section, piece, &heads));
     groups.extend(parts(&section, piece, stock, &heads));
     groups.push(marks(&section, top.min(FARTHEST_MM), look.limit_mm, frame));
     Scene { frame, groups }
 }
 
-fn frame_of(section: &WristSection, piece: &Piece, top_mm: f64) -> Rect {
+fn frame_of(seen: &side_arm::Seen<'_>, piece: &Piece, top_mm: f64) -> Rect {
+    let section = seen.section;
     let half = piece.parts().iter().map(|p| p.centre.y.abs() + 20.0).filter(|mm| mm.is_finite()).fold(0.0, f64::max);
     let loops = piece.bow.as_ref().map_or(0.0, |bow| bow.loop_length_mm * 0.94);
     let loops = if loops.is_finite() { loops } else { 0.0 };
-    let half = half.max(section.half_width() * 1.35).max(loops).min(FARTHEST_MM) + MARGIN_MM;
+    let half = half.max(section.half_width() * THUMB).max(loops).min(FARTHEST_MM) + MARGIN_MM;
     let high = section.half_depth() + top_mm.max(LEAST_HIGH_MM) + MARGIN_MM;
-    Rect::new(-section.half_depth() * 1.35 - MARGIN_MM, -half - 12.0, high, half)
+    let low = seen.lowest_mm(piece).min(-section.half_depth() * 1.35);
+    Rect::new(low - MARGIN_MM * 0.8, -half - 12.0, high, half)
 }
 
 /// From a head's own frame, x out of the skin, to the scene: the place at this arc.
