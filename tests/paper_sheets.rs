@@ -37,6 +37,8 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
             assert!(card.n_sheets() <= most, "{} on {}: {}", order.wearer, paper.word(), card.n_sheets());
             assert!(card.find("Steps").unwrap().size_mm >= 4.5, "read at arm's length");
             assert_eq!(card.words_on_pictures(), Vec::<String>::new(), "{}", card.title());
+            let side = if order.wrist.side.word() == "left" { "LEFT WRIST" } else { "RIGHT WRIST" };
+            assert_eq!(card.text().contains(side), card.n_sheets() == 2, "a loose second sheet tells its side");
             n_usual += usize::from(most == 1);
         }
     }

@@ -276,7 +276,12 @@ fn steps(column: &mut Column, job: &Job<'_>, set: Setting) {
         .collect();
     let table = Table { lanes: set.steps, size_mm: size, from_mm: inside.x0, to_mm: inside.x1 };
     let high = table.height_mm(&rows) + size * 6.0;
-    column.make_room(high.min(inside.height()));
+    if column.make_room(high.min(inside.height())) {
+        // A loose second sheet must tell whose it is, and for which side.
+        let whose = format!("{} \u{b7} {}", words::where_worn_in_full(order), words::wearer(order));
+        column.one_line(&whose, Face::Strong, NAME_MM * 0.7);
+        column.skip(3.0);
+    }
     column.heading(words::STEPS, size * 1.3, size * 3.0);
     let how = match order.piece.fixing {
         Fixing::Glued => words::GLUE,
