@@ -14,6 +14,7 @@ to=../pictures
 orders=../../samples/orders
 "$program" picture {petite,classic,full,orchid}.ron --to "$to/gallery.png" --width-px 1100 \
   --skin fair --skin olive --skin brown --skin deep --dress '#141216' --dress '#e6d2b3' --dress '#1b2a4a' --dress '#dfe7dc'
-"$program" picture "$orders"/{01-petite,02-classic,07-orchid-classic}.ron --to "$to/from-the-side.png" --width-px 1100 --view side
+"$program" picture "$orders"/{02-classic,09-showpiece,07-orchid-classic}.ron --to "$to/from-the-side.png" --width-px 1100 --view side \
+  --skin fair --skin brown --skin olive
 "$program" picture "$orders/09-showpiece.ron" --to "$to/showpiece.png" --width-px 640 --skin warm
 "$program" forms --to "$to/forms.png" --width-px 1200

@@ -102,25 +102,28 @@ impl PaperKind {
     }
 
     /// Its files: what their names end in, and their bytes. None where the order has no such paper.
-    fn files(self, job: &Job<'_>) -> Result<Vec<(&'static str, Vec<u8>)>, String> {
-        let alone = |make: fn(&Job<'_>) -> Document| Ok(vec![("pdf", pdf::pdf_of(&make(job))?)]);
+    fn files(self, job: &Job<'_>) -> Result<Vec<PaperFile>, String> {
+        let file = |ending: &str, bytes: Vec<u8>| (format!("{}.{ending}", self.word()), bytes);
+        let alone = |make: fn(&Job<'_>) -> Document| Ok(vec![file("pdf", pdf::pdf_of(&make(job))?)]);
+        let both =
+            |document: Option<Document>| document.map_or(Ok(Vec::new()), |paper| to_print_and_send(self, &paper));
         match self {
             Self::Picture => {
                 // On the cloth of her dress, where its colour is known.
                 let ground = job.order.taste.dress.hex.map_or(Ground::Paper, Ground::Dress);
                 let look = Look { ground, ..Look::default() };
                 let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &look);
-                Ok(vec![("png", png_of(&scene, USUAL_WIDTH_PX))])
+                Ok(vec![file("png", png_of(&scene, USUAL_WIDTH_PX))])
             }
             Self::Stems => {
                 let (head, rows) = stems_rows(job.stems);
                 let text = stems_text(job.order, job.stems, job.price, &job.style.prices, job.stock);
-                Ok(vec![("csv", csv_of(&head, &rows).into_bytes()), ("txt", text.into_bytes())])
+                Ok(vec![file("csv", csv_of(&head, &rows).into_bytes()), file("txt", text.into_bytes())])
             }
             Self::OnceOver => {
                 let Job { order, stock, style, .. } = *job;
                 let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
-                Ok(vec![("txt", once_over_text(job.order, &over).into_bytes())])
+                Ok(vec![file("txt", once_over_text(job.order, &over).into_bytes())])
             }
             Self::Client => alone(pdf::client_page),
             Self::QuoteSlip => both(Some(pdf::quote_slip(job))),
@@ -131,17 +134,20 @@ impl PaperKind {
             Self::BillOfMaterials => {
                 let (head, rows) = pdf::bill_rows(job);
                 let paper = pdf::pdf_of(&pdf::bill_of_materials_paper(job))?;
-                Ok(vec![("csv", csv_of(&head, &rows).into_bytes()), ("pdf", paper)])
+                Ok(vec![file("csv", csv_of(&head, &rows).into_bytes()), file("pdf", paper)])
             }
         }
     }
 }
 
-/// A paper to print and to send: as PDF, and its first sheet as PNG.
-fn both(document: Option<Document>) -> Result<Vec<(&'static str, Vec<u8>)>, String> {
-    let Some(document) = document else { return Ok(Vec::new()) };
-    let first = pdf::pngs_of(&document, PAPER_DPI).into_iter().next().unwrap_or_default();
-    Ok(vec![("pdf", pdf::pdf_of(&document)?), ("png", first)])
+/// A paper to print and to send: as PDF, and each sheet as PNG; the second one's name ends in `-2.png`.
+fn to_print_and_send(kind: PaperKind, paper: &Document) -> Result<Vec<PaperFile>, String> {
+    let mut files = vec![(format!("{}.pdf", kind.word()), pdf::pdf_of(paper)?)];
+    for (png, sheet) in pdf::pngs_of(paper, PAPER_DPI).into_iter().zip(1_u32..) {
+        let number = if sheet == 1 { String::new() } else { format!("-{sheet}") };
+        files.push((format!("{}{number}.png", kind.word()), png));
+    }
+    Ok(files)
 }
 
 /// What the papers of a house are made from.
@@ -177,8 +183,7 @@ impl PaperDesk<'_> {
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        let files = kind.files(&Job { shop, order, stock, style, stems, price, paper })?;
-        Ok(files.into_iter().map(|(ending, bytes)| (format!("{}.{ending}", kind.word()), bytes)).collect())
+        kind.files(&Job { shop, order, stock, style, stems, price, paper })
     }
 }
 

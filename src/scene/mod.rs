@@ -14,6 +14,7 @@ mod outline;
 mod picture;
 mod ribbon;
 mod scale;
+mod side_arm;
 mod side_by_side;
 mod side_view;
 mod wrist;

@@ -108,6 +108,9 @@ pub(crate) struct Arm {
 }
 
 impl Arm {
+    /// How far past its frame the forearm is drawn, mm.
+    pub(crate) const ABOVE_FRAME_MM: f64 = 30.0;
+
     /// The arm with this wrist, its crease `offset_mm` toward the hand from the piece's centre.
     pub(crate) fn new(wrist: &Wrist, offset_mm: f64) -> Self {
         let offset = if offset_mm.is_finite() { offset_mm.clamp(-200.0, 200.0) } else { 0.0 };
@@ -139,7 +142,8 @@ impl Arm {
     }
 
     fn edge(&self, frame: Rect, side: f64) -> Vec<Point> {
-        let (low, high) = ((frame.x0 - 2.0).max(self.crease - self.half * (PALM - 0.45)), frame.x1 + 30.0);
+        let (low, high) =
+            ((frame.x0 - 2.0).max(self.crease - self.half * (PALM - 0.45)), frame.x1 + Self::ABOVE_FRAME_MM);
         (0..=24)
             .map(|i| {
                 let x = low + (high - low) * f64::from(i) / 24.0;
@@ -164,7 +168,7 @@ impl Arm {
     }
 
     /// Light across the arm: from the left, falling off to the right; the thumb takes the tone of the side that it is on.
-    fn roundness(&self, tone: Rgb) -> Paint {
+    pub(crate) fn roundness(&self, tone: Rgb) -> Paint {
         const FAR: f64 = 1.9;
         let list = if self.thumb < 0.0 {
             [

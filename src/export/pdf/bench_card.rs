@@ -18,33 +18,109 @@ const SIDE_MM: f64 = 20.0;
 const NAME_MM: f64 = 12.0;
 const WORDS_MM: f64 = 5.0;
 const SMALL_MM: f64 = 3.6;
-/// Height of the picture, as a share of the sheet's: least, most. Within them it takes what the counts leave.
+/// Words of a card on one sheet: the largest with which everything fits. Smaller ones are not read at arm's length.
+const ONE_SHEET_MM: [f64; 3] = [5.0, 4.75, 4.5];
+/// Height of the picture, as a share of the sheet's: least, most. Within them it takes what the words leave.
 const PICTURE_SHARES: (f64, f64) = (0.36, 0.56);
+/// The same where the words stand beside it.
+const BESIDE_SHARES: (f64, f64) = (0.28, 0.56);
+/// How wide the picture and the facts under it are, as a share of the sheet; between them and the rest, mm.
+const LEFT_SHARE: f64 = 0.4;
+const GUTTER_MM: f64 = 6.0;
 
-const COUNTS: [Lane; 5] = [
-    Lane { head: "", share: 8.0, align: Align::Left },
-    Lane { head: "", share: 10.0, align: Align::Left },
-    Lane { head: "How many", share: 27.0, align: Align::Left },
-    Lane { head: "What", share: 75.0, align: Align::Left },
-    Lane { head: "Size", share: 32.0, align: Align::Left },
-];
+const fn lane(head: &'static str, share: f64, align: Align) -> Lane {
+    Lane { head, share, align }
+}
 
-const STEPS: [Lane; 3] = [
-    Lane { head: "", share: 8.0, align: Align::Left },
-    Lane { head: "", share: 130.0, align: Align::Left },
-    Lane { head: "", share: 20.0, align: Align::Right },
-];
+/// How words are set: their size, and the columns of the two tables.
+#[derive(Clone, Copy, Debug)]
+struct Setting {
+    words_mm: f64,
+    counts: &'static [Lane],
+    steps: &'static [Lane],
+}
 
-/// The bench card of an order.
+/// From edge to edge.
+const WIDE: Setting = Setting {
+    words_mm: WORDS_MM,
+    counts: &[
+        lane("", 8.0, Align::Left),
+        lane("", 10.0, Align::Left),
+        lane("How many", 27.0, Align::Left),
+        lane("What", 75.0, Align::Left),
+        lane("Size", 32.0, Align::Left),
+    ],
+    steps: &[lane("", 8.0, Align::Left), lane("", 130.0, Align::Left), lane("", 20.0, Align::Right)],
+};
+
+/// Beside the picture.
+const NARROW: Setting = Setting {
+    counts: &[
+        lane("", 6.0, Align::Left),
+        lane("", 7.5, Align::Left),
+        lane("How many", 24.0, Align::Left),
+        lane("What", 40.0, Align::Left),
+        lane("Size", 18.0, Align::Left),
+    ],
+    steps: &[lane("", 6.0, Align::Left), lane("", 78.0, Align::Left), lane("", 15.0, Align::Right)],
+    ..WIDE
+};
+
+/// The bench card of an order: on one sheet where words of a size to be read at arm's length leave room for it.
 pub fn bench_card(job: &Job<'_>) -> Document {
+    let fits = |words_mm: f64| on_one_sheet(job, Setting { words_mm, ..NARROW });
+    ONE_SHEET_MM.into_iter().find_map(fits).unwrap_or_else(|| on_more_sheets(job))
+}
+
+/// First with the least picture; if that fits, with as large a one as the words leave room for.
+fn on_one_sheet(job: &Job<'_>, set: Setting) -> Option<Document> {
+    let least = job.paper.inside().height() * BESIDE_SHARES.0;
+    let most = job.paper.inside().height() * BESIDE_SHARES.1;
+    let (_, spare) = beside(job, set, least)?;
+    let (column, _) = beside(job, set, (least + spare - 1.0).clamp(least, most))?;
+    Some(column.into_document())
+}
+
+/// The picture of this height and the facts at the left, counts and steps at the right; and by how much the picture could
+/// be higher, mm. None where that takes more than one sheet.
+fn beside(job: &Job<'_>, set: Setting, picture_mm: f64) -> Option<(Column, f64)> {
+    let mut column = Column::new(words::title(words::BENCH_CARD, job.order), job.paper);
+    head(&mut column, job);
+    notes(&mut column, job);
+    let (inside, top) = (column.inside(), column.y);
+    let middle = inside.x0 + inside.width() * LEFT_SHARE;
+    column.write_between(inside.x0, middle - GUTTER_MM / 2.0);
+    column.make_room(picture_mm);
+    let within = column.inside();
+    let within = Rect::new(within.x0, column.y, within.x1, column.y + picture_mm);
+    column.y = sketch(&mut column, job, within).y1 + 7.5;
+    facts(&mut column, job, set);
+    let left = column.y;
+    if column.n_sheets() > 1 {
+        return None;
+    }
+    column.write_between(middle + GUTTER_MM / 2.0, inside.x1);
+    column.y = top;
+    write_counts(&mut column, &counts(job), set);
+    steps(&mut column, job, set);
+    let right = column.y;
+    column.write_between(inside.x0, inside.x1);
+    column.y = left.max(right);
+    cautions(&mut column, job, set);
+    let spare = column.left_mm() + (right - left).max(0.0);
+    (column.n_sheets() == 1).then_some((column, spare))
+}
+
+/// What is made above, how it is made below, from edge to edge and over as many sheets as it takes.
+fn on_more_sheets(job: &Job<'_>) -> Document {
     let mut column = Column::new(words::title(words::BENCH_CARD, job.order), job.paper);
     head(&mut column, job);
     notes(&mut column, job);
     let counts = counts(job);
     middle(&mut column, job, &counts);
-    write_counts(&mut column, &counts);
-    steps(&mut column, job);
-    cautions(&mut column, job);
+    write_counts(&mut column, &counts, WIDE);
+    steps(&mut column, job, WIDE);
+    cautions(&mut column, job, WIDE);
     column.into_document()
 }
 
@@ -104,32 +180,36 @@ fn notes(column: &mut Column, job: &Job<'_>) {
 fn middle(column: &mut Column, job: &Job<'_>, counts: &[Vec<Cell>]) {
     let inside = column.inside();
     let least = inside.height() * PICTURE_SHARES.0;
-    let spare = column.left_mm() - count_table(inside).height_mm(counts) - 8.0;
+    let spare = column.left_mm() - count_table(inside, WIDE).height_mm(counts) - 8.0;
     let high = spare.clamp(least, inside.height() * PICTURE_SHARES.1);
     column.make_room(high);
     let top = column.y;
-    let within = Rect::new(inside.x0, top + 6.0, inside.x0 + inside.width() * 0.56, top + high - 6.0);
-    let taken = picture::alone(column.sheet(), job, within);
-    let middle = taken.center().x;
-    if job.order.piece.worn == Worn::Wrist {
-        let above = Point::new(middle, top + 4.0);
-        column.sheet().tinted(
-            &format!("\u{2191} {}", words::TO_THE_ELBOW),
-            Face::Text,
-            4.2,
-            above,
-            Align::Middle,
-            SOFT,
-        );
-        let below = Point::new(middle, taken.y1 + 4.6);
-        column.sheet().tinted(&format!("\u{2193} {}", words::TO_THE_HAND), Face::Text, 4.2, below, Align::Middle, SOFT);
-    }
-    let lowest = facts(column, job, Rect::new(within.x1 + 6.0, top + 2.0, inside.x1, top + high));
-    column.y = (taken.y1 + 6.0).max(lowest) + 3.0;
+    let within = Rect::new(inside.x0, top, inside.x0 + inside.width() * 0.56, top + high - 6.0);
+    let taken = sketch(column, job, within);
+    column.write_between(within.x1 + GUTTER_MM, inside.x1);
+    column.y = top + 2.0;
+    facts(column, job, WIDE);
+    column.write_between(inside.x0, inside.x1);
+    column.y = (taken.y1 + 6.0).max(column.y) + 3.0;
 }
 
-/// Girth, oval, band and bow. Gives how far down they reach, mm.
-fn facts(column: &mut Column, job: &Job<'_>, within: Rect) -> f64 {
+/// The piece, and where hand and elbow are. Gives the box that the piece takes up.
+fn sketch(column: &mut Column, job: &Job<'_>, within: Rect) -> Rect {
+    const LABEL_MM: f64 = 4.2;
+    let taken = picture::alone(column.sheet(), job, Rect { y0: within.y0 + 6.0, ..within });
+    if job.order.piece.worn == Worn::Wrist {
+        let (up, down) = (format!("\u{2191} {}", words::TO_THE_ELBOW), format!("\u{2193} {}", words::TO_THE_HAND));
+        for (said, y) in [(up, within.y0 + 4.0), (down, taken.y1 + 4.6)] {
+            let at = Point::new(taken.center().x, y);
+            column.sheet().tinted(&said, Face::Text, LABEL_MM, at, Align::Middle, SOFT);
+        }
+    }
+    taken
+}
+
+/// Girth, oval, band and bow.
+fn facts(column: &mut Column, job: &Job<'_>, set: Setting) {
+    const HEAD_MM: f64 = 4.0;
     let order = job.order;
     let piece = &order.piece;
     let wrist = piece.worn == Worn::Wrist;
@@ -145,17 +225,11 @@ fn facts(column: &mut Column, job: &Job<'_>, within: Rect) -> f64 {
         ("Band", band.map(|b| b.name.clone())),
         ("Bow", bow),
     ];
-    let mut y = within.y0;
     for (head, fact) in facts.into_iter().filter_map(|(head, fact)| Some((head, fact?))) {
-        column.sheet().tinted(head, Face::Strong, 4.0, Point::new(within.x0, y + 4.0), Align::Left, SOFT);
-        y += 4.0 * LEADING;
-        for run in wrapped(&fact, Face::Text, WORDS_MM, within.width()) {
-            column.sheet().run(run, Point::new(within.x0, y + WORDS_MM * RISE), WORDS_MM, INK);
-            y += WORDS_MM * LEADING;
-        }
-        y += 2.4;
+        column.paragraph(head, Face::Strong, HEAD_MM, 0.0, SOFT);
+        column.paragraph(&fact, Face::Text, set.words_mm, 0.0, INK);
+        column.skip(2.0);
     }
-    y
 }
 
 /// Counts by role with swatches and sizes, a box to tick each.
@@ -177,52 +251,59 @@ fn counts(job: &Job<'_>) -> Vec<Vec<Cell>> {
         .collect()
 }
 
-fn count_table(inside: Rect) -> Table<'static> {
-    Table { lanes: &COUNTS, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 }
+fn count_table(inside: Rect, set: Setting) -> Table<'static> {
+    Table { lanes: set.counts, size_mm: set.words_mm, from_mm: inside.x0, to_mm: inside.x1 }
 }
 
-fn write_counts(column: &mut Column, counts: &[Vec<Cell>]) {
+fn write_counts(column: &mut Column, counts: &[Vec<Cell>], set: Setting) {
     if counts.is_empty() {
-        column.paragraph(words::NOTHING_YET, Face::Strong, WORDS_MM * 1.2, 0.0, INK);
+        column.paragraph(words::NOTHING_YET, Face::Strong, set.words_mm * 1.2, 0.0, INK);
     } else {
         let inside = column.inside();
-        count_table(inside).write(column, counts);
+        count_table(inside, set).write(column, counts);
     }
     column.skip(4.0);
 }
 
 /// The steps in order; they start a sheet of their own when they would be torn apart.
-fn steps(column: &mut Column, job: &Job<'_>) {
+fn steps(column: &mut Column, job: &Job<'_>, set: Setting) {
     let inside = column.inside();
     let order = job.order;
+    let size = set.words_mm;
     let rows: Vec<Vec<Cell>> = making_steps(&order.piece, job.stems, &job.style.minutes)
         .iter()
         .map(|step| vec![Cell::Tick, Cell::Words(words::step(step, order)), Cell::Words(words::minutes(step.minutes))])
         .collect();
-    let table = Table { lanes: &STEPS, size_mm: WORDS_MM * 1.1, from_mm: inside.x0, to_mm: inside.x1 };
-    let high = table.height_mm(&rows) + WORDS_MM * 6.0;
-    column.make_room(high.min(inside.height()));
-    column.heading(words::STEPS, WORDS_MM * 1.3, WORDS_MM * 3.0);
+    let table = Table { lanes: set.steps, size_mm: size, from_mm: inside.x0, to_mm: inside.x1 };
+    let high = table.height_mm(&rows) + size * 6.0;
+    if column.make_room(high.min(inside.height())) {
+        // A loose second sheet must tell whose it is, and for which side.
+        let whose = format!("{} \u{b7} {}", words::where_worn_in_full(order), words::wearer(order));
+        column.one_line(&whose, Face::Strong, NAME_MM * 0.7);
+        column.skip(3.0);
+    }
+    column.heading(words::STEPS, size * 1.3, size * 3.0);
     let how = match order.piece.fixing {
         Fixing::Glued => words::GLUE,
         Fixing::Wired => words::WIRE,
     };
-    column.paragraph(how, Face::Text, WORDS_MM, 0.0, INK);
+    column.paragraph(how, Face::Text, size, 0.0, INK);
     column.skip(2.0);
     let y = column.y;
     column.sheet().rule(Point::new(inside.x0, y), Point::new(inside.x1, y), 0.4, INK);
     table.write(column, &rows);
     column.skip(3.0);
-    column.paragraph(&words::in_all(job.stems.minutes, job.stems.mass_g), Face::Strong, WORDS_MM, 0.0, INK);
+    column.paragraph(&words::in_all(job.stems.minutes, job.stems.mass_g), Face::Strong, size, 0.0, INK);
     column.skip(2.0);
-    column.paragraph(words::MADE_BY, Face::Text, WORDS_MM, 0.0, INK);
+    column.paragraph(words::MADE_BY, Face::Text, size, 0.0, INK);
     column.skip(4.0);
 }
 
-fn cautions(column: &mut Column, job: &Job<'_>) {
-    column.heading(words::TO_BE_CAREFUL_OF, WORDS_MM, WORDS_MM * 3.0);
+fn cautions(column: &mut Column, job: &Job<'_>, set: Setting) {
+    column.heading(words::TO_BE_CAREFUL_OF, set.words_mm, set.words_mm * 3.0);
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
-        column.paragraph(&words::caution(&names, caution.sentence()), Face::Text, WORDS_MM * 0.9, 0.0, INK);
+        let said = words::caution(&names, caution.sentence());
+        column.paragraph(&said, Face::Text, set.words_mm * 0.9, 0.0, INK);
     }
     column.paragraph(STANDING_LINE, Face::Text, SMALL_MM, 0.0, SOFT);
 }

@@ -60,7 +60,7 @@ pub(super) fn notes(order: &Order) -> String {
 pub(super) const NOTES: &str = "Notes";
 pub(super) const STEPS: &str = "Steps";
 pub(super) const NOTHING_YET: &str = "Nothing is on the sketch yet.";
-pub(super) const MADE_BY: &str = "Made by ____________________   Minutes taken ________";
+pub(super) const MADE_BY: &str = "Made by _______________   Minutes taken ______";
 
 pub(super) const PRINT_AT_100: &str = "Print at 100 %, do not fit to page.";
 pub(super) const CHECK_BAR: &str = "This bar is 100 mm long: lay a ruler on it before you trust the template.";

@@ -185,26 +185,30 @@ pub(super) fn anemone(draft: &mut Draft, hues: &Hues) {
     ruff(draft, (-0.62, 0.0), &[0.55, -0.55, 0.0], 0.6, &leaf);
 }
 
-/// A daisy's: a green cup, and the rays standing straight up out of it like a brush.
+/// A daisy's: an egg in a cup of tiled bracts; the rays fold inward over the disc, tip to tip.
 pub(super) fn daisy(draft: &mut Draft, hues: &Hues) {
-    lies(draft, 0.56);
-    stalk(draft, &[(-0.74, 0.0), (-0.3, 0.0)], 0.11, SEPAL);
-    for (count, span, long, by) in [(9_u32, 0.3, 0.98, -0.03), (8, 0.28, 0.84, 0.01), (6, 0.2, 0.66, 0.02)] {
-        for i in 0..count {
-            let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
+    lies(draft, 0.5);
+    stalk(draft, &[(-0.74, 0.0), (-0.4, 0.0)], 0.11, SEPAL);
+    let young = hues.mid.mixed(Rgb::hex(0xd5d88a), 0.35);
+    body(draft, Affine::IDENTITY, &[(-0.1, 0.5), (0.3, 0.46), (0.54, 0.22), (0.64, 0.02)], &Hues::of(young));
+    for (count, foot, long, by) in [(8_u32, 0.06, 0.72, -0.03), (7, 0.0, 0.64, 0.0), (6, -0.04, 0.5, 0.02)] {
+        // The outer ones first: those in the middle lie over them.
+        let mut places: Vec<f64> = (0..count).map(|i| (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0).collect();
+        places.sort_by(|a, b| b.abs().total_cmp(&a.abs()));
+        for t in places {
             let ray = Blade {
-                length: long * (1.0 - 0.26 * t * t) * (1.0 + draft.chance.about(0.05)),
-                half: 0.11,
-                peak: 0.75,
-                blunt: 0.45,
-                foot: 0.7,
-                bend: -t * 0.12,
+                length: long * (1.0 - 0.16 * t * t) * (1.0 + draft.chance.about(0.04)),
+                half: 0.135,
+                peak: 0.5,
+                blunt: 0.6,
+                foot: 0.8,
+                bend: -t * 0.3,
                 ..Blade::PETAL
             };
-            draft.blade(placed((-0.1, t * 0.4), t * span), &ray, &hues.lit(by), 1, 0.05);
+            draft.blade(placed((foot, t * 0.47), t * -0.16), &ray, &hues.lit(by), 2, 0.05);
         }
     }
-    tiled_cup(draft, 0.52, 0.44, &green());
+    within(draft, Affine::translate((0.04, 0.0)), |draft| tiled_cup(draft, 0.55, 0.52, &green()));
 }
 
 /// A button chrysanthemum's: the petals curl inward to a knob over tiled bracts.

@@ -95,28 +95,30 @@ pub(crate) fn needle(draft: &mut Draft, colour: Rgb, breadth: f64) {
 
 /// Bear grass: a handful of blades looped back on themselves.
 pub(crate) fn grass_loop(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    for (i, share) in [1.0, 0.8, 0.62, 0.46, 0.3].into_iter().enumerate() {
-        let (wide, reach) = (breadth * 0.97 * share, 1.0 - 0.12 * i as f64);
+    // Flat blades, bent over to a loop each: a dark edge, the face, a light line where it turns.
+    for (i, share) in [1.0, 0.74, 0.5, 0.28].into_iter().enumerate() {
+        let (wide, reach) = (breadth * 0.93 * share, 1.0 - 0.16 * i as f64);
         let skew = draft.chance.about(0.1) * breadth;
         let line = [
             Point::new(-1.0, -0.02),
             Point::new(-0.3, -wide * 0.72 + skew),
             Point::new(0.5 * reach, -wide + skew),
-            Point::new(reach * 0.98, 0.0),
+            Point::new(reach * 0.96, 0.0),
             Point::new(0.5 * reach, wide + skew),
             Point::new(-0.3, wide * 0.72 + skew),
             Point::new(-1.0, 0.02),
         ];
         let path = smooth(&line, false);
-        let thick = 0.036;
+        let thick = 0.085 - 0.008 * i as f64;
         let away = Affine::translate(draft.lightward() * -0.03);
         draft.group.stroke(away * path.clone(), thick * 1.1, PLUM.paint(0.2));
-        let by = draft.chance.about(0.05);
-        let along = [(0.0, by - 0.14), (0.45, by), (0.8, by + 0.08), (1.0, by - 0.03)];
+        draft.group.stroke(path.clone(), thick, colour.lighter(-0.13).paint(1.0));
+        let by = draft.chance.about(0.04);
+        let along = [(0.0, by - 0.1), (0.45, by + 0.02), (0.8, by + 0.1), (1.0, by - 0.02)];
         let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));
-        draft.group.stroke(path.clone(), thick, linear((-1.0, 0.0), (1.0, 0.0), &along));
-        let shine = Affine::translate(draft.lightward() * 0.006);
-        draft.group.stroke(shine * path, thick * 0.3, colour.lighter(0.17).paint(0.6));
+        draft.group.stroke(path.clone(), thick * 0.76, linear((-1.0, 0.0), (1.0, 0.0), &along));
+        let shine = Affine::translate(draft.lightward() * 0.014);
+        draft.group.stroke(shine * path, thick * 0.18, colour.lighter(0.2).paint(0.7));
     }
     let tie = Blade { length: 0.16, half: 0.045, blunt: 0.4, ..Blade::PETAL };
     draft.blade(placed((-1.0, 0.0), 0.0), &tie, &Hues::of_leaf(colour), 0, 0.0);
@@ -126,6 +128,8 @@ pub(crate) fn grass_loop(draft: &mut Draft, colour: Rgb, breadth: f64) {
 pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
     ground(draft, breadth * 0.6, 0.2);
     let (mut back, mut front, mut twigs) = (BezPath::new(), BezPath::new(), BezPath::new());
+    // So fine that from afar a twig is a soft green blade: that is drawn under its needles.
+    let mut haze = BezPath::new();
     for i in 0..13_u32 {
         let t = f64::from(i) / 12.0;
         let long = breadth * 1.0 * (1.0 - t).powf(0.6) * (0.8 + 0.2 * (t * 9.0).min(1.0)) + 0.05;
@@ -136,10 +140,14 @@ pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
                 &mut twigs,
                 &(frame * smooth(&[Point::ZERO, Point::new(long * 0.6, 0.01), Point::new(long, 0.0)], false)),
             );
+            let soft = Blade { length: long, half: 0.062 * (1.0 - 0.4 * t), foot: 0.7, ..Blade::PETAL };
+            let (left, right) = (soft.side(-1.0, &mut draft.chance), soft.side(1.0, &mut draft.chance));
+            add(&mut haze, &(frame * Blade::closed(&left, &right)));
             for j in 0..9 {
-                let u = long * (0.12 + 0.88 * f64::from(j) / 8.0);
+                let u = long * (0.12 + 0.84 * f64::from(j) / 8.0);
                 for lean in [-1.0, 1.0] {
-                    let tip = Point::new(u, 0.0) + polar(lean * (0.8 + draft.chance.about(0.3)), 0.075).to_vec2();
+                    let tip = Point::new(u, 0.0)
+                        + polar(lean * (0.8 + draft.chance.about(0.3)), 0.078 * (1.0 - 0.45 * t)).to_vec2();
                     let layer = if (j + i) % 2 == 0 { &mut front } else { &mut back };
                     let hair = [frame * Point::new(u, 0.0), frame * tip];
                     layer.move_to(hair[0]);
@@ -148,6 +156,8 @@ pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
             }
         }
     }
+    draft.group.fill(haze.clone(), colour.lighter(-0.06).paint(0.5));
+    draft.group.fill(Affine::translate(draft.lightward() * 0.012) * haze, colour.lighter(0.07).paint(0.4));
     draft.group.stroke(back, 0.016, colour.lighter(-0.1).paint(0.9));
     draft.group.stroke(twigs, 0.013, colour.lighter(-0.04).paint(1.0));
     draft.group.stroke(front, 0.014, colour.lighter(0.08).paint(0.95));

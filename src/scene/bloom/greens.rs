@@ -69,36 +69,49 @@ fn round_leaf(draft: &mut Draft, frame: Affine, long: f64, hues: &Hues) {
 /// An ivy leaf: five lobes, pale veins from one point.
 pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
     ground(draft, breadth, 0.38);
+    let stalk = smooth(&[Point::new(-1.0, 0.02 * breadth), Point::new(-0.64, 0.0)], false);
+    draft.group.stroke(stalk, 0.05, Rgb::hex(0x8a6a62).paint(1.0));
     let half = [
         (1.0, 0.0),
-        (0.66, 0.25),
-        (0.38, 0.38),
-        (0.36, 0.68),
-        (0.28, 1.0),
-        (0.0, 0.86),
-        (-0.22, 0.68),
-        (-0.42, 0.8),
-        (-0.66, 0.86),
-        (-0.86, 0.56),
-        (-0.9, 0.26),
-        (-0.72, 0.05),
+        (0.72, 0.15),
+        (0.44, 0.26),
+        (0.2, 0.37),
+        (0.22, 0.52),
+        (0.3, 0.76),
+        (0.36, 1.0),
+        (0.1, 0.88),
+        (-0.1, 0.74),
+        (-0.26, 0.6),
+        (-0.38, 0.64),
+        (-0.54, 0.76),
+        (-0.72, 0.7),
+        (-0.86, 0.44),
+        (-0.84, 0.2),
+        (-0.64, 0.03),
     ];
-    let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), -y * breadth)).collect();
-    let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.03), y * breadth)).collect();
+    let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.02), -y * breadth)).collect();
+    let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.02), y * breadth)).collect();
     let outline = between(&left, &right);
     let list = [(0.0, colour.lighter(0.07).solid()), (0.55, colour.solid()), (1.0, colour.lighter(-0.09).solid())];
-    let start = Point::new(-0.7, 0.0);
+    let start = Point::new(-0.66, 0.0);
     draft.group.fill(outline, radial(start, 1.7, &list));
     let lit = if draft.light.sin() < 0.0 { &left } else { &right };
     let middle: Vec<Point> = (0..=4).map(|i| Point::new(1.0 - 1.72 * f64::from(i) / 4.0, 0.0)).collect();
     let glow = [(0.0, colour.lighter(0.13).tint(0.75)), (1.0, colour.lighter(0.06).tint(0.35))];
     draft.group.fill(between(lit, &middle), radial(start, 1.6, &glow));
+    // Between the lobes the blade dips; each lobe is arched along its vein.
+    let dip = colour.lighter(-0.16);
+    for (x, y) in [(0.2, 0.37), (0.2, -0.37), (-0.28, 0.6), (-0.28, -0.6)] {
+        let (at, radii) = (Point::new(x * 0.7 - 0.16, y * breadth * 0.66), Vec2::new(0.34, 0.15 * breadth));
+        let turn = (y * breadth).atan2(x + 0.66);
+        draft.shadow(at, radii, turn, dip, 0.42);
+    }
     let mut veins = BezPath::new();
-    for (x, y) in [(0.92, 0.0), (0.24, 0.86), (0.24, -0.86), (-0.62, 0.72), (-0.62, -0.72)] {
+    for (x, y) in [(0.94, 0.0), (0.31, 0.88), (0.31, -0.88), (-0.6, 0.64), (-0.6, -0.64)] {
         let tip = Point::new(x, y);
         add(&mut veins, &smooth(&[start, start.midpoint(tip) + Vec2::new(0.06 * y.abs(), 0.0), tip], false));
-        for t in [0.38, 0.58] {
-            let (from, along) = (start.lerp(tip, t), (tip - start) * 0.13);
+        for t in [0.34, 0.52, 0.68] {
+            let (from, along) = (start.lerp(tip, t), (tip - start) * 0.1);
             for side in [-1.0, 1.0] {
                 veins.move_to(from);
                 veins.line_to(from + along + Vec2::new(-along.y, along.x) * (side * 0.7));

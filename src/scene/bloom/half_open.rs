@@ -8,6 +8,7 @@ use kurbo::{Affine, Point, Vec2};
 use super::placed;
 use super::profile::{body, cup_petal, green, lies, ruff, seam, sepals, stalk, standing_threads, tiled_cup, within};
 use super::rose;
+use super::side::{far_first, spread};
 use crate::colour::Rgb;
 use crate::scene::brush::{oval, oval_radial};
 use crate::scene::draft::Draft;
@@ -99,23 +100,6 @@ pub(super) fn freesia(draft: &mut Draft, hues: &Hues) {
     within(draft, placed((0.08, -0.1), -0.12), |draft| trumpet.draw(draft, &tinted));
 }
 
-pub(super) fn stephanotis(draft: &mut Draft, hues: &Hues) {
-    lies(draft, 0.7);
-    let wax = Hues { throat: hues.throat.mixed(hues.mid, 0.5), ..*hues };
-    stalk(draft, &[(-1.0, 0.0), (-0.84, 0.0)], 0.08, SEPAL);
-    let trumpet = Trumpet {
-        tube: [(-0.88, 0.17), (-0.68, 0.2), (-0.1, 0.13), (0.3, 0.2)],
-        count: [3, 2],
-        tepal: [0.74, 0.25],
-        spread: 0.86,
-        blunt: 0.78,
-        veins: 0,
-        throat: Rgb::hex(0xb9c08a),
-    };
-    trumpet.draw(draft, &wax);
-    sepals(draft, (-0.92, 0.0), &[(0.7, 0.26), (-0.7, 0.26), (0.0, 0.24)], 0.08, &green());
-}
-
 pub(super) fn alstroemeria(draft: &mut Draft, hues: &Hues) {
     lies(draft, 0.7);
     stalk(draft, &[(-1.0, 0.0), (-0.7, 0.0)], 0.08, SEPAL);
@@ -156,21 +140,6 @@ pub(super) fn nerine(draft: &mut Draft, hues: &Hues) {
     body(draft, Affine::IDENTITY, &[(-0.72, 0.05), (-0.6, 0.1), (-0.48, 0.08)], &green());
 }
 
-pub(super) fn star_floret(draft: &mut Draft, hues: &Hues) {
-    lies(draft, 0.7);
-    let trumpet = Trumpet {
-        tube: [(-0.98, 0.06), (-0.6, 0.08), (-0.1, 0.09), (0.3, 0.13)],
-        count: [3, 2],
-        tepal: [0.74, 0.2],
-        spread: 0.8,
-        blunt: 0.95,
-        veins: 2,
-        throat: Rgb::hex(0xe9dfa8),
-    };
-    trumpet.draw(draft, hues);
-    sepals(draft, (-0.98, 0.0), &[(0.5, 0.34), (-0.5, 0.34)], 0.05, &green());
-}
-
 pub(super) fn delphinium(draft: &mut Draft, hues: &Hues) {
     lies(draft, 0.7);
     stalk(draft, &[(-0.94, 0.5), (-0.6, 0.3), (-0.3, 0.1)], 0.06, SEPAL);
@@ -192,28 +161,30 @@ pub(super) fn delphinium(draft: &mut Draft, hues: &Hues) {
     }
 }
 
-/// A daisy's or an aster's rays, raised like the rim of a goblet; the eye shows over the near ones.
+/// A daisy's or an aster's rays, raised like a shuttlecock; the near ones lean toward the eye and leave the disc to be seen.
 pub(super) fn daisy(draft: &mut Draft, hues: &Hues) {
     lies(draft, 0.7);
     stalk(draft, &[(-1.0, 0.0), (-0.6, 0.0)], 0.09, SEPAL);
-    let ray = Blade { length: 0.98, half: 0.115, peak: 0.72, blunt: 0.5, foot: 0.6, notch: 0.02, ..Blade::PETAL };
-    let row = |draft: &mut Draft, count: u32, foot: f64, long: f64, span: f64, hues: &Hues| {
-        for i in 0..count {
-            let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
-            let length = long * (1.0 - 0.08 * t * t) * (1.0 + draft.chance.about(0.05));
-            draft.blade(placed((foot, t * 0.44), t * span), &Blade { length, ..ray }, hues, 2, 0.05);
+    within(draft, Affine::translate((-0.16, 0.0)), |draft| tiled_cup(draft, 0.42, 0.46, &green()));
+    let (level, out) = (-0.16, 0.36);
+    let ray = Blade { length: 0.92, half: 0.115, peak: 0.72, blunt: 0.5, foot: 0.55, notch: 0.02, ..Blade::PETAL };
+    let turns = far_first(19, draft.chance.turn());
+    let row = |draft: &mut Draft, is_far: bool, rise: f64, hues: &Hues| {
+        for &around in turns.iter().filter(|a| (a.sin() > 0.0) == is_far) {
+            let length = ray.length * (1.0 + draft.chance.about(0.05));
+            let frame = spread(level, out, around, rise + draft.chance.about(0.05));
+            draft.blade(frame, &Blade { length, ..ray }, &hues.lit(0.015 * around.sin()), 2, 0.05);
         }
     };
-    row(draft, 11, -0.02, 1.0, 0.72, &hues.lit(-0.03));
+    row(draft, true, 1.0, &hues.lit(-0.03));
     let eye = Hues::of(POLLEN);
-    let (at, radii) = (Point::new(0.2, 0.0), Vec2::new(0.22, 0.46));
-    draft.shadow(at, radii * 1.25, 0.0, hues.shade, 0.45);
+    let (at, radii) = (Point::new(level + 0.25, 0.0), Vec2::new(0.2, 0.38));
+    draft.shadow(at, radii * 1.25, 0.0, hues.shade, 0.5);
     within(draft, Affine::translate(at.to_vec2()) * Affine::scale_non_uniform(radii.x, radii.y), |draft| {
         draft.ball(Point::ZERO, 1.0, &eye, 0.0);
         draft.studs(Point::ZERO, 0.94, 50, [0.07, 0.09], &eye);
     });
-    row(draft, 8, -0.1, 0.36, 1.0, hues);
-    within(draft, Affine::translate((-0.16, 0.0)), |draft| tiled_cup(draft, 0.5, 0.5, &green()));
+    row(draft, false, 0.68, hues);
 }
 
 /// An anemone's bowl, its dark eye seen over the near tepals, the ruff some way below.

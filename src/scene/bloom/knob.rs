@@ -1,6 +1,6 @@
 //! Round heads and beads: craspedia, berry, brunia, pearl, stone.
 
-use std::f64::consts::TAU;
+use std::f64::consts::{PI, TAU};
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
@@ -9,7 +9,7 @@ use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
 use crate::scene::hues::{Hues, PLUM, WHITE};
-use crate::scene::outline::{Blade, polygon};
+use crate::scene::outline::{Blade, polygon, smooth};
 
 /// A craspedia: a drumstick's ball of tiny florets.
 pub(crate) fn craspedia(draft: &mut Draft, hues: &Hues) {
@@ -27,16 +27,22 @@ pub(crate) fn drumstick(draft: &mut Draft, hues: &Hues, florets: u32) {
     draft.group.fill(circle(Point::ZERO, 0.995), radial(lit, 1.16, &shade));
 }
 
-/// A hypericum berry in its collar of sepals, the nib at +x.
+/// A hypericum berry on its collar of five sepals, the three nibs at +x.
 pub(crate) fn berry(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.95, 0.45);
     let green = Hues::of_leaf(Rgb::hex(0x7c9a55));
-    let sepal = Blade { length: 0.72, half: 0.24, peak: 0.55, blunt: 0.7, foot: 0.6, ..Blade::PETAL };
-    for turn in [2.0, -2.0, 2.7, -2.7] {
-        draft.blade(placed((-0.28, 0.0), turn), &sepal, &green, 3, 0.06);
+    let sepal = Blade { length: 0.92, half: 0.3, peak: 0.5, blunt: 0.75, foot: 0.6, ..Blade::PETAL };
+    for turn in [1.25, -1.25, 2.0, -2.0, PI] {
+        let foot = (-0.4, 0.0);
+        let lit = green.lit(draft.chance.about(0.02));
+        draft.blade(placed(foot, turn), &sepal, &lit, 3, 0.06);
     }
-    let (centre, radii) = (Point::new(0.08, 0.0), Vec2::new(0.92, 0.78));
-    draft.shadow(centre + draft.lightward() * -0.08, radii * 1.1, 0.0, PLUM, 0.35);
+    let (centre, radii) = (Point::new(0.1, 0.0), Vec2::new(0.84, 0.7));
+    draft.shadow(centre + draft.lightward() * -0.1, radii * 1.14, 0.0, PLUM, 0.4);
+    let nib = Blade { length: 0.26, half: 0.05, blunt: 0.9, ..Blade::PETAL };
+    for turn in [-0.5, 0.5, 0.0] {
+        draft.blade(placed((0.84, turn * 0.12), turn), &nib, &hues.deeper(0.6), 0, 0.0);
+    }
     let up = draft.lightward();
     let list = [
         (0.0, hues.edge.solid()),
@@ -46,11 +52,14 @@ pub(crate) fn berry(draft: &mut Draft, hues: &Hues) {
         (1.0, hues.throat.lighter(0.03).solid()),
     ];
     draft.group.fill(oval(centre, radii, 0.0), oval_radial(centre + up * 0.3, radii * 1.36, 0.0, &list));
-    let nib = Blade { length: 0.24, half: 0.06, blunt: 0.9, ..Blade::PETAL };
-    draft.blade(placed((0.88, 0.0), 0.0), &nib, &hues.deeper(0.6), 0, 0.0);
+    // Three chambers meet in faint seams.
+    for v in [-0.42, 0.34] {
+        let seam = [(-0.66, v * 0.5), (0.1, v * 1.15), (0.88, v * 0.16)].map(Point::from);
+        draft.group.stroke(smooth(&seam, false), 0.03, hues.throat.lighter(-0.04).paint(0.3));
+    }
     let bounce = [(0.0, WHITE.tint(0.0)), (0.78, WHITE.tint(0.0)), (0.92, WHITE.tint(0.2)), (1.0, WHITE.tint(0.0))];
     draft.group.fill(oval(centre, radii, 0.0), oval_radial(centre + up * 0.14, radii * 1.08, 0.0, &bounce));
-    gloss(draft, centre + up * 0.36, 0.24);
+    gloss(draft, centre + up * 0.34, 0.2);
 }
 
 /// A bright spot with a soft rim.

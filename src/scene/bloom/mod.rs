@@ -14,6 +14,7 @@ mod profile;
 mod rayed;
 mod rose;
 mod ruffled;
+mod side;
 mod spike;
 mod sprig;
 mod star;
@@ -31,6 +32,7 @@ use crate::stock::Form;
 
 pub use chart::form_chart;
 pub use opening::opens;
+pub(crate) use side::{FROM_ABOVE, side_bloom};
 
 /// How far a bloom has opened.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{Openness, around, bud, half_open, orchid, profile, ring, rose, ruffled};
+use super::{Openness, around, bud, half_open, orchid, profile, ring, rose, ruffled, side};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
@@ -37,10 +37,10 @@ fn stages_of(form: Form) -> Option<Stages> {
         Form::Scabiosa => (bud::scabiosa, |d, h| raised(d, h, 9, 0.3, Rgb::hex(0xd3d8be))),
         Form::Thistle => (bud::thistle, |d, h| raised(d, h, 13, 0.1, Rgb::hex(0x5f7fa8))),
         Form::Freesia => (bud::freesia, half_open::freesia),
-        Form::Stephanotis => (bud::stephanotis, half_open::stephanotis),
+        Form::Stephanotis => (bud::stephanotis, side::stephanotis_half_open),
         Form::Alstroemeria => (bud::alstroemeria, half_open::alstroemeria),
         Form::Nerine => (bud::nerine, half_open::nerine),
-        Form::StarFloret => (bud::star_floret, half_open::star_floret),
+        Form::StarFloret => (bud::star_floret, side::star_floret_half_open),
         Form::Delphinium => (bud::delphinium, half_open::delphinium),
         Form::Hydrangea => (bud::hydrangea, |d, h| funnel(d, h, 4, 0.54, Rgb::hex(0xd7dfae))),
         Form::SweetPea => (bud::sweet_pea, ruffled::sweet_pea_half_open),

@@ -190,7 +190,7 @@ fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
 }
 
 /// The closed heart: the last petals, rolled about each other, each seen by its rim only.
-fn heart(draft: &mut Draft, hues: &Hues, r: f64) {
+pub(super) fn heart(draft: &mut Draft, hues: &Hues, r: f64) {
     let start = draft.chance.turn();
     let core = hues.throat.lighter(-0.05);
     let well = [(0.0, core.lighter(-0.06).solid()), (0.6, core.tint(0.8)), (1.0, core.tint(0.0))];

@@ -7,7 +7,7 @@ use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN, Sits};
 use crate::scene::hues::{Hues, SEPAL};
-use crate::scene::outline::{Blade, Fan, polygon};
+use crate::scene::outline::{Blade, Fan, between, polygon};
 
 /// A carnation: a dome of fringed petals, each pinked along its edge.
 pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
@@ -97,12 +97,12 @@ pub(crate) fn scabiosa(draft: &mut Draft, hues: &Hues) {
 
 /// A sweet pea: the wide ruffled banner behind, two wings that meet before it like hands, the keel between them.
 pub(crate) fn sweet_pea(draft: &mut Draft, hues: &Hues) {
-    pea(draft, hues, 1.0);
+    pea(draft, hues, 0.66);
 }
 
 /// The same while its banner is still folded about the wings.
 pub(crate) fn sweet_pea_half_open(draft: &mut Draft, hues: &Hues) {
-    pea(draft, hues, 0.5);
+    pea(draft, hues, 0.3);
 }
 
 /// A sweet pea whose banner is spread so far, 0 to 1.
@@ -112,7 +112,7 @@ fn pea(draft: &mut Draft, hues: &Hues, spread: f64) {
     let back = Hues { throat: hues.throat.mixed(hues.edge, 0.25), ..*hues };
     for side in [-1.0, 1.0] {
         let half = 0.5 + 0.36 * spread;
-        let fan = Fan { from: 0.1, to: 1.5, half, wave: 0.05, ripples: 5.2, flat: 2.6, tip: 0.0 };
+        let fan = Fan { from: 0.1, to: 1.62, half, wave: 0.045, ripples: 5.2, flat: 2.3, tip: 0.0 };
         banner(draft, foot, side * (0.16 + 0.38 * spread), &fan, &back);
     }
     let fold = [(0.0, hues.throat.tint(0.75)), (0.7, hues.throat.tint(0.3)), (1.0, hues.throat.tint(0.0))];
@@ -158,6 +158,12 @@ fn banner(draft: &mut Draft, foot: Point, turn: f64, fan: &Fan, hues: &Hues) {
         (1.0, lit.edge.solid()),
     ];
     draft.fill(frame, path, radial(Point::ZERO, fan.to, &list));
+    // The frilled rim turns toward the light, wave by wave.
+    let n = rim.len();
+    let outer = &rim[n / 8..n - n / 8];
+    let frill = |(i, p): (usize, &Point)| (p.to_vec2() * (0.93 + 0.03 * (i as f64 * 1.7).sin())).to_point();
+    let inner: Vec<Point> = outer.iter().enumerate().map(frill).collect();
+    draft.fill(frame, between(outer, &inner), lit.edge.lighter(0.05).paint(0.55));
     let mut veins = BezPath::new();
     for i in 0..9 {
         let a = (f64::from(i) / 8.0 * 2.0 - 1.0) * fan.half * 0.8;

@@ -52,7 +52,7 @@ fn needles(draft: &mut Draft, start: f64) {
 }
 
 /// One waxflower: five round petals about a nectar cup with a ring of stamens.
-fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
+pub(super) fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
     let away = draft.lightward() * (-0.14 * r);
     draft.shadow(centre + away, Vec2::new(r, r) * 1.1, 0.0, hues.shade, 0.5 * hues.depth);
     let start = draft.chance.turn();
@@ -106,7 +106,7 @@ pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
 }
 
 /// Double florets at all places: shadows, outer petals, inner petals, hearts: four fills in all.
-fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
+pub(super) fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
     let mut layers = [BezPath::new(), BezPath::new(), BezPath::new(), BezPath::new()];
     let away = draft.lightward() * -0.035;
     for &place in places {
@@ -149,7 +149,7 @@ pub(crate) fn statice(draft: &mut Draft, hues: &Hues) {
 }
 
 /// One papery cup: five-sided and pleated.
-fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
+pub(super) fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
     let turn = draft.chance.turn();
     let away = draft.lightward() * (-0.2 * r);
     draft.shadow(centre + away, Vec2::new(r, r) * 1.15, 0.0, hues.shade, 0.6);

@@ -1,0 +1,147 @@
+//! The arm of the side view: the hand toward the eye, the wrist, the band round it, the forearm that widens behind. mm.
+
+use kurbo::{Affine, Point, Rect, Vec2};
+
+use super::brush::{linear, oval, oval_radial};
+use super::draft::{Draft, LIGHT};
+use super::hues::{Hues, PLUM};
+use super::picture::paper_over;
+use super::side_view::{SideLook, on_skin};
+use super::wrist::{Arm, Skin};
+use super::{Group, Item, Key};
+use crate::colour::Rgb;
+use crate::geometry::WristSection;
+use crate::piece::{Piece, Worn, Wrist};
+use crate::stock::{BandKind, Stock};
+
+/// Farther than any hand, mm.
+const FAR_MM: f64 = 400.0;
+/// The crease is drawn so far before the piece, mm, whatever it is: what lies between is seen nearly on edge.
+const CREASE_MM: f64 = 22.0;
+/// How much of its length is seen of a hand that hangs at ease from a held-out arm; by eye.
+const HANGING: f64 = 0.5;
+
+/// Whose wrist it is, and its section under the piece.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Seen<'a> {
+    pub(super) section: &'a WristSection,
+    pub(super) wrist: &'a Wrist,
+}
+
+impl Seen<'_> {
+    fn arm(&self) -> Arm {
+        Arm::new(self.wrist, CREASE_MM)
+    }
+
+    /// How far down the tips of the fingers are seen, mm; of a lapel, its cloth.
+    pub(super) fn lowest_mm(&self, piece: &Piece) -> f64 {
+        if piece.worn == Worn::Lapel {
+            return -self.section.half_depth();
+        }
+        let arm = self.arm();
+        (arm.crease() - arm.hand_mm()) * HANGING
+    }
+}
+
+/// Paper, forearm, band, wrist and hand.
+pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideLook, frame: Rect) -> Group {
+    let section = view.section;
+    let mut draft = Draft::new(3, LIGHT);
+    draft.group.key = Key::Ground;
+    paper_over(&mut draft, look.ground, frame);
+    let radii = Vec2::new(section.half_depth(), section.half_width());
+    if piece.worn == Worn::Lapel {
+        cloth(&mut draft, radii);
+        return draft.group;
+    }
+    let tone = look.skin.rgb();
+    let away = draft.lightward() * -4.0;
+    draft.shadow(Point::new(-radii.x * 0.2, 0.0) + away, radii * 1.4, 0.0, PLUM, 0.3);
+    forearm(&mut draft, radii, tone);
+    // What the piece and the band keep from the light.
+    draft.shadow(Point::new(-1.6, 1.0), radii * 1.16, 0.0, tone.lighter(-0.34), 0.55);
+    if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
+        band_ring(&mut draft, section, band.kind, band.rgb);
+    }
+    hand(&mut draft, &view.arm(), radii, look.skin);
+    if !piece.parts().is_empty() {
+        // Under the piece it is darker.
+        let (at, size) = (Point::new(radii.x * 0.86, 0.0), Vec2::new(radii.x * 0.6, radii.y * 0.92));
+        draft.shadow(at, size, 0.0, tone.lighter(-0.3), 0.5);
+    }
+    draft.group
+}
+
+/// What a boutonniere is pinned to: a fold of dark cloth.
+fn cloth(draft: &mut Draft, radii: Vec2) {
+    let tone = Rgb::hex(0x3c4049);
+    let away = draft.lightward() * -3.0;
+    draft.shadow(away.to_point(), radii * 1.3, 0.0, PLUM, 0.34);
+    let list = [(0.0, 0.1), (0.4, 0.05), (0.75, -0.02), (1.0, -0.09)].map(|(at, by)| (at, tone.lighter(by).solid()));
+    let lit = (draft.lightward() * (radii.x * 0.5)).to_point();
+    draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(lit, radii * 1.4, 0.0, &list));
+    draft.shadow(Point::new(radii.x * 0.9, 0.0), Vec2::new(radii.x * 0.4, radii.y * 0.8), 0.0, PLUM, 0.4);
+}
+
+/// The forearm behind the wrist, section by section from the farthest: the nearer the lighter.
+fn forearm(draft: &mut Draft, radii: Vec2, tone: Rgb) {
+    const SECTIONS: u32 = 9;
+    for i in 0..=SECTIONS {
+        let near = f64::from(i) / f64::from(SECTIONS);
+        let grow = Vec2::new(1.1 - 0.08 * near, 1.14 - 0.11 * near.powf(1.4));
+        let by = -0.13 + 0.09 * near;
+        let list = [
+            (0.0, tone.lighter(by + 0.03).solid()),
+            (0.62, tone.lighter(by + 0.01).solid()),
+            (0.86, tone.lighter(by - 0.035).solid()),
+            (1.0, tone.lighter(by - 0.085).solid()),
+        ];
+        let size = Vec2::new(radii.x * grow.x, radii.y * grow.y);
+        let centre = Point::new(-radii.x * 0.1 * (1.0 - near), 0.0);
+        let lit = centre + draft.lightward() * (radii.x * 0.5);
+        draft.group.fill(oval(centre, size, 0.0), oval_radial(lit, size * 1.35, 0.0, &list));
+    }
+}
+
+/// The top of the wrist and the hand that comes toward the eye, both in one light, so that nothing shows where they meet.
+fn hand(draft: &mut Draft, arm: &Arm, radii: Vec2, skin: Skin) {
+    let tone = skin.rgb();
+    draft.group.fill(oval(Point::ZERO, radii, 0.0), arm.roundness(tone));
+    let mut laid = Draft::new(5, LIGHT);
+    arm.draw(&mut laid, Rect::new(-FAR_MM, -FAR_MM, -Arm::ABOVE_FRAME_MM, FAR_MM), skin);
+    laid.group.transform = Affine::scale_non_uniform(HANGING, 1.0);
+    draft.group.items.push(Item::Group(laid.group));
+}
+
+/// The band, seen on its edge, all the way round.
+fn band_ring(draft: &mut Draft, section: &WristSection, kind: BandKind, rgb: Rgb) {
+    let thick = match kind {
+        BandKind::Elastic | BandKind::RibbonTie => 1.7,
+        BandKind::Metal => 2.0,
+        BandKind::Pearl => 5.0,
+    };
+    let (p, q) = (section.half_width(), section.half_depth());
+    if kind == BandKind::Pearl {
+        let count = crate::units::count_up(section.girth() / (thick * 1.04)).clamp(6, 120);
+        for i in 0..count {
+            let arc = section.girth() * (f64::from(i) / f64::from(count) - 0.5);
+            let centre = on_skin(section, arc).0 * Point::new(thick * 0.42, 0.0);
+            draft.ball(centre, thick / 2.0, &Hues::of(rgb), 0.7);
+        }
+        return;
+    }
+    let radii = Vec2::new(q + thick, p + thick);
+    // Its width, going away from the eye, and its near edge.
+    let inner =
+        [(0.0, rgb.lighter(-0.04).solid()), (0.5, rgb.lighter(-0.1).solid()), (1.0, rgb.lighter(-0.26).solid())];
+    let far = Vec2::new(radii.x * 1.012, radii.y * 1.028);
+    draft.group.fill(oval(Point::new(0.5, 0.0), far, 0.0), linear((radii.x, -p), (-radii.x, p), &inner));
+    let list = [
+        (0.0, rgb.lighter(0.1).solid()),
+        (0.3, rgb.lighter(0.0).solid()),
+        (0.5, rgb.lighter(0.06).solid()),
+        (1.0, rgb.lighter(-0.18).solid()),
+    ];
+    draft.group.fill(oval(Point::ZERO, radii, 0.0), linear((radii.x, -p), (-radii.x, p), &list));
+    draft.group.stroke(oval(Point::ZERO, radii, 0.0), 0.18, rgb.lighter(0.12).paint(0.6));
+}
