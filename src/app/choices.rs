@@ -80,7 +80,7 @@ fn head_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Action>
             }
             let (says, ink) = match &w.said {
                 Some(Said::Done(done)) => (done.as_str(), c.leaf),
-                Some(Said::Wants { .. }) | None => (line(w, offered), c.soft),
+                Some(Said::Wants { .. } | Said::Crowded { .. }) | None => (line(w, offered), c.soft),
             };
             ui.add(egui::Label::new(RichText::new(says).font(words(15.0)).color(ink)).truncate());
         });
@@ -195,7 +195,7 @@ fn card_ui(ui: &mut Ui, w: &Window, n: usize, better: bool, card: &Card, width: 
         foot -= 22.0;
     }
     let crowded = card.proposal.crowded.as_ref().filter(|_| !w.client_side);
-    let text = crowded.map_or_else(|| says.clone(), |crowded| format!("{says} {}", crowded.says));
+    let text = crowded.map_or_else(|| says.clone(), |crowded| format!("{} {says}", crowded.says));
     wrapped(ui, &c, Rect::from_min_max(pos2(left, rect.min.y + 26.0), pos2(left + text_width, foot)), text);
     response
 }

@@ -411,3 +411,34 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
         assert_eq!((dark.window.page, dark.n_parts()), (Page::Sheet, parts));
     }
 }
+
+#[test]
+fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
+    let mut dark = Dark::showing("02-classic");
+    let short = crate::piece::Footprint { length_mm: 62.0, ..dark.window.session.order().piece.footprint };
+    dark.do_action(Action::Edit(crate::piece::Edit::Reshape(short)));
+    let take_first = |dark: &mut Dark| {
+        dark.seen();
+        dark.tap("Set out");
+        dark.window.wait_for_layouts(&dark.ctx.clone());
+        dark.press(egui::Key::Num1);
+    };
+    take_first(&mut dark);
+    let Some(Said::Crowded { words, ways }) = dark.window.said.clone() else {
+        panic!("nothing helps: {:?}", dark.window.said);
+    };
+    assert!(words.contains("want an oval"), "{words}");
+    let before = dark.window.session.order().piece.clone();
+    dark.tap(&ways[0].label);
+    let after = dark.window.session.order().piece.clone();
+    assert_eq!(after, before.apply(&ways[0].edit).unwrap());
+    assert!(dark.window.offers_layouts() && dark.window.said.is_none(), "set out again");
+    // A client sees no such card.
+    let mut hers = Dark::showing("02-classic");
+    hers.do_action(Action::Edit(crate::piece::Edit::Reshape(short)));
+    hers.window.client_side = true;
+    hers.press(egui::Key::P);
+    hers.window.wait_for_layouts(&hers.ctx.clone());
+    hers.press(egui::Key::Num1);
+    assert!(!matches!(hers.window.said, Some(Said::Crowded { .. })));
+}

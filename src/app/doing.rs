@@ -208,7 +208,7 @@ impl Window {
             return;
         }
         // What was said is of the page before, unless it waits for an answer.
-        self.said.take_if(|said| matches!(said, Said::Wants { offer: None, .. }));
+        self.said.take_if(|said| matches!(said, Said::Wants { offer: None, .. } | Said::Crowded { .. }));
         self.fields.forget_refused();
         self.leave_taps();
         self.take_what_is_typed();

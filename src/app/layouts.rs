@@ -281,10 +281,16 @@ impl Window {
         let Some(offered) = &mut self.offered else { return };
         match offered.list {
             List::Layouts => {
-                let Some(edit) = offered.cards.get(n).map(|c| c.proposal.edit.clone()) else { return };
+                let Some(Proposal { edit, crowded, .. }) = offered.cards.get(n).map(|c| c.proposal.clone()) else {
+                    return;
+                };
                 self.close_layouts();
                 self.take_edit(edit);
                 self.tell_if_done("Set out. Undo (Ctrl+Z) brings back what was.".to_owned());
+                let was_done = matches!(self.said, Some(Said::Done(_)));
+                if let Some(crowded) = crowded.filter(|c| was_done && !self.client_side && !c.offers.is_empty()) {
+                    self.said = Some(Said::Crowded { words: crowded.says, ways: crowded.offers });
+                }
             }
             List::Next => {
                 let Some((edit, says)) = offered.candidates().get(n).map(|c| (c.edit.clone(), c.says.clone())) else {

@@ -73,7 +73,7 @@ pub(super) fn head_ui(ui: &mut Ui, w: &Window, name: &str, line: &str, actions: 
     let c = w.colours();
     let (line, ink) = match &w.said {
         Some(Said::Done(done)) => (done.as_str(), c.leaf),
-        Some(Said::Wants { .. }) | None => (line, c.soft),
+        Some(Said::Wants { .. } | Said::Crowded { .. }) | None => (line, c.soft),
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).font(title(28.0)).color(c.ink));

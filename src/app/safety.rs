@@ -127,7 +127,7 @@ impl Window {
     fn say_open_elsewhere(&mut self) {
         let before = match self.said.take() {
             Some(Said::Wants { words, .. }) => format!(" {words}"),
-            Some(Said::Done(_)) | None => String::new(),
+            Some(Said::Done(_) | Said::Crowded { .. }) | None => String::new(),
         };
         self.say_of_other_window(&format!("is open in another window. Here it is for looking and trying.{before}"));
     }

@@ -4,13 +4,19 @@ use egui::{Align2, Rect, Ui, vec2};
 
 use super::action::Action;
 use super::controls::{Weight, button};
+use super::layouts::Wish;
 use super::theme::words;
 use super::window::{Said, Window};
+use crate::set_out::Offer;
 
 /// What could not be done or must be asked, with the thing to do about it, over the lower edge of what is in
 /// the middle.
 pub(super) fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let Some(Said::Wants { words: said, offer }) = &w.said else { return };
+    let (said, add): (&String, &dyn Fn(&mut Ui, &mut Vec<Action>)) = match &w.said {
+        Some(Said::Wants { words, offer }) => (words, &|ui, actions| offer_ui(ui, w, offer.as_ref(), actions)),
+        Some(Said::Crowded { words, ways }) if !w.client_side => (words, &|ui, actions| ways_ui(ui, w, ways, actions)),
+        Some(Said::Crowded { .. } | Said::Done(_)) | None => return,
+    };
     let c = w.colours();
     let width = (rect.width() - 120.0).clamp(260.0, 620.0);
     let card = egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(12);
@@ -22,18 +28,33 @@ pub(super) fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>
         card.show(ui, |ui| {
             ui.set_max_width(width);
             ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
-            ui.horizontal(|ui| {
-                if let Some((label, action)) = offer
-                    && button(ui, &c, label, Weight::Main).clicked()
-                {
-                    actions.push(Action::Heard);
-                    actions.push(action.clone());
-                }
-                let label = if offer.is_some() { "No" } else { "All right" };
-                if button(ui, &c, label, Weight::Plain).clicked() {
-                    actions.push(Action::Heard);
-                }
-            });
+            ui.horizontal_wrapped(|ui| add(ui, actions));
         });
     });
+}
+
+fn offer_ui(ui: &mut Ui, w: &Window, offer: Option<&(String, Action)>, actions: &mut Vec<Action>) {
+    let c = w.colours();
+    if let Some((label, action)) = offer
+        && button(ui, &c, label, Weight::Main).clicked()
+    {
+        actions.push(Action::Heard);
+        actions.push(action.clone());
+    }
+    if button(ui, &c, if offer.is_some() { "No" } else { "All right" }, Weight::Plain).clicked() {
+        actions.push(Action::Heard);
+    }
+}
+
+/// Longer, smaller or fewer; what is taken is set out anew.
+fn ways_ui(ui: &mut Ui, w: &Window, ways: &[Offer], actions: &mut Vec<Action>) {
+    let c = w.colours();
+    for way in ways {
+        if button(ui, &c, &way.label, Weight::Plain).on_hover_text("And set out again").clicked() {
+            actions.extend([Action::Heard, Action::Edit(way.edit.clone()), Action::Layouts(Wish::Toggle)]);
+        }
+    }
+    if button(ui, &c, "Leave it so", Weight::Plain).clicked() {
+        actions.push(Action::Heard);
+    }
 }

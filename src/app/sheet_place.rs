@@ -396,8 +396,8 @@ fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
     let c = w.colours();
     let right = match &w.said {
         Some(Said::Done(done)) => (done.as_str(), c.leaf),
-        Some(Said::Wants { .. }) | None if w.client_side => ("", c.soft),
-        Some(Said::Wants { .. }) | None => ("F1 shows all keys", c.soft),
+        Some(Said::Wants { .. } | Said::Crowded { .. }) | None if w.client_side => ("", c.soft),
+        Some(Said::Wants { .. } | Said::Crowded { .. }) | None => ("F1 shows all keys", c.soft),
     };
     let drawn =
         ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, right.0, words(14.0), right.1);

@@ -176,7 +176,7 @@ fn purse_ui(ui: &mut Ui, w: &mut Window, offers: &[SizeOffer], actions: &mut Vec
         blank_ui(ui, w, Blank::Purse, 84.0, actions);
         if let Some(bought) = bought(w, offers) {
             let says = purse_words(&bought, &currency);
-            ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
+            ui.add(egui::Label::new(RichText::new(says).font(words(16.0)).color(c.ink)).wrap());
         }
     });
 }

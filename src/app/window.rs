@@ -84,6 +84,8 @@ pub(super) enum Said {
     Done(String),
     /// Could not be done, or must be asked: a card over the sheet, with a thing to do about it.
     Wants { words: String, offer: Option<(String, Action)> },
+    /// A layout was taken in which the blooms have little room: a card with what would help, each an edit.
+    Crowded { words: String, ways: Vec<crate::set_out::Offer> },
 }
 
 /// What the window opens on.

@@ -188,9 +188,13 @@ fn place_at(said: &Said) -> Result<Option<(u32, u32)>, String> {
 }
 
 fn set_out(said: &Said) -> Result<Call, String> {
+    let to = said.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
+    if to.extension().is_none_or(|ending| ending != "ron") {
+        return Err("The new layout is an order: give --to a name that ends in .ron.".to_owned());
+    }
     Ok(Call::SetOut {
         file: said.one_file("set-out")?,
-        to: said.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?,
+        to,
         seed: said.number("seed", 0..=u64::MAX)?.unwrap_or(1),
         for_ms: said.number("for", FOR_MS)?.unwrap_or(USUAL_FOR_MS),
         json: said.has("json"),
@@ -310,10 +314,11 @@ mod tests {
             "quote",
             "quote a --csv",
             "set-out a",
-            "set-out a --to b --seed x",
-            "set-out a --to b --seed -1",
-            "set-out a --to b --for 0",
-            "set-out a --to b --for",
+            "set-out a --to b",
+            "set-out a --to b.ron --seed x",
+            "set-out a --to b.ron --seed -1",
+            "set-out a --to b.ron --for 0",
+            "set-out a --to b.ron --for",
             "stems a --seed 3",
             "papers a",
             "papers a --into d --to x",

@@ -4,8 +4,8 @@ use serde_json::{Value, json};
 
 use super::Bench;
 use crate::book::Order;
-use crate::once_over::Subject;
-use crate::set_out::{Ask, NoProposal, Proposal, Search, propose};
+use crate::once_over::{Subject, look_over};
+use crate::set_out::{Ask, NoProposal, Proposal, Search};
 use crate::store;
 
 /// What comes of it.
@@ -23,19 +23,28 @@ pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, 
     let order = &bench.order;
     let size = order.size.as_ref().and_then(|name| bench.style.size(name));
     let subject = Subject { piece: &order.piece, stock: &bench.stock, style: &bench.style, wrist: &order.wrist };
-    let n_parts = Search::new(subject, size, seed).map_err(|why| why.to_string())?.n_parts();
-    let ask = Ask::within_ms(for_ms, n_parts, seed);
-    match propose(subject, size, ask) {
+    let mut search = Search::new(subject, size, seed).map_err(|why| why.to_string())?;
+    let ask = Ask::within_ms(for_ms, search.n_parts(), seed);
+    for _ in 0..ask.rounds {
+        search.round();
+    }
+    match search.proposal() {
         Ok(proposal) => {
             let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;
             let text = store::order_to_text(&Order { piece, ..order.clone() });
             Ok(LaidOut { text, says: told(&proposal), report: report(&proposal, ask, for_ms) })
         }
-        Err(why @ NoProposal::AsGoodAsICanMakeIt) => Ok(LaidOut {
-            text: store::order_to_text(order),
-            says: format!("{why}\n"),
-            report: json!({ "says": why.to_string(), "seed": seed, "for_ms": for_ms, "rounds": ask.rounds }),
-        }),
+        Err(why @ NoProposal::AsGoodAsICanMakeIt) => {
+            let mark = look_over(subject).mark;
+            Ok(LaidOut {
+                text: store::order_to_text(order),
+                says: format!("{why}\n"),
+                report: json!({
+                    "says": why.to_string(), "mark_before": mark, "mark_after": mark, "seed": seed, "for_ms": for_ms,
+                    "rounds": ask.rounds, "tries": search.n_tries(),
+                }),
+            })
+        }
         Err(why) => Err(why.to_string()),
     }
 }

@@ -75,7 +75,8 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     (
         "set-out",
         "FILE --to OUT.ron [--seed N] [--for MS] [--json]",
-        "Sets the piece out: what its size promises and what is on it, locked parts in their places.",
+        "Sets the piece out: what its size promises and what is on it, locked parts in their places. MS: for
+      how long about, 1 to 900000; it becomes a number of tries, so the same call writes the same file.",
         "posywright set-out samples/orders/05-bare-spots.ron --to laid-out.ron",
     ),
     (
