@@ -101,8 +101,10 @@ pub(super) fn rose(draft: &mut Draft, high: f64, hues: &Hues) {
 fn wound_heart(draft: &mut Draft, high: f64, hues: &Hues) {
     let frame = Affine::translate((high * 0.9, 0.0)) * Affine::scale_non_uniform(0.4 * FROM_ABOVE, 0.4);
     within(draft, frame, |draft| {
-        draft.ball(Point::ZERO, 1.0, &hues.deeper(0.5), 0.0);
-        super::super::rose::heart(draft, &hues.lit(0.035), 1.1);
+        // Nearly on edge little of its depth is seen; as deep as from above a white one would look brown.
+        let tones = Hues { throat: hues.throat.mixed(hues.mid, 0.6), ..*hues };
+        draft.ball(Point::ZERO, 1.0, &tones.deeper(0.4), 0.0);
+        super::super::rose::heart(draft, &tones, 1.1);
     });
 }
 
