@@ -126,7 +126,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 24] = [
+const KEYS: [(&str, &str); 26] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -145,11 +145,13 @@ const KEYS: [(&str, &str); 24] = [
     ("Ctrl+N, Ctrl+O", "a new order, open an order"),
     ("B, A, S, L, T", "trays of blooms, accents, sprigs, leaves, trims"),
     ("O, then Enter", "look at what the once-over says next, take its remedy"),
-    ("P, then 1 \u{2026} 4", "layouts to choose from; take one"),
+    ("P, then 1 \u{2026} 4, 5", "layouts to choose from; take one; show a still better one"),
+    ("P, then H, M, F, E, T", "layouts: one more here, mirror, fill, even out, tidy; A another place, X stop"),
     ("F2, F4, F8", "client\u{2019}s side or my side; a second window for the client; the light"),
     ("Q, D, I, C, J, X, Y", "order; colour; price; sizes; another way; boutonniere; house style"),
     ("V, F6", "the look: tone of the arm, ruler or coin; other eyes"),
     ("Page Up, Page Down, 0", "nearer, farther, the whole piece"),
+    ("Ctrl with +, \u{2212}, 0", "everything larger, smaller, as usual"),
     ("Tab", "from button to button, and through the blooms"),
 ];
 

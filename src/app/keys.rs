@@ -49,7 +49,8 @@ pub(super) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if w.page != Page::Sheet {
         return;
     }
-    if take_key(ui, NONE, Key::X) {
+    // In the panel of layouts it stops the search.
+    if !w.offers_layouts() && take_key(ui, NONE, Key::X) {
         let there = w.session.order().partner_piece.is_some();
         let other = Action::OnSheet(pair::other(w.session.front()));
         actions.push(if there { other } else { Action::Change(pair::made_to_match(w)) });

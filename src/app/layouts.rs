@@ -248,7 +248,7 @@ impl Window {
         match found {
             Ok(Proposal { edit, says, mark_before, mark_after, .. }) => {
                 self.take_edit(edit);
-                let marks = format!("From {mark_before:.1} to {mark_after:.1} of 100.");
+                let marks = format!("From {mark_before:.1} to {mark_after:.1}.");
                 self.tell_if_done(if self.client_side { says } else { format!("{says} {marks}") });
             }
             Err(why) => self.say(&why.to_string()),

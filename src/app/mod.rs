@@ -79,6 +79,7 @@ mod together;
 mod trays;
 mod ways;
 mod window;
+mod zoom;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -118,7 +119,9 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_title("Posywright")
             .with_app_id(APP_ID)
             .with_inner_size([1366.0, 740.0])
-            .with_min_inner_size([1320.0, 700.0]),
+            .with_clamp_size_to_monitor_size(true)
+            // Two thirds of what the pages need: below, all is shown smaller.
+            .with_min_inner_size(zoom::ROOM / 1.5),
         // Soft shadows come dithered enough from the drawing; without it software rendering has less to do.
         dithering: false,
         ..Default::default()

@@ -188,6 +188,8 @@ pub(super) fn dress(ctx: &egui::Context, light: Light) {
         style.spacing.item_spacing = egui::vec2(GRID, GRID);
         style.spacing.button_padding = egui::vec2(14.0, 8.0);
         style.spacing.interact_size = egui::vec2(TARGET, TARGET);
+        // A bar lies beside what it scrolls, not on it.
+        style.spacing.scroll.floating_allocated_width = GRID;
         style.animation_time = 0.12;
         dress_visuals(&mut style.visuals, &c);
     });

@@ -185,7 +185,8 @@ fn bucket_ui(
             let (words, ink) =
                 if to_place > 0 { (format!("{to_place} to place"), c.rose) } else { ("placed".to_owned(), c.leaf) };
             ui.painter().text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, words, strong(13.0), ink);
-        } else if n < 9 {
+        }
+        if n < 9 {
             let key = (n + 1).to_string();
             ui.painter().text(rect.right_top() + vec2(-8.0, 5.0), Align2::RIGHT_TOP, key, words(13.0), c.soft);
         }

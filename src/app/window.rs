@@ -23,6 +23,7 @@ use super::proposing::Proposing;
 use super::safety::Safety;
 use super::theme::{self, Colours, Light};
 use super::thumbs::Thumbs;
+use super::zoom::Zoom;
 use super::{
     choices, colour_page, dialogs, house_page, keys, pricing, questions, rail, saying, second, sheet_place, side,
     sizes, strip, tap_board, together, trays, ways,
@@ -136,6 +137,8 @@ pub(super) struct Window {
     pub(super) asked_for_more: bool,
     /// What was done faster than frames are drawn.
     pub(super) in_turn: InTurn,
+    /// How large everything is shown.
+    zoom: Zoom,
     /// Whether a text field had the keyboard in the frame before.
     pub(super) was_typing: bool,
     /// Whether the sheet, or a part on it, has the keyboard.
@@ -232,6 +235,7 @@ impl Window {
             safety: Safety::none(),
             second: second::Second::kept(&kept),
             papers: Papers::default(),
+            zoom: Zoom::default(),
         }
     }
 
@@ -242,6 +246,7 @@ impl Window {
     /// One frame: what is dragged follows the pointer, everything is laid out, then what was done is done.
     pub(super) fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        self.zoom.fit(&ctx);
         sheet_place::follow_pointer(&ctx, self);
         let actions = self.lay(ui);
         if !actions.is_empty() || self.in_turn.some_wait() {

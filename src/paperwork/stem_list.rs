@@ -95,7 +95,8 @@ pub fn stem_list(piece: &Piece, size: Option<&PieceSize>, stock: &Stock, style: 
         fresh_cents: lines.iter().map(|l| l.cost_cents).sum(),
         hard_cents: hard.iter().map(|h| h.cost_cents).sum(),
         minutes: making_minutes(piece, &extra, &style.minutes),
-        mass_g: placed_g + to_come_g + wire_g,
+        // A sum of nothing is a nought with a minus before it.
+        mass_g: placed_g + to_come_g + wire_g + 0.0,
         lines,
         hard,
         ribbon_mm,
