@@ -18,6 +18,7 @@ use posywright::set_out::{
 };
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, order_to_text, samples};
+use posywright::units::Length;
 
 use support::{empty, five, put};
 
@@ -163,6 +164,26 @@ fn a_size_that_does_not_fit_says_so_and_offers_what_helps() {
         let after = laid.apply(&offer.edit).unwrap();
         let over = look_over(shop.subject(&after));
         assert!(over.measures.fullness <= shop.style.shape.fullness[1] + 1e-9, "{}", offer.label);
+    }
+}
+
+/// A girth of 122 mm carries 48.8 mm at the house's 0.40. Seven discs of 30 mm are 7 x 900 / (118 x 48.8) = 1.09 of what of the
+/// oval lies there, and 1.05 of 124 x 48.8; 2.2 widths are 107 mm, so that no longer oval is offered.
+#[test]
+fn what_of_the_oval_the_wrist_does_not_carry_holds_no_blooms() {
+    let mut shop = Shop::new();
+    let size = shop.size("Full").clone();
+    let piece = empty(size.length_mm, size.width_mm);
+    for (girth_mm, is_crowded) in [(122.0, true), (135.0, false)] {
+        shop.wrist.girth = Length::from_mm(girth_mm);
+        let proposal = propose(shop.subject(&piece), Some(&size), QUICK).unwrap();
+        assert_eq!(proposal.crowded.is_some(), is_crowded, "{girth_mm}");
+        let Some(crowded) = proposal.crowded else { continue };
+        let told =
+            "Seven blooms of 30 mm want an oval of 124 mm on a wrist that carries 49 mm of width; this one is 118.";
+        assert_eq!(crowded.says, told);
+        let labels: Vec<&str> = crowded.offers.iter().map(|o| o.label.as_str()).collect();
+        assert_eq!(labels, ["Blooms of 29 mm", "Five blooms"]);
     }
 }
 
