@@ -46,13 +46,13 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     if full(all) <= most {
         return None;
     }
-    let wanted = ((4.0 * all / (PI * width_mm * most) / STEP_MM[0]).ceil() * STEP_MM[0]).min(*OVALS_MM.end());
+    let wanted = (4.0 * all / (PI * width_mm * most) / STEP_MM[0]).ceil() * STEP_MM[0];
     let blooms: Vec<&Part> = heads.iter().copied().filter(|p| p.role == Role::Bloom).collect();
     let sizes: Vec<f64> = blooms.iter().map(|p| p.size_in(subject.stock)).collect();
     let one_size = sizes.first().copied().filter(|s| sizes.iter().all(|t| (t - s).abs() < 0.5));
     let mut offers = Vec::new();
     // Proportions the house likes: no longer than that.
-    if wanted <= subject.style.shape.length_to_width[1] * width_mm {
+    if wanted <= (subject.style.shape.length_to_width[1] * width_mm).min(*OVALS_MM.end()) {
         let longer = Footprint { length_mm: wanted, ..now };
         offers.push(Offer { label: words::longer(wanted), edit: Edit::Reshape(longer) });
     }
