@@ -42,6 +42,11 @@ impl Finds {
         self.0.last()
     }
 
+    /// The layout with the best mark.
+    pub(super) fn truest(&self) -> Option<&Found> {
+        self.0.first()
+    }
+
     /// Keeps what no other beats or equals, drops what it beats and what is now too far below the best mark.
     pub(super) fn add(&mut self, new: Found) {
         let no_worse = |f: &Found| f.mark >= new.mark - MARGIN && f.taste <= new.taste + MARGIN;
@@ -79,6 +84,15 @@ mod tests {
         assert_eq!(chosen(&[(90.0, 3.0), (89.4, 1.0)]), (90.0, 3.0));
         assert_eq!(chosen(&[(99.96, 3.0), (99.95, 1.0)]), (99.96, 3.0));
         assert_eq!(chosen(&[(99.96, 3.0), (99.959, 1.0)]), (99.959, 1.0));
+    }
+
+    #[test]
+    fn the_truest_has_the_best_mark_whatever_taste_says() {
+        let mut finds = Finds::default();
+        for (mark, taste) in [(90.0, 3.0), (89.6, 1.0), (90.2, 4.0)] {
+            finds.add(found(mark, taste));
+        }
+        assert_eq!(finds.truest().map(Found::worth), Some((90.2, 4.0)));
     }
 
     #[test]

@@ -69,7 +69,7 @@ fn differ(one: &Piece, other: &Piece) -> bool {
 impl Search<'_> {
     /// The best so far as a proposal; refused when it is what is there already.
     pub fn proposal(&self) -> Result<Proposal, NoProposal> {
-        let Found { poses, mark, .. } = self.finds.chosen().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        let Found { poses, mark, .. } = self.best().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
         let edit = self.table.edit(poses);
         if matches!(&edit, Edit::SetOut(seats, new) if seats.is_empty() && new.is_empty()) {
             return Err(NoProposal::AsGoodAsICanMakeIt);

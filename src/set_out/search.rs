@@ -84,7 +84,7 @@ pub struct Search<'a> {
     reach: Reach,
     only_turn: Option<u32>,
     pub(super) mark_before: f64,
-    pub(super) finds: Finds,
+    finds: Finds,
     run: Option<Run>,
     n_runs: u32,
     n_rounds: u32,
@@ -153,12 +153,20 @@ impl<'a> Search<'a> {
 
     /// The mark of the best layout so far.
     pub fn best_mark(&self) -> Option<f64> {
-        self.finds.chosen().map(|f| f.mark)
+        self.best().map(|f| f.mark)
+    }
+
+    /// The best layout so far: taste chooses it, but where parts are only nudged, for there what lies as it lay would win.
+    pub(super) fn best(&self) -> Option<&Found> {
+        match self.reach {
+            Reach::Anywhere => self.finds.chosen(),
+            Reach::Nearby(_) => self.finds.truest(),
+        }
     }
 
     /// One round; `true` when it found something better.
     pub fn round(&mut self) -> bool {
-        let before = self.finds.chosen().map(Found::worth);
+        let before = self.best().map(Found::worth);
         let mut run = self.run.take().unwrap_or_else(|| self.start());
         let moves = MOVES[usize::from(self.n_rounds > 0)];
         self.n_rounds += 1;
@@ -168,12 +176,12 @@ impl<'a> Search<'a> {
             self.show(run.kept.0.clone(), run.kept.1.clone());
         }
         self.run = Some(run).filter(|run| run.n_done < run.n_moves);
-        self.finds.chosen().map(Found::worth) != before
+        self.best().map(Found::worth) != before
     }
 
     /// A run from a plan, then one from the best so far; the next two take twice as many rounds.
     fn start(&mut self) -> Run {
-        let best = self.finds.chosen();
+        let best = self.best();
         let from_plan = self.reach == Reach::Anywhere && (self.n_runs.is_multiple_of(2) || best.is_none());
         let (poses, seats, threshold) = match best {
             Some(best) if !from_plan => (best.poses.clone(), best.seats.clone(), THRESHOLDS[1]),
