@@ -13,7 +13,7 @@ use posywright::book::{Change, Order};
 use posywright::export::png_of;
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::HouseStyle;
-use posywright::scene::{Look, picture};
+use posywright::scene::{Look, frame_for, picture};
 use posywright::set_out::{Ask, propose};
 use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_to_text};
@@ -48,21 +48,22 @@ fn name_of(size: &str, girth_mm: f64) -> String {
     format!("{}-{girth_mm}.ron", size.to_lowercase().replace(' ', "-"))
 }
 
-/// All pictures side by side: a row a size.
+/// All pictures side by side: a row a size, in one frame, so that the hands of a row are seen at one scale.
 fn sheet(orders: &[Order], stock: &Stock, width_px: u32) -> RgbaImage {
-    let pictures: Vec<RgbaImage> = orders
-        .iter()
-        .map(|o| png_of(&picture(&o.piece, stock, &o.wrist, &Look::default()), width_px))
-        .map(|png| image::load_from_memory(&png).unwrap().to_rgba8())
-        .collect();
-    let heights: Vec<u32> = pictures.chunks(4).map(|row| row.iter().map(|p| p.height()).max().unwrap()).collect();
-    let mut whole = RgbaImage::new(4 * width_px, heights.iter().sum());
+    let row = |row: &[Order]| -> Vec<RgbaImage> {
+        let frame = row.iter().map(|o| frame_for(&o.piece, Some(&o.wrist))).reduce(|all, one| all.union(one));
+        let look = Look { frame, ..Look::default() };
+        let pngs = row.iter().map(|o| png_of(&picture(&o.piece, stock, &o.wrist, &look), width_px));
+        pngs.map(|png| image::load_from_memory(&png).unwrap().to_rgba8()).collect()
+    };
+    let rows: Vec<Vec<RgbaImage>> = orders.chunks(4).map(row).collect();
+    let mut whole = RgbaImage::new(4 * width_px, rows.iter().map(|row| row[0].height()).sum());
     let mut top = 0;
-    for (row, height) in pictures.chunks(4).zip(heights) {
+    for row in &rows {
         for (k, one) in (0_i64..).zip(row) {
             overlay(&mut whole, one, k * i64::from(width_px), top);
         }
-        top += i64::from(height);
+        top += i64::from(row[0].height());
     }
     whole
 }

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::words;
 use crate::once_over::Subject;
-use crate::piece::{Edit, Footprint, OVALS_MM, Part, PartId};
+use crate::piece::{Edit, Footprint, OVALS_MM, Part, PartId, Worn};
 use crate::stock::Role;
 
 /// Said of a layout that is offered all the same.
@@ -28,7 +28,8 @@ pub struct Offer {
 /// Longer ovals and smaller blooms are offered in whole steps of this, mm.
 const STEP_MM: [f64; 2] = [2.0, 1.0];
 
-/// What is to be said of a piece whose blooms and accents make more of the oval than the house style likes.
+/// What is to be said of a piece whose blooms and accents make more of the oval than the house style likes. What of the oval is
+/// wider than the wrist carries does not count: there the blooms do not lie.
 pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let piece = subject.piece;
     let [_, most] = subject.style.shape.fullness;
@@ -36,17 +37,22 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let area = |p: &&Part| p.shape_in(subject.stock).area();
     let all: f64 = heads.iter().map(area).sum();
     let now = piece.footprint;
-    let full = |mm2: f64| mm2 / (PI / 4.0 * now.length_mm * now.width_mm);
+    let carried_mm = match piece.worn {
+        Worn::Wrist => subject.style.width_limit_mm(subject.wrist.girth_mm()),
+        Worn::Lapel => f64::INFINITY,
+    };
+    let width_mm = now.width_mm.min(carried_mm);
+    let full = |mm2: f64| mm2 / (PI / 4.0 * now.length_mm * width_mm);
     if full(all) <= most {
         return None;
     }
-    let wanted = ((4.0 * all / (PI * now.width_mm * most) / STEP_MM[0]).ceil() * STEP_MM[0]).min(*OVALS_MM.end());
+    let wanted = (4.0 * all / (PI * width_mm * most) / STEP_MM[0]).ceil() * STEP_MM[0];
     let blooms: Vec<&Part> = heads.iter().copied().filter(|p| p.role == Role::Bloom).collect();
     let sizes: Vec<f64> = blooms.iter().map(|p| p.size_in(subject.stock)).collect();
     let one_size = sizes.first().copied().filter(|s| sizes.iter().all(|t| (t - s).abs() < 0.5));
     let mut offers = Vec::new();
     // Proportions the house likes: no longer than that.
-    if wanted <= subject.style.shape.length_to_width[1] * now.width_mm {
+    if wanted <= (subject.style.shape.length_to_width[1] * width_mm).min(*OVALS_MM.end()) {
         let longer = Footprint { length_mm: wanted, ..now };
         offers.push(Offer { label: words::longer(wanted), edit: Edit::Reshape(longer) });
     }
@@ -54,7 +60,8 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let left_mm2 = most / full(all) * all - (all - bloom_mm2);
     offers.extend(smaller(subject, &blooms, one_size, (left_mm2 / bloom_mm2).max(0.0).sqrt()));
     offers.extend(fewer(subject, &blooms, all, most / full(all) * all));
-    Some(Crowded { says: words::crowded(blooms.len(), one_size, wanted, now.length_mm), offers })
+    let carried = (width_mm < now.width_mm).then_some(width_mm);
+    Some(Crowded { says: words::crowded(blooms.len(), one_size, wanted, now.length_mm, carried), offers })
 }
 
 /// Free blooms of one size made smaller, where the trade has them so small.

@@ -6,6 +6,7 @@ mod draw_in;
 mod equal_discs;
 mod even_out;
 mod fill;
+mod finds;
 mod grid;
 mod mirror;
 mod moves;

@@ -4,14 +4,14 @@
 use super::region::brought_in;
 use super::search::Reach;
 use super::stand_in::{Laid, Step};
-use super::table::{Item, Pose, Table};
+use super::table::{Item, Pose, Table, rounded};
 use crate::geometry::{Point, Vec2};
 use crate::stock::Role;
 use crate::units::chance::Chance;
 use crate::units::count_down;
 
 /// How far a part moves at the start and at the end of a run, mm.
-const STEPS_MM: [f64; 2] = [12.0, 0.4];
+const STEPS_MM: [f64; 2] = [12.0, 0.3];
 /// Shares of moves: places changed, a sprig thrown anywhere, a leaf turned.
 const SWAPS: f64 = 0.12;
 const THROWS: f64 = 0.17;
@@ -50,6 +50,8 @@ pub(super) fn a_step(
         Reach::Anywhere => brought_in(item, pose, table.oval)?,
         Reach::Nearby(mm) => near(pose, &table.now[i], mm)?,
     };
+    // As it will be kept, so that the search sees what rounding does.
+    let pose = Pose { at: rounded(pose.at), ..pose };
     Some(Step { first: (i, pose), second: None })
 }
 

@@ -1,7 +1,8 @@
 //! Whole layouts: one proposal, or three that differ.
 
 use super::crowded::{Crowded, crowded};
-use super::search::{Ask, Found, Reach, Search};
+use super::finds::Found;
+use super::search::{Ask, Reach, Search};
 use super::words::{self, NoProposal};
 use crate::geometry::angular_gaps;
 use crate::once_over::{Subject, look_over};
@@ -68,7 +69,7 @@ fn differ(one: &Piece, other: &Piece) -> bool {
 impl Search<'_> {
     /// The best so far as a proposal; refused when it is what is there already.
     pub fn proposal(&self) -> Result<Proposal, NoProposal> {
-        let Found { poses, mark, .. } = self.best.as_ref().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        let Found { poses, mark, .. } = self.best().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
         let edit = self.table.edit(poses);
         if matches!(&edit, Edit::SetOut(seats, new) if seats.is_empty() && new.is_empty()) {
             return Err(NoProposal::AsGoodAsICanMakeIt);

@@ -3,13 +3,14 @@
 //! In runs, each of some rounds. A run starts from a plan, then the next from the best layout so far, by turns; it makes small
 //! steps on the stand-in, taking little losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer,
 //! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run finds what many short ones do not.
-//! After each round the best of it is shown to the true once-over. A round is a fixed number of tries, so the same call finds
+//! After each round the best of it is shown to the true once-over, and kept among the finds (`finds.rs`). A round is a fixed number of tries, so the same call finds
 //! the same layout on every computer. A worker thread runs round after round, and stops when it is told to.
 
+use super::finds::{Finds, Found};
 use super::moves::a_step;
 use super::plan::{Turn, plan};
 use super::region::holds;
-use super::stand_in::{Laid, StandIn, TASTE};
+use super::stand_in::{Laid, StandIn};
 use super::table::{Pose, Table, rounded};
 use super::words::NoProposal;
 use crate::once_over::{Subject, look_over};
@@ -47,7 +48,7 @@ const MOVES: [u32; 2] = [800, 3000];
 const THRESHOLDS: [f64; 2] = [0.18, 0.15];
 /// Rounds of the longest run, as a power of two.
 const LONGEST: u32 = 6;
-/// A layout must be better by this to count as better: beyond rounding on any computer.
+/// Less must be lost by this to count as less: beyond rounding on any computer.
 const MARGIN: f64 = 1e-6;
 
 /// How far parts may move.
@@ -57,16 +58,6 @@ pub(super) enum Reach {
     Anywhere,
     /// So far from where they are, mm.
     Nearby(f64),
-}
-
-/// A layout and how good it is.
-#[derive(Clone, Debug)]
-pub(super) struct Found {
-    pub(super) poses: Vec<Pose>,
-    pub(super) mark: f64,
-    merit: f64,
-    /// The seats of the plan it comes from.
-    seats: Vec<Pose>,
 }
 
 /// A run of the stand-in over some rounds, from losses taken lightly to none.
@@ -93,7 +84,7 @@ pub struct Search<'a> {
     reach: Reach,
     only_turn: Option<u32>,
     pub(super) mark_before: f64,
-    pub(super) best: Option<Found>,
+    finds: Finds,
     run: Option<Run>,
     n_runs: u32,
     n_rounds: u32,
@@ -124,7 +115,7 @@ impl<'a> Search<'a> {
             reach,
             only_turn,
             mark_before,
-            best: None,
+            finds: Finds::default(),
             run: None,
             n_runs: 0,
             n_rounds: 0,
@@ -135,8 +126,7 @@ impl<'a> Search<'a> {
         if !search.table.has_new() && only_turn.is_none() && lies_well {
             let now = search.table.now.clone();
             let seats = now.clone();
-            let merit = search.merit(&now, &seats, mark_before);
-            search.best = Some(Found { poses: now, mark: mark_before, merit, seats });
+            search.keep(now, seats, mark_before);
         }
         Ok(search)
     }
@@ -163,12 +153,20 @@ impl<'a> Search<'a> {
 
     /// The mark of the best layout so far.
     pub fn best_mark(&self) -> Option<f64> {
-        self.best.as_ref().map(|b| b.mark)
+        self.best().map(|f| f.mark)
+    }
+
+    /// The best layout so far: taste chooses it, but where parts are only nudged, for there what lies as it lay would win.
+    pub(super) fn best(&self) -> Option<&Found> {
+        match self.reach {
+            Reach::Anywhere => self.finds.chosen(),
+            Reach::Nearby(_) => self.finds.truest(),
+        }
     }
 
     /// One round; `true` when it found something better.
     pub fn round(&mut self) -> bool {
-        let before = self.best.as_ref().map(|b| b.merit);
+        let before = self.best().map(Found::worth);
         let mut run = self.run.take().unwrap_or_else(|| self.start());
         let moves = MOVES[usize::from(self.n_rounds > 0)];
         self.n_rounds += 1;
@@ -178,17 +176,14 @@ impl<'a> Search<'a> {
             self.show(run.kept.0.clone(), run.kept.1.clone());
         }
         self.run = Some(run).filter(|run| run.n_done < run.n_moves);
-        match (before, &self.best) {
-            (Some(before), Some(best)) => best.merit > before,
-            (None, Some(_)) => true,
-            (_, None) => false,
-        }
+        self.best().map(Found::worth) != before
     }
 
     /// A run from a plan, then one from the best so far; the next two take twice as many rounds.
     fn start(&mut self) -> Run {
-        let from_plan = self.reach == Reach::Anywhere && (self.n_runs.is_multiple_of(2) || self.best.is_none());
-        let (poses, seats, threshold) = match &self.best {
+        let best = self.best();
+        let from_plan = self.reach == Reach::Anywhere && (self.n_runs.is_multiple_of(2) || best.is_none());
+        let (poses, seats, threshold) = match best {
             Some(best) if !from_plan => (best.poses.clone(), best.seats.clone(), THRESHOLDS[1]),
             _ => {
                 let turn = Turn::of(self.only_turn.unwrap_or(self.n_runs / 2), &mut self.chance);
@@ -231,8 +226,8 @@ impl<'a> Search<'a> {
         self.n_tries += u64::from(moves);
     }
 
-    /// Shows a layout to the true once-over; it becomes the best when it is, and never with a lower mark than the piece
-    /// had with the same parts.
+    /// Shows a layout to the true once-over, and keeps it if it is worth it, never with a lower mark than the piece had with
+    /// the same parts.
     fn show(&mut self, mut poses: Vec<Pose>, seats: Vec<Pose>) {
         self.n_tries += 1;
         for (i, pose) in poses.iter_mut().enumerate() {
@@ -245,14 +240,13 @@ impl<'a> Search<'a> {
         if !self.table.has_new() && mark < self.mark_before {
             return;
         }
-        let merit = self.merit(&poses, &seats, mark);
-        if self.best.as_ref().is_none_or(|b| merit > b.merit + MARGIN) {
-            self.best = Some(Found { poses, mark, merit, seats });
-        }
+        self.keep(poses, seats, mark);
     }
 
-    fn merit(&self, poses: &[Pose], seats: &[Pose], mark: f64) -> f64 {
-        let laid = self.judge.lay(&self.table, poses.to_vec(), seats.to_vec());
-        mark - TASTE * self.judge.loss(&laid).taste
+    fn keep(&mut self, poses: Vec<Pose>, seats: Vec<Pose>, mark: f64) {
+        let laid = self.judge.lay(&self.table, poses, seats);
+        let taste = self.judge.loss(&laid).taste;
+        let Laid { poses, seats, .. } = laid;
+        self.finds.add(Found { poses, seats, mark, taste });
     }
 }

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::piece::OVALS_MM;
 use crate::units::mm_text;
 
 /// Why nothing is proposed.
@@ -89,12 +90,17 @@ pub(super) fn sentence(clauses: &[String]) -> String {
     letters.next().map_or(String::new(), |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
-pub(super) fn crowded(n: usize, across: Option<f64>, wanted: f64, now: f64) -> String {
+pub(super) fn crowded(n: usize, across: Option<f64>, wanted: f64, now: f64, carried: Option<f64>) -> String {
     let blooms = match across {
         Some(mm) => format!("{} of {} mm want", of(n, "bloom", "blooms"), mm_text(mm)),
         None => format!("{} of these sizes want", of(n, "bloom", "blooms")),
     };
-    sentence(&[format!("{blooms} an oval of {} mm; this one is {}", mm_text(wanted), mm_text(now))])
+    let wrist = carried.map_or(String::new(), |mm| format!(" on a wrist that carries {mm:.0} mm of width"));
+    let wanted = match *OVALS_MM.end() {
+        longest if wanted > longest => format!("more than {}", mm_text(longest)),
+        _ => mm_text(wanted),
+    };
+    sentence(&[format!("{blooms} an oval of {wanted} mm{wrist}; this one is {}", mm_text(now))])
 }
 
 pub(super) fn longer(mm: f64) -> String {

@@ -17,6 +17,10 @@ pub(super) struct Masks {
 /// On the grid a head may seem to be seen by so much more than it is, as a share of it.
 const GRID_HIDES: f64 = 0.02;
 
+/// Taste minds the most hidden head of all from this share on, before the once-over calls it lost: among many heads, one half
+/// hidden would not count for much. Our choice, by pictures.
+const HALF_LOST: f64 = 0.3;
+
 /// What is seen from above.
 pub(super) struct SeenFromAbove {
     pub(super) bare_share: f64,
@@ -95,7 +99,8 @@ impl StandIn {
             bare_share: bare_mm2 / self.oval.area(),
             hidden_lost: lost((pile.hidden_most - limit) / (1.0 - limit).max(1e-6)),
             base_covered: count_both(&self.base, &pile.above) / count(&self.base).max(1.0),
-            taste: 3.0 * mean(pile.hidden_sum, self.heads.len())
+            taste: 3.0 * lost((pile.hidden_most - HALF_LOST) / (1.0 - HALF_LOST))
+                + 3.0 * mean(pile.hidden_sum, self.heads.len())
                 + 1.0 * mean(pile.leaves_unseen, self.leaves.len())
                 + 1.5 * mean(pile.sprigs_unseen, self.fillers.len())
                 + 3.0 * bare
