@@ -239,6 +239,21 @@ fn no_mark_falls_by_evening_out_filling_or_tidying() {
 }
 
 #[test]
+fn what_is_locked_is_told_when_it_is_asked_to_move() {
+    let shop = Shop::new();
+    let ring = StockId::new("hypericum");
+    let piece = Shop::thrown(2, 0);
+    let all: Vec<PartId> = piece.parts().iter().map(|p| p.id).collect();
+    let locked = piece.apply(&Edit::Lock(all, true)).unwrap();
+    assert_eq!(evened(shop.subject(&locked), &ring), Err(NoProposal::TheseAreLocked));
+    assert_eq!(evened(shop.subject(&piece), &StockId::new("moss")), Err(NoProposal::AsGoodAsICanMakeIt));
+    let half = mirror_half(shop.subject(&locked), Half::ALL[0]).unwrap();
+    assert!(half.says.contains("left as"), "{}", half.says);
+    let free = mirror_half(shop.subject(&piece), Half::ALL[0]).unwrap();
+    assert!(!free.says.contains("left as"), "{}", free.says);
+}
+
+#[test]
 fn the_room_in_a_bare_sample_is_filled() {
     let shop = Shop::new();
     let sample = samples::orders().find(|s| s.path.contains("05-bare")).unwrap();

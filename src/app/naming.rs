@@ -1,6 +1,7 @@
 //! Names of goods within a sentence: `3 spray roses`, `2 sprigs of waxflower`, `4 leaves of Italian ruscus`.
 
 use crate::stock::Role;
+use crate::units::plural;
 
 /// First words of trade names that keep their capital.
 const PROPER: [&str; 12] = [
@@ -33,18 +34,6 @@ pub(super) fn so_many(n: u32, role: Role, name: &str) -> String {
         Role::Leaf => of("leaf", "leaves"),
         Role::Bloom | Role::Accent | Role::Trim if n == 1 => format!("1 {name}"),
         Role::Bloom | Role::Accent | Role::Trim => format!("{n} {}", plural(&name)),
-    }
-}
-
-/// More than one of what a name says; a name in `s` (ranunculus, lisianthus) stays as it is, as the trade says it.
-fn plural(name: &str) -> String {
-    let (name, rest) = name.split_once(',').map_or((name, String::new()), |(n, rest)| (n, format!(",{rest}")));
-    let stem = name.strip_suffix('y').filter(|s| !s.ends_with(['a', 'e', 'o', 'u']));
-    match stem {
-        Some(stem) => format!("{stem}ies{rest}"),
-        None if name.ends_with('s') => format!("{name}{rest}"),
-        None if ["x", "ch", "sh"].iter().any(|end| name.ends_with(end)) => format!("{name}es{rest}"),
-        None => format!("{name}s{rest}"),
     }
 }
 

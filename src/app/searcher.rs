@@ -233,8 +233,10 @@ fn search_on(teller: &Teller, bench: &Bench, thumb: Thumb, shown: f64) {
 fn most_evened(subject: Subject<'_>) -> Result<Proposal, NoProposal> {
     let accents = subject.piece.parts().iter().filter(|p| p.role == Role::Accent).map(|p| p.stock.clone());
     let kinds: std::collections::BTreeSet<StockId> = accents.collect();
-    let found = kinds.iter().filter_map(|kind| evened(subject, kind).ok());
-    found.max_by(|a, b| a.mark_after.total_cmp(&b.mark_after)).ok_or(NoProposal::AsGoodAsICanMakeIt)
+    let (found, refused): (Vec<_>, Vec<_>) = kinds.iter().map(|kind| evened(subject, kind)).partition(Result::is_ok);
+    let best = found.into_iter().flatten().max_by(|a, b| a.mark_after.total_cmp(&b.mark_after));
+    let all_locked = !refused.is_empty() && refused.iter().all(|r| matches!(r, Err(NoProposal::TheseAreLocked)));
+    best.ok_or(if all_locked { NoProposal::TheseAreLocked } else { NoProposal::AsGoodAsICanMakeIt })
 }
 
 /// The picture of a piece as a proposal would make it, upright as on the sheet.

@@ -4,6 +4,7 @@
 use super::{Finding, Measures, Remedy, Subject, finding, words};
 use crate::piece::Question;
 use crate::stock::{Role, StockId};
+use crate::units::plural;
 
 /// From this many on nobody counts at a glance, and an even number costs less; our choice.
 const MANY: usize = 9;
@@ -55,6 +56,7 @@ fn groups(subject: Subject<'_>, measures: &Measures) -> Vec<Group> {
     let accents = measures.kinds.iter().filter(|k| k.role == Role::Accent);
     groups.extend(accents.map(|k| {
         let name = subject.stock.botanical(&k.stock).map_or_else(|| k.stock.to_string(), |b| b.name.to_lowercase());
+        let name = if k.count() == 1 { name } else { plural(&name) };
         Group { name, n: k.count(), kind: Some(k.stock.clone()) }
     }));
     groups

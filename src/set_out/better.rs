@@ -22,6 +22,10 @@ const MOST_SPRIGS: usize = 40;
 
 /// One kind of accent evenly spread.
 pub fn evened(subject: Subject<'_>, kind: &StockId) -> Result<Proposal, NoProposal> {
+    let mut of_kind = subject.piece.parts().iter().filter(|p| p.stock == *kind).peekable();
+    if of_kind.peek().is_some() && of_kind.all(|p| p.locked) {
+        return Err(NoProposal::TheseAreLocked);
+    }
     let edit = even_out(subject.piece, kind).ok_or(NoProposal::AsGoodAsICanMakeIt)?;
     let name = subject.stock.botanical(kind).map_or(kind.to_string(), |b| b.name.to_lowercase());
     judged(subject, edit, words::evened(&name), 1)

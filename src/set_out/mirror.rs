@@ -58,6 +58,8 @@ impl Half {
 
 /// Nearer to the middle line than this share of its size a head lies across it; our choice.
 const ACROSS: f64 = 0.25;
+/// A locked part this near to its mirror image, mm, is taken for it; our choice.
+const IN_PLACE: f64 = 0.5;
 
 /// The edit that makes the other half the mirror image of the kept one, with its true change of the mark, up or down: the
 /// person judges.
@@ -72,6 +74,7 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
         parts.iter().filter(|p| !p.locked && across(p)).map(|p| onto_the_line(p, kept)).collect();
     let mut others: Vec<&Part> = parts.iter().filter(|p| !across(p) && kept.depth(p.centre) <= 0.0).collect();
     let mut new = Vec::new();
+    let mut n_locked = 0;
     for part in parts.iter().filter(|p| !across(p) && kept.depth(p.centre) > 0.0) {
         let image = image_of(part, kept);
         let alike = |p: &Part| p.stock == part.stock && p.role == part.role && (size(p) - size(part)).abs() < 0.5;
@@ -80,7 +83,7 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
             .filter(|&k| alike(others[k]))
             .min_by(|&a, &b| near(&others[a]).total_cmp(&near(&others[b])));
         match twin.map(|k| others.remove(k)) {
-            Some(twin) if twin.locked => {}
+            Some(twin) if twin.locked => n_locked += usize::from(twin.centre.distance(image.centre) > IN_PLACE),
             Some(twin) => {
                 let NewPart { centre, turn_rad, level, .. } = image;
                 seats.push(Seat { id: twin.id, centre, turn_rad, level });
@@ -89,7 +92,8 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
         }
     }
     let off: Vec<PartId> = others.iter().filter(|p| !p.locked).map(|p| p.id).collect();
-    let says = words::mirrored(kept.words(), off.len(), new.len());
+    n_locked += others.len() - off.len();
+    let says = words::mirrored(kept.words(), off.len(), new.len(), n_locked);
     let mut edits = vec![Edit::SetOut(seats, new)];
     edits.extend((!off.is_empty()).then_some(Edit::TakeOff(off)));
     let edit = Edit::Together(edits);

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::piece::OVALS_MM;
-use crate::units::mm_text;
+use crate::units::{mm_text, plural};
 
 /// Why nothing is proposed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,6 +12,8 @@ pub enum NoProposal {
     NothingToSetOut,
     /// All parts are locked.
     AllLocked,
+    /// What would move is locked.
+    TheseAreLocked,
     /// Nothing better was found.
     AsGoodAsICanMakeIt,
     /// There is no gap that anything in the tray would fill.
@@ -25,6 +27,7 @@ impl fmt::Display for NoProposal {
                 "There is nothing to set out yet. Choose a size, or put blooms on the sheet, then ask again."
             }
             Self::AllLocked => "All parts are locked, so none can be set out. Unlock some, then ask again.",
+            Self::TheseAreLocked => "They are locked where they are. Unlock some, then ask again.",
             Self::AsGoodAsICanMakeIt => "Already as good as I can make it.",
             Self::NoRoom => {
                 "There is no room here for anything in the tray. Take something off, or make the oval longer."
@@ -60,12 +63,21 @@ pub(super) fn blooms_around(n: usize, n_ends: usize, n_top: usize) -> String {
     format!("{blooms}: {} at the ends, {around} between and {} on top", number(n_ends), number(n_top))
 }
 
+/// Accents and the widest step between two of them; where the others are much nearer that is said.
 pub(super) fn accents(n: usize, name: &str, widest_step: Option<f64>) -> String {
+    let name = if n == 1 { name.to_owned() } else { plural(name) };
+    let accents = format!("{} {name}", number(n));
     match widest_step {
-        Some(degrees) => format!("{} of {name} {degrees:.0} degrees apart", number(n)),
-        None => format!("{} of {name}", number(n)),
+        Some(degrees) if degrees > NEARLY_EVEN * 360.0 / n as f64 => {
+            format!("{accents}, none more than {degrees:.0} degrees from the next")
+        }
+        Some(degrees) => format!("{accents} {degrees:.0} degrees apart"),
+        None => accents,
     }
 }
+
+/// Steps up to so much wider than even ones are told as one step; our choice.
+const NEARLY_EVEN: f64 = 1.15;
 
 pub(super) fn leaves(n: usize) -> String {
     of(n, "leaf lengthwise", "leaves lengthwise")
@@ -128,13 +140,16 @@ pub(super) fn evened(name: &str) -> String {
     format!("The {name} evenly spread.")
 }
 
-pub(super) fn mirrored(half: &str, n_off: usize, n_new: usize) -> String {
+pub(super) fn mirrored(half: &str, n_off: usize, n_new: usize, n_locked: usize) -> String {
     let mut clauses = vec![format!("the other half is the mirror image of the one {half}")];
     if n_new > 0 {
         clauses.push(of(n_new, "part put on", "parts put on"));
     }
     if n_off > 0 {
         clauses.push(of(n_off, "part taken off", "parts taken off"));
+    }
+    if n_locked > 0 {
+        clauses.push(of(n_locked, "locked one left as it is", "locked ones left as they are"));
     }
     sentence(&clauses)
 }

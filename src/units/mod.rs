@@ -21,6 +21,18 @@ pub fn minutes_text(minutes: f64) -> String {
     if whole < 60 { format!("{whole} min") } else { format!("{} h {:02}", whole / 60, whole % 60) }
 }
 
+/// More than one of what a name says; a name in `s` (ranunculus, lisianthus) stays as it is, as the trade says it.
+pub fn plural(name: &str) -> String {
+    let (name, rest) = name.split_once(',').map_or((name, String::new()), |(n, rest)| (n, format!(",{rest}")));
+    let stem = name.strip_suffix('y').filter(|s| !s.ends_with(['a', 'e', 'o', 'u']));
+    match stem {
+        Some(stem) => format!("{stem}ies{rest}"),
+        None if name.ends_with('s') => format!("{name}{rest}"),
+        None if ["x", "ch", "sh"].iter().any(|end| name.ends_with(end)) => format!("{name}es{rest}"),
+        None => format!("{name}s{rest}"),
+    }
+}
+
 /// A count with its noun: `1 stem`, `3 stems`.
 pub fn counted(n: usize, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
