@@ -126,7 +126,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
 }
 
 /// Keys, in the order in which a new hand needs them.
-const KEYS: [(&str, &str); 26] = [
+const KEYS: [(&str, &str); 24] = [
     ("W, G", "type who wears it, the girth of the wrist"),
     ("1 \u{2026} 9", "take that bloom from the tray"),
     ("Enter", "put down what is in the hand, where it hovers"),
@@ -135,11 +135,9 @@ const KEYS: [(&str, &str); 26] = [
     ("N, Shift+N", "choose the next part, the one before"),
     ("R, Shift+R", "turn by 15\u{b0}, back"),
     ("+, \u{2212}", "larger, smaller by 1 mm"),
-    ("U", "flat, raised, top"),
-    ("K", "lock, unlock"),
+    ("U, K", "flat, raised, top; lock, unlock"),
     ("M", "lift what is chosen; the next tap puts it down"),
-    ("Ctrl+D, Delete", "copy, take off"),
-    ("Ctrl+A", "choose all"),
+    ("Ctrl+D, Delete, Ctrl+A", "copy, take off, choose all"),
     ("Ctrl+Z, Ctrl+Y", "undo, do again"),
     ("Ctrl+S, Ctrl+P", "keep the order, keep the picture; with Shift make all papers"),
     ("Ctrl+N, Ctrl+O", "a new order, open an order"),

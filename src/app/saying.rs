@@ -12,9 +12,9 @@ use crate::set_out::Offer;
 /// What could not be done or must be asked, with the thing to do about it, over the lower edge of what is in
 /// the middle.
 pub(super) fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let (said, add): (&String, &dyn Fn(&mut Ui, &mut Vec<Action>)) = match &w.said {
-        Some(Said::Wants { words, offer }) => (words, &|ui, actions| offer_ui(ui, w, offer.as_ref(), actions)),
-        Some(Said::Crowded { words, ways }) if !w.client_side => (words, &|ui, actions| ways_ui(ui, w, ways, actions)),
+    let said = match &w.said {
+        Some(Said::Wants { words, .. }) => words,
+        Some(Said::Crowded { words, .. }) if !w.client_side => words,
         Some(Said::Crowded { .. } | Said::Done(_)) | None => return,
     };
     let c = w.colours();
@@ -28,7 +28,11 @@ pub(super) fn said_ui(ui: &Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>
         card.show(ui, |ui| {
             ui.set_max_width(width);
             ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
-            ui.horizontal_wrapped(|ui| add(ui, actions));
+            ui.horizontal_wrapped(|ui| match &w.said {
+                Some(Said::Wants { offer, .. }) => offer_ui(ui, w, offer.as_ref(), actions),
+                Some(Said::Crowded { ways, .. }) => ways_ui(ui, w, ways, actions),
+                Some(Said::Done(_)) | None => {}
+            });
         });
     });
 }

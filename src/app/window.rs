@@ -246,7 +246,9 @@ impl Window {
     /// One frame: what is dragged follows the pointer, everything is laid out, then what was done is done.
     pub(super) fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
-        self.zoom.fit(&ctx);
+        if self.zoom.fit(&ctx) {
+            self.fitted = false; // the sheet has another size: the piece is shown whole in it
+        }
         sheet_place::follow_pointer(&ctx, self);
         let actions = self.lay(ui);
         if !actions.is_empty() || self.in_turn.some_wait() {

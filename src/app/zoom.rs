@@ -11,17 +11,19 @@ pub(super) const ROOM: Vec2 = vec2(1320.0, 700.0);
 /// Below this nothing can be read; our choice.
 const SMALLEST: f32 = 0.5;
 
-/// What was wanted and what was set.
+/// What was wanted, what was set, and at what the last frame was shown.
 #[derive(Debug, Default)]
 pub(super) struct Zoom {
     wanted: f32,
     set: Option<f32>,
+    shown: Option<f32>,
 }
 
 impl Zoom {
-    /// Within each frame: sets what the next one is shown at.
-    pub(super) fn fit(&mut self, ctx: &Context) {
+    /// Within each frame: sets what the next one is shown at. Whether this one is shown at another than the one before.
+    pub(super) fn fit(&mut self, ctx: &Context) -> bool {
         let now = ctx.zoom_factor();
+        let changed = self.shown.replace(now).is_some_and(|before| before != now);
         if self.set != Some(now) {
             // Changed by the person; what was kept of a smaller window is not what she wants.
             self.wanted = if self.set.is_none() { now.max(1.0) } else { now };
@@ -29,6 +31,7 @@ impl Zoom {
         let zoom = self.wanted.min(most(ctx.input(|i| i.viewport_rect().size()) * now));
         self.set = Some(zoom);
         ctx.set_zoom_factor(zoom);
+        changed
     }
 }
 
@@ -52,7 +55,9 @@ mod tests {
                 ..Default::default()
             };
             input.viewports.entry(egui::ViewportId::ROOT).or_default().native_pixels_per_point = Some(scale);
-            let mut out = ctx.run_ui(input, |ui| zoom.fit(ui.ctx()));
+            let mut out = ctx.run_ui(input, |ui| {
+                zoom.fit(ui.ctx());
+            });
             out.textures_delta.clear();
         }
         ctx.zoom_factor()

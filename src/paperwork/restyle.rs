@@ -83,6 +83,6 @@ fn figures(order: &Order, style: &HouseStyle, stock: &Stock) -> Figures {
         ("Height allowed", format!("{} mm", mm_text(style.height_limit_mm(&order.piece.wishes)))),
         ("Minutes", nearest_whole(quote.minutes).to_string()),
         ("Price", short_price(quote.total, &quote.currency)),
-        ("Mark", nearest_whole(over.mark).to_string()),
+        ("Mark", format!("{:.0}", over.whole_mark())),
     ]
 }
