@@ -5,6 +5,7 @@ use kurbo::{Affine, Point, Rect, Vec2};
 use super::brush::{linear, oval, oval_radial};
 use super::draft::{Draft, LIGHT};
 use super::hues::{Hues, PLUM};
+use super::outline::between;
 use super::picture::paper_over;
 use super::side_view::{SideLook, on_skin};
 use super::wrist::{Arm, Skin};
@@ -51,7 +52,7 @@ pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideL
     paper_over(&mut draft, look.ground, frame);
     let radii = Vec2::new(section.half_depth(), section.half_width());
     if piece.worn == Worn::Lapel {
-        cloth(&mut draft, radii);
+        cloth(&mut draft, radii, frame);
         return draft.group;
     }
     let tone = look.skin.rgb();
@@ -72,14 +73,17 @@ pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideL
     draft.group
 }
 
-/// What a boutonniere is pinned to: a fold of dark cloth.
-fn cloth(draft: &mut Draft, radii: Vec2) {
+/// What a boutonniere is pinned to: dark cloth over a shoulder, from edge to edge of the picture.
+fn cloth(draft: &mut Draft, radii: Vec2, frame: Rect) {
     let tone = Rgb::hex(0x3c4049);
-    let away = draft.lightward() * -3.0;
-    draft.shadow(away.to_point(), radii * 1.3, 0.0, PLUM, 0.34);
-    let list = [(0.0, 0.1), (0.4, 0.05), (0.75, -0.02), (1.0, -0.09)].map(|(at, by)| (at, tone.lighter(by).solid()));
-    let lit = (draft.lightward() * (radii.x * 0.5)).to_point();
-    draft.group.fill(oval(Point::ZERO, radii, 0.0), oval_radial(lit, radii * 1.4, 0.0, &list));
+    let list = [(0.0, 0.1), (0.25, 0.04), (0.6, -0.03), (1.0, -0.09)].map(|(at, by)| (at, tone.lighter(by).solid()));
+    // As round as reckoned with under the piece, then on to both sides in one slope.
+    let ends = frame.y0.abs().max(frame.y1.abs()) + 1.0;
+    let top = |y: f64| radii.x * (2.0 - (1.0 + (y / radii.y).powi(2)).sqrt());
+    let shoulder: Vec<Point> = (-12..=12).map(|k| f64::from(k) / 12.0 * ends).map(|y| Point::new(top(y), y)).collect();
+    let foot = [Point::new(frame.x0 - 1.0, -ends), Point::new(frame.x0 - 1.0, ends)];
+    let (high, low) = (Point::new(radii.x, 0.0), Point::new(frame.x0, 0.0));
+    draft.group.fill(between(&shoulder, &foot), linear(high, low, &list));
     draft.shadow(Point::new(radii.x * 0.9, 0.0), Vec2::new(radii.x * 0.4, radii.y * 0.8), 0.0, PLUM, 0.4);
 }
 

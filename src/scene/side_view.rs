@@ -22,7 +22,7 @@ use crate::colour::Rgb;
 use crate::geometry::{Lens, Shape, WristSection};
 use crate::once_over::{Standing, standing};
 use crate::piece::{Part, Piece, Wrist};
-use crate::stock::{Form, Stock, Weave};
+use crate::stock::{Form, Role, Stock, Weave};
 
 /// How a piece is to be shown from the side.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -52,7 +52,7 @@ pub fn side_view(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &SideLook) -
     let seen = side_arm::Seen { section: &section, wrist };
     let frame = frame_of(&seen, piece, top.min(FARTHEST_MM));
     let mut groups = vec![side_arm::ground(&seen, piece, stock, look, frame), bow(&section, piece, stock)];
-    groups.extend(greens(&section, piece, &heads));
+    groups.extend(base(&section, piece, &heads));
     groups.extend(parts(&section, piece, stock, &heads));
     groups.push(marks(&section, top.min(FARTHEST_MM), look.limit_mm, frame));
     Scene { frame, groups }
@@ -128,8 +128,14 @@ fn standing_loop(draft: &mut Draft, knot: f64, reach: f64, open: f64, rise: f64,
     draft.group.stroke(rims, 0.22, cloth.tone(0.14, 0.8));
 }
 
-/// The greens between the heads and the skin, that hide stems and glue: as wide as the oval, as high as what they hide.
-fn greens(section: &WristSection, piece: &Piece, heads: &[Standing]) -> Option<Group> {
+/// Whether the piece has leaves: only then any are shown.
+fn is_leafy(piece: &Piece) -> bool {
+    piece.parts().iter().any(|part| part.role == Role::Leaf)
+}
+
+/// The base between the heads and the skin, that hides stems and glue: as wide as the oval, as high as what it hides; taped,
+/// and under its leaves where there are any.
+fn base(section: &WristSection, piece: &Piece, heads: &[Standing]) -> Option<Group> {
     let half = piece.oval().b;
     if heads.is_empty() || !half.is_finite() {
         return None;
@@ -143,7 +149,9 @@ fn greens(section: &WristSection, piece: &Piece, heads: &[Standing]) -> Option<G
     let list = [(0.0, deep.lighter(0.06).solid()), (1.0, deep.lighter(-0.06).solid())];
     draft.group.fill(between(&skin, &mound), linear(top, foot, &list));
     // The tall ones stand behind, deep; the low ones before them, in the light.
-    for (share, count, by) in [(1.0, 9_u32, -0.05), (0.72, 12, -0.01), (0.46, 15, 0.03), (0.26, 17, 0.05)] {
+    const RANKS: [(f64, u32, f64); 4] = [(1.0, 9, -0.05), (0.72, 12, -0.01), (0.46, 15, 0.03), (0.26, 17, 0.05)];
+    let ranks: &[_] = if is_leafy(piece) { &RANKS } else { &[] };
+    for &(share, count, by) in ranks {
         for i in 0..count {
             let step = f64::from(i * 5 % count);
             let t = (step + 0.5) / f64::from(count) * 2.0 - 1.0 + draft.chance.about(0.04);
@@ -180,12 +188,12 @@ fn parts(section: &WristSection, piece: &Piece, stock: &Stock, heads: &[Standing
         }
         let head = heads.iter().find(|h| h.part == part.id);
         let group = match (head, part.shape_in(stock)) {
-            (Some(head), _) => head_group(section, part, stock, head),
+            (Some(head), _) => head_group(section, part, stock, head, is_leafy(piece)),
             (None, Shape::Lens(lens)) => leaf_group(section, part, stock, lens),
             (None, Shape::Disc(disc)) => {
                 let height_mm = stock.botanical(&part.stock).map_or(6.0, |b| b.height_mm);
                 let low = Standing { part: part.id, disc, base_mm: 1.0, thickness_mm: height_mm };
-                head_group(section, part, stock, &low)
+                head_group(section, part, stock, &low, is_leafy(piece))
             }
         };
         drawn.push((head.is_some(), part.centre.x, group));
@@ -214,7 +222,7 @@ fn leaf_group(section: &WristSection, part: &Part, stock: &Stock, lens: Lens) ->
 }
 
 /// A head: its flower in profile, as wide and as high as is reckoned with, over the stem and the leaves that hold it.
-fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standing) -> Group {
+fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standing, is_leafy: bool) -> Group {
     let (form, colour) = shown(part, stock);
     let (place, tilt) = on_skin(section, head.disc.centre.y);
     let light = LIGHT - tilt;
@@ -225,7 +233,7 @@ fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standin
     let away = draft.lightward() * (r * -0.1);
     draft.shadow(Point::new(high * 0.2, 0.0) + away, Vec2::new(high * 0.5, r * 1.05), 0.0, PLUM, 0.3);
     if base > 0.5 && !matches!(form, Form::Pearl | Form::Stone) {
-        collar(&mut draft, base, r);
+        collar(&mut draft, base, r, is_leafy);
     }
     draft.group.items.push(Item::Group(side_bloom(form, seed, [r * 2.0, high], colour, light)));
     draft.group.key = Key::Part(part.id);
@@ -233,15 +241,16 @@ fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standin
     draft.group
 }
 
-/// The stem down to the skin, and a few leaves close under the head.
-fn collar(draft: &mut Draft, base: f64, r: f64) {
+/// The stem down to the skin, and a few leaves close under the head of a piece that has leaves.
+fn collar(draft: &mut Draft, base: f64, r: f64, is_leafy: bool) {
     let stem = smooth(&[Point::new(-base, 0.0), Point::new(0.4, 0.0)], false);
     let width = (r * 0.09).min(1.2);
     draft.group.stroke(stem.clone(), width, SEPAL.lighter(-0.16).paint(1.0));
     draft.stroke(Affine::translate((0.0, -width * 0.2)), stem, width * 0.4, SEPAL.paint(0.9));
     let hues = Hues::of_leaf(Rgb::hex(0x44704a));
     let foot = base.min(r * 0.55);
-    for lean in [-1.0, 1.0, -0.45, 0.5] {
+    let leans: &[f64] = if is_leafy { &[-1.0, 1.0, -0.45, 0.5] } else { &[] };
+    for &lean in leans {
         let length = (foot + r * 0.2) * draft.chance.between(0.85, 1.1);
         let half = (length * 0.2).min(r * 0.2);
         let blade = Blade { length, half, peak: 0.5, blunt: 0.8, bend: lean * 0.15, ..Blade::PETAL };
