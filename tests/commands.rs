@@ -372,3 +372,25 @@ fn wrong_calls_exit_with_2_and_help_with_0() {
         assert!(out.status.success() && !out.stdout.is_empty(), "{words:?}");
     }
 }
+
+/// The full sample is 17,187 pixels high when it is 8,000 wide: more than is drawn.
+#[test]
+fn a_picture_that_would_be_cut_is_refused_with_the_largest_width() {
+    let folder = tempfile::tempdir().unwrap();
+    let to = folder.path().join("x.png");
+    let call = ["picture", "samples/orders/03-full.ron", "--to", to.to_str().unwrap()];
+    let refused = |more: [&str; 2]| {
+        let out = posywright(&[&call[..], &more].concat());
+        assert_eq!(out.status.code(), Some(1), "{more:?}");
+        assert!(!to.exists(), "nothing is written");
+        let said = String::from_utf8(out.stderr).unwrap();
+        let most = said.split("--width-px ").nth(1).unwrap().split(['.', ',']).next().unwrap().parse::<u32>();
+        (most.unwrap(), said)
+    };
+    let (most, said) = refused(["--width-px", "8000"]);
+    assert!((7_000..8_000).contains(&most), "{said}");
+    assert_eq!(refused(["--width-px", "12000"]).0, most);
+    let (same, said) = refused(["--dpi", "2400"]);
+    assert!(same == most && said.contains("--dpi "), "{said}");
+    assert_eq!(refused(["--width-px", &(most + 1).to_string()]).0, most);
+}

@@ -6,10 +6,11 @@ use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
-use crate::export::{USUAL_WIDTH_PX, captioned, png_of, svg_of};
+use crate::export::{USUAL_WIDTH_PX, captioned, largest_width_px, png_of, svg_of};
 use crate::scene::{
     COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
 };
+use crate::units::{count_down, count_up};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,7 +114,7 @@ impl PictureWish {
 
     fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, String> {
         match self.kind {
-            PictureAs::Png => Ok(png_of(&scene, self.fineness.width_px(&scene))),
+            PictureAs::Png => Ok(png_of(&scene, self.fineness.width_px(&scene)?)),
             PictureAs::Svg => Ok(svg_of(&scene).into_bytes()),
             PictureAs::Pdf => picture_pdf(scene, title),
         }
@@ -121,12 +122,26 @@ impl PictureWish {
 }
 
 impl Fineness {
-    fn width_px(self, scene: &Scene) -> u32 {
+    /// The width that is wanted, or why this picture cannot have it: it would be too large, and is not cut.
+    fn width_px(self, scene: &Scene) -> Result<u32, String> {
+        let most = largest_width_px(scene).min(*WIDTHS_PX.end());
+        let inches = scene.frame.height() / MM_PER_INCH;
         match self {
-            Self::WidthPx(px) => px,
+            Self::WidthPx(px) if px > most => Err(format!(
+                "This picture would be {px} pixels wide and too large to be drawn whole. The largest it can be is {most} \
+                 wide: say --width-px {most}."
+            )),
+            Self::WidthPx(px) => Ok(px),
             Self::Dpi(dpi) => {
-                let px = (scene.frame.height() / MM_PER_INCH * f64::from(dpi)).round();
-                crate::units::count_up(px).clamp(*WIDTHS_PX.start(), *WIDTHS_PX.end())
+                let px = count_up((inches * f64::from(dpi)).round()).max(*WIDTHS_PX.start());
+                let most_dpi = count_down(f64::from(most) / inches);
+                let refusal = || {
+                    format!(
+                        "At {dpi} to the inch this picture would be {px} pixels wide and too large to be drawn whole. The \
+                         largest it can be is {most} wide: say --width-px {most}, or --dpi {most_dpi}."
+                    )
+                };
+                if px > most { Err(refusal()) } else { Ok(px) }
             }
         }
     }
