@@ -394,3 +394,14 @@ fn a_picture_that_would_be_cut_is_refused_with_the_largest_width() {
     assert!(same == most && said.contains("--dpi "), "{said}");
     assert_eq!(refused(["--width-px", &(most + 1).to_string()]).0, most);
 }
+
+#[test]
+fn a_file_of_any_size_is_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let to = folder.path().join("x.png");
+    fs::File::create(&to).unwrap().set_len(17 * 1024 * 1024).unwrap();
+    let out =
+        posywright(&["picture", "samples/orders/01-petite.ron", "--width-px", "90", "--to", to.to_str().unwrap()]);
+    assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+    assert_eq!(image::open(&to).unwrap().width(), 90);
+}
