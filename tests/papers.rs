@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use pdf_streams::streams;
-use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
+use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, WearerKind, matching_boutonniere};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, bill_rows, client_page,
     pdf_of, pngs_of, quote_slip, receipt, template,
@@ -383,6 +383,33 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
     assert!(said.contains("6 1/4 in (159 mm), measured"), "{said}");
     let empty = shop.paper(&shop.sample("06-empty"), bench_card).text();
     assert!(empty.contains("NOT MEASURED YET") && empty.contains("Nothing is on the sketch yet."), "{empty}");
+}
+
+/// A boutonniere is built up in the hand and not on a base: its card says nothing of arm, oval and holding under glue.
+#[test]
+fn the_bench_card_of_a_boutonniere_goes_from_leaf_to_pin() {
+    let shop = Shop::built_in();
+    let steps = |order: &Order| {
+        let said = shop.paper(order, bench_card).text().replace('\n', " ");
+        let (_, steps) = said.split_once("Steps").unwrap();
+        for words in ["along the arm", "oval", "Cold glue", "Hold each", "Lay pin"] {
+            assert!(!steps.contains(words), "{words}: {steps}");
+        }
+        steps.to_owned()
+    };
+    let in_turn = |steps: &str, words: &[&str]| {
+        let places: Vec<usize> =
+            words.iter().map(|w| steps.find(w).unwrap_or_else(|| panic!("{w}: {steps}"))).collect();
+        assert!(places.is_sorted(), "{words:?}: {steps}");
+    };
+    let jonas = shop.sample("08-boutonniere");
+    let order = ["Taped", "2 leaves behind", "1 bloom before", "1 sprig beside", "stem tape", "pin through", "Check"];
+    in_turn(&steps(&jonas), &order);
+    let mut tied = jonas.clone();
+    tied.piece.bow = shop.sample("02-classic").piece.bow;
+    in_turn(&steps(&tied), &["stem tape", "ribbon over the tape", "pin through"]);
+    let small = jonas.apply(&Change::Kind(Some(WearerKind::Child { years: 2 })), &shop.stock).unwrap();
+    assert!(steps(&small).contains("No pin:") && !steps(&small).contains("pin through"));
 }
 
 fn order_side(order: &Order) -> &'static str {
