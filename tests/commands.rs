@@ -405,3 +405,19 @@ fn a_file_of_any_size_is_written_over() {
     assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
     assert_eq!(image::open(&to).unwrap().width(), 90);
 }
+
+#[test]
+fn a_picture_stands_before_the_dress_of_its_order_unless_another_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let corner = |order: &str, more: &[&str]| {
+        let to = folder.path().join("p.png");
+        let call = ["picture", order, "--width-px", "120", "--to", to.to_str().unwrap()];
+        assert!(posywright(&[&call[..], more].concat()).status.success());
+        image::open(&to).unwrap().to_rgb8().get_pixel(1, 1).0
+    };
+    let [red, green, blue] = corner("samples/orders/11-teal-gown.ron", &[]);
+    assert!(red < 80 && green > 80 && blue > 80, "teal: {red} {green} {blue}");
+    let [red, green, _] = corner("samples/orders/11-teal-gown.ron", &["--dress", "#8b1427"]);
+    assert!(red > 90 && green < 60, "{red} {green}");
+    assert!(corner("samples/orders/02-classic.ron", &[]).iter().all(|c| *c > 180), "no dress is named: paper");
+}

@@ -284,6 +284,25 @@ fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
     assert!(said.contains("$0.00") && !said.contains("The rest is paid"), "{said}");
 }
 
+/// The client's papers show the piece before her dress: a corner of the picture is as teal as it, and beige without one.
+#[test]
+fn the_clients_papers_stand_before_her_dress() {
+    let shop = Shop::built_in();
+    let teal = shop.sample("11-teal-gown");
+    let mut unknown = teal.clone();
+    unknown.taste.dress = DressColour::default();
+    let share = |order: &Order, make: Make| {
+        let png = shop.with(&shop.settled(order), Paper::A4, |job| pngs_of(&make(job), 40).remove(0));
+        let image = image::load_from_memory(&png).unwrap().to_rgb8();
+        let is_teal = |p: &image::Rgb<u8>| p.0[0] < 90 && (80..150).contains(&p.0[1]) && (80..160).contains(&p.0[2]);
+        image.pixels().filter(|p| is_teal(p)).count() as f64 / f64::from(image.width() * image.height())
+    };
+    for make in FOR_THE_CLIENT {
+        let (with, without) = (share(&teal, *make), share(&unknown, *make));
+        assert!(with > 0.01 && without < 0.002, "{with} {without}");
+    }
+}
+
 /// The boutonniere is pictured beside its wrist piece, and its flowers are told.
 #[test]
 fn a_boutonniere_is_pictured_beside_its_wrist_piece() {

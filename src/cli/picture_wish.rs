@@ -57,7 +57,7 @@ pub struct PictureWish {
     pub view: View,
     /// The tones of the arms: the first piece's first, the last named for all that follow.
     pub skins: Vec<Skin>,
-    /// The colours of the dresses, likewise; none for paper.
+    /// The colours of the dresses, likewise; none for those that the orders name, else paper.
     pub dresses: Vec<Rgb>,
     /// Words below it, for the client.
     pub caption: Option<String>,
@@ -93,9 +93,9 @@ impl PictureWish {
     /// The picture of the piece that is the `i`th of those asked for.
     fn scene(&self, bench: &Bench, i: usize) -> Scene {
         let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
-        let dress = self.dresses.get(i).or(self.dresses.last()).copied();
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(bench.order.taste.dress.hex);
         let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
-        let ground = dress.map_or(Ground::Paper, Ground::Dress);
+        let ground = Ground::before(dress);
         let arm = match self.view {
             View::Above => true,
             View::Flat => false,

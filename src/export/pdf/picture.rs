@@ -17,10 +17,16 @@ const BETWEEN_MM: f64 = 4.0;
 /// Size of the word over the boutonniere, mm.
 const LABEL_MM: f64 = 3.4;
 
-/// The piece on its wrist, as large as `within` allows and at its left, on warm paper. Gives the box that is taken up, and
-/// how many millimetres of paper one of the piece is.
+/// The piece on its wrist, before her dress where its colour is known, else on warm paper.
+fn worn_scene(job: &Job<'_>) -> Scene {
+    let look = Look { ground: Ground::before(job.order.taste.dress.hex), ..Look::default() };
+    picture(&job.order.piece, job.stock, &job.order.wrist, &look)
+}
+
+/// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
+/// millimetres of paper one of the piece is.
 pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> (Rect, f64) {
-    let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+    let scene = worn_scene(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
     sheet.frame(taken, 0.3, HAIR);
@@ -45,7 +51,7 @@ pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
     let Some(his) = boutonniere_scene(job) else {
         return worn(sheet, job, within).0;
     };
-    let hers = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+    let hers = worn_scene(job);
     let scale = (within.width() - BETWEEN_MM) / (hers.frame.height() + his.frame.height());
     let scale = scale.min(within.height() / hers.frame.width().max(his.frame.width())).max(0.0);
     let (wide, high) = (hers.frame.height() * scale, hers.frame.width() * scale);
@@ -65,6 +71,7 @@ fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
     sheet.tinted(words::BOUTONNIERE_WORD, Face::Text, LABEL_MM, at, Align::Left, SOFT);
 }
 
+/// The boutonniere on paper: it is not worn on her dress.
 fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
     let piece = job.order.partner_piece.as_ref()?;
     let look = Look { frame: Some(reach_of(piece, job, Tails::Shown)), ..Look::default() };
