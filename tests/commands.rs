@@ -421,3 +421,21 @@ fn a_picture_stands_before_the_dress_of_its_order_unless_another_is_named() {
     assert!(red > 90 && green < 60, "{red} {green}");
     assert!(corner("samples/orders/02-classic.ron", &[]).iter().all(|c| *c > 180), "no dress is named: paper");
 }
+
+/// Also where the order names a dress.
+#[test]
+fn a_clear_picture_has_nothing_behind_the_piece() {
+    let folder = tempfile::tempdir().unwrap();
+    let clear = |view: &str| {
+        let to = folder.path().join(format!("{view}.png"));
+        let call = ["picture", "samples/orders/11-teal-gown.ron", "--width-px", "120", "--view", view, "--clear"];
+        let out = posywright(&[&call[..], &["--to", to.to_str().unwrap()]].concat());
+        assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+        image::open(&to).unwrap().to_rgba8()
+    };
+    for view in ["flat", "above", "side"] {
+        let image = clear(view);
+        assert_eq!(image.get_pixel(1, 1).0[3], 0, "{view}");
+        assert!(image.pixels().filter(|p| p.0[3] == 255).count() > 500, "{view}: the piece is there");
+    }
+}

@@ -59,6 +59,8 @@ pub struct PictureWish {
     pub skins: Vec<Skin>,
     /// The colours of the dresses, likewise; none for those that the orders name, else paper.
     pub dresses: Vec<Rgb>,
+    /// Whether there is nothing under it, so that it can be laid over something else.
+    pub clear: bool,
     /// Words below it, for the client.
     pub caption: Option<String>,
     /// Whether a coin and a ruler lie beside it.
@@ -95,7 +97,7 @@ impl PictureWish {
         let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
         let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(bench.order.taste.dress.hex);
         let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
-        let ground = Ground::before(dress);
+        let ground = if self.clear { Ground::Clear } else { Ground::before(dress) };
         let arm = match self.view {
             View::Above => true,
             View::Flat => false,
@@ -154,12 +156,18 @@ pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, Strin
     let dresses = said.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
     let view = said.text("view").map_or(Ok(View::default()), |word| view_of(&word))?;
     let skins = said.texts("skin").iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
-    let (coin, limit) = (said.has("coin"), said.has("limit"));
+    let (coin, limit, clear) = (said.has("coin"), said.has("limit"), said.has("clear"));
+    if clear && said.has("dress") {
+        return Err("Choose one of --clear and --dress.".to_owned());
+    }
+    if clear && said.words.len() > 2 {
+        return Err("--clear goes with one piece: several stand side by side on paper.".to_owned());
+    }
     if limit && view != View::Side {
         return Err("--limit shows on the side view: add --view side.".to_owned());
     }
     let caption = said.text("caption");
-    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, caption, coin, limit })
+    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, clear, caption, coin, limit })
 }
 
 fn fineness(said: &Said) -> Result<Fineness, String> {
