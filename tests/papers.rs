@@ -393,6 +393,8 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
     assert!(said.contains("Does not agree: waxflower. Day to find out and dress colour not confirmed."), "{said}");
     let first = card.find("Does not agree: waxflower. Day to find out and dress colour").unwrap();
     assert!(first.sheet == 0 && first.size_mm >= 5.0);
+    let said = shop.paper(&shop.sample("11-teal-gown"), bench_card).text();
+    assert!(said.contains("Does not agree: Baby's breath.") && !said.contains("babys-breath"), "{said}");
     let card = shop.paper(&shop.sample("02-classic"), bench_card);
     let said = card.text();
     for words in ["5 blooms", "6 leaves", "Spray rose, white", "30 mm", "Steps", "Hold each 10 s.", "14 min in all"] {

@@ -151,7 +151,7 @@ fn head(column: &mut Column, job: &Job<'_>) {
 fn notes(column: &mut Column, job: &Job<'_>) {
     /// Longer notes go on below their box, unboxed, rather than push the picture off the sheet.
     const MOST_BOXED: usize = 6;
-    let notes = &words::notes(job.order);
+    let notes = &words::notes(job.order, job.stock);
     if notes.is_empty() {
         return;
     }

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use crate::book::{Day, Order, SMALL_PARTS_BELOW_YEARS};
 use crate::paperwork::{BillLine, Quote, Stage, Step};
 use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
-use crate::stock::{Caution, Role};
+use crate::stock::{Caution, Role, Stock};
 use crate::units::{Cents, counted, minutes_text, mm_text};
 
 /// The papers' language, as a tag (RFC 3066).
@@ -52,8 +52,8 @@ pub(super) const TO_THE_ELBOW: &str = "to the elbow";
 pub(super) const TO_THE_HAND: &str = "to the hand";
 pub(super) const THUMB_SIDE: &str = "thumb side";
 /// What the bench must not overlook, and the notes of the order.
-pub(super) fn notes(order: &Order) -> String {
-    let told = order.for_the_bench().join(" ");
+pub(super) fn notes(order: &Order, stock: &Stock) -> String {
+    let told = order.for_the_bench(stock).join(" ");
     [told.as_str(), order.notes.trim()].into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("\n")
 }
 
