@@ -11,16 +11,18 @@ mod pdf_streams;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use kurbo::Rect;
 use pdf_streams::streams;
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, WearerKind, matching_boutonniere};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, bill_rows, client_page,
-    pdf_of, pngs_of, quote_slip, receipt, template,
+    pdf_of, picture_pdf, pngs_of, quote_slip, receipt, template,
 };
 use posywright::export::{csv_of, price_text};
 use posywright::geometry::Point;
 use posywright::paperwork::{agree, quote, stem_list, worked_price};
 use posywright::piece::{Edit, HouseStyle, Level, NewPart, Tax, TaxHow};
+use posywright::scene::Scene;
 use posywright::stock::{STANDING_LINE, Stock};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, stock_from_text};
 use posywright::units::{Cents, Length, count_down};
@@ -121,6 +123,16 @@ fn the_same_order_gives_the_same_bytes() {
             assert!(!dated, "a date would change from day to day");
         }
     }
+}
+
+#[test]
+fn the_caption_of_a_picture_as_pdf_can_be_searched() {
+    let scene = Scene { frame: Rect::new(-50.0, -40.0, 60.0, 40.0), groups: Vec::new() };
+    let pdf = |words| picture_pdf(scene.clone(), "A piece", words).unwrap();
+    let letters = letters_to_be_found(&pdf(Some("For Zs\u{f3}fia")));
+    assert!("ForZs\u{f3}fia".chars().all(|letter| letters.contains(&letter)), "{letters:?}");
+    assert_eq!(pdf(Some(" ")), pdf(None));
+    assert!(letters_to_be_found(&pdf(None)).is_empty());
 }
 
 #[test]

@@ -161,8 +161,8 @@ fn svg_tags_balance_and_measures_are_millimetres() {
 fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
     let scene = bare_scene(&Look::default());
     let (width, height) = (scene.frame.height() * 72.0 / 25.4, scene.frame.width() * 72.0 / 25.4);
-    let pdf = picture_pdf(scene.clone(), "A piece").unwrap();
-    assert_eq!(pdf, picture_pdf(scene, "A piece").unwrap());
+    let pdf = picture_pdf(scene.clone(), "A piece", None).unwrap();
+    assert_eq!(pdf, picture_pdf(scene, "A piece", None).unwrap());
     let text: String = streams(&pdf).iter().map(|stream| String::from_utf8_lossy(stream)).collect();
     let after = text.split("/MediaBox").nth(1).expect("a page");
     let corners: Vec<f64> =

@@ -89,7 +89,7 @@ impl PictureWish {
         };
         let title = benches.iter().map(|bench| bench.order.title()).collect::<Vec<_>>().join(", ");
         let scene = if self.coin { with_scale(scene, COIN_MM) } else { scene };
-        self.written(self.caption.iter().fold(scene, |scene, words| captioned(scene, words)), &title)
+        self.written(scene, &title)
     }
 
     /// The picture of the piece that is the `i`th of those asked for.
@@ -115,10 +115,15 @@ impl PictureWish {
     }
 
     fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, String> {
+        let words = self.caption.as_deref();
+        let drawn = |scene| words.into_iter().fold(scene, captioned);
         match self.kind {
-            PictureAs::Png => Ok(png_of(&scene, self.fineness.width_px(&scene)?)),
-            PictureAs::Svg => Ok(svg_of(&scene).into_bytes()),
-            PictureAs::Pdf => picture_pdf(scene, title),
+            PictureAs::Png => {
+                let scene = drawn(scene);
+                Ok(png_of(&scene, self.fineness.width_px(&scene)?))
+            }
+            PictureAs::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
+            PictureAs::Pdf => picture_pdf(scene, title, words),
         }
     }
 }
