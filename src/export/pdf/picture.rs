@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::sheet::{Align, HAIR, SOFT, Sheet};
+use super::sheet::{Align, HAIR, Pattern, SOFT, Sheet};
 use super::{Job, words};
 use crate::export::lettering::Face;
 use crate::geometry::{Shape, extents};
@@ -29,8 +29,13 @@ pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> (Rect, f64
     let scene = worn_scene(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     (taken, taken.width() / wide)
+}
+
+/// A line about a picture, with corners as square as its own: cloth would show beyond round ones.
+fn edged(sheet: &mut Sheet, taken: Rect) {
+    sheet.line(taken.to_path(0.1), 0.3, HAIR, Pattern::Whole);
 }
 
 /// The boutonniere that goes with it, at the foot of `within` at this scale. Tells whether there was room for it; for none
@@ -56,7 +61,7 @@ pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
     let scale = scale.min(within.height() / hers.frame.width().max(his.frame.width())).max(0.0);
     let (wide, high) = (hers.frame.height() * scale, hers.frame.width() * scale);
     let taken = put(sheet, hers, Rect::from_origin_size(within.origin(), (wide, high)), Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     let (wide, high) = (his.frame.height() * scale, his.frame.width() * scale);
     let corner = Point::new(taken.x1 + BETWEEN_MM, taken.y1 - high);
     labelled(sheet, his, Rect::from_origin_size(corner, (wide, high)));
@@ -66,7 +71,7 @@ pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
 /// The boutonniere as large as `within` allows, framed, with its word above it.
 fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
     let taken = put(sheet, scene, within, Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     let at = Point::new(taken.x0, taken.y0 - LABEL_MM * 0.5);
     sheet.tinted(words::BOUTONNIERE_WORD, Face::Text, LABEL_MM, at, Align::Left, SOFT);
 }
