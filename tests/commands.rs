@@ -372,3 +372,70 @@ fn wrong_calls_exit_with_2_and_help_with_0() {
         assert!(out.status.success() && !out.stdout.is_empty(), "{words:?}");
     }
 }
+
+/// The full sample is 17,187 pixels high when it is 8,000 wide: more than is drawn.
+#[test]
+fn a_picture_that_would_be_cut_is_refused_with_the_largest_width() {
+    let folder = tempfile::tempdir().unwrap();
+    let to = folder.path().join("x.png");
+    let call = ["picture", "samples/orders/03-full.ron", "--to", to.to_str().unwrap()];
+    let refused = |more: [&str; 2]| {
+        let out = posywright(&[&call[..], &more].concat());
+        assert_eq!(out.status.code(), Some(1), "{more:?}");
+        assert!(!to.exists(), "nothing is written");
+        let said = String::from_utf8(out.stderr).unwrap();
+        let most = said.split("--width-px ").nth(1).unwrap().split(['.', ',']).next().unwrap().parse::<u32>();
+        (most.unwrap(), said)
+    };
+    let (most, said) = refused(["--width-px", "8000"]);
+    assert!((7_000..8_000).contains(&most), "{said}");
+    assert_eq!(refused(["--width-px", "12000"]).0, most);
+    let (same, said) = refused(["--dpi", "2400"]);
+    assert!(same == most && said.contains("--dpi "), "{said}");
+    assert_eq!(refused(["--width-px", &(most + 1).to_string()]).0, most);
+}
+
+#[test]
+fn a_file_of_any_size_is_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let to = folder.path().join("x.png");
+    fs::File::create(&to).unwrap().set_len(17 * 1024 * 1024).unwrap();
+    let out =
+        posywright(&["picture", "samples/orders/01-petite.ron", "--width-px", "90", "--to", to.to_str().unwrap()]);
+    assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+    assert_eq!(image::open(&to).unwrap().width(), 90);
+}
+
+#[test]
+fn a_picture_stands_before_the_dress_of_its_order_unless_another_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let corner = |order: &str, more: &[&str]| {
+        let to = folder.path().join("p.png");
+        let call = ["picture", order, "--width-px", "120", "--to", to.to_str().unwrap()];
+        assert!(posywright(&[&call[..], more].concat()).status.success());
+        image::open(&to).unwrap().to_rgb8().get_pixel(1, 1).0
+    };
+    let [red, green, blue] = corner("samples/orders/11-teal-gown.ron", &[]);
+    assert!(red < 80 && green > 80 && blue > 80, "teal: {red} {green} {blue}");
+    let [red, green, _] = corner("samples/orders/11-teal-gown.ron", &["--dress", "#8b1427"]);
+    assert!(red > 90 && green < 60, "{red} {green}");
+    assert!(corner("samples/orders/02-classic.ron", &[]).iter().all(|c| *c > 180), "no dress is named: paper");
+}
+
+/// Also where the order names a dress.
+#[test]
+fn a_clear_picture_has_nothing_behind_the_piece() {
+    let folder = tempfile::tempdir().unwrap();
+    let clear = |view: &str| {
+        let to = folder.path().join(format!("{view}.png"));
+        let call = ["picture", "samples/orders/11-teal-gown.ron", "--width-px", "120", "--view", view, "--clear"];
+        let out = posywright(&[&call[..], &["--to", to.to_str().unwrap()]].concat());
+        assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+        image::open(&to).unwrap().to_rgba8()
+    };
+    for view in ["flat", "above", "side"] {
+        let image = clear(view);
+        assert_eq!(image.get_pixel(1, 1).0[3], 0, "{view}");
+        assert!(image.pixels().filter(|p| p.0[3] == 255).count() > 500, "{view}: the piece is there");
+    }
+}

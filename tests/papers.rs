@@ -11,16 +11,18 @@ mod pdf_streams;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use kurbo::Rect;
 use pdf_streams::streams;
-use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
+use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, WearerKind, matching_boutonniere};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, bill_rows, client_page,
-    pdf_of, pngs_of, quote_slip, receipt, template,
+    pdf_of, picture_pdf, pngs_of, quote_slip, receipt, template,
 };
 use posywright::export::{csv_of, price_text};
 use posywright::geometry::Point;
 use posywright::paperwork::{agree, quote, stem_list, worked_price};
 use posywright::piece::{Edit, HouseStyle, Level, NewPart, Tax, TaxHow};
+use posywright::scene::Scene;
 use posywright::stock::{STANDING_LINE, Stock};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, stock_from_text};
 use posywright::units::{Cents, Length, count_down};
@@ -121,6 +123,16 @@ fn the_same_order_gives_the_same_bytes() {
             assert!(!dated, "a date would change from day to day");
         }
     }
+}
+
+#[test]
+fn the_caption_of_a_picture_as_pdf_can_be_searched() {
+    let scene = Scene { frame: Rect::new(-50.0, -40.0, 60.0, 40.0), groups: Vec::new() };
+    let pdf = |words| picture_pdf(scene.clone(), "A piece", words).unwrap();
+    let letters = letters_to_be_found(&pdf(Some("For Zs\u{f3}fia")));
+    assert!("ForZs\u{f3}fia".chars().all(|letter| letters.contains(&letter)), "{letters:?}");
+    assert_eq!(pdf(Some(" ")), pdf(None));
+    assert!(letters_to_be_found(&pdf(None)).is_empty());
 }
 
 #[test]
@@ -284,6 +296,25 @@ fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
     assert!(said.contains("$0.00") && !said.contains("The rest is paid"), "{said}");
 }
 
+/// The client's papers show the piece before her dress: a corner of the picture is as teal as it, and beige without one.
+#[test]
+fn the_clients_papers_stand_before_her_dress() {
+    let shop = Shop::built_in();
+    let teal = shop.sample("11-teal-gown");
+    let mut unknown = teal.clone();
+    unknown.taste.dress = DressColour::default();
+    let share = |order: &Order, make: Make| {
+        let png = shop.with(&shop.settled(order), Paper::A4, |job| pngs_of(&make(job), 40).remove(0));
+        let image = image::load_from_memory(&png).unwrap().to_rgb8();
+        let is_teal = |p: &image::Rgb<u8>| p.0[0] < 90 && (80..150).contains(&p.0[1]) && (80..160).contains(&p.0[2]);
+        image.pixels().filter(|p| is_teal(p)).count() as f64 / f64::from(image.width() * image.height())
+    };
+    for make in FOR_THE_CLIENT {
+        let (with, without) = (share(&teal, *make), share(&unknown, *make));
+        assert!(with > 0.01 && without < 0.002, "{with} {without}");
+    }
+}
+
 /// The boutonniere is pictured beside its wrist piece, and its flowers are told.
 #[test]
 fn a_boutonniere_is_pictured_beside_its_wrist_piece() {
@@ -374,6 +405,8 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
     assert!(said.contains("Does not agree: waxflower. Day to find out and dress colour not confirmed."), "{said}");
     let first = card.find("Does not agree: waxflower. Day to find out and dress colour").unwrap();
     assert!(first.sheet == 0 && first.size_mm >= 5.0);
+    let said = shop.paper(&shop.sample("11-teal-gown"), bench_card).text();
+    assert!(said.contains("Does not agree: Baby's breath.") && !said.contains("babys-breath"), "{said}");
     let card = shop.paper(&shop.sample("02-classic"), bench_card);
     let said = card.text();
     for words in ["5 blooms", "6 leaves", "Spray rose, white", "30 mm", "Steps", "Hold each 10 s.", "14 min in all"] {
@@ -383,6 +416,33 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
     assert!(said.contains("6 1/4 in (159 mm), measured"), "{said}");
     let empty = shop.paper(&shop.sample("06-empty"), bench_card).text();
     assert!(empty.contains("NOT MEASURED YET") && empty.contains("Nothing is on the sketch yet."), "{empty}");
+}
+
+/// A boutonniere is built up in the hand and not on a base: its card says nothing of arm, oval and holding under glue.
+#[test]
+fn the_bench_card_of_a_boutonniere_goes_from_leaf_to_pin() {
+    let shop = Shop::built_in();
+    let steps = |order: &Order| {
+        let said = shop.paper(order, bench_card).text().replace('\n', " ");
+        let (_, steps) = said.split_once("Steps").unwrap();
+        for words in ["along the arm", "oval", "Cold glue", "Hold each", "Lay pin"] {
+            assert!(!steps.contains(words), "{words}: {steps}");
+        }
+        steps.to_owned()
+    };
+    let in_turn = |steps: &str, words: &[&str]| {
+        let places: Vec<usize> =
+            words.iter().map(|w| steps.find(w).unwrap_or_else(|| panic!("{w}: {steps}"))).collect();
+        assert!(places.is_sorted(), "{words:?}: {steps}");
+    };
+    let jonas = shop.sample("08-boutonniere");
+    let order = ["Taped", "2 leaves behind", "1 bloom before", "1 sprig beside", "stem tape", "pin through", "Check"];
+    in_turn(&steps(&jonas), &order);
+    let mut tied = jonas.clone();
+    tied.piece.bow = shop.sample("02-classic").piece.bow;
+    in_turn(&steps(&tied), &["stem tape", "ribbon over the tape", "pin through"]);
+    let small = jonas.apply(&Change::Kind(Some(WearerKind::Child { years: 2 })), &shop.stock).unwrap();
+    assert!(steps(&small).contains("No pin:") && !steps(&small).contains("pin through"));
 }
 
 fn order_side(order: &Order) -> &'static str {

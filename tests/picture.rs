@@ -3,17 +3,17 @@
 #[path = "support/pdf_streams.rs"]
 mod pdf_streams;
 
-use kurbo::{Affine, Point, Rect};
+use kurbo::{Affine, Point, Rect, Shape as _};
 use pdf_streams::streams;
 use posywright::colour::Rgb;
 use posywright::export::pdf::picture_pdf;
-use posywright::export::{Finish, png_of, raster, svg_of, view_of};
+use posywright::export::{Finish, largest_width_px, png_of, raster, svg_of, view_of};
 use posywright::geometry::WristSection;
 use posywright::once_over::standing;
 use posywright::piece::{Edit, Footprint, Level, NewPart, Piece, Side, Worn, Wrist};
 use posywright::scene::{
-    COIN_MM, Ground, Group, Key, Look, Openness, Run, Scene, SideLook, Skin, bloom, coin, form_chart, opens, picture,
-    ruler, side_by_side, side_view, with_scale,
+    COIN_MM, Ground, Group, Key, Look, Openness, Paint, Run, Scene, SideLook, Skin, Tint, bloom, coin, form_chart,
+    opens, picture, ruler, side_by_side, side_view, with_scale,
 };
 use posywright::stock::{Form, Stock};
 
@@ -107,6 +107,18 @@ fn a_file_has_the_same_bytes_twice_prints_life_size_and_is_not_blank() {
     assert!(image.pixels().any(|p| *p != first) && image.pixels().all(|p| p.0[3] == 255));
 }
 
+/// A scene that would be too high is made smaller as a whole: its last row still shows what lies at its end.
+#[test]
+fn a_tall_scene_is_made_smaller_and_never_cut() {
+    let mut end = Group::new(Key::Ground, Affine::IDENTITY);
+    end.fill(Rect::new(0.0, 0.0, 40.0, 1.0).to_path(0.1), Paint::Solid(Tint { rgb: Rgb::hex(0x123456), alpha: 1.0 }));
+    let scene = Scene { frame: Rect::new(0.0, 0.0, 1000.0, 1.0), groups: vec![end] };
+    assert_eq!(largest_width_px(&scene), 16);
+    let image = image::load_from_memory(&png_of(&scene, 20)).unwrap().to_rgba8();
+    assert_eq!((image.width(), image.height()), (16, 16_000));
+    assert_eq!(image.get_pixel(8, 15_998).0, [0x12, 0x34, 0x56, 255]);
+}
+
 #[test]
 fn a_clear_ground_stays_clear() {
     let scene = bare_scene(&Look { ground: Ground::Clear, arm: false, ..Look::default() });
@@ -149,8 +161,8 @@ fn svg_tags_balance_and_measures_are_millimetres() {
 fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
     let scene = bare_scene(&Look::default());
     let (width, height) = (scene.frame.height() * 72.0 / 25.4, scene.frame.width() * 72.0 / 25.4);
-    let pdf = picture_pdf(scene.clone(), "A piece").unwrap();
-    assert_eq!(pdf, picture_pdf(scene, "A piece").unwrap());
+    let pdf = picture_pdf(scene.clone(), "A piece", None).unwrap();
+    assert_eq!(pdf, picture_pdf(scene, "A piece", None).unwrap());
     let text: String = streams(&pdf).iter().map(|stream| String::from_utf8_lossy(stream)).collect();
     let after = text.split("/MediaBox").nth(1).expect("a page");
     let corners: Vec<f64> =

@@ -3,15 +3,29 @@
 
 use super::stopped::SMALL_PARTS_BELOW_YEARS;
 use super::{Order, ToFindOut, Words};
+use crate::stock::{Stock, StockId};
+use crate::units::fold;
 
 impl Order {
+    /// What does not agree with the wearer, in words: what a file tells by its id is called by its name in stock.
+    pub fn not_borne(&self, stock: &Stock) -> Vec<String> {
+        let named = |told: &String| {
+            let id = StockId::new(told);
+            let flower = stock.botanical(&id).map(|b| &b.name);
+            let name =
+                flower.or_else(|| stock.sundry(&id).map(|s| &s.name)).or_else(|| stock.band(&id).map(|b| &b.name));
+            name.filter(|name| fold(name) != fold(told)).unwrap_or(told).clone()
+        };
+        self.needs.allergies.iter().flatten().map(named).collect()
+    }
+
     /// What must not be overlooked, most important first; none when there is nothing.
-    pub fn for_the_bench(&self) -> Vec<String> {
+    pub fn for_the_bench(&self, stock: &Stock) -> Vec<String> {
         let needs = &self.needs;
-        let things = needs.allergies.as_deref().unwrap_or_default();
+        let things = self.not_borne(stock);
         let said = |told: bool, words: &str| told.then(|| words.to_owned());
         let fixed = [
-            (!things.is_empty()).then(|| Words::not_borne(things)),
+            (!things.is_empty()).then(|| Words::not_borne(&things)),
             said(needs.no_latex, Words::NO_LATEX),
             said(needs.no_snug_band, Words::NO_SNUG_BAND),
             needs.spared_arm.map(|arm| Words::spare(arm.word())),
@@ -46,7 +60,7 @@ mod tests {
             Change::Wanted("9 May 2026".into()),
         ];
         let order = Order::blank(None, &stock).apply(&Change::Together(changes), &stock).unwrap();
-        let told = order.for_the_bench();
+        let told = order.for_the_bench(&stock);
         assert_eq!(
             told,
             [
@@ -63,6 +77,6 @@ mod tests {
     fn who_was_asked_and_bears_everything_brings_no_warning_of_it() {
         let stock = Stock::default();
         let order = Order::blank(None, &stock).apply(&Change::Allergies(Some(Vec::new())), &stock).unwrap();
-        assert!(order.for_the_bench().iter().all(|says| !says.contains("agree")));
+        assert!(order.for_the_bench(&stock).iter().all(|says| !says.contains("agree")));
     }
 }

@@ -6,10 +6,11 @@ use super::run::Bench;
 use super::said::Said;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
-use crate::export::{USUAL_WIDTH_PX, captioned, png_of, svg_of};
+use crate::export::{USUAL_WIDTH_PX, captioned, largest_width_px, png_of, svg_of};
 use crate::scene::{
     COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
 };
+use crate::units::{count_down, count_up};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,8 +57,10 @@ pub struct PictureWish {
     pub view: View,
     /// The tones of the arms: the first piece's first, the last named for all that follow.
     pub skins: Vec<Skin>,
-    /// The colours of the dresses, likewise; none for paper.
+    /// The colours of the dresses, likewise; none for those that the orders name, else paper.
     pub dresses: Vec<Rgb>,
+    /// Whether there is nothing under it, so that it can be laid over something else.
+    pub clear: bool,
     /// Words below it, for the client.
     pub caption: Option<String>,
     /// Whether a coin and a ruler lie beside it.
@@ -86,15 +89,15 @@ impl PictureWish {
         };
         let title = benches.iter().map(|bench| bench.order.title()).collect::<Vec<_>>().join(", ");
         let scene = if self.coin { with_scale(scene, COIN_MM) } else { scene };
-        self.written(self.caption.iter().fold(scene, |scene, words| captioned(scene, words)), &title)
+        self.written(scene, &title)
     }
 
     /// The picture of the piece that is the `i`th of those asked for.
     fn scene(&self, bench: &Bench, i: usize) -> Scene {
         let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
-        let dress = self.dresses.get(i).or(self.dresses.last()).copied();
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(bench.order.taste.dress.hex);
         let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
-        let ground = dress.map_or(Ground::Paper, Ground::Dress);
+        let ground = if self.clear { Ground::Clear } else { Ground::before(dress) };
         let arm = match self.view {
             View::Above => true,
             View::Flat => false,
@@ -112,21 +115,40 @@ impl PictureWish {
     }
 
     fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, String> {
+        let words = self.caption.as_deref();
+        let drawn = |scene| words.into_iter().fold(scene, captioned);
         match self.kind {
-            PictureAs::Png => Ok(png_of(&scene, self.fineness.width_px(&scene))),
-            PictureAs::Svg => Ok(svg_of(&scene).into_bytes()),
-            PictureAs::Pdf => picture_pdf(scene, title),
+            PictureAs::Png => {
+                let scene = drawn(scene);
+                Ok(png_of(&scene, self.fineness.width_px(&scene)?))
+            }
+            PictureAs::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
+            PictureAs::Pdf => picture_pdf(scene, title, words),
         }
     }
 }
 
 impl Fineness {
-    fn width_px(self, scene: &Scene) -> u32 {
+    /// The width that is wanted, or why this picture cannot have it: it would be too large, and is not cut.
+    fn width_px(self, scene: &Scene) -> Result<u32, String> {
+        let most = largest_width_px(scene).min(*WIDTHS_PX.end());
+        let inches = scene.frame.height() / MM_PER_INCH;
         match self {
-            Self::WidthPx(px) => px,
+            Self::WidthPx(px) if px > most => Err(format!(
+                "This picture would be {px} pixels wide and too large to be drawn whole. The largest it can be is {most} \
+                 wide: say --width-px {most}."
+            )),
+            Self::WidthPx(px) => Ok(px),
             Self::Dpi(dpi) => {
-                let px = (scene.frame.height() / MM_PER_INCH * f64::from(dpi)).round();
-                crate::units::count_up(px).clamp(*WIDTHS_PX.start(), *WIDTHS_PX.end())
+                let px = count_up((inches * f64::from(dpi)).round()).max(*WIDTHS_PX.start());
+                let most_dpi = count_down(f64::from(most) / inches);
+                let refusal = || {
+                    format!(
+                        "At {dpi} to the inch this picture would be {px} pixels wide and too large to be drawn whole. The \
+                         largest it can be is {most} wide: say --width-px {most}, or --dpi {most_dpi}."
+                    )
+                };
+                if px > most { Err(refusal()) } else { Ok(px) }
             }
         }
     }
@@ -139,12 +161,18 @@ pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, Strin
     let dresses = said.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
     let view = said.text("view").map_or(Ok(View::default()), |word| view_of(&word))?;
     let skins = said.texts("skin").iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
-    let (coin, limit) = (said.has("coin"), said.has("limit"));
+    let (coin, limit, clear) = (said.has("coin"), said.has("limit"), said.has("clear"));
+    if clear && said.has("dress") {
+        return Err("Choose one of --clear and --dress.".to_owned());
+    }
+    if clear && said.words.len() > 2 {
+        return Err("--clear goes with one piece: several stand side by side on paper.".to_owned());
+    }
     if limit && view != View::Side {
         return Err("--limit shows on the side view: add --view side.".to_owned());
     }
     let caption = said.text("caption");
-    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, caption, coin, limit })
+    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, clear, caption, coin, limit })
 }
 
 fn fineness(said: &Said) -> Result<Fineness, String> {

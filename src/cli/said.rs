@@ -42,6 +42,7 @@ const KNOWN: &[Known] = &[
     with("view", "a word", &["picture"]),
     with("skin", "a word", &["picture"]),
     with("dress", "a colour", &["picture"]),
+    alone("clear", &["picture"]),
     with("caption", "words", &["picture"]),
     alone("coin", &["picture"]),
     alone("limit", &["picture"]),

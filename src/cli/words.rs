@@ -50,10 +50,11 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "picture",
-        "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'] [--caption WORDS] [--coin] [--limit]",
+        "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'|--clear] [--caption WORDS] [--coin] [--limit]",
         "Makes the picture; it prints life-size. Skins: plain, fair, warm, olive, brown, deep. --coin lays a
       coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view. Several
-      files stand side by side at one scale; --skin and --dress may be said once for each. --caption
+      files stand side by side at one scale; --skin and --dress may be said once for each. Without --dress
+      it stands before the dress that the order names; --clear leaves out what lies behind. --caption
       writes words below it.",
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
     ),

@@ -1,8 +1,9 @@
-//! Words below a picture, for the client. The scene knows no letters, so they are drawn as outlines in a strip of paper.
+//! Words below a picture, for the client. The scene knows no letters, so in pixels and
+//! paths they are outlines in a strip of paper; in a PDF they are text.
 
 use std::sync::Arc;
 
-use kurbo::{Affine, Rect, Shape as _};
+use kurbo::{Affine, Point, Rect, Shape as _};
 
 use super::lettering::{Face, Run, wrapped};
 use crate::colour::Rgb;
@@ -21,32 +22,60 @@ const BLEED_MM: f64 = 2.0;
 const INK: Rgb = Rgb::hex(0x2b1b26);
 const PAPER: Rgb = Rgb::hex(0xf6efe8);
 
+/// Words laid out for the strip below a picture, all of it upright: mm from the picture's upper left corner, y downward.
+#[derive(Clone, Debug)]
+pub(super) struct Caption {
+    /// A line each, with the start of its baseline.
+    pub(super) lines: Vec<(Run, Point)>,
+    /// Size of the letters.
+    pub(super) size_mm: f64,
+    /// The strip of paper that they stand on.
+    pub(super) strip: Rect,
+}
+
+impl Caption {
+    pub(super) const INK: Rgb = INK;
+    pub(super) const PAPER: Rgb = PAPER;
+
+    /// The words below a picture that shows `frame`; none where there are no words or no picture.
+    pub(super) fn below(frame: Rect, words: &str) -> Option<Self> {
+        if words.trim().is_empty() || !frame.is_finite() || frame.area() <= 0.0 {
+            return None;
+        }
+        // Upright, the frame's height is the width.
+        let (wide, top) = (frame.height(), frame.width());
+        let size = wide * SIZE_SHARE;
+        let room = wide - 2.0 * ROOM * size;
+        let mut lines = wrapped(words, Face::Title, size, room);
+        if lines.len() > MOST_LINES {
+            let rest: Vec<&str> = lines[MOST_LINES - 1..].iter().map(|line| line.text.as_str()).collect();
+            let last = Run::cut(&format!("{} \u{2026}", rest.join(" ")), Face::Title, size, room);
+            lines.truncate(MOST_LINES - 1);
+            lines.push(last);
+        }
+        let high = (lines.len() as f64 * LEADING + 2.0 * ROOM) * size;
+        let place = |(i, line): (usize, Run)| {
+            let x = (wide - line.width_mm(size)) / 2.0;
+            (line, Point::new(x, top + (ROOM + 0.9 + i as f64 * LEADING) * size))
+        };
+        let lines = lines.into_iter().enumerate().map(place).collect();
+        Some(Self { lines, size_mm: size, strip: Rect::new(0.0, top, wide, top + high) })
+    }
+}
+
 /// The picture with words below it; it grows downward by the room that they need.
 pub fn captioned(mut scene: Scene, words: &str) -> Scene {
     let frame = scene.frame;
-    if words.trim().is_empty() || !frame.is_finite() || frame.area() <= 0.0 {
-        return scene;
-    }
-    // Upright, the frame's height is the width.
-    let wide = frame.height();
-    let size = wide * SIZE_SHARE;
-    let room = wide - 2.0 * ROOM * size;
-    let mut lines = wrapped(words, Face::Title, size, room);
-    if lines.len() > MOST_LINES {
-        let rest: Vec<&str> = lines[MOST_LINES - 1..].iter().map(|line| line.text.as_str()).collect();
-        let last = Run::cut(&format!("{} \u{2026}", rest.join(" ")), Face::Title, size, room);
-        lines.truncate(MOST_LINES - 1);
-        lines.push(last);
-    }
-    let high = (lines.len() as f64 * LEADING + 2.0 * ROOM) * size;
+    let Some(caption) = Caption::below(frame, words) else { return scene };
+    let Caption { lines, size_mm, strip: paper } = caption;
+    let high = paper.height();
     let mut strip = Group::new(Key::Ground, Affine::IDENTITY);
     let paper = Rect::new(frame.x0 - high - BLEED_MM, frame.y0 - BLEED_MM, frame.x0, frame.y1 + BLEED_MM);
     strip.fill(paper.to_path(0.1), solid(PAPER));
-    // From the strip's upper left corner, x to the right and y downward, to the space of the piece.
-    let place = Affine::new([0.0, 1.0, -1.0, 0.0, frame.x0, frame.y0]);
-    for (i, line) in lines.iter().enumerate() {
-        let at = ((wide - line.width_mm(size)) / 2.0, (ROOM + 0.9 + i as f64 * LEADING) * size);
-        let path = place * Affine::translate(at) * line.outline(size);
+    // From the picture's upper left corner, x to the right and y downward, to the space of the piece.
+    let place = Affine::new([0.0, 1.0, -1.0, 0.0, frame.x1, frame.y0]);
+    for (line, at) in lines {
+        let path = place * Affine::translate(at.to_vec2()) * line.outline(size_mm);
         strip.items.push(Item::Fill { path: Arc::new(path), paint: solid(INK) });
     }
     scene.groups.push(strip);

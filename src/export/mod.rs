@@ -18,7 +18,7 @@ pub use colours::{dress_json, dress_text, match_json, match_text};
 pub use csv::csv_of;
 pub use json::{once_over_json, stems_json};
 pub use papers::{PaperDesk, PaperFile, PaperKind, USUAL_WIDTH_PX};
-pub use pixels::{Finish, Pixels, raster, view_of};
+pub use pixels::{Finish, Pixels, largest_width_px, raster, view_of};
 pub use png_file::png_of;
 pub use quote::{quote_json, quote_text};
 pub use svg_file::svg_of;

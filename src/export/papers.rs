@@ -109,9 +109,7 @@ impl PaperKind {
             |document: Option<Document>| document.map_or(Ok(Vec::new()), |paper| to_print_and_send(self, &paper));
         match self {
             Self::Picture => {
-                // On the cloth of her dress, where its colour is known.
-                let ground = job.order.taste.dress.hex.map_or(Ground::Paper, Ground::Dress);
-                let look = Look { ground, ..Look::default() };
+                let look = Look { ground: Ground::before(job.order.taste.dress.hex), ..Look::default() };
                 let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &look);
                 Ok(vec![file("png", png_of(&scene, USUAL_WIDTH_PX))])
             }

@@ -50,6 +50,12 @@ pub fn view_of(scene: &Scene, width_px: u32) -> (Affine, u32, u32) {
     (Affine::scale(scale) * Affine::translate((-frame.y0, frame.x1)) * upright(), width, height)
 }
 
+/// The largest width at which a scene is seen whole, pixels: a tall one is as wide as lets its height be drawn.
+pub fn largest_width_px(scene: &Scene) -> u32 {
+    let width = (f64::from(LARGEST_PX) * scene.frame.height() / scene.frame.width()).floor();
+    if width.is_finite() { whole(width) } else { LARGEST_PX }
+}
+
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to a small positive range")]
 fn whole(px: f64) -> u32 {
     px.clamp(1.0, f64::from(LARGEST_PX)) as u32

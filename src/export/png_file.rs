@@ -2,14 +2,16 @@
 
 use png::{BitDepth, ColorType, Compression, Encoder, PixelDimensions, SrgbRenderingIntent, Unit};
 
-use super::pixels::{Finish, Pixels, raster, view_of};
+use super::pixels::{Finish, Pixels, largest_width_px, raster, view_of};
 use crate::scene::{Group, Scene};
 
 /// Millimetres in a metre.
 const MM_PER_METRE: f64 = 1000.0;
 
-/// The picture `width_px` wide, with the pixels per metre at which it prints life-size.
+/// The picture `width_px` wide, with the pixels per metre at which it prints life-size. One that would be too high is made
+/// smaller as a whole, never cut: see [`largest_width_px`].
 pub fn png_of(scene: &Scene, width_px: u32) -> Vec<u8> {
+    let width_px = width_px.min(largest_width_px(scene));
     let (view, width, height) = view_of(scene, width_px);
     let groups: Vec<&Group> = scene.groups.iter().collect();
     let mut pixels = raster(&groups, view, width, height, Finish::Fine);

@@ -13,7 +13,7 @@ pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agree
     let order = Order { agreed: None, ..order.clone() };
     let quote = quote(&order, style, stock);
     let until = holds_until(&order, Some(on), style);
-    Agreed::freeze(&order, on, quote.total, sheet(&order, &quote)).on_terms(Some(quote.deposit), until)
+    Agreed::freeze(&order, on, quote.total, sheet(&order, &quote, stock)).on_terms(Some(quote.deposit), until)
 }
 
 /// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet.
@@ -29,7 +29,7 @@ pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock) ->
 }
 
 /// The lines of the sheet: what is made, for which wrist, what it costs. Nothing that the client may not see.
-fn sheet(order: &Order, quote: &Quote) -> Vec<String> {
+fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
     let money = |price| short_price(price, &quote.currency);
     let mut lines = vec![order.title_line()];
     lines.extend(quote.lines.iter().map(|l| format!("{}: {}", l.what, money(l.price))));
@@ -48,7 +48,8 @@ fn sheet(order: &Order, quote: &Quote) -> Vec<String> {
     if !order.taste.dress.is_blank() {
         lines.push(format!("Dress: {}", order.taste.dress.name()));
     }
-    if let Some(told) = order.needs.allergies.as_ref().filter(|told| !told.is_empty()) {
+    let told = order.not_borne(stock);
+    if !told.is_empty() {
         lines.push(format!("Does not agree: {}", told.join(", ")));
     }
     if let Some(bow) = &order.piece.bow {

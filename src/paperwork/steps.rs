@@ -1,7 +1,7 @@
 //! The steps of making in the order of the bench, with how many of what, how long to hold, and minutes. Rows, no words.
 //!
-//! Bow and base come first, flowers last, so that they are out of water least. Seconds are common practice, no source,
-//! where none is named.
+//! Bow and base come first, flowers last, so that they are out of water least. A boutonniere has no base: its stems are
+//! taken together in the hand, taped, tied with ribbon and pinned. Seconds and that order are common practice, no source.
 
 use super::StemList;
 use crate::piece::{Fixing, Level, MakingMinutes, Piece, Worn};
@@ -14,7 +14,7 @@ pub enum Stage {
     Bow,
     /// Lay the base ready; glue the bow to it.
     Base,
-    /// Leaves along the arm.
+    /// Leaves along the arm; behind the bloom of a boutonniere.
     Leaves,
     /// Blooms: ends of the axes first, the top last.
     Blooms,
@@ -22,8 +22,12 @@ pub enum Stage {
     Accents,
     /// Pearls and stones.
     Trims,
-    /// Sprigs into what is left.
+    /// Sprigs into what is left; beside the bloom of a boutonniere.
     Filler,
+    /// Wrap the stems of a boutonniere with tape.
+    Wrap,
+    /// Give a boutonniere its pin.
+    Pin,
     /// Look it over, shake it, clean it.
     Check,
 }
@@ -52,11 +56,8 @@ const HOLD_HEAD_S: u32 = 10;
 
 /// The steps for a piece, in order; what has no parts is left out.
 pub fn making_steps(piece: &Piece, stems: &StemList, minutes: &MakingMinutes) -> Vec<Step> {
-    let glued = |seconds: u32| (piece.fixing == Fixing::Glued).then_some(seconds);
-    let base = match piece.worn {
-        Worn::Wrist => minutes.wrist_base,
-        Worn::Lapel => minutes.lapel_base,
-    };
+    let lapel = piece.worn == Worn::Lapel;
+    let glued = |seconds: u32| (piece.fixing == Fixing::Glued && !lapel).then_some(seconds);
     let bow = piece.bow.is_some().then(|| Step::of(Stage::Bow, 1, None, minutes.bow));
     let hold_base = if piece.bow.is_some() { glued(HOLD_BOW_S) } else { None };
     let parts = [
@@ -69,12 +70,18 @@ pub fn making_steps(piece: &Piece, stems: &StemList, minutes: &MakingMinutes) ->
     let put_on = parts.into_iter().filter_map(|(stage, role, hold)| {
         let count: u32 = stems.lines.iter().filter(|l| l.role == role).map(|l| l.pieces).sum();
         let each = minutes.each.get(&role).copied().unwrap_or(0.0);
-        let on_top = piece.parts().iter().filter(|p| p.role == role && p.level == Level::Top).count();
+        // A boutonniere has one layer of blooms, seen from the front.
+        let on_top = piece.parts().iter().filter(|p| !lapel && p.role == role && p.level == Level::Top).count();
         let step = Step::of(stage, count, glued(hold), f64::from(count) * each);
         (count > 0).then_some(Step { n_top: u32::try_from(on_top).unwrap_or(0), ..step })
     });
-    let base = Step::of(Stage::Base, 1, hold_base, base);
     let check = Step::of(Stage::Check, 1, None, 0.0);
+    if lapel {
+        let wrap = Step::of(Stage::Wrap, 1, None, minutes.lapel_base);
+        let pin = Step::of(Stage::Pin, 1, None, 0.0);
+        return put_on.chain([wrap]).chain(bow).chain([pin, check]).collect();
+    }
+    let base = Step::of(Stage::Base, 1, hold_base, minutes.wrist_base);
     bow.into_iter().chain([base]).chain(put_on).chain([check]).collect()
 }
 

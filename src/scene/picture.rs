@@ -28,6 +28,13 @@ pub enum Ground {
     Dress(Rgb),
 }
 
+impl Ground {
+    /// The cloth of a dress where its colour is known, else paper.
+    pub fn before(dress: Option<Rgb>) -> Self {
+        dress.map_or(Self::Paper, Self::Dress)
+    }
+}
+
 /// How a piece is to be shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {

@@ -39,7 +39,8 @@ impl FileMark {
 
     /// The mark of what stands at `path` now, if anything: for writing over it on purpose.
     pub fn of_file(path: &Path) -> Result<Option<Self>, Refusal> {
-        match super::reading::bytes_of(path) {
+        // However large it is: whoever reads it later has a limit, but it may always be written over.
+        match super::reading::bytes_up_to(path, u64::MAX - 1, Cause::TooBig) {
             Ok(bytes) => Ok(Some(Self::of_bytes(&bytes))),
             Err(Refusal { cause: Cause::NotThere, .. }) => Ok(None),
             Err(refusal) => Err(refusal),

@@ -10,7 +10,7 @@ use super::table::{Cell, Lane, Table};
 use super::{Job, picture, words};
 use crate::export::lettering::{Face, Run, wrapped};
 use crate::paperwork::{bill_of_materials, cautions_of, making_steps};
-use crate::piece::{Fixing, Worn};
+use crate::piece::Worn;
 use crate::stock::STANDING_LINE;
 
 /// Sizes, mm.
@@ -151,7 +151,7 @@ fn head(column: &mut Column, job: &Job<'_>) {
 fn notes(column: &mut Column, job: &Job<'_>) {
     /// Longer notes go on below their box, unboxed, rather than push the picture off the sheet.
     const MOST_BOXED: usize = 6;
-    let notes = &words::notes(job.order);
+    let notes = &words::notes(job.order, job.stock);
     if notes.is_empty() {
         return;
     }
@@ -221,7 +221,7 @@ fn facts(column: &mut Column, job: &Job<'_>, set: Setting) {
     let seat = words::seat(order).map_or_else(String::new, |seat| format!("; {seat}"));
     let facts = [
         ("Wrist", wrist.then(|| words::girth(order))),
-        ("Oval", Some(words::oval(order) + &seat)),
+        (if wrist { "Oval" } else { "Size" }, Some(words::oval(order) + &seat)),
         ("Band", band.map(|b| b.name.clone())),
         ("Bow", bow),
     ];
@@ -283,11 +283,7 @@ fn steps(column: &mut Column, job: &Job<'_>, set: Setting) {
         column.skip(3.0);
     }
     column.heading(words::STEPS, size * 1.3, size * 3.0);
-    let how = match order.piece.fixing {
-        Fixing::Glued => words::GLUE,
-        Fixing::Wired => words::WIRE,
-    };
-    column.paragraph(how, Face::Text, size, 0.0, INK);
+    column.paragraph(words::how_it_is_made(&order.piece), Face::Text, size, 0.0, INK);
     column.skip(2.0);
     let y = column.y;
     column.sheet().rule(Point::new(inside.x0, y), Point::new(inside.x1, y), 0.4, INK);

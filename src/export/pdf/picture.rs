@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::sheet::{Align, HAIR, SOFT, Sheet};
+use super::sheet::{Align, HAIR, Pattern, SOFT, Sheet};
 use super::{Job, words};
 use crate::export::lettering::Face;
 use crate::geometry::{Shape, extents};
@@ -17,14 +17,25 @@ const BETWEEN_MM: f64 = 4.0;
 /// Size of the word over the boutonniere, mm.
 const LABEL_MM: f64 = 3.4;
 
-/// The piece on its wrist, as large as `within` allows and at its left, on warm paper. Gives the box that is taken up, and
-/// how many millimetres of paper one of the piece is.
+/// The piece on its wrist, before her dress where its colour is known, else on warm paper.
+fn worn_scene(job: &Job<'_>) -> Scene {
+    let look = Look { ground: Ground::before(job.order.taste.dress.hex), ..Look::default() };
+    picture(&job.order.piece, job.stock, &job.order.wrist, &look)
+}
+
+/// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
+/// millimetres of paper one of the piece is.
 pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> (Rect, f64) {
-    let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+    let scene = worn_scene(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     (taken, taken.width() / wide)
+}
+
+/// A line about a picture, with corners as square as its own: cloth would show beyond round ones.
+fn edged(sheet: &mut Sheet, taken: Rect) {
+    sheet.line(taken.to_path(0.1), 0.3, HAIR, Pattern::Whole);
 }
 
 /// The boutonniere that goes with it, at the foot of `within` at this scale. Tells whether there was room for it; for none
@@ -45,12 +56,12 @@ pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
     let Some(his) = boutonniere_scene(job) else {
         return worn(sheet, job, within).0;
     };
-    let hers = picture(&job.order.piece, job.stock, &job.order.wrist, &Look::default());
+    let hers = worn_scene(job);
     let scale = (within.width() - BETWEEN_MM) / (hers.frame.height() + his.frame.height());
     let scale = scale.min(within.height() / hers.frame.width().max(his.frame.width())).max(0.0);
     let (wide, high) = (hers.frame.height() * scale, hers.frame.width() * scale);
     let taken = put(sheet, hers, Rect::from_origin_size(within.origin(), (wide, high)), Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     let (wide, high) = (his.frame.height() * scale, his.frame.width() * scale);
     let corner = Point::new(taken.x1 + BETWEEN_MM, taken.y1 - high);
     labelled(sheet, his, Rect::from_origin_size(corner, (wide, high)));
@@ -60,11 +71,12 @@ pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
 /// The boutonniere as large as `within` allows, framed, with its word above it.
 fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
     let taken = put(sheet, scene, within, Align::Left);
-    sheet.frame(taken, 0.3, HAIR);
+    edged(sheet, taken);
     let at = Point::new(taken.x0, taken.y0 - LABEL_MM * 0.5);
     sheet.tinted(words::BOUTONNIERE_WORD, Face::Text, LABEL_MM, at, Align::Left, SOFT);
 }
 
+/// The boutonniere on paper: it is not worn on her dress.
 fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
     let piece = job.order.partner_piece.as_ref()?;
     let look = Look { frame: Some(reach_of(piece, job, Tails::Shown)), ..Look::default() };

@@ -2,10 +2,10 @@
 
 use std::fmt::Write as _;
 
-use crate::book::{Day, Order};
+use crate::book::{Day, Order, SMALL_PARTS_BELOW_YEARS};
 use crate::paperwork::{BillLine, Quote, Stage, Step};
-use crate::piece::{Bow, Fixing, Measured, Side, Worn};
-use crate::stock::{Caution, Role};
+use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
+use crate::stock::{Caution, Role, Stock};
 use crate::units::{Cents, counted, minutes_text, mm_text};
 
 /// The papers' language, as a tag (RFC 3066).
@@ -52,8 +52,8 @@ pub(super) const TO_THE_ELBOW: &str = "to the elbow";
 pub(super) const TO_THE_HAND: &str = "to the hand";
 pub(super) const THUMB_SIDE: &str = "thumb side";
 /// What the bench must not overlook, and the notes of the order.
-pub(super) fn notes(order: &Order) -> String {
-    let told = order.for_the_bench().join(" ");
+pub(super) fn notes(order: &Order, stock: &Stock) -> String {
+    let told = order.for_the_bench(stock).join(" ");
     [told.as_str(), order.notes.trim()].into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("\n")
 }
 
@@ -270,22 +270,9 @@ pub(super) fn still_to_place(n: u32) -> String {
 
 /// A step, in words that a second pair of hands can follow.
 pub(super) fn step(step: &Step, order: &Order) -> String {
-    let wired = order.piece.fixing == Fixing::Wired;
-    let lapel = order.piece.worn == Worn::Lapel;
-    let mut text = match step.stage {
-        Stage::Bow => "Tie the bow; pull the loops even, cut the tails slantwise.".to_owned(),
-        Stage::Base if lapel => "Lay pin and tape ready.".to_owned(),
-        Stage::Base if order.piece.bow.is_none() => "Lay the band ready, its base upward.".to_owned(),
-        Stage::Base if wired => "Wire the bow to the band.".to_owned(),
-        Stage::Base => "Glue the bow to the base on the band.".to_owned(),
-        Stage::Leaves => {
-            format!("{} along the arm, the smallest first, tips outward.", count_of(Role::Leaf, step.count))
-        }
-        Stage::Blooms => format!("{}: ends of the oval first, then the middle.", count_of(Role::Bloom, step.count)),
-        Stage::Accents => format!("{}, evenly round the oval.", count_of(Role::Accent, step.count)),
-        Stage::Trims => format!("{}.", count_of(Role::Trim, step.count)),
-        Stage::Filler => format!("{} into the gaps that are left.", count_of(Role::Filler, step.count)),
-        Stage::Check => "Check: counts, side, no sharp end, no glue seen; shake it for ten seconds.".to_owned(),
+    let mut text = match order.piece.worn {
+        Worn::Wrist => wrist_step(step, order),
+        Worn::Lapel => lapel_step(step, order),
     };
     if step.n_top > 0 {
         _ = write!(text, " {} on top, last.", step.n_top);
@@ -297,12 +284,67 @@ pub(super) fn step(step: &Step, order: &Order) -> String {
     text
 }
 
+fn wrist_step(step: &Step, order: &Order) -> String {
+    let wired = order.piece.fixing == Fixing::Wired;
+    match step.stage {
+        Stage::Bow => "Tie the bow; pull the loops even, cut the tails slantwise.".to_owned(),
+        Stage::Base if order.piece.bow.is_none() => "Lay the band ready, its base upward.".to_owned(),
+        Stage::Base if wired => "Wire the bow to the band.".to_owned(),
+        Stage::Base => "Glue the bow to the base on the band.".to_owned(),
+        Stage::Leaves => {
+            format!("{} along the arm, the smallest first, tips outward.", count_of(Role::Leaf, step.count))
+        }
+        Stage::Blooms => format!("{}: ends of the oval first, then the middle.", count_of(Role::Bloom, step.count)),
+        Stage::Accents => format!("{}, evenly round the oval.", count_of(Role::Accent, step.count)),
+        Stage::Trims => format!("{}.", count_of(Role::Trim, step.count)),
+        Stage::Filler => format!("{} into the gaps that are left.", count_of(Role::Filler, step.count)),
+        // Of a boutonniere alone.
+        Stage::Wrap | Stage::Pin => String::new(),
+        Stage::Check => "Check: counts, side, no sharp end, no glue seen; shake it for ten seconds.".to_owned(),
+    }
+}
+
+/// How a boutonniere is built up in the hand; common practice, no source.
+fn lapel_step(step: &Step, order: &Order) -> String {
+    let years = order.needs.child_years();
+    let no_pin = years.is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
+    match step.stage {
+        Stage::Leaves => format!("{} behind, as in the picture.", count_of(Role::Leaf, step.count)),
+        Stage::Blooms => format!("{} before the leaves, facing the front.", count_of(Role::Bloom, step.count)),
+        Stage::Accents => format!("{} close beside the bloom.", count_of(Role::Accent, step.count)),
+        Stage::Trims => format!("{}, with a dab of glue.", count_of(Role::Trim, step.count)),
+        Stage::Filler => format!("{} beside the bloom.", count_of(Role::Filler, step.count)),
+        Stage::Wrap => "Wrap the stems with stem tape, stretching it, from just under the bloom down past their ends; \
+             trim them."
+            .to_owned(),
+        Stage::Bow => "Tie the ribbon over the tape; cut the tails slantwise.".to_owned(),
+        Stage::Pin if no_pin => "No pin: ribbon to tie it on with.".to_owned(),
+        Stage::Pin => "Put the pin through the taped stems, its point covered.".to_owned(),
+        Stage::Check => "Check: counts, front, no sharp end, tape sealed; shake it for ten seconds.".to_owned(),
+        // Of a wrist piece alone.
+        Stage::Base => String::new(),
+    }
+}
+
+/// How all of it is held together.
+pub(super) fn how_it_is_made(piece: &Piece) -> &'static str {
+    match (piece.worn, piece.fixing) {
+        (Worn::Lapel, Fixing::Glued) => TAPE,
+        (Worn::Wrist, Fixing::Glued) => GLUE,
+        (_, Fixing::Wired) => WIRE,
+    }
+}
+
+/// How a boutonniere is held together; common practice, no source.
+const TAPE: &str =
+    "Taped: flowers dry, all stems in one hand and level at the top. Hold them there until the tape is on.";
+
 /// How glue wants to be treated. Thirty seconds of rest: "How to make a corsage" (Fionna Floral, save-on-crafts.com);
 /// flowers at room temperature and the rest of it: common practice, no source.
-pub(super) const GLUE: &str = "Cold glue: flowers dry and at room temperature. Put a dab on, let it rest 30 s until it \
+const GLUE: &str = "Cold glue: flowers dry and at room temperature. Put a dab on, let it rest 30 s until it \
      is tacky, then press and hold.";
 /// How wired work is done; common practice, no source.
-pub(super) const WIRE: &str = "Wired: mount each head on its wire, tape down past the end, tuck every wire end in.";
+const WIRE: &str = "Wired: mount each head on its wire, tape down past the end, tuck every wire end in.";
 
 /// Minutes of a step, where they are planned.
 pub(super) fn minutes(minutes: f64) -> String {

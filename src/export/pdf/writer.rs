@@ -19,8 +19,9 @@ use super::packed::packed;
 use super::sheet::{Document, Mark, Pattern};
 use super::words;
 use crate::colour::Rgb;
+use crate::export::caption::Caption;
 use crate::export::lettering::{Face, Run};
-use crate::scene::{Item, Paint, Scene, Stop, upright};
+use crate::scene::{Item, Paint, Scene, Stop, Tint, upright};
 
 /// Points of a page to the millimetre: 72 to the inch (ISO 32000-1, 8.3.2.3), 25.4 mm to the inch.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -32,14 +33,23 @@ pub fn pdf_of(document: &Document) -> Result<Vec<u8>, String> {
     written(&document.title, size_mm, &sheets)
 }
 
-/// A picture alone as a PDF, on a page of its own size: it prints life-size. The failure is a sentence.
-pub fn picture_pdf(scene: Scene, title: &str) -> Result<Vec<u8>, String> {
+/// A picture alone as a PDF, on a page of its own size: it prints life-size; words below it, where there are any, can be
+/// searched. The failure is a sentence.
+pub fn picture_pdf(scene: Scene, title: &str, below: Option<&str>) -> Result<Vec<u8>, String> {
     let frame = scene.frame;
     // Upright, the frame's length is the height.
-    let size_mm = (frame.height(), frame.width());
+    let (wide, mut high) = (frame.height(), frame.width());
     let view = Affine::translate((-frame.y0, frame.x1)) * upright();
-    let within = Rect::from_origin_size((0.0, 0.0), size_mm);
-    written(title, size_mm, &[&[Mark::Picture { groups: scene.groups, view, within }]])
+    let within = Rect::from_origin_size((0.0, 0.0), (wide, high));
+    let mut marks = vec![Mark::Picture { groups: scene.groups, view, within }];
+    if let Some(caption) = below.and_then(|words| Caption::below(frame, words)) {
+        high = caption.strip.y1;
+        let paint = Paint::Solid(Tint { rgb: Caption::PAPER, alpha: 1.0 });
+        marks.push(Mark::Fill { path: caption.strip.to_path(0.1), paint });
+        let words = |(run, at)| Mark::Words { run, at, size_mm: caption.size_mm, rgb: Caption::INK };
+        marks.extend(caption.lines.into_iter().map(words));
+    }
+    written(title, (wide, high), &[&marks])
 }
 
 fn written(title: &str, (width, height): (f64, f64), sheets: &[&[Mark]]) -> Result<Vec<u8>, String> {
