@@ -227,6 +227,7 @@ fn next_ui(ui: &mut Ui, w: &mut Window, offered: &Offered, actions: &mut Vec<Act
             ui.label(RichText::new(why.to_string()).font(words(17.0)).color(c.ink));
         }
         Some(Ok(found)) => {
+            ui.spacing_mut().scroll.floating_allocated_width = 0.0;
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
                 ui.horizontal(|ui| {
                     ui.spacing_mut().item_spacing.x = GRID;

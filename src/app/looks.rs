@@ -6,6 +6,7 @@ use egui::{RichText, Role, Sense, Stroke, Ui, WidgetInfo, vec2};
 use super::action::Action;
 use super::controls::{Weight, button};
 use super::other_eyes;
+use super::plate::plate;
 use super::theme::{Colours, TARGET, colour_of, strong};
 use super::window::Window;
 use crate::colour::{Rgb, Vision};
@@ -142,12 +143,12 @@ pub(super) fn looks_ui(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
     });
 }
 
-/// A round spot of colour, as large as a fingertip; its name is what a screen reader says.
+/// A patch of colour, as large as a fingertip; its name is what a screen reader says.
 pub(super) fn swatch(ui: &mut Ui, c: &Colours, rgb: Rgb, name: &str, chosen: bool) -> egui::Response {
     let (rect, response) = ui.allocate_exact_size(vec2(TARGET, TARGET), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, name));
     let edge = if chosen { Stroke::new(3.0, c.ink) } else { Stroke::new(1.0, c.soft) };
     let edge = if response.has_focus() { Stroke::new(3.0, c.rose) } else { edge };
-    ui.painter().circle(rect.center(), 17.0, colour_of(rgb), edge);
+    plate(ui.painter(), rect.shrink(5.0), colour_of(rgb), edge);
     response.on_hover_text(name)
 }

@@ -29,6 +29,8 @@ pub(super) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     head_ui(ui, w, actions);
     let stock = Arc::clone(w.session.stock());
     let left = left_to_place(w);
+    // There is no room below the tiles: a bar lies over their lower edge, while it is used.
+    ui.spacing_mut().scroll.floating_allocated_width = 0.0;
     ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = GRID;
