@@ -25,9 +25,7 @@ pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, 
     let subject = Subject { piece: &order.piece, stock: &bench.stock, style: &bench.style, wrist: &order.wrist };
     let mut search = Search::new(subject, size, seed).map_err(|why| why.to_string())?;
     let ask = Ask::within_ms(for_ms, search.n_parts(), seed);
-    for _ in 0..ask.rounds {
-        search.round();
-    }
+    search.rounds(ask.rounds);
     match search.proposal() {
         Ok(proposal) => {
             let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;

@@ -67,9 +67,7 @@ pub fn fill_all(subject: Subject<'_>) -> Result<Proposal, NoProposal> {
 /// A nearly right piece made right: no part moves by more than 3 mm, none changes its level.
 pub fn tidy(subject: Subject<'_>, ask: Ask) -> Result<Proposal, NoProposal> {
     let mut search = Search::with(subject, None, ask.seed, Reach::Nearby(NUDGE_MM), None)?;
-    for _ in 0..ask.rounds {
-        search.round();
-    }
+    search.rounds(ask.rounds);
     let proposal = search.proposal()?;
     if proposal.mark_after < proposal.mark_before + WORTH {
         return Err(NoProposal::AsGoodAsICanMakeIt);

@@ -30,9 +30,7 @@ pub struct Proposal {
 /// when there is nothing to set out, or nothing better is found.
 pub fn propose(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask) -> Result<Proposal, NoProposal> {
     let mut search = Search::new(subject, size, ask.seed)?;
-    for _ in 0..ask.rounds {
-        search.round();
-    }
+    search.rounds(ask.rounds);
     search.proposal()
 }
 
@@ -42,9 +40,7 @@ pub fn three_proposals(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask)
     for turn in 0..3 {
         let seed = ask.seed.wrapping_mul(3).wrapping_add(u64::from(turn));
         let mut search = Search::with(subject, size, seed, Reach::Anywhere, Some(turn))?;
-        for _ in 0..ask.rounds {
-            search.round();
-        }
+        search.rounds(ask.rounds);
         let Ok(proposal) = search.proposal() else { continue };
         let Ok(piece) = subject.piece.apply(&proposal.edit) else { continue };
         if found.iter().all(|(other, _)| differ(other, &piece)) {

@@ -136,6 +136,13 @@ impl<'a> Search<'a> {
         table.free().all(|i| holds(&table.items[i], &table.now[i], table.oval))
     }
 
+    /// So many rounds, one after the other.
+    pub fn rounds(&mut self, n: u32) {
+        for _ in 0..n {
+            self.round();
+        }
+    }
+
     /// Parts there will be: those on the sheet and those to come.
     pub fn n_parts(&self) -> usize {
         self.table.items.len()
