@@ -1,13 +1,11 @@
 //! What is painted of the layouts that are offered, in the place of the trays, and the keys that take them. Marks are for my
 //! side alone.
 
-use egui::{
-    Align2, Key, Modifiers, ProgressBar, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, StrokeKind,
-};
+use egui::{Align2, Key, Modifiers, ProgressBar, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind};
 use egui::{Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
-use super::controls::{Weight, button, button_sized};
+use super::controls::{Weight, button, button_sized, sideways};
 use super::layouts::{Card, List, Offered, PICTURE, Stage, Wish, half_label};
 use super::plate::plate;
 use super::searcher::{Errand, MOST_ROUNDS};
@@ -227,20 +225,16 @@ fn next_ui(ui: &mut Ui, w: &mut Window, offered: &Offered, actions: &mut Vec<Act
             ui.label(RichText::new(why.to_string()).font(words(17.0)).color(c.ink));
         }
         Some(Ok(found)) => {
-            ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-            ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    ui.spacing_mut().item_spacing.x = GRID;
-                    let another = button_sized(ui, &c, "Another place", Weight::Plain, vec2(0.0, MAIN_TARGET));
-                    if another.on_hover_text("The next largest gap (A)").clicked() {
-                        actions.push(Action::Layouts(Wish::Another));
+            sideways(ui, |ui| {
+                let another = button_sized(ui, &c, "Another place", Weight::Plain, vec2(0.0, MAIN_TARGET));
+                if another.on_hover_text("The next largest gap (A)").clicked() {
+                    actions.push(Action::Layouts(Wish::Another));
+                }
+                for (n, candidate) in found.iter().enumerate() {
+                    if candidate_ui(ui, w, n, candidate).clicked() {
+                        actions.push(Action::Layouts(Wish::Take(n)));
                     }
-                    for (n, candidate) in found.iter().enumerate() {
-                        if candidate_ui(ui, w, n, candidate).clicked() {
-                            actions.push(Action::Layouts(Wish::Take(n)));
-                        }
-                    }
-                });
+                }
             });
         }
     }

@@ -1,10 +1,10 @@
 //! Buttons of the house: large enough for a wet finger, each with a name that a screen reader can say.
 
-use egui::{Align2, Response, Role, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Response, Role, ScrollArea, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
 
 use super::icons::{Icon, paint_icon};
 use super::plate::plate;
-use super::theme::{Colours, MAIN_TARGET, TARGET, strong, words};
+use super::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, words};
 
 /// How a button stands out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,4 +63,15 @@ pub(super) fn icon_button(ui: &mut Ui, c: &Colours, icon: Icon, name: &str, enab
         paint_icon(ui.painter(), icon, rect, 24.0, ink);
     }
     response.on_hover_text(name)
+}
+
+/// Things side by side that scroll where there is no room below them: the bar lies over their lower edge while it is used.
+pub(super) fn sideways(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    ui.spacing_mut().scroll.floating_allocated_width = 0.0;
+    ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = GRID;
+            add(ui);
+        });
+    });
 }

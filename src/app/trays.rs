@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Rect, Role as Accessible, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Role as Accessible, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::action::Action;
-use super::controls::{Weight, button};
+use super::controls::{Weight, button, sideways};
 use super::counter_words::Counter;
 use super::looks::swatch;
 use super::naming::so_many;
@@ -29,16 +29,11 @@ pub(super) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     head_ui(ui, w, actions);
     let stock = Arc::clone(w.session.stock());
     let left = left_to_place(w);
-    // There is no room below the tiles: a bar lies over their lower edge, while it is used.
-    ui.spacing_mut().scroll.floating_allocated_width = 0.0;
-    ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = GRID;
-            let tray = w.tray;
-            for (n, botanical) in in_tray_order(stock.botanicals(), tray, &left).into_iter().enumerate() {
-                bucket_ui(ui, w, botanical, n, &left, actions);
-            }
-        });
+    sideways(ui, |ui| {
+        let tray = w.tray;
+        for (n, botanical) in in_tray_order(stock.botanicals(), tray, &left).into_iter().enumerate() {
+            bucket_ui(ui, w, botanical, n, &left, actions);
+        }
     });
 }
 
