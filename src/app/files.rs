@@ -98,8 +98,7 @@ impl Window {
     pub(super) fn keep_picture(&mut self) {
         let order = self.session.order();
         // As it is seen: the arm and the cloth that are on the sheet.
-        let ground = self.cloth().map_or(Ground::Paper, Ground::Dress);
-        let look = Look { skin: self.looks.skin, ground, ..Look::default() };
+        let look = Look { skin: self.looks.skin, ground: Ground::before(self.cloth()), ..Look::default() };
         let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &look);
         let png = png_of(&scene, 1600);
         let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));

@@ -180,6 +180,7 @@ fn hidden_at(heads: &[Standing], arc: f64) -> f64 {
 
 /// The parts, those toward the elbow first, leaves and sprigs under the heads of their place.
 fn parts(section: &WristSection, piece: &Piece, stock: &Stock, heads: &[Standing]) -> Vec<Group> {
+    let is_leafy = is_leafy(piece);
     let mut drawn: Vec<(bool, f64, Group)> = Vec::new();
     for part in piece.from_below() {
         let sound = part.centre.is_finite() && part.size_in(stock).is_finite() && part.size_in(stock) > 0.0;
@@ -188,12 +189,12 @@ fn parts(section: &WristSection, piece: &Piece, stock: &Stock, heads: &[Standing
         }
         let head = heads.iter().find(|h| h.part == part.id);
         let group = match (head, part.shape_in(stock)) {
-            (Some(head), _) => head_group(section, part, stock, head, is_leafy(piece)),
+            (Some(head), _) => head_group(section, part, stock, head, is_leafy),
             (None, Shape::Lens(lens)) => leaf_group(section, part, stock, lens),
             (None, Shape::Disc(disc)) => {
                 let height_mm = stock.botanical(&part.stock).map_or(6.0, |b| b.height_mm);
                 let low = Standing { part: part.id, disc, base_mm: 1.0, thickness_mm: height_mm };
-                head_group(section, part, stock, &low, is_leafy(piece))
+                head_group(section, part, stock, &low, is_leafy)
             }
         };
         drawn.push((head.is_some(), part.centre.x, group));
