@@ -442,3 +442,16 @@ fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
     hers.press(egui::Key::Num1);
     assert!(!matches!(hers.window.said, Some(Said::Crowded { .. })));
 }
+
+#[test]
+fn in_the_panel_of_layouts_x_stops_the_search_and_adds_nothing() {
+    let mut dark = Dark::showing("05-bare-spots");
+    dark.seen();
+    dark.press(egui::Key::P);
+    dark.press(egui::Key::X);
+    assert!(dark.window.offers_layouts() && dark.window.session.order().partner_piece.is_none());
+    assert!(dark.window.offered.as_ref().is_some_and(|o| o.stage == super::layouts::Stage::Stopped));
+    dark.press(egui::Key::Escape);
+    dark.press(egui::Key::X);
+    assert!(dark.window.session.order().partner_piece.is_some(), "on the sheet it makes one to match");
+}
