@@ -1,4 +1,4 @@
-//! What a person did in a frame. Collected while painting, done afterwards by [`super::window::Window`].
+//! What a person did in a frame. Collected while painting, done afterwards by [`crate::app::shell::window::Window`].
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -10,7 +10,7 @@ use crate::stock::{Role, StockId};
 
 /// One thing done.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Action {
+pub(crate) enum Action {
     /// What the sheet gave.
     Deeds(Vec<Deed>),
     /// An edit of the piece.
@@ -22,27 +22,27 @@ pub(super) enum Action {
     /// Who wears it, as it is being typed.
     Wearer(String),
     /// What was written in a blank of the order's first page, as it is being typed.
-    Write(super::blanks::Blank, String),
+    Write(crate::app::pages::order_fields::Blank, String),
     /// Something asked of the page Colour.
-    Colours(super::colour_page::Wish),
+    Colours(crate::app::pages::colour::Wish),
     /// Show a size among those side by side, or no longer.
     Compare(String),
     /// The wearer's piece or the boutonniere that goes with it: put it on the sheet.
     OnSheet(crate::session::Front),
     /// Something asked of the page on which the piece is made another way.
-    Ways(super::ways::Wish),
+    Ways(crate::app::pages::variants::Wish),
     /// Something asked of the price page.
-    Price(super::pricing::Wish),
+    Price(crate::app::pages::price::Wish),
     /// Something asked of the tap board.
-    Taps(super::tap_board::Wish),
+    Taps(crate::app::widgets::tap_board::Wish),
     /// A proposal was left for now.
     NotNow(String),
     /// Another page in the middle of the window.
-    Turn(super::page::Page),
+    Turn(crate::app::pages::page::Page),
     /// A field was left: what was written in it stands for itself.
     LeaveBlank,
     /// Give a field of the strip the keyboard.
-    Type(super::strip::Field),
+    Type(crate::app::shell::top_bar::Field),
     /// The girth as typed.
     Girth(String),
     /// The other wrist.
@@ -104,7 +104,7 @@ pub(super) enum Action {
     /// Another tone of the arm.
     Skin(crate::scene::Skin),
     /// What stands beside the piece for its size.
-    Beside(super::looks::Beside),
+    Beside(crate::app::shell::view_options::Beside),
     /// Tell lengths in this unit, or as they were typed.
     Lengths(Option<crate::units::LengthUnit>),
     /// Whether the cloth of the dress lies under the piece.
@@ -116,7 +116,7 @@ pub(super) enum Action {
     /// Zoom about the middle.
     Zoom(f64),
     /// Something asked of the layouts that are offered.
-    Layouts(super::layouts::Wish),
+    Layouts(crate::app::sheet::layouts::Wish),
     /// Select a part.
     Select(crate::piece::PartId),
     /// Select all parts.
@@ -126,13 +126,13 @@ pub(super) enum Action {
     /// Leave what is open without keeping it, and go on.
     LeaveUnkept,
     /// Something done about the house style.
-    House(super::house::Wish),
+    House(crate::app::pages::style::Wish),
     /// Begin with the sample shop, or with an empty one.
-    Begin(super::first_start::Choice),
+    Begin(crate::app::shell::first_start::Choice),
     /// Ask why a question is to be set aside, or no longer.
     AskWhy(Option<crate::piece::Question>),
     /// Something about the orders that were not kept last time.
-    LeftOver(super::offer::Wish),
+    LeftOver(crate::app::shell::recovered::Wish),
     /// Keep, and go on.
     KeepAndGoOn,
     /// Close what was said.
@@ -141,11 +141,11 @@ pub(super) enum Action {
 
 impl Action {
     /// Whether the person has gone on to something else, so that what was said steps aside.
-    pub(super) fn goes_on(&self) -> bool {
+    pub(crate) fn goes_on(&self) -> bool {
         match self {
             Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
             // Leaving a field is what brings up why its words could not be taken.
-            Self::House(wish) => *wish != super::house::Wish::Leave,
+            Self::House(wish) => *wish != crate::app::pages::style::Wish::Leave,
             Self::Edit(_)
             | Self::Mend(_)
             | Self::Change(_)

@@ -5,88 +5,20 @@
 //! the side at the right, and the wrist sheet, which takes the rest.
 
 mod action;
-mod ahead;
-mod blanks;
-mod canvas;
-mod choices;
-mod colour_page;
-mod colour_rows;
-mod controls;
-mod counter_words;
+mod pages;
+mod sheet;
+mod shell;
 #[cfg(test)]
-mod dark;
-#[cfg(test)]
-mod dark_client;
-#[cfg(test)]
-mod dark_colour;
-#[cfg(test)]
-mod dark_counter;
-#[cfg(test)]
-mod dark_fields;
-#[cfg(test)]
-mod dark_house;
-#[cfg(test)]
-mod dark_taps;
-#[cfg(test)]
-mod dark_wearer;
-mod dialogs;
-mod doing;
-mod easel;
-mod files;
-mod first_start;
-mod house;
-mod house_keys;
-mod house_page;
-mod house_rows;
-mod house_styles;
-mod icons;
-mod in_turn;
-mod keys;
-mod layouts;
-mod looks;
-mod naming;
-mod offer;
-mod other_eyes;
-mod overlay;
-mod page;
-mod pair;
-mod papers;
-mod photo_place;
-mod photo_reader;
-mod pictures;
-mod plate;
-mod points;
-mod pricing;
-mod proposing;
-mod questions;
-mod quote_slip;
-mod rail;
-mod ring;
-mod safety;
-mod saying;
-mod searcher;
-mod second;
-mod sheet_place;
-mod side;
-mod sizes;
-mod stopping;
-mod strip;
-mod tap_board;
-mod theme;
-mod thumbs;
-mod today;
-mod together;
-mod trays;
-mod ways;
-mod window;
-mod zoom;
+mod tests;
+mod widgets;
+mod workers;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use ahead::Ahead;
-use photo_reader::Source;
-use window::{Opened, Window};
+use crate::app::shell::preload::Ahead;
+use crate::app::shell::window::{Opened, Window};
+use crate::app::workers::photo_reader::Source;
 
 use crate::session::Session;
 use crate::store::{Hold, Lock, Shop};
@@ -121,7 +53,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             .with_inner_size([1366.0, 740.0])
             .with_clamp_size_to_monitor_size(true)
             // Two thirds of what the pages need: below, all is shown smaller.
-            .with_min_inner_size(zoom::ROOM / 1.5),
+            .with_min_inner_size(shell::zoom::ROOM / 1.5),
         // Soft shadows come dithered enough from the drawing; without it software rendering has less to do.
         dithering: false,
         ..Default::default()

@@ -1,0 +1,68 @@
+//! The ring of actions beside what is selected: each 44 points, each with a key of its own.
+
+use egui::{Rect, Ui, Vec2, pos2, vec2};
+
+use crate::app::action::Action;
+use crate::app::shell::window::Window;
+use crate::app::widgets::controls::icon_button;
+use crate::app::widgets::icons::Icon;
+use crate::app::widgets::points::{f32_of, pos};
+use crate::app::widgets::theme::TARGET;
+use crate::geometry::Vec2 as Way;
+use crate::piece::{Edit, Part, PartId};
+use crate::sheet::{Deed, Hand, Held, TURN_STEP_RAD};
+
+/// How far a copy lands from what it was copied from, mm.
+pub(crate) const COPY_OFF: Way = Way::new(0.0, 12.0);
+/// One step of the size buttons, mm.
+pub(crate) const SIZE_STEP_MM: f64 = 1.0;
+
+pub(crate) fn ring_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Action>) {
+    let piece = w.session.piece();
+    let chosen: Vec<&Part> = w.sheet.selected.iter().filter_map(|id| piece.part(*id)).collect();
+    let Some(last) = chosen.last().filter(|_| w.sheet.held == Held::Nothing && w.sheet.hand == Hand::Idle) else {
+        return;
+    };
+    let at = pos(w.sheet.view.to_screen(last.centre));
+    let reach = f32_of(last.shape_in(w.session.stock()).reach() * w.sheet.view.scale);
+    let c = w.colours();
+    let buttons = buttons(w, &chosen);
+    let radius = (reach + TARGET * 0.62).min(sheet.height().min(sheet.width()) * 0.36).max(TARGET * 1.45);
+    let room = radius + TARGET / 2.0 + 4.0;
+    let within = |v: f32, from: f32, to: f32| v.min(to - room).max(from + room);
+    let middle = pos2(within(at.x, sheet.min.x, sheet.max.x), within(at.y, sheet.min.y, sheet.max.y));
+    let n = buttons.len() as f32;
+    for (k, (icon, name, action)) in buttons.into_iter().enumerate() {
+        let turn = std::f32::consts::TAU * k as f32 / n - std::f32::consts::FRAC_PI_2;
+        let place = middle + vec2(turn.cos(), turn.sin()) * radius;
+        let rect = Rect::from_center_size(place, Vec2::splat(TARGET));
+        let clicked = ui.put(rect, |ui: &mut Ui| icon_button(ui, &c, icon, &name, true)).clicked();
+        if clicked {
+            actions.push(action);
+        }
+    }
+}
+
+fn buttons(w: &Window, chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
+    let ids: Vec<PartId> = chosen.iter().map(|p| p.id).collect();
+    let all_locked = chosen.iter().all(|p| p.locked);
+    let level = chosen[0].level.next();
+    let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
+    let resized = |by: f64| match w.sheet.resize(by, w.session.piece(), w.session.stock()).pop() {
+        Some(Deed::DoInRun(edit, _)) => Action::Edit(edit),
+        other => Action::Deeds(other.into_iter().collect()),
+    };
+    let named = |icon, name: &str, action| (icon, name.to_owned(), action);
+    let turned = Edit::Turn(ids.clone(), TURN_STEP_RAD);
+    let mut ring = vec![
+        named(Icon::Turn, "Turn (R)", Action::Edit(turned)),
+        named(Icon::Larger, "Larger (+)", resized(SIZE_STEP_MM)),
+        named(Icon::Smaller, "Smaller (-)", resized(-SIZE_STEP_MM)),
+        named(Icon::Lift, "Move: then tap where (M)", Action::Lift),
+        named(Icon::Copy, "Copy (Ctrl+D)", Action::Edit(Edit::Copy(ids.clone(), COPY_OFF))),
+    ];
+    ring.push((Icon::Raise, format!("Set {} (U)", level.word()), Action::Edit(Edit::Raise(ids.clone(), level))));
+    ring.push(named(lock_icon, lock_name, Action::Edit(Edit::Lock(ids.clone(), !all_locked))));
+    ring.push(named(Icon::TakeOff, "Take off (Delete)", Action::Edit(Edit::TakeOff(ids))));
+    ring
+}

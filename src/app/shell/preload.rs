@@ -1,0 +1,66 @@
+//! What the first frame will want, drawn while the window is being made: opening a screen takes longer than drawing a piece,
+//! and leaves a core idle.
+//!
+//! It is a guess at the usual window. What turns out otherwise (another size, another order) is drawn as if nothing had been
+//! drawn ahead.
+
+use std::sync::mpsc::{Receiver, channel};
+
+use crate::app::sheet::canvas::Made;
+use crate::app::sheet::trays;
+use crate::app::sheet::wrist_sheet;
+use crate::app::widgets::thumbs::{self, Which};
+use crate::app::workers::easel::{Layer, layers};
+use crate::export::{Finish, Pixels};
+use crate::session::Session;
+
+/// Pictures on their way from the thread that draws them.
+pub(crate) struct Ahead {
+    /// Heads of the tray that is open at first. The way ends when all have been drawn.
+    pub(crate) heads: Receiver<(Which, Pixels)>,
+    /// The sheet, quick.
+    pub(crate) sheet: Receiver<(Made, Vec<Layer>)>,
+}
+
+impl Ahead {
+    /// Begins to draw what a window on this order shows first.
+    pub(crate) fn begin(session: &Session) -> Self {
+        let (tell_head, heads) = channel();
+        let (tell_sheet, sheet) = channel();
+        let tray = trays::at_first(session);
+        let (made, scene) = wrist_sheet::at_first(session);
+        std::thread::spawn(move || {
+            // What the tray waits for comes first, for it is laid out first. The window may be gone at any time.
+            for botanical in &tray {
+                let which = trays::usual_head(botanical, made.pixels_per_point);
+                let pixels = thumbs::drawn(botanical, &which);
+                drop(tell_head.send((which, pixels)));
+            }
+            drop(tell_head);
+            let drawn = layers(&scene(), &made.view, made.pixels_per_point, &[], Finish::Quick);
+            drop(tell_sheet.send((made, drawn)));
+        });
+        Self { heads, sheet }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::tests::dark::Dark;
+
+    #[test]
+    fn the_guess_is_what_the_usual_window_shows() {
+        for sample in ["03-full", "09-showpiece"] {
+            let mut dark = Dark::showing(sample);
+            let Ahead { heads, sheet } = Ahead::begin(&dark.window.session);
+            dark.frame(Vec::new());
+            let (made, layers) = sheet.recv().unwrap();
+            assert_eq!(made.view, dark.window.sheet.view, "{sample}");
+            assert!(!layers.is_empty());
+            let tray: Vec<Which> = heads.iter().map(|(which, _)| which).collect();
+            assert_eq!(tray.len(), 12);
+            assert!(tray.iter().all(|which| dark.window.thumbs.has(which)), "{sample}: {tray:?}");
+        }
+    }
+}

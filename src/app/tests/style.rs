@@ -1,0 +1,295 @@
+//! The page "House style" and the first start, without a screen.
+
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::channel;
+
+use crate::app::action::Action;
+use crate::app::pages::page::Page;
+use crate::app::pages::style::{Section, StyleWords, Wish};
+use crate::app::shell::files::Asked;
+use crate::app::shell::first_start::Choice;
+use crate::app::shell::window::{Dialog, Said};
+use crate::app::tests::dark::{Dark, shop_in};
+use crate::piece::{Making, MakingHow, Question, StyleFigure, TaxHow};
+use crate::session::Session;
+use crate::store::Shop;
+
+/// The page of a shop in this folder, with the Classic of the demo in front.
+fn house_in(folder: &Path) -> Dark {
+    let shop = shop_in(folder);
+    let file = folder.join("orders/02-classic.ron");
+    let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
+    let mut dark = Dark::of(shop, session, &[]);
+    dark.do_action(Action::Turn(Page::House));
+    dark
+}
+
+fn shown(dark: &Dark, figure: StyleFigure) -> String {
+    figure.shown(dark.window.session.style()).unwrap()
+}
+
+/// The style that the shop in this folder opens with.
+fn kept_style(folder: &Path) -> Arc<crate::piece::HouseStyle> {
+    Arc::clone(Shop::open(folder).unwrap().style())
+}
+
+fn effect(dark: &mut Dark, what: &str) -> (String, String) {
+    let effect = dark.window.effect_of_house();
+    let told = effect.iter().find(|t| t.what == what).unwrap();
+    (told.before.clone(), told.after.clone())
+}
+
+#[test]
+fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    for (section, name, figure, after) in [
+        (Section::Shape, "More: Width allowed, of the girth", StyleFigure::WidthOfGirth, "41"),
+        (Section::Shape, "Less: Height allowed", StyleFigure::Height, "44"),
+        (Section::Questions, "More: Balance", StyleFigure::Weight(Question::Balance), "9"),
+        (Section::Sizes, "More: Oval along the arm", StyleFigure::SizeLength(1), "92"),
+        (Section::Sizes, "Less: Spray rose, white", StyleFigure::Held(1, 0), "4"),
+        (Section::Minutes, "More: The bow", StyleFigure::BowMinutes, "3.5"),
+        (Section::Money, "More: Fresh goods times", StyleFigure::FreshTimes, "3.6"),
+        (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
+    ] {
+        dark.do_action(Action::House(Wish::Look(section)));
+        let before = shown(&dark, figure);
+        dark.tap(name);
+        assert_eq!(shown(&dark, figure), after, "{name}");
+        assert_eq!(kept_style(folder.path()), *dark.window.session.style(), "{name} is kept");
+        dark.do_action(Action::Undo);
+        assert_eq!(shown(&dark, figure), before, "{name} undone");
+        assert_eq!(kept_style(folder.path()), *dark.window.session.style(), "{name} undone is kept");
+        dark.do_action(Action::Redo);
+        assert_eq!(shown(&dark, figure), after, "{name} done again");
+    }
+    assert!(dark.window.session.is_kept(), "no order is touched by the house style");
+    let width = effect(&mut dark, "Width allowed");
+    let girth = dark.window.session.order().wrist.girth_mm();
+    assert_eq!(width, (mm(0.40 * girth), mm(0.41 * girth)));
+    assert_eq!(effect(&mut dark, "Minutes"), ("14".to_owned(), "15".to_owned()));
+    let (before, after) = effect(&mut dark, "Price");
+    assert!(before == "$27" && after != before, "{before} {after}");
+}
+
+fn mm(mm: f64) -> String {
+    format!("{} mm", crate::units::mm_text(mm))
+}
+
+#[test]
+fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    let before = Arc::clone(dark.window.session.style());
+    for words in ["3", "35"] {
+        dark.do_action(Action::House(Wish::Write(StyleFigure::Height, words.to_owned())));
+        // 3 mm is below what is taken: a sentence, and nothing changes meanwhile.
+        let refused = dark.window.desk.typed.as_ref().unwrap().refused.clone();
+        assert_eq!(refused.is_some(), words == "3", "{refused:?}");
+        if let Some(why) = refused {
+            assert!(dark.seen().texts.contains(&why), "{why} is not shown");
+        }
+    }
+    assert_eq!(effect(&mut dark, "Height allowed"), ("45 mm".to_owned(), "35 mm".to_owned()));
+    assert_eq!(kept_style(folder.path()), before, "not kept while it is typed");
+    dark.do_action(Action::House(Wish::Leave));
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 35.0);
+    dark.do_action(Action::Undo);
+    assert_eq!(*dark.window.session.style(), before);
+    dark.do_action(Action::House(Wish::Write(StyleFigure::Height, "tall".to_owned())));
+    dark.do_action(Action::House(Wish::Leave));
+    let Some(Said::Wants { words, .. }) = &dark.window.said else { panic!("nothing is said") };
+    assert!(words.contains("a length from 5 to 200 mm") && words.contains("stays as it was"), "{words}");
+    assert_eq!(*dark.window.session.style(), before);
+}
+
+#[test]
+fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.tap("Height allowed");
+    dark.write("38");
+    dark.press(egui::Key::Enter);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+    dark.tap("Height allowed");
+    dark.write("tall");
+    dark.press(egui::Key::Enter);
+    let seen = dark.seen();
+    assert!(seen.texts.iter().any(|t| t.contains("stays as it was")), "{:?}", seen.texts);
+    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+}
+
+#[test]
+fn a_question_is_switched_off_and_on_again_with_its_weight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.do_action(Action::House(Wish::Look(Section::Questions)));
+    let texts = dark.seen().texts.join("\n");
+    assert!(texts.contains("iRubric CX82XCX") && texts.contains("Together they weigh 100"), "{texts}");
+    dark.tap("More: Leaves");
+    dark.tap("Leaves: asked");
+    let asked =
+        |dark: &mut Dark| dark.window.session.derived().over.findings.iter().any(|f| f.question == Question::Leaves);
+    assert!(!asked(&mut dark) && !kept_style(folder.path()).weights.contains_key(&Question::Leaves));
+    dark.tap("Leaves: not asked");
+    assert!(asked(&mut dark));
+    assert_eq!(dark.window.session.style().weight(Question::Leaves), 2.0);
+}
+
+#[test]
+fn making_time_and_tax_follow_their_buttons() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.do_action(Action::House(Wish::Look(Section::Money)));
+    dark.tap("Share of the whole price");
+    assert_eq!(dark.window.session.style().prices.making, Making::ShareOfWhole(0.25));
+    dark.do_action(Action::House(Wish::Write(StyleFigure::TaxPercent, "20".to_owned())));
+    dark.do_action(Action::House(Wish::Leave));
+    dark.tap("In the price");
+    dark.do_action(Action::House(Wish::Words(StyleWords::TaxName, "VAT".to_owned())));
+    dark.do_action(Action::House(Wish::Leave));
+    let kept = kept_style(folder.path());
+    let tax = kept.prices.tax.as_ref().unwrap();
+    assert_eq!((tax.name.as_str(), tax.percent, tax.how), ("VAT", 20.0, TaxHow::Included));
+    assert_eq!(MakingHow::of(kept.prices.making), MakingHow::OfWhole);
+}
+
+#[test]
+fn the_clients_side_never_shows_the_house_style() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    assert!(dark.seen().texts.iter().any(|t| t == "House style"));
+    dark.do_action(Action::TurnScreen);
+    assert_eq!(dark.window.page, Page::Sheet);
+    dark.press(egui::Key::Y);
+    dark.do_action(Action::Turn(Page::House));
+    assert_eq!(dark.window.page, Page::Sheet);
+    let seen = dark.seen();
+    assert!(seen.texts.iter().chain(&seen.names).all(|t| !t.contains("House")), "the rail leads there");
+    let before = Arc::clone(dark.window.session.style());
+    dark.do_action(Action::House(Wish::Step(StyleFigure::FreshTimes, true)));
+    assert_eq!(*dark.window.session.style(), before);
+}
+
+#[test]
+fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_taken() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.do_action(Action::House(Wish::KeepAsSize));
+    assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("Which name")));
+    dark.do_action(Action::House(Wish::Words(StyleWords::NewName, " Moonrise ".to_owned())));
+    dark.do_action(Action::House(Wish::KeepAsSize));
+    assert!(kept_style(folder.path()).size("Moonrise").is_some());
+    dark.do_action(Action::House(Wish::Look(Section::Styles)));
+    dark.do_action(Action::House(Wish::Words(StyleWords::NewName, "Evening".to_owned())));
+    dark.tap("Keep as a style");
+    let names: Vec<&str> = dark.window.desk.styles.iter().map(|s| s.name.as_str()).collect();
+    assert_eq!(names, ["House", "Linden", "Evening"]);
+    dark.tap("Linden");
+    let order = Arc::clone(dark.window.session.order());
+    let texts = dark.seen().texts;
+    assert!(["90 x 54 mm", "104 x 46 mm"].iter().all(|t| texts.iter().any(|s| s == t)), "{texts:?}");
+    assert_eq!(order, *dark.window.session.order(), "looking changes nothing");
+    dark.tap("Make Linden the house style");
+    assert_eq!(dark.window.session.order().piece.footprint.width_mm, 46.0);
+    assert_eq!(kept_style(folder.path()).name, "Linden");
+    dark.do_action(Action::Undo);
+    assert_eq!((&kept_style(folder.path()).name[..], dark.window.session.order()), ("House", &order), "both go back");
+}
+
+#[test]
+fn a_style_goes_out_as_a_file_and_comes_in_as_one() {
+    let (here, there) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let answer = |dark: &mut Dark, asked: Asked, path: Option<&Path>| {
+        let (tell, heard) = channel();
+        tell.send(path.map(Path::to_owned)).unwrap();
+        dark.window.waiting = Some((asked, heard));
+        dark.seen();
+    };
+    let mut dark = house_in(here.path());
+    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
+    let file = here.path().join("to-linden");
+    answer(&mut dark, Asked::WhereToShareStyle, Some(&file));
+    assert!(matches!(&dark.window.said, Some(Said::Done(_))), "{:?}", dark.window.said);
+    let mut other = house_in(there.path());
+    answer(&mut other, Asked::WhichStyle, Some(&file.with_extension("ron")));
+    let considered = other.window.desk.considered.clone().unwrap();
+    assert_eq!(considered, "House 2", "what is there already is not written over");
+    other.tap("Make House 2 the house style");
+    assert_eq!(kept_style(there.path()).shape.mass_g, 65.0);
+    std::fs::write(there.path().join("bad.ron"), "(version: 1, shape: (mass_g: \"much\"))").unwrap();
+    answer(&mut other, Asked::WhichStyle, Some(&there.path().join("bad.ron")));
+    assert!(matches!(&other.window.said, Some(Said::Wants { words, .. }) if words.contains("bad.ron")));
+    answer(&mut other, Asked::WhereToShareStyle, None);
+    assert!(matches!(&other.window.said, Some(Said::Wants { words, .. }) if words.contains("styles")));
+}
+
+#[test]
+fn a_style_changed_elsewhere_is_not_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
+    let file = folder.path().join("styles/house.ron");
+    let elsewhere = "// by hand\n(version: 1, spare: 0.2)";
+    std::fs::write(&file, elsewhere).unwrap();
+    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
+    assert!(matches!(&dark.window.said, Some(Said::Wants { offer: Some(_), .. })), "{:?}", dark.window.said);
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), elsewhere);
+    assert_eq!(dark.window.session.style().shape.mass_g, 70.0, "it holds in the window");
+}
+
+#[test]
+fn everything_to_tap_on_the_page_is_large_enough_and_in_sight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut dark = house_in(folder.path());
+    for section in Section::ALL {
+        dark.do_action(Action::House(Wish::Look(section)));
+        dark.do_action(Action::House(Wish::Look(section)));
+        dark.seen();
+        for (name, rect) in dark.places("Less: ").into_iter().chain(dark.places("asked")) {
+            assert!(rect.width() >= 43.9 && rect.height() >= 43.9, "{section:?}, {name}: {rect:?}");
+            assert!(
+                rect.max.x <= 1366.0 - 332.0 && rect.max.y <= 740.0,
+                "{section:?}, {name} is out of sight: {rect:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
+    for (choice, n_orders) in [(Some(Choice::Sample), 11), (Some(Choice::Empty), 0), (None, 0)] {
+        let folder = tempfile::tempdir().unwrap();
+        let own = folder.path().join("shop");
+        let opened = crate::app::lay_out(&crate::app::Opening::default(), &own);
+        assert_eq!(opened.begin_in.as_ref(), Some(&own));
+        assert!(!own.exists(), "nothing is put there before it is wished");
+        let mut dark = Dark::of(opened.shop, opened.session, &opened.said);
+        dark.window.dialog = Dialog::FirstStart(own.clone());
+        let texts = dark.seen().texts.join("\n");
+        assert!(texts.contains("Look round in the sample shop") && texts.contains("Begin with an empty shop"));
+        match choice {
+            Some(Choice::Sample) => dark.tap("Look round in the sample shop"),
+            Some(Choice::Empty) => dark.tap("Begin with an empty shop"),
+            None => dark.press(egui::Key::Escape),
+        }
+        assert_eq!(dark.window.dialog, Dialog::None);
+        assert_eq!(dark.window.shop.orders().len(), n_orders);
+        assert_eq!(dark.n_parts() > 0, n_orders > 0);
+        let before = dark.n_parts();
+        dark.do_action(Action::Pick(crate::stock::StockId::new("spray-rose")));
+        dark.do_action(Action::PutDown);
+        dark.do_action(Action::Keep);
+        assert_eq!((dark.n_parts(), dark.window.session.is_kept()), (before + 1, true), "{:?}", dark.window.said);
+        let again = crate::app::lay_out(&crate::app::Opening::default(), &own);
+        assert_eq!(again.begin_in, None, "it is asked only once");
+    }
+    let opening = crate::app::Opening { shop: Some("nowhere".into()), ..crate::app::Opening::default() };
+    assert_eq!(
+        crate::app::lay_out(&opening, Path::new("nowhere-else")).begin_in,
+        None,
+        "a shop that was named is not asked about"
+    );
+}
