@@ -1,6 +1,6 @@
 //! Posywright: one sketch of a wrist corsage becomes the picture, the once-over, the stem list and the price.
 //!
-//! This file is the map. The house has floors; a module may use only floors below its own, and `tests/house.rs` reads
+//! This file is the map. The house has floors; a module may use only floors below its own, and `tests/all/house.rs` reads
 //! the sources and guards that. Data flows one way: a piece is changed only by an [`piece::Edit`], everything else is
 //! derived from it by pure functions.
 //!

@@ -1,7 +1,7 @@
 //! How far apart so many points can be in an oval, at best.
 //!
 //! Knows a table for up to twelve points and a bound beyond; mm. The best placings were searched by optimisation, not
-//! proven; on a circle they agree with the packings of equal circles that are published (see `tests/geometry_spacing.rs`).
+//! proven; on a circle they agree with the packings of equal circles that are published (see `tests/all/geometry/spacing.rs`).
 
 use std::f64::consts::{PI, SQRT_2};
 

@@ -1,0 +1,27 @@
+//! All tests that stand outside the crate, in one program, so that it is linked once.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
+mod colour;
+mod colour_commands;
+mod commands;
+mod counter;
+mod gallery;
+mod geometry;
+mod house;
+mod market;
+mod needs;
+mod once_over;
+mod one_result;
+mod papers;
+mod papers_for_the_bench;
+mod picture;
+mod reckoning;
+mod set_out;
+mod set_out_gallery;
+mod store_files;
+mod store_kill;
+mod store_orders;
+mod store_photos;
+mod store_stock;
+mod support;
