@@ -1,11 +1,12 @@
 //! The commands about colours: what in stock is like a dress, and what colour a dress in a photo has.
 
 use std::ffi::{OsStr, OsString};
+use std::ops::ControlFlow;
 use std::path::Path;
 use std::sync::Arc;
 
 use super::run::json_text;
-use crate::colour::{Go, Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, swatch_named};
+use crate::colour::{Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, swatch_named};
 use crate::export::{dress_json, dress_text, match_json, match_text};
 use crate::paperwork::colour_match;
 use crate::store::{Shop, read_photo, stock_of_file};
@@ -33,7 +34,7 @@ pub(super) fn match_colour(
 }
 
 pub(super) fn dress_colour(file: &Path, at: Option<(u32, u32)>, json: bool) -> Result<(String, Vec<String>), String> {
-    let photo = read_photo(file, &mut |_| Go::On).map_err(|r| r.to_string())?;
+    let photo = read_photo(file, &mut |_| ControlFlow::Continue(())).map_err(|r| r.to_string())?;
     let photo =
         photo.ok_or_else(|| format!("\u{201c}{}\u{201d} holds no pixels. Choose another photo.", file.display()))?;
     let (x, y) = at.unwrap_or((photo.width() / 2, photo.height() / 2));
@@ -44,7 +45,7 @@ pub(super) fn dress_colour(file: &Path, at: Option<(u32, u32)>, json: bool) -> R
     let text = if json {
         json_text(&dress_json(&photo, (x, y), share, &reading, &main))
     } else {
-        dress_text((x, y), share, &reading, &main)
+        dress_text(&photo, (x, y), share, &reading, &main)
     };
     Ok((text, Vec::new()))
 }

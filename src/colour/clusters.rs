@@ -86,8 +86,9 @@ fn apart2(a: [f64; 3], b: [f64; 3]) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use std::ops::ControlFlow;
+
     use super::*;
-    use crate::colour::Go;
 
     #[test]
     fn three_fields_are_three_colours_with_their_shares() {
@@ -101,7 +102,7 @@ mod tests {
                 fields[2]
             }
         };
-        let photo = Photo::made_of(100, 50, pixel, &mut |_| Go::On).unwrap();
+        let photo = Photo::made_of(100, 50, pixel, &mut |_| ControlFlow::Continue(())).unwrap();
         let found = main_colours(&photo, &Region::whole(&photo), 5);
         let shares: Vec<f64> = found.iter().map(|m| (m.share * 100.0).round()).collect();
         assert_eq!(found.iter().map(|m| m.rgb).collect::<Vec<_>>(), fields);

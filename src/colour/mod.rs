@@ -25,7 +25,7 @@ pub use grey_card::{CardDoubt, GreyCard, adapted};
 pub use harmony::{Hues, PaletteWords, Relation, is_pastel, palette_words, relation};
 pub use light::{from_linear, linear_of, xyz_of};
 pub use names::{ColourName, name_of};
-pub use photo::{Go, Photo, Reading, USUAL_LIGHT, read_region};
+pub use photo::{Photo, ProfileUse, Reading, USUAL_LIGHT, read_region};
 pub use region::Region;
 pub use rgb::{NEUTRAL_CHROMA, Rgb};
 pub use swatches::{Swatch, swatch_named, swatches};

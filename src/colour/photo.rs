@@ -5,17 +5,34 @@
 //! 1.6 of CIEDE2000 of made-up folds where the plain median was 7.4 off. How light the fabric would be in even light is a guess,
 //! therefore a slider moves the band from shade to light. No files here.
 
+use std::ops::ControlFlow;
+
 use super::light::{byte_near_light, light_of_byte};
 use super::{GreyCard, Region, Rgb};
 use crate::units::{count_up, nearest_whole};
 
-/// Whether to go on with something that takes its time.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Go {
-    /// Go on.
-    On,
-    /// Stop and drop what was begun.
-    Stop,
+/// What was made of the colour profile that a photo came with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum ProfileUse {
+    /// It had none: its colours are sRGB.
+    #[default]
+    NoProfile,
+    /// Its colours were converted to sRGB.
+    Converted,
+    /// The profile is one of grey or of inks, and was left alone.
+    NotForScreens,
+    /// The profile is broken: its colours are taken as sRGB.
+    Unreadable,
+}
+
+impl ProfileUse {
+    /// What has to be said of it beside a colour.
+    pub fn doubt(self) -> Option<&'static str> {
+        match self {
+            Self::Unreadable => Some("This photo's colour profile is damaged, so colours may be a little off."),
+            Self::NoProfile | Self::Converted | Self::NotForScreens => None,
+        }
+    }
 }
 
 /// A photo, ready to be read: at most [`Photo::LONGEST`] pixels a side. Rows from the top, pixels from the left.
@@ -24,6 +41,7 @@ pub struct Photo {
     width: u32,
     height: u32,
     pixels: Vec<Rgb>,
+    profile: ProfileUse,
 }
 
 impl Photo {
@@ -36,7 +54,7 @@ impl Photo {
         width: u32,
         height: u32,
         pixel: impl Fn(u32, u32) -> Rgb,
-        progress: &mut dyn FnMut(f64) -> Go,
+        progress: &mut dyn FnMut(f64) -> ControlFlow<()>,
     ) -> Option<Self> {
         let factor = width.max(height).div_ceil(Self::LONGEST).max(1);
         let (across, down) = (width / factor, height / factor);
@@ -45,7 +63,7 @@ impl Photo {
         }
         let mut pixels = Vec::new();
         for y in 0..down {
-            if progress(f64::from(y) / f64::from(down)) == Go::Stop {
+            if progress(f64::from(y) / f64::from(down)).is_break() {
                 return None;
             }
             if factor == 1 {
@@ -54,7 +72,17 @@ impl Photo {
                 pixels.extend((0..across).map(|x| mean_light(x * factor, y * factor, factor, &pixel)));
             }
         }
-        Some(Self { width: across, height: down, pixels })
+        Some(Self { width: across, height: down, pixels, profile: ProfileUse::NoProfile })
+    }
+
+    /// The same photo, with what was made of its colour profile.
+    pub fn with_profile(self, profile: ProfileUse) -> Self {
+        Self { profile, ..self }
+    }
+
+    /// What was made of its colour profile.
+    pub fn profile(&self) -> ProfileUse {
+        self.profile
     }
 
     /// Width, pixels.
@@ -160,14 +188,14 @@ mod tests {
     use super::*;
 
     fn plain(width: u32, height: u32, colour: Rgb) -> Photo {
-        Photo::made_of(width, height, |_, _| colour, &mut |_| Go::On).unwrap()
+        Photo::made_of(width, height, |_, _| colour, &mut |_| ControlFlow::Continue(())).unwrap()
     }
 
     #[test]
     fn a_large_photo_is_made_smaller_by_the_mean_of_light() {
         // A board of black and white squares of one pixel: half of the light is stored as 188.
         let board = |x: u32, y: u32| if (x + y).is_multiple_of(2) { Rgb::hex(0xffffff) } else { Rgb::hex(0) };
-        let photo = Photo::made_of(4000, 10, board, &mut |_| Go::On).unwrap();
+        let photo = Photo::made_of(4000, 10, board, &mut |_| ControlFlow::Continue(())).unwrap();
         assert_eq!((photo.width(), photo.height()), (2000, 5));
         assert!(photo.pixels().iter().all(|p| *p == Rgb::hex(0xbcbcbc)), "{:?}", photo.at(0, 0));
     }
@@ -177,10 +205,10 @@ mod tests {
         let mut heard = Vec::new();
         let stopped = Photo::made_of(8, 8, |_, _| Rgb::hex(0), &mut |share| {
             heard.push(share);
-            if heard.len() == 3 { Go::Stop } else { Go::On }
+            if heard.len() == 3 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
         assert_eq!((stopped, heard), (None, vec![0.0, 0.125, 0.25]));
-        assert_eq!(Photo::made_of(0, 5, |_, _| Rgb::hex(0), &mut |_| Go::On), None);
+        assert_eq!(Photo::made_of(0, 5, |_, _| Rgb::hex(0), &mut |_| ControlFlow::Continue(())), None);
     }
 
     #[test]

@@ -162,12 +162,13 @@ fn is_same_fabric([l, a, b]: [f64; 3], seed: [f64; 3]) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use std::ops::ControlFlow;
+
     use super::*;
-    use crate::colour::Go;
 
     fn halves() -> Photo {
         let pixel = |x: u32, _| if x < 300 { Rgb::hex(0x8b1427) } else { Rgb::hex(0x1c6a70) };
-        Photo::made_of(500, 400, pixel, &mut |_| Go::On).unwrap()
+        Photo::made_of(500, 400, pixel, &mut |_| ControlFlow::Continue(())).unwrap()
     }
 
     #[test]

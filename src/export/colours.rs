@@ -105,12 +105,15 @@ fn colour_json(colour: Rgb) -> Value {
 const DOUBTFUL: f64 = 0.5;
 
 /// The colour of a dress in a photo, for people.
-pub fn dress_text((x, y): (u32, u32), share: f64, reading: &Reading, main: &[MainColour]) -> String {
+pub fn dress_text(photo: &Photo, (x, y): (u32, u32), share: f64, reading: &Reading, main: &[MainColour]) -> String {
     let mut text = format!("At {x},{y}: {} {}\n", name_of(reading.rgb), reading.rgb.text());
     let [shade, light] = reading.ends.map(Rgb::text);
     _ = writeln!(text, "Read from {:.0} % of the photo; from {shade} in shade to {light} in light", share * 100.0);
     if reading.clipped >= DOUBTFUL {
         text += "Much of it is too bright or too dark for the camera: the colour is doubtful.\n";
+    }
+    if let Some(doubt) = photo.profile().doubt() {
+        _ = writeln!(text, "{doubt}");
     }
     text += "\nMain colours of the photo\n";
     for colour in main {

@@ -13,6 +13,7 @@ mod locks;
 mod nearest;
 mod order_file;
 mod photo;
+mod photo_profile;
 mod photo_refusal;
 mod piece_lines;
 mod places;

@@ -3,26 +3,28 @@
 //! What a picture claims to be is looked at before anything is unpacked: 48 KB can claim 400 million pixels. JPEG and PNG.
 
 use std::io::Cursor;
+use std::ops::ControlFlow;
 use std::path::Path;
 
 use image::metadata::Orientation;
 use image::{DynamicImage, GenericImageView, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
 
+use super::photo_profile::convert_to_srgb;
 use super::photo_refusal::{LONGEST_SIDE, MOST_MEGABYTES, PhotoTrouble};
 use super::reading::{bytes_up_to, name_of};
 use super::refusal::{Cause, Refusal};
-use crate::colour::{Go, Photo, Rgb};
+use crate::colour::{Photo, Rgb};
 
 /// The most memory that unpacking may take, bytes.
 const MOST_MEMORY: u64 = 256 << 20;
 const MOST_BYTES: u64 = MOST_MEGABYTES << 20;
 
-/// Shares of the work that are done when the file is read, and when it is unpacked.
-const DONE: [f64; 2] = [0.05, 0.5];
+/// Shares of the work that are done when the file is read, when it is unpacked, and when its colours are converted.
+const DONE: [f64; 3] = [0.05, 0.5, 0.6];
 
 /// The photo in a file; none when `progress`, which hears shares from 0 to 1, said to stop.
-pub fn read_photo(path: &Path, progress: &mut dyn FnMut(f64) -> Go) -> Result<Option<Photo>, Refusal> {
-    if progress(0.0) == Go::Stop {
+pub fn read_photo(path: &Path, progress: &mut dyn FnMut(f64) -> ControlFlow<()>) -> Result<Option<Photo>, Refusal> {
+    if progress(0.0).is_break() {
         return Ok(None);
     }
     let bytes = bytes_up_to(path, MOST_BYTES, Cause::Photo(PhotoTrouble::TooManyBytes))?;
@@ -33,27 +35,38 @@ pub fn read_photo(path: &Path, progress: &mut dyn FnMut(f64) -> Go) -> Result<Op
 pub fn read_photo_bytes(
     bytes: &[u8],
     name: &str,
-    progress: &mut dyn FnMut(f64) -> Go,
+    progress: &mut dyn FnMut(f64) -> ControlFlow<()>,
 ) -> Result<Option<Photo>, Refusal> {
     let refuse = |trouble| Refusal::new(name, Cause::Photo(trouble));
-    if progress(DONE[0]) == Go::Stop {
+    if progress(DONE[0]).is_break() {
         return Ok(None);
     }
-    let (image, way_up) = unpacked(bytes).map_err(refuse)?;
-    if progress(DONE[1]) == Go::Stop {
+    let Unpacked { image, way_up, profile } = unpacked(bytes).map_err(refuse)?;
+    if progress(DONE[1]).is_break() {
         return Ok(None);
     }
+    let part = |from: f64, to: f64, share: f64| from + (to - from) * share;
+    let converted = convert_to_srgb(image, profile.as_deref(), &mut |share| progress(part(DONE[1], DONE[2], share)));
+    let ControlFlow::Continue((image, profile)) = converted else { return Ok(None) };
     let (width, height) = upright_size(image.dimensions(), way_up);
     let pixel = |x: u32, y: u32| {
         let (x, y) = stored_place((x, y), image.dimensions(), way_up);
         colour_at(&image, x, y)
     };
-    let photo = Photo::made_of(width, height, pixel, &mut |share| progress(DONE[1] + (1.0 - DONE[1]) * share));
-    Ok(photo)
+    let photo = Photo::made_of(width, height, pixel, &mut |share| progress(part(DONE[2], 1.0, share)));
+    Ok(photo.map(|photo| photo.with_profile(profile)))
 }
 
-/// The picture as it is stored, and how it must be turned.
-fn unpacked(bytes: &[u8]) -> Result<(DynamicImage, Orientation), PhotoTrouble> {
+/// A picture as it is stored.
+struct Unpacked {
+    image: DynamicImage,
+    /// How it must be turned.
+    way_up: Orientation,
+    /// Its colour profile, as the file holds it.
+    profile: Option<Vec<u8>>,
+}
+
+fn unpacked(bytes: &[u8]) -> Result<Unpacked, PhotoTrouble> {
     if bytes.is_empty() {
         return Err(PhotoTrouble::Empty);
     }
@@ -83,8 +96,10 @@ fn unpacked(bytes: &[u8]) -> Result<(DynamicImage, Orientation), PhotoTrouble> {
         return Err(PhotoTrouble::TooMuchMemory);
     }
     let way_up = decoder.orientation().unwrap_or(Orientation::NoTransforms);
+    // A profile that cannot even be taken out of the file is one that cannot be read.
+    let profile = decoder.icc_profile().unwrap_or_else(|_| Some(Vec::new()));
     let image = DynamicImage::from_decoder(decoder).map_err(|e| trouble_of(&e))?;
-    Ok((image, way_up))
+    Ok(Unpacked { image, way_up, profile })
 }
 
 fn trouble_of(why: &ImageError) -> PhotoTrouble {

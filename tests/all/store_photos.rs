@@ -2,9 +2,12 @@
 
 use std::fs;
 use std::io::Cursor;
+use std::ops::ControlFlow;
 
-use image::{ImageFormat, Rgb as Pixel, RgbImage};
-use posywright::colour::{Go, Photo, Rgb};
+use image::codecs::{jpeg::JpegEncoder, png::PngEncoder};
+use image::{DynamicImage, ImageEncoder, ImageFormat, Rgb as Pixel, RgbImage};
+use moxcms::ColorProfile;
+use posywright::colour::{Photo, ProfileUse, Rgb, from_linear, linear_of};
 use posywright::store::{Cause, PhotoTrouble, read_photo, read_photo_bytes};
 
 fn packed(picture: &RgbImage, format: ImageFormat) -> Vec<u8> {
@@ -18,7 +21,7 @@ fn picture() -> RgbImage {
 }
 
 fn read(bytes: &[u8]) -> Result<Photo, PhotoTrouble> {
-    match read_photo_bytes(bytes, "dress.jpg", &mut |_| Go::On) {
+    match read_photo_bytes(bytes, "dress.jpg", &mut |_| ControlFlow::Continue(())) {
         Ok(photo) => Ok(photo.unwrap()),
         Err(refusal) => {
             let said = refusal.to_string();
@@ -57,7 +60,7 @@ fn a_small_file_that_claims_a_huge_picture_is_refused_before_it_is_unpacked() {
     }
     png[29..33].copy_from_slice(&(!crc).to_be_bytes());
     assert_eq!(read(&png), Err(PhotoTrouble::TooManyPixels { width: 20_000, height: 20_000 }));
-    let said = read_photo_bytes(&png, "dress.png", &mut |_| Go::On).unwrap_err().to_string();
+    let said = read_photo_bytes(&png, "dress.png", &mut |_| ControlFlow::Continue(())).unwrap_err().to_string();
     assert!(said.contains("that picture is 20,000 pixels wide"), "{said}");
 
     let mut jpeg = packed(&picture(), ImageFormat::Jpeg);
@@ -107,7 +110,7 @@ fn damage_anywhere_never_panics() {
         for at in 0..whole.len() {
             let mut damaged = whole.clone();
             damaged[at] ^= 0xff;
-            refused += u32::from(read_photo_bytes(&damaged, "a", &mut |_| Go::On).is_err());
+            refused += u32::from(read_photo_bytes(&damaged, "a", &mut |_| ControlFlow::Continue(())).is_err());
         }
         assert!(refused > 0, "{format:?}");
     }
@@ -119,7 +122,7 @@ fn reading_can_be_watched_and_stopped() {
     let mut heard = Vec::new();
     let photo = read_photo_bytes(&bytes, "a", &mut |share| {
         heard.push(share);
-        Go::On
+        ControlFlow::Continue(())
     });
     assert!(photo.unwrap().is_some());
     assert!(
@@ -129,7 +132,7 @@ fn reading_can_be_watched_and_stopped() {
         let mut n = 0;
         let stopped = read_photo_bytes(&bytes, "a", &mut |_| {
             n += 1;
-            if n == limit { Go::Stop } else { Go::On }
+            if n == limit { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
         assert!(stopped.unwrap().is_none(), "{limit}");
         assert_eq!(n, limit, "nothing is asked after stop");
@@ -141,8 +144,102 @@ fn files_that_are_missing_or_too_large_are_told() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("large.png");
     fs::File::create(&file).unwrap().set_len(41 << 20).unwrap();
-    let refusal = read_photo(&file, &mut |_| Go::On).unwrap_err();
+    let refusal = read_photo(&file, &mut |_| ControlFlow::Continue(())).unwrap_err();
     assert_eq!(refusal.cause, Cause::Photo(PhotoTrouble::TooManyBytes));
-    assert_eq!(read_photo(&folder.path().join("none.jpg"), &mut |_| Go::On).unwrap_err().cause, Cause::NotThere);
-    assert_eq!(read_photo(folder.path(), &mut |_| Go::On).unwrap_err().cause, Cause::Folder);
+    assert_eq!(
+        read_photo(&folder.path().join("none.jpg"), &mut |_| ControlFlow::Continue(())).unwrap_err().cause,
+        Cause::NotThere
+    );
+    assert_eq!(read_photo(folder.path(), &mut |_| ControlFlow::Continue(())).unwrap_err().cause, Cause::Folder);
+}
+
+/// Display P3 to sRGB by CSS Color Module Level 4, "Sample code for color conversions": linear P3 to XYZ, XYZ to linear sRGB; the
+/// transfer function is that of sRGB for both. What an sRGB screen cannot show is clipped.
+fn srgb_of_p3(stored: [u8; 3]) -> Rgb {
+    const XYZ_OF_P3: [[f64; 3]; 3] = [
+        [608_311.0 / 1_250_200.0, 189_793.0 / 714_400.0, 198_249.0 / 1_000_160.0],
+        [35_783.0 / 156_275.0, 247_089.0 / 357_200.0, 198_249.0 / 2_500_400.0],
+        [0.0, 32_229.0 / 714_400.0, 5_220_557.0 / 5_000_800.0],
+    ];
+    const SRGB_OF_XYZ: [[f64; 3]; 3] = [
+        [12_831.0 / 3_959.0, -329.0 / 214.0, -1_974.0 / 3_959.0],
+        [-851_781.0 / 878_810.0, 1_648_619.0 / 878_810.0, 36_519.0 / 878_810.0],
+        [705.0 / 12_673.0, -2_585.0 / 12_673.0, 705.0 / 667.0],
+    ];
+    let times = |m: &[[f64; 3]; 3], v: [f64; 3]| m.map(|row| row[0] * v[0] + row[1] * v[1] + row[2] * v[2]);
+    let light = times(&SRGB_OF_XYZ, times(&XYZ_OF_P3, stored.map(|c| linear_of(f64::from(c) / 255.0))));
+    let [r, g, b] = light.map(|l| (from_linear(l.clamp(0.0, 1.0)) * 255.0).round());
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and from 0 to 255")]
+    Rgb { r: r as u8, g: g as u8, b: b as u8 }
+}
+
+/// Fabrics of an evening as a phone stores them in Display P3: dusty rose, burgundy, royal blue, dark green, lilac, champagne.
+const P3_FABRICS: [[u8; 3]; 6] =
+    [[193, 146, 148], [129, 33, 43], [58, 88, 182], [45, 69, 50], [179, 156, 203], [225, 207, 178]];
+
+/// One square of 16 pixels a fabric, so that each is whole blocks of a JPEG.
+fn fabrics() -> RgbImage {
+    RgbImage::from_fn(96, 16, |x, _| Pixel(P3_FABRICS[x as usize / 16]))
+}
+
+fn packed_with(profile: Vec<u8>, picture: &DynamicImage, format: ImageFormat) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    let (kind, sides) = (picture.color().into(), (picture.width(), picture.height()));
+    if format == ImageFormat::Png {
+        let mut encoder = PngEncoder::new(&mut bytes);
+        encoder.set_icc_profile(profile).unwrap();
+        encoder.write_image(picture.as_bytes(), sides.0, sides.1, kind).unwrap();
+    } else {
+        let mut encoder = JpegEncoder::new_with_quality(&mut bytes, 100);
+        encoder.set_icc_profile(profile).unwrap();
+        encoder.write_image(picture.as_bytes(), sides.0, sides.1, kind).unwrap();
+    }
+    bytes
+}
+
+/// How far each fabric of a photo lies from what it is in sRGB, CIEDE2000.
+fn off_from_srgb(photo: &Photo) -> [f64; 6] {
+    [0, 1, 2, 3, 4, 5].map(|k: u32| photo.at(16 * k + 8, 8).unwrap().difference(srgb_of_p3(P3_FABRICS[k as usize])))
+}
+
+#[test]
+fn a_photo_in_display_p3_comes_in_as_srgb() {
+    let profile = ColorProfile::new_display_p3().encode().unwrap();
+    let plain = DynamicImage::ImageRgb8(fabrics());
+    for picture in
+        [plain.clone(), DynamicImage::ImageRgba8(plain.to_rgba8()), DynamicImage::ImageRgb16(plain.to_rgb16())]
+    {
+        let read = read(&packed_with(profile.clone(), &picture, ImageFormat::Png)).unwrap();
+        assert_eq!(read.profile(), ProfileUse::Converted);
+        let off = off_from_srgb(&read);
+        assert!(off.iter().all(|d| *d < 0.5), "{:?}: {off:.2?}", picture.color());
+    }
+    // A JPEG rounds colours when it is packed, so the truth is what it holds.
+    let packed_jpeg = packed_with(profile, &plain, ImageFormat::Jpeg);
+    let held = image::load_from_memory(&packed_jpeg).unwrap().to_rgb8();
+    let jpeg = read(&packed_jpeg).unwrap();
+    assert_eq!(jpeg.profile(), ProfileUse::Converted);
+    for (x, y, pixel) in held.enumerate_pixels() {
+        let off = jpeg.at(x, y).unwrap().difference(srgb_of_p3(pixel.0));
+        assert!(off < 0.5, "{x},{y}: {off:.2}");
+    }
+    // Without the profile the same pixels are other colours: the strong ones by more than an eye notices.
+    let bare = read(&packed(&fabrics(), ImageFormat::Png)).unwrap();
+    let off = off_from_srgb(&bare);
+    assert_eq!(bare.profile(), ProfileUse::NoProfile);
+    assert!(off.iter().all(|d| *d > 0.5) && off[1] > 2.0, "{off:.2?}");
+}
+
+#[test]
+fn a_broken_profile_leaves_the_colours_as_srgb_and_says_so() {
+    let plain = DynamicImage::ImageRgb8(fabrics());
+    for format in [ImageFormat::Png, ImageFormat::Jpeg] {
+        let broken = read(&packed_with(b"no profile at all".to_vec(), &plain, format)).unwrap();
+        assert_eq!(broken.profile(), ProfileUse::Unreadable, "{format:?}");
+        let bare = read(&packed(&fabrics(), format)).unwrap();
+        assert!(broken.at(24, 8).unwrap().difference(bare.at(24, 8).unwrap()) < 1.0);
+        let doubt = broken.profile().doubt().unwrap();
+        assert!(doubt.contains("colour profile") && doubt.len() <= 90, "{doubt}");
+        assert_eq!(bare.profile().doubt(), None);
+    }
 }

@@ -5,11 +5,12 @@
 
 use std::hint::black_box;
 use std::io::Cursor;
+use std::ops::ControlFlow;
 
 use divan::Bencher;
 use palette::color_difference::EuclideanDistance;
 use palette::{FromColor, Lab, Srgb};
-use posywright::colour::{Go, Region, Rgb, USUAL_LIGHT, against_dress, main_colours, rank, read_region};
+use posywright::colour::{Region, Rgb, USUAL_LIGHT, against_dress, main_colours, rank, read_region};
 use posywright::store::read_photo_bytes;
 
 fn main() {
@@ -68,7 +69,8 @@ fn photo() -> Vec<u8> {
 fn a_photo_of_12_megapixels_to_a_colour(bencher: Bencher<'_, '_>) {
     let bytes = photo();
     bencher.bench_local(|| {
-        let photo = read_photo_bytes(&bytes, "bench", &mut |_| Go::On).ok().flatten().expect("a photo");
+        let photo =
+            read_photo_bytes(&bytes, "bench", &mut |_| ControlFlow::Continue(())).ok().flatten().expect("a photo");
         let fabric = Region::fabric(&photo, photo.width() / 2, photo.height() / 2);
         let main = main_colours(&photo, &Region::whole(&photo), 5);
         (read_region(&photo, &fabric, USUAL_LIGHT, None), main)

@@ -162,7 +162,7 @@ impl PhotoPlace {
             Some(reading) if reading.clipped > DOUBTFUL => {
                 Some("Much of that spot is blown out or black, so its colour is doubtful. Tap a part in even light.")
             }
-            Some(_) => None,
+            Some(_) => self.profile_doubt(),
         };
         // What was said of a spot that is no grey card stays until another is tapped.
         if !self.card_next || doubt.is_some() {
@@ -170,6 +170,13 @@ impl PhotoPlace {
         }
         let veil = ctx.load_texture("veil", read.veil.clone(), TextureOptions::LINEAR);
         self.read = Some((read, veil));
+    }
+
+    fn profile_doubt(&self) -> Option<&'static str> {
+        match &self.stand {
+            Stand::Here(photo, _) => photo.profile().doubt(),
+            Stand::Nothing | Stand::Unpacking(..) => None,
+        }
     }
 
     /// What could not be done, or is doubtful.

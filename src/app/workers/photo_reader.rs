@@ -2,6 +2,7 @@
 //!
 //! What was asked for last is done; a photo that is no longer wanted is dropped half-way. The thread ends with its [`Reader`].
 
+use std::ops::ControlFlow;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -9,7 +10,7 @@ use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 
 use egui::{Color32, ColorImage, Context};
 
-use crate::colour::{Go, GreyCard, Photo, Reading, Region, Rgb, read_region};
+use crate::colour::{GreyCard, Photo, Reading, Region, Rgb, read_region};
 use crate::store::read_photo;
 
 /// Where a photo comes from.
@@ -162,13 +163,13 @@ impl Worker {
         let mut told = -1.0;
         let mut progress = |share: f64| {
             if self.wanted.load(Ordering::Relaxed) != number {
-                return Go::Stop;
+                return ControlFlow::Break(());
             }
             if share >= told + STEP {
                 told = share;
                 self.say(Told::Share(share));
             }
-            Go::On
+            ControlFlow::Continue(())
         };
         let read = match source {
             Source::File(path) => read_photo(path, &mut progress).map_err(|refusal| refusal.to_string()),
@@ -196,7 +197,7 @@ impl Worker {
 }
 
 /// Over white, as paper shows through.
-fn pasted(image: &ColorImage, progress: &mut dyn FnMut(f64) -> Go) -> Option<Photo> {
+fn pasted(image: &ColorImage, progress: &mut dyn FnMut(f64) -> ControlFlow<()>) -> Option<Photo> {
     let [width, height] = image.size.map(|side| u32::try_from(side).unwrap_or(0));
     let pixel = |x: u32, y: u32| {
         let at = y as usize * image.size[0] + x as usize;

@@ -1,6 +1,8 @@
 //! Photos made up in the test: folds, shade, shine, a warm room.
 
-use posywright::colour::{Go, GreyCard, Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, xyz_of};
+use std::ops::ControlFlow;
+
+use posywright::colour::{GreyCard, Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, xyz_of};
 
 const WIDTH: u32 = 640;
 const HEIGHT: u32 = 480;
@@ -40,7 +42,7 @@ fn dressed(dress: Rgb, room: [f64; 3]) -> Photo {
         };
         Rgb::from_linear([channel(0), channel(1), channel(2)])
     };
-    Photo::made_of(WIDTH, HEIGHT, pixel, &mut |_| Go::On).unwrap()
+    Photo::made_of(WIDTH, HEIGHT, pixel, &mut |_| ControlFlow::Continue(())).unwrap()
 }
 
 /// The fabrics of an evening: pale, saturated, dark.
