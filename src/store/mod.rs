@@ -12,6 +12,7 @@ mod house;
 mod locks;
 mod nearest;
 mod order_file;
+mod order_index;
 mod photo;
 mod photo_profile;
 mod photo_refusal;
@@ -33,6 +34,7 @@ mod writing;
 
 pub use locks::{Hold, Lock};
 pub use order_file::{Kept, keep_order, order_from_text, order_to_text, read_order};
+pub use order_index::{OrderIndex, OrderRow};
 pub use photo::{read_photo, read_photo_bytes};
 pub use photo_refusal::PhotoTrouble;
 pub use places::write_bytes;

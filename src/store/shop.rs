@@ -135,12 +135,17 @@ impl Shop {
 
     /// All orders by the names of their files. An order that cannot be opened is there with its refusal.
     pub fn orders(&self) -> Vec<Entry> {
+        self.order_files().into_iter().map(|path| Entry { order: read_order(&path, &self.stock), path }).collect()
+    }
+
+    /// The files of its orders by their names, unopened.
+    pub(super) fn order_files(&self) -> Vec<PathBuf> {
         let Some(folder) = &self.folder else { return Vec::new() };
         let Ok(files) = fs::read_dir(folder.join("orders")) else { return Vec::new() };
         let paths = files.flatten().map(|f| f.path());
         let mut paths: Vec<PathBuf> = paths.filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
         paths.sort();
-        paths.into_iter().map(|path| Entry { order: read_order(&path, &self.stock), path }).collect()
+        paths
     }
 
     /// A file name for an order that has none yet: after its wearer and size, and not taken. None without a folder.

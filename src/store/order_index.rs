@@ -1,0 +1,295 @@
+//! The index of a shop's orders: what a list shows of each, read once and refreshed by the files that changed.
+//!
+//! Pure data without a thread of its own. A refresh looks at every file's time and size and opens only those that differ
+//! from what was read. Knows nothing of windows and keeps no whole order in memory.
+
+use std::collections::BTreeMap;
+use std::fs::{self, Metadata};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::{Duration, SystemTime};
+
+use super::order_file::read_order;
+use super::refusal::Refusal;
+use super::shop::Shop;
+use crate::book::{Order, ToFindOut, When, call_backs};
+use crate::stock::Stock;
+use crate::units::holds_words;
+
+/// A file changed so shortly before it was read may change again without another time: FAT counts in steps of two seconds,
+/// the coarsest clock of a disk in use. It is read once more.
+const TICK: Duration = Duration::from_secs(2);
+
+/// What a list shows of one order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OrderRow {
+    /// Its file.
+    pub path: PathBuf,
+    /// What it is called, with what tells it apart; after the file when it cannot be read.
+    pub title: String,
+    /// For which dance or wedding.
+    pub event: String,
+    /// When it is picked up.
+    pub pickup: When,
+    /// Everything that is missing, what the work waits for first.
+    pub missing: Vec<ToFindOut>,
+    /// What the work waits for, with whom to call for it; none when it can be made.
+    pub call: Option<String>,
+    /// Who pays and where to call, for the search.
+    contact: String,
+    /// When its file was last changed.
+    pub modified: SystemTime,
+    /// Why it could not be read.
+    pub refusal: Option<Refusal>,
+}
+
+/// The rows of all orders of a shop.
+#[derive(Clone, Debug, Default)]
+pub struct OrderIndex {
+    /// What was read, by file.
+    read: BTreeMap<PathBuf, Indexed>,
+    /// The list that the orders were read with; another one reads them all anew.
+    stock: Option<Arc<Stock>>,
+}
+
+#[derive(Clone, Debug)]
+struct Indexed {
+    row: OrderRow,
+    stamp: Stamp,
+}
+
+/// How a file stood in its folder when it was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Stamp {
+    modified: SystemTime,
+    length: u64,
+    /// Whether its time was old enough to tell the next change.
+    settled: bool,
+}
+
+impl OrderIndex {
+    /// An index of nothing yet.
+    pub fn empty() -> Self {
+        Self::default()
+    }
+
+    /// Reads the orders that are new or changed since the last time and forgets those that are gone. Returns why files
+    /// that were read this time could not be; such a file keeps a row under its own name.
+    pub fn refresh(&mut self, shop: &Shop) -> Vec<Refusal> {
+        self.refresh_with(shop, SystemTime::now(), &mut |path| read_order(path, shop.stock()).map(|read| read.order))
+    }
+
+    /// The rows by the names of their files.
+    pub fn rows(&self) -> impl ExactSizeIterator<Item = &OrderRow> {
+        self.read.values().map(|indexed| &indexed.row)
+    }
+
+    /// The orders that wait for a call, soonest picked up first and those without a day last.
+    pub fn to_call(&self) -> Vec<&OrderRow> {
+        let mut waiting: Vec<&OrderRow> = self.rows().filter(|row| row.call.is_some()).collect();
+        waiting.sort_by_key(|row| (row.pickup.day().is_none(), row.pickup.day(), row.pickup.hour()));
+        waiting
+    }
+
+    fn refresh_with(
+        &mut self,
+        shop: &Shop,
+        now: SystemTime,
+        read: &mut dyn FnMut(&Path) -> Result<Order, Refusal>,
+    ) -> Vec<Refusal> {
+        if !self.stock.as_ref().is_some_and(|stock| Arc::ptr_eq(stock, shop.stock()) || stock == shop.stock()) {
+            self.read.clear();
+        }
+        self.stock = Some(Arc::clone(shop.stock()));
+        let mut before = std::mem::take(&mut self.read);
+        let mut refusals = Vec::new();
+        for path in shop.order_files() {
+            let Some(stamp) = fs::metadata(&path).ok().and_then(|status| Stamp::of(&status, now)) else { continue };
+            let known = before.remove(&path).filter(|indexed| indexed.stamp.is_still(stamp));
+            let indexed = known.unwrap_or_else(|| {
+                let row = OrderRow::of(&path, stamp.modified, read(&path));
+                refusals.extend(row.refusal.clone());
+                Indexed { row, stamp }
+            });
+            self.read.insert(path, indexed);
+        }
+        refusals
+    }
+}
+
+impl Stamp {
+    fn of(status: &Metadata, now: SystemTime) -> Option<Self> {
+        let modified = status.modified().ok()?;
+        let settled = now.duration_since(modified).is_ok_and(|age| age > TICK);
+        Some(Self { modified, length: status.len(), settled })
+    }
+
+    /// Whether a file that stands as `now` is certainly what was read.
+    fn is_still(self, now: Self) -> bool {
+        self.settled && (self.modified, self.length) == (now.modified, now.length)
+    }
+}
+
+impl OrderRow {
+    /// Whether it holds all the words of `search` in its title, who pays, the phone or the file, whatever the accents.
+    pub fn fits(&self, search: &str) -> bool {
+        holds_words(&format!("{} {} {}", self.title, file_stem(&self.path), self.contact), search)
+    }
+
+    fn of(path: &Path, modified: SystemTime, read: Result<Order, Refusal>) -> Self {
+        let path = path.to_owned();
+        match read {
+            Ok(order) => Self {
+                path,
+                title: order.title_line(),
+                missing: order.to_find_out(),
+                call: call_backs([&order]).pop().map(|call| call.line()),
+                contact: format!("{} {}", order.people.payer, order.people.phone),
+                event: order.dance,
+                pickup: order.wanted,
+                modified,
+                refusal: None,
+            },
+            Err(refusal) => Self {
+                title: format!("{} (cannot be read)", file_stem(&path)),
+                path,
+                event: String::new(),
+                pickup: When::default(),
+                missing: Vec::new(),
+                call: None,
+                contact: String::new(),
+                modified,
+                refusal: Some(refusal),
+            },
+        }
+    }
+}
+
+fn file_stem(path: &Path) -> String {
+    path.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::book::Change;
+    use crate::store::order_to_text;
+    use std::fs::File;
+
+    const AN_HOUR: Duration = Duration::from_hours(1);
+
+    /// A shop and a place for its orders.
+    fn shop() -> (tempfile::TempDir, Shop) {
+        let folder = tempfile::tempdir().unwrap();
+        let shop = Shop::begin(folder.path(), "Q").unwrap();
+        (folder, shop)
+    }
+
+    /// Writes a file as it would have been written `age` ago.
+    fn put(shop: &Shop, name: &str, text: &str, age: Duration) {
+        let path = shop.orders_folder().join(name);
+        fs::write(&path, text).unwrap();
+        File::options().write(true).open(&path).unwrap().set_modified(SystemTime::now() - age).unwrap();
+    }
+
+    fn order_text(wearer: &str, pickup: &str, shop: &Shop) -> String {
+        let changes = vec![Change::Wearer(wearer.to_owned()), Change::Wanted(pickup.to_owned())];
+        let blank = Order::blank(None, shop.stock());
+        order_to_text(&blank.apply(&Change::Together(changes), shop.stock()).unwrap())
+    }
+
+    /// Refreshes, and returns which files were opened and what was refused.
+    fn opened(index: &mut OrderIndex, shop: &Shop) -> (Vec<String>, Vec<Refusal>) {
+        let mut opened = Vec::new();
+        let refusals = index.refresh_with(shop, SystemTime::now(), &mut |path| {
+            opened.push(file_stem(path));
+            read_order(path, shop.stock()).map(|read| read.order)
+        });
+        (opened, refusals)
+    }
+
+    #[test]
+    fn a_thousand_orders_are_opened_once_and_then_only_what_changed() {
+        let (_folder, shop) = shop();
+        for n in 0..1000 {
+            put(&shop, &format!("{n:04}.ron"), &order_text(&format!("Wearer {n}"), "", &shop), AN_HOUR);
+        }
+        let mut index = OrderIndex::empty();
+        assert_eq!(opened(&mut index, &shop).0.len(), 1000);
+        assert_eq!(index.rows().len(), 1000);
+        assert_eq!(opened(&mut index, &shop).0, Vec::<String>::new(), "the second time no order is opened");
+
+        put(&shop, "0007.ron", &order_text("Mina", "", &shop), AN_HOUR / 2);
+        put(&shop, "new.ron", &order_text("Ida", "", &shop), AN_HOUR);
+        fs::remove_file(shop.orders_folder().join("0000.ron")).unwrap();
+        assert_eq!(opened(&mut index, &shop).0, ["0007", "new"]);
+        assert_eq!(index.rows().len(), 1000);
+        assert!(index.rows().any(|row| row.title == "Mina") && index.rows().all(|row| !row.path.ends_with("0000.ron")));
+    }
+
+    #[test]
+    fn the_same_time_with_another_size_is_a_change_and_so_may_be_a_file_of_this_moment() {
+        let (_folder, shop) = shop();
+        let at = SystemTime::now() - AN_HOUR;
+        let path = shop.orders_folder().join("a.ron");
+        let write = |wearer: &str, at: SystemTime| {
+            fs::write(&path, order_text(wearer, "", &shop)).unwrap();
+            File::options().write(true).open(&path).unwrap().set_modified(at).unwrap();
+        };
+        let mut index = OrderIndex::empty();
+        write("Mina", at);
+        index.refresh(&shop);
+        write("Minna", at);
+        assert_eq!(opened(&mut index, &shop).0, ["a"]);
+        // Just now: the next writing may come within the same tick of the disk's clock, with the same size.
+        let just_now = SystemTime::now();
+        write("Minna", just_now);
+        index.refresh(&shop);
+        write("Minny", just_now);
+        index.refresh(&shop);
+        assert_eq!(index.rows().next().unwrap().title, "Minny");
+    }
+
+    #[test]
+    fn an_order_that_cannot_be_read_is_reported_once_and_keeps_a_row() {
+        let (_folder, shop) = shop();
+        put(&shop, "a.ron", &order_text("Ava", "", &shop), AN_HOUR);
+        put(&shop, "b.ron", "(version: 1, wear", AN_HOUR);
+        put(&shop, "not-an-order.txt", "x", AN_HOUR);
+        let mut index = OrderIndex::empty();
+        assert_eq!(opened(&mut index, &shop).1.len(), 1);
+        assert_eq!(opened(&mut index, &shop), (vec![], vec![]));
+        let rows: Vec<_> = index.rows().map(|row| (row.title.as_str(), row.refusal.is_some())).collect();
+        assert_eq!(rows, [("Ava", false), ("b (cannot be read)", true)]);
+    }
+
+    #[test]
+    fn another_list_of_stock_reads_all_orders_anew() {
+        let (folder, first) = shop();
+        put(&first, "a.ron", &order_text("Ava", "", &first), AN_HOUR);
+        let mut index = OrderIndex::empty();
+        index.refresh(&first);
+        let again = Shop::open(folder.path()).unwrap();
+        assert_eq!(opened(&mut index, &again).0, Vec::<String>::new(), "the same list under another pointer");
+        let stock = "(version: 1, bands: [(id: \"elastic-small\", price: 9)])";
+        fs::write(folder.path().join("stock.ron"), stock).unwrap();
+        let dearer = Shop::open(folder.path()).unwrap();
+        assert_ne!(dearer.stock(), first.stock());
+        assert_eq!(opened(&mut index, &dearer).0, ["a"]);
+    }
+
+    #[test]
+    fn rows_say_what_waits_and_the_soonest_is_called_first() {
+        let (_folder, shop) = shop();
+        put(&shop, "a.ron", &order_text("Ava", "16 May 2026", &shop), AN_HOUR);
+        put(&shop, "b.ron", &order_text("Ida", "9 May 2026, 2 pm", &shop), AN_HOUR);
+        put(&shop, "c.ron", &order_text("Mina", "soon", &shop), AN_HOUR);
+        let mut index = OrderIndex::empty();
+        assert_eq!(index.refresh(&shop), []);
+        let wearers: Vec<&str> = index.to_call().iter().map(|row| row.title.split(',').next().unwrap()).collect();
+        assert_eq!(wearers, ["Ida", "Ava", "Mina"]);
+        let ida = index.rows().find(|row| row.title.starts_with("Ida")).unwrap();
+        assert!(ida.missing.contains(&ToFindOut::Girth) && !ida.missing.contains(&ToFindOut::Day));
+        assert!(ida.fits("ida b") && !ida.fits("ava"), "by title and by file");
+    }
+}
