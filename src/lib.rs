@@ -14,6 +14,7 @@
 //! | 3 | [`history`] | snapshots, gestures, revisions |
 //! | 4 | [`once_over`] | pure judgement: findings |
 //! | 4 | [`book`] | orders |
+//! | 5 | [`command`] | the one way in which an order changes |
 //! | 5 | [`set_out`] | proposals: edits that make a piece better |
 //! | 5 | [`paperwork`] | stem list, price: rows without formatting |
 //! | 6 | [`scene`] | the picture in millimetres |
@@ -35,6 +36,7 @@ pub mod history;
 pub mod piece;
 
 pub mod book;
+pub mod command;
 pub mod once_over;
 pub mod set_out;
 

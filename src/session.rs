@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::book::{Change, Order};
+use crate::command::{Command, Outcome};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
 use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
@@ -227,12 +228,34 @@ impl Session {
         sizes_side_by_side(self.history.now(), &self.style, &self.stock)
     }
 
-    /// The change that an edit of the piece on the sheet makes.
-    pub fn edit(&self, edit: Edit) -> Change {
-        match self.front() {
-            Front::Wearers => Change::Piece(edit),
-            Front::Partners => Change::PartnerEdit(edit),
+    /// Carries out a command. Nothing changes when it is refused.
+    pub fn run(&mut self, command: &Command) -> Result<Outcome, Refusal> {
+        let before = self.history.revision();
+        match command {
+            Command::Edit(edit) => self.step(&self.change_of(edit), None)?,
+            Command::EditInRun(edit, run) => self.step(&self.change_of(edit), Some(run))?,
+            Command::Change(change) => self.step(change, None)?,
+            Command::ChangeInRun(change, run) => self.step(change, Some(run))?,
+            Command::Fix(remedy) => {
+                if let Some(edit) = self.fix(remedy) {
+                    self.step(&self.change_of(&edit), None)?;
+                }
+            }
+            Command::EndRun => self.history.end_run(),
+            Command::Preview(edit) => {
+                let after = self.history.settled().apply(&self.change_of(edit), &self.stock)?;
+                self.history.preview(after);
+            }
+            Command::Commit => self.history.settle(),
+            Command::Revert => self.history.abandon(),
+            Command::Undo => {
+                self.history.undo();
+            }
+            Command::Redo => {
+                self.history.redo();
+            }
         }
+        Ok(Outcome::of(self.history.revision() != before))
     }
 
     /// The house has another style: everything that follows from the order is reckoned anew, the order stays.
@@ -240,74 +263,6 @@ impl Session {
         self.style = style;
         self.derived = None;
         self.quoted = None;
-    }
-
-    /// Does one step.
-    pub fn change(&mut self, change: &Change) -> Result<(), Refusal> {
-        let after = self.history.settled().apply(change, &self.stock)?;
-        if after != **self.history.settled() {
-            self.history.step(after);
-        }
-        Ok(())
-    }
-
-    /// A change that joins the step before when that belongs to the same run: words letter by letter.
-    pub fn change_in_run(&mut self, change: &Change, run: &str) -> Result<(), Refusal> {
-        let after = self.history.settled().apply(change, &self.stock)?;
-        if after != **self.history.settled() {
-            self.history.step_in_run(after, run);
-        }
-        Ok(())
-    }
-
-    /// Takes a remedy of the once-over as one step; `false` when nothing can be done that way.
-    pub fn mend(&mut self, remedy: &Remedy) -> Result<bool, Refusal> {
-        let order = Arc::clone(self.history.settled());
-        let piece = self.piece_of(&order);
-        let subject = Subject { piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
-        match set_out::mend(subject, remedy) {
-            Some(edit) => self.change(&self.edit(edit)).map(|()| true),
-            None => Ok(false),
-        }
-    }
-
-    /// Does an edit that joins the step before when that belongs to the same run.
-    pub fn edit_in_run(&mut self, edit: &Edit, run: &str) -> Result<(), Refusal> {
-        let after = self.edited(edit)?;
-        self.history.step_in_run(after, run);
-        Ok(())
-    }
-
-    /// Ends a run of steps: the key went up.
-    pub fn end_run(&mut self) {
-        self.history.end_run();
-    }
-
-    /// Shows an edit while a gesture goes on, counted from where it began. What cannot be done shows what was.
-    pub fn preview(&mut self, edit: &Edit) -> Result<(), Refusal> {
-        let after = self.edited(edit)?;
-        self.history.preview(after);
-        Ok(())
-    }
-
-    /// The gesture is one step.
-    pub fn settle(&mut self) {
-        self.history.settle();
-    }
-
-    /// The gesture never was.
-    pub fn abandon(&mut self) {
-        self.history.abandon();
-    }
-
-    /// One step back.
-    pub fn undo(&mut self) -> bool {
-        self.history.undo()
-    }
-
-    /// One step forward again.
-    pub fn redo(&mut self) -> bool {
-        self.history.redo()
     }
 
     /// Keeps the order in its file, or in the one that `place` finds for an order without one. What is on disk stays as
@@ -336,8 +291,32 @@ impl Session {
         Ok(())
     }
 
-    fn edited(&self, edit: &Edit) -> Result<Order, Refusal> {
-        self.history.settled().apply(&self.edit(edit.clone()), &self.stock)
+    /// Makes a change a step, unless nothing would be different.
+    fn step(&mut self, change: &Change, run: Option<&str>) -> Result<(), Refusal> {
+        let after = self.history.settled().apply(change, &self.stock)?;
+        if after != **self.history.settled() {
+            match run {
+                Some(run) => self.history.step_in_run(after, run),
+                None => self.history.step(after),
+            }
+        }
+        Ok(())
+    }
+
+    /// The change that an edit of the active piece makes.
+    fn change_of(&self, edit: &Edit) -> Change {
+        match self.front() {
+            Front::Wearers => Change::Piece(edit.clone()),
+            Front::Partners => Change::PartnerEdit(edit.clone()),
+        }
+    }
+
+    /// The edit that follows a remedy, where there is one.
+    fn fix(&self, remedy: &Remedy) -> Option<Edit> {
+        let order = self.history.settled();
+        let piece = self.piece_of(order);
+        let subject = Subject { piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
+        set_out::mend(subject, remedy)
     }
 
     fn piece_of<'a>(&self, order: &'a Order) -> &'a Piece {

@@ -4,21 +4,16 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::book::Change;
+use crate::command::Command;
+use crate::once_over::Remedy;
 use crate::piece::{Edit, Side};
-use crate::sheet::Deed;
 use crate::stock::{Role, StockId};
 
 /// One thing done.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Action {
-    /// What the sheet gave.
-    Deeds(Vec<Deed>),
-    /// An edit of the piece.
-    Edit(Edit),
-    /// Take a remedy of the once-over.
-    Mend(crate::once_over::Remedy),
-    /// A change of the order.
-    Change(Change),
+    /// Change the order, or take a change back.
+    Order(Command),
     /// Who wears it, as it is being typed.
     Wearer(String),
     /// What was written in a blank of the order's first page, as it is being typed.
@@ -140,16 +135,28 @@ pub(crate) enum Action {
 }
 
 impl Action {
+    /// An edit of the active piece, one step.
+    pub(crate) fn edit(edit: Edit) -> Self {
+        Self::Order(Command::Edit(edit))
+    }
+
+    /// A change of the order, one step.
+    pub(crate) fn change(change: Change) -> Self {
+        Self::Order(Command::Change(change))
+    }
+
+    /// A remedy of the once-over, one step.
+    pub(crate) fn fix(remedy: Remedy) -> Self {
+        Self::Order(Command::Fix(remedy))
+    }
+
     /// Whether the person has gone on to something else, so that what was said steps aside.
     pub(crate) fn goes_on(&self) -> bool {
         match self {
-            Self::Deeds(deeds) => deeds.iter().any(|d| matches!(d, Deed::Do(_) | Deed::DoInRun(..) | Deed::Settle)),
+            Self::Order(command) => !matches!(command, Command::Preview(_) | Command::Revert | Command::EndRun),
             // Leaving a field is what brings up why its words could not be taken.
             Self::House(wish) => *wish != crate::app::pages::style::Wish::Leave,
-            Self::Edit(_)
-            | Self::Mend(_)
-            | Self::Change(_)
-            | Self::Wearer(_)
+            Self::Wearer(_)
             | Self::Write(..)
             | Self::Girth(_)
             | Self::Side(_)

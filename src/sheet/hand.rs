@@ -6,6 +6,7 @@
 use kurbo::{Point, Vec2};
 
 use super::View;
+use crate::command::Command;
 use crate::geometry::Shape;
 use crate::piece::{Edit, NewPart, Part, PartId, Piece};
 use crate::stock::Stock;
@@ -64,21 +65,6 @@ pub enum Hand {
     },
 }
 
-/// What is to be done after painting.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Deed {
-    /// Do this as one step.
-    Do(Edit),
-    /// Do this as a step that joins the step before when that belongs to the same run of keys.
-    DoInRun(Edit, String),
-    /// Show this while the gesture goes on, counted from where it began.
-    Preview(Edit),
-    /// The gesture is one step.
-    Settle,
-    /// The gesture never was.
-    Abandon,
-}
-
 /// The sheet: its view, what is selected, what the hand does.
 #[derive(Clone, Debug)]
 pub struct Sheet {
@@ -128,7 +114,7 @@ impl Sheet {
     }
 
     /// The pointer moves while it is down.
-    pub fn drag(&mut self, at: Point) -> Vec<Deed> {
+    pub fn drag(&mut self, at: Point) -> Vec<Command> {
         self.hover(at);
         let began = match &self.hand {
             Hand::Down { at: from, on, .. } if (at - *from).hypot() > TAP_SLIP => Some((*from, *on)),
@@ -140,7 +126,7 @@ impl Sheet {
         match &mut self.hand {
             Hand::Moving { ids, from } => {
                 let by = self.view.to_piece(at) - *from;
-                vec![Deed::Preview(Edit::Move(ids.clone(), by))]
+                vec![Command::Preview(Edit::Move(ids.clone(), by))]
             }
             Hand::Panning { last } => {
                 let by = at - *last;
@@ -153,10 +139,10 @@ impl Sheet {
     }
 
     /// The pointer goes up. `settled` is the piece without a running gesture.
-    pub fn release(&mut self, at: Point, settled: &Piece) -> Vec<Deed> {
+    pub fn release(&mut self, at: Point, settled: &Piece) -> Vec<Command> {
         match std::mem::replace(&mut self.hand, Hand::Idle) {
             Hand::Down { at: from, on, adds } => self.tap(from, on, adds, settled),
-            Hand::Moving { .. } => vec![Deed::Settle],
+            Hand::Moving { .. } => vec![Command::Commit],
             Hand::Panning { .. } => Vec::new(),
             Hand::Idle => {
                 self.hover(at);
@@ -166,29 +152,29 @@ impl Sheet {
     }
 
     /// Puts down what the hand holds at a place, mm: the end of a tap, of a drag from a tray, or of Enter.
-    pub fn put_down(&mut self, place: Point, settled: &Piece) -> Vec<Deed> {
+    pub fn put_down(&mut self, place: Point, settled: &Piece) -> Vec<Command> {
         if let Held::FromTray { new, .. } = &mut self.held {
             new.centre = place;
         }
         self.aim();
         match self.held.clone() {
             Held::Nothing => Vec::new(),
-            Held::FromTray { new, .. } => vec![Deed::Do(Edit::Place(new))],
+            Held::FromTray { new, .. } => vec![Command::Edit(Edit::Place(new))],
             Held::Lifted(ids) => {
                 self.held = Held::Nothing;
                 let centres: Vec<Point> = ids.iter().filter_map(|id| Some(settled.part(*id)?.centre)).collect();
                 let Some(middle) = mean(&centres) else { return Vec::new() };
-                vec![Deed::Do(Edit::Move(ids, place - middle))]
+                vec![Command::Edit(Edit::Move(ids, place - middle))]
             }
         }
     }
 
     /// Esc, or a second finger: the gesture ends as if it had never begun; then the hand is emptied; then nothing is
     /// selected.
-    pub fn cancel(&mut self) -> Vec<Deed> {
+    pub fn cancel(&mut self) -> Vec<Command> {
         let was = std::mem::replace(&mut self.hand, Hand::Idle);
         if matches!(was, Hand::Moving { .. }) {
-            return vec![Deed::Abandon];
+            return vec![Command::Revert];
         }
         if self.held == Held::Nothing {
             self.selected.clear();
@@ -198,35 +184,33 @@ impl Sheet {
     }
 
     /// An arrow key: moves the bloom in the hand, else what is selected. `up` and `right` are -1, 0 or 1.
-    pub fn nudge(&mut self, up: f64, right: f64, step_mm: f64) -> Vec<Deed> {
+    pub fn nudge(&mut self, up: f64, right: f64, step_mm: f64) -> Vec<Command> {
         let by = Vec2::new(up, right) * step_mm;
         if let Held::FromTray { new, .. } = &mut self.held {
             new.centre += by;
             self.aim();
             return Vec::new();
         }
-        self.on_selected(|ids| Deed::DoInRun(Edit::Move(ids.clone(), by), run("nudge", &ids)))
+        self.on_selected(|ids| Command::EditInRun(Edit::Move(ids.clone(), by), run("nudge", &ids)))
     }
 
     /// A turn key.
-    pub fn turn(&mut self, by_rad: f64) -> Vec<Deed> {
+    pub fn turn(&mut self, by_rad: f64) -> Vec<Command> {
         if let Held::FromTray { new, outward } = &mut self.held {
             *outward = false;
             new.turn_rad += by_rad;
             return Vec::new();
         }
-        self.on_selected(|ids| Deed::DoInRun(Edit::Turn(ids.clone(), by_rad), run("turn", &ids)))
+        self.on_selected(|ids| Command::EditInRun(Edit::Turn(ids.clone(), by_rad), run("turn", &ids)))
     }
 
     /// Makes what is selected larger or smaller by `by_mm`.
-    pub fn resize(&self, by_mm: f64, piece: &Piece, stock: &Stock) -> Vec<Deed> {
-        let sizes = self.selected.iter().filter_map(|id| Some((*id, piece.part(*id)?.size_in(stock) + by_mm)));
-        let edits: Vec<Edit> = sizes.map(|(id, mm)| Edit::Resize(vec![id], Some(mm))).collect();
-        if edits.is_empty() {
-            Vec::new()
-        } else {
-            vec![Deed::DoInRun(Edit::Together(edits), run("resize", &self.selected))]
+    pub fn resize(&self, by_mm: f64, piece: &Piece, stock: &Stock) -> Vec<Command> {
+        let parts: Vec<&Part> = self.selected.iter().filter_map(|id| piece.part(*id)).collect();
+        if parts.is_empty() {
+            return Vec::new();
         }
+        vec![Command::EditInRun(resized(&parts, by_mm, stock), run("resize", &self.selected))]
     }
 
     /// The next part after the selected one, round and round; the one before it when `back`.
@@ -280,7 +264,7 @@ impl Sheet {
         }
     }
 
-    fn tap(&mut self, at: Point, on: Option<PartId>, adds: bool, settled: &Piece) -> Vec<Deed> {
+    fn tap(&mut self, at: Point, on: Option<PartId>, adds: bool, settled: &Piece) -> Vec<Command> {
         if self.held != Held::Nothing {
             return self.put_down(self.view.to_piece(at), settled);
         }
@@ -300,8 +284,8 @@ impl Sheet {
         }
     }
 
-    fn on_selected(&self, deed: impl FnOnce(Vec<PartId>) -> Deed) -> Vec<Deed> {
-        if self.selected.is_empty() { Vec::new() } else { vec![deed(self.selected.clone())] }
+    fn on_selected(&self, command: impl FnOnce(Vec<PartId>) -> Command) -> Vec<Command> {
+        if self.selected.is_empty() { Vec::new() } else { vec![command(self.selected.clone())] }
     }
 }
 
@@ -309,6 +293,12 @@ impl Default for Sheet {
     fn default() -> Self {
         Self::new()
     }
+}
+
+/// The edit that makes these parts larger or smaller by `by_mm`.
+pub fn resized(parts: &[&Part], by_mm: f64, stock: &Stock) -> Edit {
+    let edit = |part: &&Part| Edit::Resize(vec![part.id], Some(part.size_in(stock) + by_mm));
+    Edit::Together(parts.iter().map(edit).collect())
 }
 
 /// Steps of one key on the same parts are one run.
@@ -351,12 +341,13 @@ mod tests {
         (sheet, piece, Stock::default())
     }
 
-    /// Does what a window would do with the deeds of one gesture.
-    fn done(deeds: &[Deed], piece: &Piece) -> Piece {
-        deeds.iter().fold(piece.clone(), |after, deed| match deed {
-            Deed::Do(e) | Deed::DoInRun(e, _) | Deed::Preview(e) => piece.apply(e).unwrap(),
-            Deed::Settle => after,
-            Deed::Abandon => piece.clone(),
+    /// Does what a window would do with the commands of one gesture.
+    fn done(commands: &[Command], piece: &Piece) -> Piece {
+        commands.iter().fold(piece.clone(), |after, command| match command {
+            Command::Edit(e) | Command::EditInRun(e, _) | Command::Preview(e) => piece.apply(e).unwrap(),
+            Command::Commit => after,
+            Command::Revert => piece.clone(),
+            _ => panic!("the hand gives no {command:?}"),
         })
     }
 
@@ -382,10 +373,10 @@ mod tests {
         let tapped = done(&sheet.release(to, &piece), &piece);
         sheet.cancel();
         sheet.press(from, false, &piece, &stock);
-        let mut deeds = sheet.drag(from + (to - from) * 0.5);
-        deeds.extend(sheet.drag(to));
-        deeds.extend(sheet.release(to, &piece));
-        let dragged = done(&deeds, &piece);
+        let mut commands = sheet.drag(from + (to - from) * 0.5);
+        commands.extend(sheet.drag(to));
+        commands.extend(sheet.release(to, &piece));
+        let dragged = done(&commands, &piece);
         for after in [tapped, dragged] {
             assert!((after.parts()[0].centre - Point::new(10.0, 12.0)).hypot() < 1e-9, "{after:?}");
         }
@@ -407,7 +398,7 @@ mod tests {
         let at = sheet.view.to_screen(Point::new(20.0, 0.0));
         sheet.press(at, false, &piece, &stock);
         sheet.drag(at + Vec2::new(40.0, 0.0));
-        assert_eq!(sheet.cancel(), [Deed::Abandon]);
+        assert_eq!(sheet.cancel(), [Command::Revert]);
         sheet.lift();
         assert!(sheet.cancel().is_empty());
         assert_eq!((&sheet.held, sheet.selected.len()), (&Held::Nothing, 1));
@@ -419,8 +410,8 @@ mod tests {
     fn arrows_move_the_bloom_in_the_hand_before_anything_selected() {
         let (mut sheet, piece, _) = bench();
         sheet.selected = vec![PartId(2)];
-        let deeds = sheet.nudge(1.0, 0.0, 1.0);
-        assert_eq!(done(&deeds, &piece).parts()[1].centre, Point::new(-19.0, 0.0));
+        let commands = sheet.nudge(1.0, 0.0, 1.0);
+        assert_eq!(done(&commands, &piece).parts()[1].centre, Point::new(-19.0, 0.0));
         sheet.pick(rose(Point::ZERO), false);
         assert!(sheet.nudge(0.0, -1.0, LONG_STEP_MM).is_empty());
         assert!(matches!(&sheet.held, Held::FromTray { new, .. } if new.centre == Point::new(0.0, -5.0)));

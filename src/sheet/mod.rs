@@ -1,10 +1,10 @@
 //! The wrist sheet: where things are on screen, what the hand holds, and what a tap, a drag or a key means.
 //!
 //! Plain numbers: screen points are [`kurbo::Point`], x right and y down; the piece is millimetres. Nothing is changed
-//! here: every touch of the sheet gives [`Deed`]s, and whoever runs the window does them after painting. Knows no egui.
+//! here: every touch of the sheet gives [`crate::command::Command`]s, and whoever runs the window carries them out after painting. Knows no egui.
 
 mod hand;
 mod view;
 
-pub use hand::{Deed, Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD};
+pub use hand::{Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD, resized};
 pub use view::View;

@@ -2,6 +2,7 @@
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::colour::{ColourWarning, Hues, Rgb};
+use posywright::command::Command;
 use posywright::paperwork::{
     ShareOfThree, SizeOffer, Way, agree, below_words_my_side, besides, bought_together, changed_since_agreed,
     difference_words, fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote,
@@ -486,10 +487,10 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     session.turn_to(Front::Partners);
     assert_eq!(session.derived().price.rounded, Cents(800));
     let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
-    session.change(&session.edit(Edit::TakeOff(ids.clone()))).unwrap();
+    session.run(&Command::Edit(Edit::TakeOff(ids.clone()))).unwrap();
     let rest: Vec<_> = session.piece().parts().iter().map(|p| p.id).collect();
-    session.preview(&Edit::Move(rest, (2.0, 1.0).into())).unwrap();
-    session.settle();
+    session.run(&Command::Preview(Edit::Move(rest, (2.0, 1.0).into()))).unwrap();
+    session.run(&Command::Commit).unwrap();
     assert_eq!(session.order().piece, pair.piece);
     assert_eq!(session.piece().parts().len(), pair.partner_piece.as_ref().unwrap().parts().len() - 1);
     let folder = tempfile::tempdir().unwrap();
@@ -497,10 +498,10 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     session.keep_as(&file).unwrap();
     let (opened, said) = Session::open(&file, session.stock().clone(), session.style().clone()).unwrap();
     assert_eq!((opened.order(), said.len()), (session.order(), 0));
-    session.undo();
-    session.undo();
+    session.run(&Command::Undo).unwrap();
+    session.run(&Command::Undo).unwrap();
     assert_eq!(**session.order(), pair);
-    session.change(&Change::PartnerPiece(None)).unwrap();
+    session.run(&Command::Change(Change::PartnerPiece(None))).unwrap();
     assert_eq!((session.front(), session.piece()), (Front::Wearers, &pair.piece), "the sheet is never empty-handed");
 }
 

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 /// Modules by floor, as `src/lib.rs` and DEVELOPERS.md tell them. Modules of one floor do not use
 /// each other.
-const FLOORS: [(&str, u8); 17] = [
+const FLOORS: [(&str, u8); 18] = [
     ("units", 0),
     ("geometry", 1),
     ("colour", 1),
@@ -15,6 +15,7 @@ const FLOORS: [(&str, u8); 17] = [
     ("history", 3),
     ("book", 4),
     ("once_over", 4),
+    ("command", 5),
     ("set_out", 5),
     ("paperwork", 5),
     ("scene", 6),

@@ -3,6 +3,7 @@
 use std::sync::{Arc, Weak};
 
 use posywright::book::Order;
+use posywright::command::Command;
 use posywright::geometry::{Point, Vec2};
 use posywright::piece::{Edit, NewPart};
 use posywright::session::{Derived, Session};
@@ -15,18 +16,18 @@ fn of_all_that_was_derived_while_dragging_only_the_last_is_still_held() {
     let order = Order::blank(style.sizes.first(), &stock);
     let rose = NewPart::usual(stock.botanical(&StockId::new("spray-rose")).unwrap(), Arc::from("white"), Point::ORIGIN);
     let mut session = Session::with(order, Arc::clone(&stock), style);
-    session.preview(&Edit::Place(rose)).unwrap();
-    session.settle();
+    session.run(&Command::Preview(Edit::Place(rose))).unwrap();
+    session.run(&Command::Commit).unwrap();
     let id = session.order().piece.parts()[0].id;
     let mut earlier: Vec<Weak<Derived>> = Vec::new();
     for step in 1..200_u32 {
-        session.preview(&Edit::Move(vec![id], Vec2::new(f64::from(step) * 0.1, 0.0))).unwrap();
+        session.run(&Command::Preview(Edit::Move(vec![id], Vec2::new(f64::from(step) * 0.1, 0.0)))).unwrap();
         let derived = session.derived();
         assert!(Arc::ptr_eq(&derived, &session.derived()), "asked twice, reckoned once");
         assert!(earlier.iter().all(|weak| weak.upgrade().is_none()), "step {step}: an earlier result is still held");
         earlier.push(Arc::downgrade(&derived));
     }
-    session.settle();
+    session.run(&Command::Commit).unwrap();
     drop(session);
     assert!(earlier.iter().all(|weak| weak.upgrade().is_none()));
 }

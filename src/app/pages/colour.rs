@@ -178,7 +178,7 @@ fn swatches_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
                 if swatch(ui, &c, plain.rgb, plain.name, chosen).clicked() {
                     let dress = DressColour { hex: Some(plain.rgb), words: plain.name.to_owned() };
                     let dress = if chosen { DressColour::default() } else { dress };
-                    actions.push(Action::Change(Change::Dress(dress)));
+                    actions.push(Action::change(Change::Dress(dress)));
                 }
             }
         });

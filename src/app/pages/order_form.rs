@@ -92,7 +92,7 @@ impl Asking<'_> {
             answer.scroll_to_me(None);
         }
         if answer.clicked() {
-            actions.push(Action::Change(change));
+            actions.push(Action::change(change));
         }
     }
 
@@ -254,7 +254,7 @@ fn taste_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
             let chosen = order.taste.dress.hex == Some(rgb);
             if swatch(ui, &a.c, rgb, name, chosen).clicked() {
                 let dress = DressColour { hex: Some(rgb), words: name.to_owned() };
-                actions.push(Action::Change(Change::Dress(if chosen { DressColour::default() } else { dress })));
+                actions.push(Action::change(Change::Dress(if chosen { DressColour::default() } else { dress })));
             }
         }
         let more = button(ui, &a.c, "More, or a photo", Weight::Plain);

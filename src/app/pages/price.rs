@@ -20,6 +20,7 @@ use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, tit
 use crate::app::widgets::today::today;
 use crate::app::widgets::words::{Counter, Mine, Taps};
 use crate::book::{Agreed, Change, Extra};
+use crate::command::Command;
 use crate::paperwork::{
     Quote, WHY_BELOW, agree, below_words_my_side, changed_since_agreed, holds_words, share_words, short_price,
     tax_words,
@@ -87,7 +88,7 @@ impl Window {
 
     fn say_yes(&mut self) {
         self.take_what_is_typed();
-        self.session.end_run();
+        self.run_command(&Command::EndRun);
         let order = self.session.order();
         if order.piece.parts().is_empty() && order.partner_piece.as_ref().is_none_or(|p| p.parts().is_empty()) {
             self.say(Counter::NOTHING_YET);
@@ -226,7 +227,7 @@ fn extra_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         let rush = w.session.order().terms.rush;
         let weight = if rush { Weight::Chosen } else { Weight::Plain };
         if button(ui, &c, Counter::RUSH, weight).clicked() {
-            actions.push(Action::Change(Change::Rush(!rush)));
+            actions.push(Action::change(Change::Rush(!rush)));
         }
         let name_width = (ui.available_width() - 64.0 - 70.0 - 12.0).max(60.0);
         let hints = [
@@ -285,7 +286,7 @@ fn paid_blank_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut Vec<A
             let paid = if quote.paid == sum { Cents(0) } else { sum };
             let on = today(w.pricing.days_off).filter(|_| paid.0 > 0);
             let change = Change::Together(vec![Change::Paid(paid), Change::PaidOn(on)]);
-            actions.push(Action::Change(change));
+            actions.push(Action::change(change));
         }
     }
 }
@@ -411,7 +412,7 @@ fn agreed_ui(ui: &mut Ui, w: &mut Window, agreed: &Agreed, all_well: bool, actio
         if !w.client_side {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 if button(ui, &c, Mine::TAKE_BACK, Weight::Plain).clicked() {
-                    actions.push(Action::Change(Change::Agreed(None)));
+                    actions.push(Action::change(Change::Agreed(None)));
                 }
             });
         }

@@ -233,7 +233,7 @@ fn board_ui(ui: &mut Ui, w: &mut Window, board: &Board<'_>, actions: &mut Vec<Ac
         if button(ui, &c, &format!("Take {}", offer.name), Weight::Plain).clicked()
             && let Some(size) = w.session.style().size(&offer.name)
         {
-            actions.push(Action::Change(offer.taken(&w.session.order().piece, size)));
+            actions.push(Action::change(offer.taken(&w.session.order().piece, size)));
         }
     });
 }

@@ -12,6 +12,7 @@ use crate::app::pages::page::Page;
 use crate::app::pages::sizes;
 use crate::app::shell::files::{Asked, hear};
 use crate::app::shell::window::{Said, Window};
+use crate::command::Command;
 use crate::history::{History, Revision};
 use crate::paperwork::{BeforeAfter, InStyle, in_style, judged_anew};
 use crate::piece::{HouseStyle, MakingHow, PieceSize, Question, StyleFigure, TaxHow};
@@ -232,9 +233,9 @@ impl Window {
         let style = Arc::clone(history.now());
         if let Some((of_style, of_order)) = self.desk.joined {
             if back && of_style == from && of_order == self.session.revision() {
-                self.session.undo();
+                self.run_command(&Command::Undo);
             } else if !back && of_style == to && self.session.can_redo() {
-                self.session.redo();
+                self.run_command(&Command::Redo);
             }
         }
         self.wear(style);

@@ -75,7 +75,7 @@ fn card_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
                 ui.label(RichText::new(more).font(words(14.0)).color(c.soft));
             });
             if button(ui, &c, "Yes, take it", Weight::Main).clicked() {
-                actions.push(Action::Change(first.change.clone()));
+                actions.push(Action::change(first.change.clone()));
             }
             let later = crate::app::widgets::controls::button_sized(
                 ui,

@@ -9,6 +9,7 @@ use crate::app::pages::page::Page;
 use crate::app::shell::window::{Said, Window};
 use crate::app::workers::searcher::{Bench, Errand, Searcher, Thumb, Told};
 use crate::book::stop_flower;
+use crate::command::Command;
 use crate::export::Pixels;
 use crate::geometry::Point;
 use crate::piece::Edit;
@@ -189,7 +190,7 @@ impl Window {
             return;
         }
         self.sheet.held = Held::Nothing;
-        self.session.end_run();
+        self.run_command(&Command::EndRun);
         self.search(ctx, List::Layouts);
     }
 
@@ -304,7 +305,7 @@ impl Window {
     }
 
     fn take_edit(&mut self, edit: Edit) {
-        self.change(&self.session.edit(edit));
+        self.run_command(&Command::Edit(edit));
     }
 
     /// Unless it was refused, and a card says why.
@@ -370,7 +371,7 @@ mod tests {
     fn a_layout_taken_is_one_step_and_what_is_locked_stays() {
         let mut dark = Dark::showing("05-bare-spots");
         let locked: Vec<PartId> = dark.window.session.order().piece.parts().iter().take(3).map(|p| p.id).collect();
-        dark.do_action(Action::Edit(Edit::Lock(locked.clone(), true)));
+        dark.do_action(Action::edit(Edit::Lock(locked.clone(), true)));
         let before = dark.window.session.order().piece.clone();
         dark.tap("Set out");
         dark.window.wait_for_layouts(&dark.ctx.clone());

@@ -105,7 +105,7 @@ pub(crate) fn card_ui(ui: &mut Ui, w: &mut Window, sheet: Rect, actions: &mut Ve
         let rect = Rect::from_min_size(foot - vec2(0.0, TARGET), vec2(170.0, TARGET));
         ui.scope_builder(UiBuilder::new().id_salt("match").max_rect(rect), |ui| {
             if button(ui, &c, Counter::MATCH, Weight::Plain).on_hover_text(Counter::MATCH_TIP).clicked() {
-                actions.push(Action::Change(made_to_match(w)));
+                actions.push(Action::change(made_to_match(w)));
             }
         });
         return;
@@ -175,7 +175,7 @@ pub(crate) fn pair_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut 
                 ui.set_width(width);
                 ui.label(RichText::new(Counter::MATCH_TIP).font(words(16.0)).color(c.soft));
                 if button(ui, &c, Counter::MATCH, Weight::Plain).clicked() {
-                    actions.push(Action::Change(made_to_match(w)));
+                    actions.push(Action::change(made_to_match(w)));
                 }
             });
         }
@@ -186,6 +186,6 @@ pub(crate) fn pair_ui(ui: &mut Ui, w: &mut Window, quote: &Quote, actions: &mut 
 pub(crate) fn no_match_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let there = w.session.order().partner_piece.is_some();
     if there && button(ui, &w.colours(), Counter::NO_MATCH, Weight::Plain).clicked() {
-        actions.push(Action::Change(Change::PartnerPiece(None)));
+        actions.push(Action::change(Change::PartnerPiece(None)));
     }
 }

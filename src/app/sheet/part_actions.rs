@@ -10,7 +10,7 @@ use crate::app::widgets::points::{f32_of, pos};
 use crate::app::widgets::theme::TARGET;
 use crate::geometry::Vec2 as Way;
 use crate::piece::{Edit, Part, PartId};
-use crate::sheet::{Deed, Hand, Held, TURN_STEP_RAD};
+use crate::sheet::{Hand, Held, TURN_STEP_RAD, resized};
 
 /// How far a copy lands from what it was copied from, mm.
 pub(crate) const COPY_OFF: Way = Way::new(0.0, 12.0);
@@ -48,21 +48,18 @@ fn buttons(w: &Window, chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
     let all_locked = chosen.iter().all(|p| p.locked);
     let level = chosen[0].level.next();
     let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
-    let resized = |by: f64| match w.sheet.resize(by, w.session.piece(), w.session.stock()).pop() {
-        Some(Deed::DoInRun(edit, _)) => Action::Edit(edit),
-        other => Action::Deeds(other.into_iter().collect()),
-    };
+    let resized = |by: f64| Action::edit(resized(chosen, by, w.session.stock()));
     let named = |icon, name: &str, action| (icon, name.to_owned(), action);
     let turned = Edit::Turn(ids.clone(), TURN_STEP_RAD);
     let mut ring = vec![
-        named(Icon::Turn, "Turn (R)", Action::Edit(turned)),
+        named(Icon::Turn, "Turn (R)", Action::edit(turned)),
         named(Icon::Larger, "Larger (+)", resized(SIZE_STEP_MM)),
         named(Icon::Smaller, "Smaller (-)", resized(-SIZE_STEP_MM)),
         named(Icon::Lift, "Move: then tap where (M)", Action::Lift),
-        named(Icon::Copy, "Copy (Ctrl+D)", Action::Edit(Edit::Copy(ids.clone(), COPY_OFF))),
+        named(Icon::Copy, "Copy (Ctrl+D)", Action::edit(Edit::Copy(ids.clone(), COPY_OFF))),
     ];
-    ring.push((Icon::Raise, format!("Set {} (U)", level.word()), Action::Edit(Edit::Raise(ids.clone(), level))));
-    ring.push(named(lock_icon, lock_name, Action::Edit(Edit::Lock(ids.clone(), !all_locked))));
-    ring.push(named(Icon::TakeOff, "Take off (Delete)", Action::Edit(Edit::TakeOff(ids))));
+    ring.push((Icon::Raise, format!("Set {} (U)", level.word()), Action::edit(Edit::Raise(ids.clone(), level))));
+    ring.push(named(lock_icon, lock_name, Action::edit(Edit::Lock(ids.clone(), !all_locked))));
+    ring.push(named(Icon::TakeOff, "Take off (Delete)", Action::edit(Edit::TakeOff(ids))));
     ring
 }

@@ -136,7 +136,7 @@ fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         let chosen = order.size.as_deref() == Some(size.name.as_str());
         let weight = if chosen { Weight::Chosen } else { Weight::Plain };
         if button(ui, &c, &size.name, weight).on_hover_text(size_words(w, size)).clicked() && !chosen {
-            actions.push(Action::Change(Change::Size(Box::new(size.clone()))));
+            actions.push(Action::change(Change::Size(Box::new(size.clone()))));
         }
     }
     ui.add_space(GRID);

@@ -101,7 +101,7 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
         )
     });
     if fingers && w.sheet.hand != Hand::Idle {
-        actions.push(Action::Deeds(w.sheet.cancel()));
+        actions.extend(w.sheet.cancel().into_iter().map(Action::Order));
         return;
     }
     let Some(pos) = pos else { return };
@@ -123,10 +123,10 @@ fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Act
         if std::mem::take(&mut w.dragging_from_tray) {
             if sheet.rect.contains(pos) {
                 let place = w.sheet.view.to_piece(at);
-                actions.push(Action::Deeds(w.sheet.put_down(place, &settled)));
+                actions.extend(w.sheet.put_down(place, &settled).into_iter().map(Action::Order));
             }
         } else if w.sheet.hand != Hand::Idle {
-            actions.push(Action::Deeds(w.sheet.release(at, &settled)));
+            actions.extend(w.sheet.release(at, &settled).into_iter().map(Action::Order));
         }
     }
 }
@@ -138,8 +138,8 @@ pub(crate) fn follow_pointer(ctx: &egui::Context, w: &mut Window) {
         (p.interact_pos(), p.delta() != egui::Vec2::ZERO, p.primary_down(), i.multi_touch().is_some())
     });
     let Some(pos) = pos.filter(|_| moved && down && !fingers && w.sheet.hand != Hand::Idle) else { return };
-    let deeds = w.sheet.drag(point(pos));
-    w.do_deeds(&deeds);
+    let commands = w.sheet.drag(point(pos));
+    w.run_commands(&commands);
 }
 
 fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {

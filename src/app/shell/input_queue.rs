@@ -37,11 +37,11 @@ impl InTurn {
 
 /// How many of the events go into one frame: up to where a second deed begins.
 fn first_share(events: &VecDeque<Event>, typing: bool) -> usize {
-    let mut done: Option<Deed> = None;
+    let mut done: Option<Stroke> = None;
     for (n, event) in events.iter().enumerate() {
-        match (Deed::of(event, typing), done) {
+        match (Stroke::of(event, typing), done) {
             (None, _) => {}
-            (Some(next), Some(Deed::Press(key))) if next == Deed::Press(key) && is_held(events, key, n) => {}
+            (Some(next), Some(Stroke::Press(key))) if next == Stroke::Press(key) && is_held(events, key, n) => {}
             (Some(_), Some(_)) => return n,
             (next, None) => done = next,
         }
@@ -51,12 +51,12 @@ fn first_share(events: &VecDeque<Event>, typing: bool) -> usize {
 
 /// A thing after which a frame has to answer before the next may be understood.
 #[derive(Clone, Copy, PartialEq)]
-enum Deed {
+enum Stroke {
     Press(Key),
     Tap,
 }
 
-impl Deed {
+impl Stroke {
     fn of(event: &Event, typing: bool) -> Option<Self> {
         match event {
             Event::Key { key, pressed: true, modifiers, .. } => {

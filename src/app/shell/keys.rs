@@ -14,6 +14,7 @@ use crate::app::sheet::trays::nth_in_tray;
 use crate::app::sheet::wrist_sheet::take_key;
 use crate::app::shell::top_bar::Field;
 use crate::app::shell::window::{Dialog, Window};
+use crate::command::Command;
 use crate::piece::{Edit, PartId, Question};
 use crate::sheet::{Held, LONG_STEP_MM, TURN_STEP_RAD};
 use crate::stock::Role;
@@ -53,13 +54,13 @@ pub(crate) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if !w.offers_layouts() && take_key(ui, NONE, Key::X) {
         let there = w.session.order().partner_piece.is_some();
         let other = Action::OnSheet(pair::other(w.session.front()));
-        actions.push(if there { other } else { Action::Change(pair::made_to_match(w)) });
+        actions.push(if there { other } else { Action::change(pair::made_to_match(w)) });
     }
     layouts_panel::read_keys(ui, w, actions);
     the_sheet(ui, actions);
     on_the_piece(ui, w, actions);
     arrows(ui, w, actions);
-    end_runs(ui, w);
+    end_runs(ui, actions);
     from_the_tray(ui, w, actions);
     once_over(ui, w, actions);
 }
@@ -117,16 +118,16 @@ fn the_sheet(ui: &Ui, actions: &mut Vec<Action>) {
 
 fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     if take_key(ui, SHIFT, Key::R) {
-        actions.push(Action::Deeds(w.sheet.turn(-TURN_STEP_RAD)));
+        actions.extend(w.sheet.turn(-TURN_STEP_RAD).into_iter().map(Action::Order));
     }
     if take_key(ui, NONE, Key::R) {
-        actions.push(Action::Deeds(w.sheet.turn(TURN_STEP_RAD)));
+        actions.extend(w.sheet.turn(TURN_STEP_RAD).into_iter().map(Action::Order));
     }
     let larger = take_key(ui, NONE, Key::Plus) || take_key(ui, SHIFT, Key::Plus) || take_key(ui, NONE, Key::Equals);
     let smaller = take_key(ui, NONE, Key::Minus);
     for (pressed, by) in [(larger, SIZE_STEP_MM), (smaller, -SIZE_STEP_MM)] {
         if pressed {
-            actions.push(Action::Deeds(w.sheet.resize(by, w.session.piece(), w.session.stock())));
+            actions.extend(w.sheet.resize(by, w.session.piece(), w.session.stock()).into_iter().map(Action::Order));
         }
     }
     let chosen: Vec<PartId> = w.sheet.selected.clone();
@@ -142,7 +143,7 @@ fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
     ];
     for (modifiers, key, edit) in edits {
         if take_key(ui, modifiers, key) {
-            actions.push(Action::Edit(edit));
+            actions.push(Action::edit(edit));
         }
     }
 }
@@ -162,17 +163,17 @@ fn arrows(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         for (modifiers, step) in [(SHIFT, LONG_STEP_MM), (NONE, 1.0)] {
             let times = ui.input_mut(|i| i.count_and_consume_key(modifiers, key));
             if times > 0 {
-                actions.push(Action::Deeds(w.sheet.nudge(up, right, step * times as f64)));
+                actions.extend(w.sheet.nudge(up, right, step * times as f64).into_iter().map(Action::Order));
             }
         }
     }
 }
 
 /// A run of steps lasts while its key is down.
-fn end_runs(ui: &Ui, w: &mut Window) {
+fn end_runs(ui: &Ui, actions: &mut Vec<Action>) {
     let released = ui.input(|i| i.events.iter().any(|e| matches!(e, egui::Event::Key { pressed: false, .. })));
     if released {
-        w.session.end_run();
+        actions.push(Action::Order(Command::EndRun));
     }
 }
 
@@ -224,6 +225,6 @@ fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         && let Some(remedy) = pointed.and_then(|f| f.remedies.first())
         && take_key(ui, NONE, Key::Enter)
     {
-        actions.push(Action::Mend(remedy.clone()));
+        actions.push(Action::fix(remedy.clone()));
     }
 }

@@ -55,7 +55,7 @@ fn ways_ui(ui: &mut Ui, w: &Window, ways: &[Offer], actions: &mut Vec<Action>) {
     let c = w.colours();
     for way in ways {
         if button(ui, &c, &way.label, Weight::Plain).on_hover_text("And set out again").clicked() {
-            actions.extend([Action::Heard, Action::Edit(way.edit.clone()), Action::Layouts(Wish::Toggle)]);
+            actions.extend([Action::Heard, Action::edit(way.edit.clone()), Action::Layouts(Wish::Toggle)]);
         }
     }
     if button(ui, &c, "Leave it so", Weight::Plain).clicked() {

@@ -8,6 +8,7 @@ use crate::app::shell::window::Window;
 use crate::app::widgets::today::today;
 use crate::app::widgets::words::Mine;
 use crate::book::{Change, Day, Order};
+use crate::command::Command;
 use crate::export::{PaperDesk, PaperKind};
 use crate::store;
 
@@ -16,7 +17,7 @@ impl Window {
     pub(crate) fn make_quote_slip(&mut self) {
         self.leave_taps();
         self.take_what_is_typed();
-        self.session.end_run();
+        self.run_command(&Command::EndRun);
         let Some(day) = today(self.pricing.days_off) else {
             self.say(Mine::NO_DAY);
             return;

@@ -11,11 +11,11 @@ use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme;
 use crate::app::widgets::today::today;
 use crate::book::{Change, stop_flower};
-use crate::once_over::Remedy;
+use crate::command::{Command, Outcome};
 use crate::piece::{Edit, Footprint, NewPart, PartId};
 use crate::session::Front;
 use crate::set_out::next_place;
-use crate::sheet::{Deed, Held};
+use crate::sheet::Held;
 use crate::stock::StockId;
 use crate::units::{Doubt, Length, LengthUnit};
 
@@ -26,10 +26,7 @@ impl Window {
             self.said = None;
         }
         match action {
-            Action::Deeds(deeds) => self.do_deeds(&deeds),
-            Action::Edit(edit) => self.change(&self.session.edit(edit)),
-            Action::Mend(remedy) => self.mend(&remedy),
-            Action::Change(change) => self.change(&change),
+            Action::Order(command) => self.run_command(&command),
             Action::Wearer(name) => self.write(Blank::Wearer, name),
             Action::Write(blank, words) => self.write(blank, words),
             Action::Taps(wish) => self.do_about_taps(wish),
@@ -118,31 +115,29 @@ impl Window {
         theme::dress(ctx, self.light);
     }
 
-    pub(crate) fn do_deeds(&mut self, deeds: &[Deed]) {
-        for deed in deeds {
-            self.do_deed(deed);
+    /// Carries out what changes the order; why it cannot be done is shown.
+    pub(crate) fn run_command(&mut self, command: &Command) {
+        let before = self.session.piece().footprint;
+        let outcome = self.session.run(command);
+        self.refit_after(before);
+        self.sheet.forget_gone(self.session.piece());
+        match (outcome, command) {
+            (Err(refusal), _) => self.say(&refusal.to_string()),
+            (Ok(Outcome::Unchanged), Command::Fix(_)) => {
+                self.say("Nothing can be moved that way: what would have to move is locked.");
+            }
+            (Ok(_), Command::Edit(Edit::Place(_))) => self.after_placing(),
+            (Ok(_), _) => {}
         }
     }
 
-    fn do_deed(&mut self, deed: &Deed) {
-        let done = match deed {
-            Deed::Do(edit) => self.session.change(&self.session.edit(edit.clone())),
-            Deed::DoInRun(edit, run) => self.session.edit_in_run(edit, run),
-            Deed::Preview(edit) => self.session.preview(edit),
-            Deed::Settle => {
-                self.session.settle();
-                Ok(())
-            }
-            Deed::Abandon => {
-                self.session.abandon();
-                Ok(())
-            }
-        };
-        match done {
-            Err(refusal) => self.say(&refusal.to_string()),
-            Ok(()) if matches!(deed, Deed::Do(Edit::Place(_))) => self.after_placing(),
-            Ok(()) => {}
-        }
+    pub(crate) fn run_commands(&mut self, commands: &[Command]) {
+        commands.iter().for_each(|command| self.run_command(command));
+    }
+
+    /// Changes the order, as one step.
+    pub(crate) fn change(&mut self, change: &Change) {
+        self.run_command(&Command::Change(change.clone()));
     }
 
     /// When the last one promised has been put on, the hand is empty again.
@@ -165,16 +160,6 @@ impl Window {
         self.session.piece().parts().last().map(|p| p.id)
     }
 
-    pub(crate) fn change(&mut self, change: &Change) {
-        let before = self.session.piece().footprint;
-        let changed = self.session.change(change);
-        self.refit_after(before);
-        match changed {
-            Ok(()) => self.sheet.forget_gone(self.session.piece()),
-            Err(refusal) => self.say(&refusal.to_string()),
-        }
-    }
-
     /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
     /// Letter by letter: what reads is part of the order at once.
     pub(crate) fn write(&mut self, blank: Blank, words: String) {
@@ -186,7 +171,11 @@ impl Window {
         }
         let refused = match change {
             None => Some(blank.refusal(&words)),
-            Some(change) => self.session.change_in_run(&change, blank.name()).err().map(|why| why.to_string()),
+            Some(change) => self
+                .session
+                .run(&Command::ChangeInRun(change, blank.name().to_owned()))
+                .err()
+                .map(|why| why.to_string()),
         };
         self.draft.write(blank, words, &before, refused);
     }
@@ -194,11 +183,11 @@ impl Window {
     /// The field that was written in is left: the step stands for itself. What could not be taken is told, and what was there
     /// before comes back, for the beginning of a figure is another figure.
     pub(crate) fn leave_blank(&mut self) {
-        self.session.end_run();
+        self.run_command(&Command::EndRun);
         let Some(written) = self.draft.leave() else { return };
         let Some(why) = written.refused else { return };
         if *self.session.order() != written.before {
-            self.session.undo();
+            self.run_command(&Command::Undo);
         }
         self.say(&why);
     }
@@ -227,14 +216,6 @@ impl Window {
     fn refit_after(&mut self, before: Footprint) {
         if self.session.piece().footprint != before {
             self.fitted = false;
-        }
-    }
-
-    fn mend(&mut self, remedy: &Remedy) {
-        match self.session.mend(remedy) {
-            Ok(true) => {}
-            Ok(false) => self.say("Nothing can be moved that way: what would have to move is locked."),
-            Err(refusal) => self.say(&refusal.to_string()),
         }
     }
 
@@ -292,16 +273,15 @@ impl Window {
             new.colour = Arc::clone(name);
             self.colours_chosen.insert(new.stock.clone(), Arc::clone(name));
         } else if !self.sheet.selected.is_empty() {
-            let edit = Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name));
-            self.change(&self.session.edit(edit));
+            self.run_command(&Command::Edit(Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name))));
         }
     }
 
     fn put_down(&mut self) {
         if let Held::FromTray { new, .. } = &self.sheet.held {
             let place = new.centre;
-            let deeds = self.sheet.put_down(place, self.session.settled_piece());
-            self.do_deeds(&deeds);
+            let commands = self.sheet.put_down(place, self.session.settled_piece());
+            self.run_commands(&commands);
         }
     }
 
@@ -320,11 +300,11 @@ impl Window {
             self.turn_to(Page::Sheet);
             return;
         }
-        let deeds = self.sheet.cancel();
-        if deeds.is_empty() && self.said.take().is_some() {
+        let commands = self.sheet.cancel();
+        if commands.is_empty() && self.said.take().is_some() {
             return;
         }
-        self.do_deeds(&deeds);
+        self.run_commands(&commands);
     }
 
     fn step_back(&mut self, back: bool) {
@@ -334,13 +314,9 @@ impl Window {
         }
         self.leave_taps();
         self.sheet.hand = crate::sheet::Hand::Idle;
-        let (order, before) = (Arc::clone(self.session.order()), self.session.piece().footprint);
-        let went = if back { self.session.undo() } else { self.session.redo() };
+        let order = Arc::clone(self.session.order());
+        self.run_command(&if back { Command::Undo } else { Command::Redo });
         self.show_what_changed(&order);
-        self.refit_after(before);
-        if went {
-            self.sheet.forget_gone(self.session.piece());
-        }
     }
 
     pub(crate) fn turn_screen(&mut self) {

@@ -92,7 +92,7 @@ fn remedies_ui(ui: &mut Ui, w: &Window, found: &Finding, actions: &mut Vec<Actio
     ui.horizontal_wrapped(|ui| {
         for remedy in &found.remedies {
             if button(ui, c, &remedy.label(), Weight::Main).clicked() {
-                actions.push(Action::Mend(remedy.clone()));
+                actions.push(Action::fix(remedy.clone()));
             }
         }
         let aside = button(ui, c, "Set aside", if asked { Weight::Chosen } else { Weight::Plain });
@@ -108,7 +108,7 @@ fn remedies_ui(ui: &mut Ui, w: &Window, found: &Finding, actions: &mut Vec<Actio
         for reason in REASONS {
             if button(ui, c, reason, Weight::Plain).clicked() {
                 actions.push(Action::AskWhy(None));
-                actions.push(Action::Edit(Edit::SetAside(found.question, reason.to_lowercase())));
+                actions.push(Action::edit(Edit::SetAside(found.question, reason.to_lowercase())));
             }
         }
     });
@@ -129,7 +129,7 @@ fn set_aside_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
             let at = Align2::LEFT_CENTER.align_size_within_rect(galley.size(), rect).min;
             ui.painter().galley(at, galley, c.soft);
             if button(ui, &c, "Ask again", Weight::Plain).clicked() {
-                actions.push(Action::Edit(Edit::AskAgain(*question)));
+                actions.push(Action::edit(Edit::AskAgain(*question)));
             }
         });
     }

@@ -62,14 +62,14 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         let mut dark = Dark::of(shop, session, &[]);
         let mine = dark.seen().texts.join("\n").to_lowercase();
         assert!(mine.contains("costs") && mine.contains("of 100"), "the test looks at the wrong words: {mine}");
-        dark.do_action(Action::Change(crate::book::Change::Notes("quarrelsome aunt".to_owned())));
+        dark.do_action(Action::change(crate::book::Change::Notes("quarrelsome aunt".to_owned())));
         dark.do_action(Action::TurnScreen);
         let toggle = Action::Layouts(crate::app::sheet::layouts::Wish::Toggle);
         let taps = Action::Taps;
         let at_price = |wish| Action::Price(wish);
-        let no_latex = Action::Change(crate::book::Change::NoLatex(true));
+        let no_latex = Action::change(crate::book::Change::NoLatex(true));
         let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
-        let asked = Action::Change(crate::book::Change::Asked(Some(asked)));
+        let asked = Action::change(crate::book::Change::Asked(Some(asked)));
         let band = Action::Ways(crate::app::pages::variants::Wish::Band(Some(crate::stock::BandKind::Metal)));
         let screens: [(&str, Vec<Action>); 21] = [
             ("the sheet", vec![]),
@@ -86,7 +86,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("the price", vec![Action::Turn(Page::Price), at_price(Wish::Why)]),
             ("another price", vec![asked]),
             ("a yes", vec![at_price(Wish::Yes)]),
-            ("changed since the yes", vec![Action::Change(crate::book::Change::Rush(true)), no_latex]),
+            ("changed since the yes", vec![Action::change(crate::book::Change::Rush(true)), no_latex]),
             ("what is stopped beside the sizes", vec![Action::Turn(Page::Sizes)]),
             ("the boutonniere", vec![Action::OnSheet(crate::session::Front::Partners)]),
             ("the house style, which stays shut", vec![Action::Turn(Page::House)]),

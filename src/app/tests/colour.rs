@@ -92,7 +92,7 @@ fn a_swatch_is_one_step_and_a_second_tap_takes_it_back() {
 #[test]
 fn a_colour_typed_letter_by_letter_is_one_step_and_a_pasted_one_too() {
     let mut dark = room("06-empty");
-    dark.do_action(Action::Change(Change::Dress(DressColour::default())));
+    dark.do_action(Action::change(Change::Dress(DressColour::default())));
     dark.tap("Dress colour");
     dark.write("#8b1427");
     dark.press(Key::Enter);
@@ -111,7 +111,7 @@ fn a_colour_typed_letter_by_letter_is_one_step_and_a_pasted_one_too() {
 #[test]
 fn without_a_dress_the_page_asks_and_with_one_it_ranks_what_is_like_it() {
     let mut dark = room("06-empty");
-    dark.do_action(Action::Change(Change::Dress(DressColour::default())));
+    dark.do_action(Action::change(Change::Dress(DressColour::default())));
     let bare = told(&dark.seen());
     assert!(bare.contains("Once the dress has a colour") && bare.contains("to find out"), "{bare}");
     dark.tap("wine");
@@ -167,7 +167,7 @@ fn warnings_are_sentences_on_my_side_and_at_most_one_invitation_on_the_clients()
         crate::paperwork::piece_colours(&order.piece, dark.window.session.stock(), order.taste.dress.hex)
     };
     let rgb = colours(&dark)[0].rgb;
-    dark.do_action(Action::Change(Change::Dress(DressColour { hex: Some(rgb), words: String::new() })));
+    dark.do_action(Action::change(Change::Dress(DressColour { hex: Some(rgb), words: String::new() })));
     let mine = told(&dark.seen());
     assert!(mine.contains("Reads as one colour: ") && mine.contains("This piece and the dress: "), "{mine}");
     dark.press(Key::F2);
@@ -194,7 +194,7 @@ fn a_pasted_photo_is_read_where_it_is_tapped_and_one_step_makes_it_the_dress() {
 fn words_by_which_the_dress_is_known_stay_when_it_is_seen() {
     let mut dark = with_photo("06-empty");
     let said = DressColour { hex: None, words: "like the sea at dusk".to_owned() };
-    dark.do_action(Action::Change(Change::Dress(said)));
+    dark.do_action(Action::change(Change::Dress(said)));
     dark.tap("This is the dress");
     assert_eq!(dress(&dark), DressColour { hex: Some(Rgb::hex(0x8b1427)), words: "like the sea at dusk".to_owned() });
 }
@@ -343,7 +343,7 @@ fn the_second_window_leaves_this_one_on_the_side_it_shows_and_tells_each_piece_w
 fn the_second_window_follows_rests_for_another_order_and_closes_without_harm() {
     let mut dark = with_second("03-full");
     let before = dark.second(Vec::new()).texts;
-    dark.do_action(Action::Edit(crate::piece::Edit::Tie(None)));
+    dark.do_action(Action::edit(crate::piece::Edit::Tie(None)));
     dark.seen();
     assert_ne!(dark.second(Vec::new()).texts, before, "it follows the piece");
     dark.do_action(Action::New);

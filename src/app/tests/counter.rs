@@ -89,7 +89,7 @@ fn nobody_says_yes_to_an_empty_oval() {
 fn a_day_that_is_past_is_told_until_there_was_a_yes() {
     let mut dark = on_page("02-classic", Page::Questions);
     let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("that day is past"));
-    let on = |dark: &mut Dark, day: &str| dark.do_action(Action::Change(Change::Wanted(day.to_owned())));
+    let on = |dark: &mut Dark, day: &str| dark.do_action(Action::change(Change::Wanted(day.to_owned())));
     on(&mut dark, "2020-02-29");
     assert!(past(&mut dark));
     on(&mut dark, &crate::app::widgets::today::today(0).unwrap().to_string());
@@ -161,7 +161,7 @@ fn another_way_is_seen_before_it_is_taken_and_taken_in_one_step() {
 #[test]
 fn what_is_stopped_stands_by_the_sizes_and_by_the_yes() {
     let mut dark = Dark::showing("02-classic");
-    dark.do_action(Action::Change(Change::NoLatex(true)));
+    dark.do_action(Action::change(Change::NoLatex(true)));
     for page in [Page::Sizes, Page::Ways, Page::Price] {
         dark.do_action(Action::Turn(page));
         assert!(tells(&mut dark, "it may hold latex"), "{page:?}");
@@ -180,7 +180,7 @@ fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window(
         for page in [Page::Sizes, Page::Ways, Page::Price] {
             for client in [false, true] {
                 let mut dark = on_page(sample, page);
-                dark.do_action(Action::Change(Change::Rush(true)));
+                dark.do_action(Action::change(Change::Rush(true)));
                 dark.do_action(Action::Price(Wish::Yes));
                 dark.window.client_side = client;
                 dark.seen();

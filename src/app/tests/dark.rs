@@ -384,7 +384,7 @@ fn a_left_handed_wearer_is_asked_about_the_other_wrist_and_nothing_is_done_befor
 #[test]
 fn what_the_wearer_does_not_bear_does_not_come_into_the_hand() {
     let mut dark = Dark::showing("06-empty");
-    dark.do_action(Action::Change(crate::book::Change::Allergies(Some(vec!["spray rose".to_owned()]))));
+    dark.do_action(Action::change(crate::book::Change::Allergies(Some(vec!["spray rose".to_owned()]))));
     dark.do_action(Action::Pick(crate::stock::StockId::new("spray-rose")));
     assert_eq!(dark.window.sheet.held, crate::sheet::Held::Nothing);
     assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("stopped")));
@@ -416,7 +416,7 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
 fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
     let mut dark = Dark::showing("02-classic");
     let short = crate::piece::Footprint { length_mm: 62.0, ..dark.window.session.order().piece.footprint };
-    dark.do_action(Action::Edit(crate::piece::Edit::Reshape(short)));
+    dark.do_action(Action::edit(crate::piece::Edit::Reshape(short)));
     let take_first = |dark: &mut Dark| {
         dark.seen();
         dark.tap("Set out");
@@ -435,7 +435,7 @@ fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
     assert!(dark.window.offers_layouts() && dark.window.said.is_none(), "set out again");
     // A client sees no such card.
     let mut hers = Dark::showing("02-classic");
-    hers.do_action(Action::Edit(crate::piece::Edit::Reshape(short)));
+    hers.do_action(Action::edit(crate::piece::Edit::Reshape(short)));
     hers.window.client_side = true;
     hers.press(egui::Key::P);
     hers.window.wait_for_layouts(&hers.ctx.clone());

@@ -20,7 +20,7 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
     assert!(counts(&mut dark).is_well(), "five is odd");
     dark.tap("No 4, no 9");
     assert!(counts(&mut dark).is_well(), "five is welcome here too");
-    dark.do_action(Action::Edit(Edit::TakeOff(vec![PartId(5)])));
+    dark.do_action(Action::edit(Edit::TakeOff(vec![PartId(5)])));
     let found = counts(&mut dark);
     assert!(!found.is_well() && found.says.contains("custom avoids 4"), "{}", found.says);
     assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["One more", "One less"]);
