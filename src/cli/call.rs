@@ -32,7 +32,7 @@ pub enum Call {
         /// With this photo of the dress, to be read.
         photo: Option<PathBuf>,
     },
-    /// Look a piece over.
+    /// PictureOptions a piece over.
     OnceOver {
         /// The order.
         file: PathBuf,

@@ -6,7 +6,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::run::json_text;
-use crate::colour::{Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, swatch_named};
+use crate::colour::{Photo, PhotoRegion, Rgb, USUAL_LIGHT, main_colours, read_region, swatch_named};
 use crate::export::{dress_json, dress_text, match_json, match_text};
 use crate::paperwork::colour_match;
 use crate::store::{Shop, read_photo, stock_of_file};
@@ -38,9 +38,9 @@ pub(super) fn dress_colour(file: &Path, at: Option<(u32, u32)>, json: bool) -> R
     let photo =
         photo.ok_or_else(|| format!("\u{201c}{}\u{201d} holds no pixels. Choose another photo.", file.display()))?;
     let (x, y) = at.unwrap_or((photo.width() / 2, photo.height() / 2));
-    let fabric = Region::fabric(&photo, x, y);
+    let fabric = PhotoRegion::fabric(&photo, x, y);
     let reading = read_region(&photo, &fabric, USUAL_LIGHT, None).ok_or_else(|| outside(&photo, x, y))?;
-    let main = main_colours(&photo, &Region::whole(&photo), MAIN_COLOURS);
+    let main = main_colours(&photo, &PhotoRegion::whole(&photo), MAIN_COLOURS);
     let share = fabric.share(&photo);
     let text = if json {
         json_text(&dress_json(&photo, (x, y), share, &reading, &main))

@@ -8,7 +8,8 @@ use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
 use crate::export::{USUAL_WIDTH_PX, captioned, largest_width_px, png_of, svg_of};
 use crate::scene::{
-    COIN_MM, Ground, Look, Scene, SideLook, Skin, form_chart, picture, side_by_side, side_view, with_scale,
+    COIN_MM, Ground, PictureOptions, Scene, SideViewOptions, Skin, form_chart, picture, side_by_side, side_view,
+    with_scale,
 };
 use crate::units::{count_down, count_up};
 
@@ -103,10 +104,10 @@ impl PictureWish {
             View::Flat => false,
             View::Side => {
                 let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
-                return side_view(piece, stock, wrist, &SideLook { skin, ground, limit_mm });
+                return side_view(piece, stock, wrist, &SideViewOptions { skin, ground, limit_mm });
             }
         };
-        picture(piece, stock, wrist, &Look { skin, ground, arm, ..Look::default() })
+        picture(piece, stock, wrist, &PictureOptions { skin, ground, arm, ..PictureOptions::default() })
     }
 
     /// The chart of all forms, as bytes of its file.

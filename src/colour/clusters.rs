@@ -2,7 +2,7 @@
 //!
 //! The start is the colour nearest to the mean, then always the one farthest from those chosen; our own, after the usual rule.
 
-use super::{Photo, Region, Rgb};
+use super::{Photo, PhotoRegion, Rgb};
 
 /// One of the main colours.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,7 +19,7 @@ const ROUNDS: usize = 24;
 const SAMPLE: usize = 20_000;
 
 /// At most `count` main colours of a region, the largest first.
-pub fn main_colours(photo: &Photo, region: &Region, count: usize) -> Vec<MainColour> {
+pub fn main_colours(photo: &Photo, region: &PhotoRegion, count: usize) -> Vec<MainColour> {
     let step = region.pixels().len().div_ceil(SAMPLE).max(1);
     let places = region.pixels().iter().step_by(step);
     let labs: Vec<[f64; 3]> =
@@ -103,11 +103,11 @@ mod tests {
             }
         };
         let photo = Photo::made_of(100, 50, pixel, &mut |_| ControlFlow::Continue(())).unwrap();
-        let found = main_colours(&photo, &Region::whole(&photo), 5);
+        let found = main_colours(&photo, &PhotoRegion::whole(&photo), 5);
         let shares: Vec<f64> = found.iter().map(|m| (m.share * 100.0).round()).collect();
         assert_eq!(found.iter().map(|m| m.rgb).collect::<Vec<_>>(), fields);
         assert_eq!(shares, [60.0, 30.0, 10.0]);
-        assert!(main_colours(&photo, &Region::default(), 5).is_empty());
-        assert!(main_colours(&photo, &Region::whole(&photo), 0).is_empty());
+        assert!(main_colours(&photo, &PhotoRegion::default(), 5).is_empty());
+        assert!(main_colours(&photo, &PhotoRegion::whole(&photo), 0).is_empty());
     }
 }

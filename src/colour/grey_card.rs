@@ -5,10 +5,8 @@
 //! as makes the card 18 %. Under light bulbs and tubes some 2 to 3 of CIEDE2000 are left, with 5 to 9 for the worst colours.
 
 use super::Rgb;
-use super::light::{WHITE, linear_of_oklab, linear_of_xyz, oklab_of_linear, times, xyz_of, xyz_of_linear};
+use super::light::{Matrix, WHITE, linear_of_oklab, linear_of_xyz, oklab_of_linear, times, xyz_of, xyz_of_linear};
 use super::rgb::oklch_of;
-
-type Matrix = [[f64; 3]; 3];
 
 /// Bradford, XYZ to sharpened cones.
 const CONES: Matrix = [[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]];

@@ -9,14 +9,14 @@ use super::{NEUTRAL_CHROMA, Rgb};
 
 /// How the hues lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hues {
+pub enum HueTemplate {
     /// Whites, greys and black alone.
     Neutral,
     /// One hue.
     One,
     /// Two hues across the circle.
     Opposite,
-    /// Hues side by side.
+    /// HueTemplate side by side.
     Neighbouring,
     /// A hue and a group at a right angle to it.
     GroupAndSide,
@@ -31,7 +31,7 @@ pub enum Hues {
 /// A sector of the circle of hues: middle and width, degrees.
 type Sector = (f64, f64);
 
-impl Hues {
+impl HueTemplate {
     /// The templates, the narrowest first.
     const TEMPLATES: [(Self, &[Sector]); 7] = [
         (Self::One, &[(0.0, 18.0)]),
@@ -60,7 +60,7 @@ impl Hues {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PaletteWords {
     /// The template that describes it best.
-    pub hues: Hues,
+    pub hues: HueTemplate,
     /// Mean distance of its colours from that template, degrees, weighed by area and chroma.
     pub distance_deg: f64,
     /// From its darkest to its lightest, OKLab lightness.
@@ -145,15 +145,15 @@ pub fn relation(one: Rgb, other: Rgb) -> Relation {
     }
 }
 
-/// The narrowest template that fits, else the one that comes nearest, with its distance. Hues in degrees with weights.
-fn best_template(hued: &[(f64, f64)]) -> (Hues, f64) {
+/// The narrowest template that fits, else the one that comes nearest, with its distance. HueTemplate in degrees with weights.
+fn best_template(hued: &[(f64, f64)]) -> (HueTemplate, f64) {
     if hued.iter().map(|h| h.1).sum::<f64>() <= 0.0 {
-        return (Hues::Neutral, 0.0);
+        return (HueTemplate::Neutral, 0.0);
     }
-    let measured = Hues::TEMPLATES.map(|(hues, sectors)| (hues, template_distance(hued, sectors)));
+    let measured = HueTemplate::TEMPLATES.map(|(hues, sectors)| (hues, template_distance(hued, sectors)));
     let fits = measured.iter().find(|(_, d)| *d <= PaletteWords::FITS_DEG);
     let nearest = || measured.iter().min_by(|a, b| a.1.total_cmp(&b.1));
-    fits.or_else(nearest).copied().unwrap_or((Hues::Neutral, 0.0))
+    fits.or_else(nearest).copied().unwrap_or((HueTemplate::Neutral, 0.0))
 }
 
 /// The least mean distance in degrees over all turns of a template by whole degrees.

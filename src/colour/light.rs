@@ -54,16 +54,19 @@ pub(super) fn linear_of_oklab([l, a, b]: [f64; 3]) -> [f64; 3] {
 /// XYZ of the white D65, from its chromaticity 0.3127, 0.3290.
 pub(super) const WHITE: [f64; 3] = [0.3127 / 0.3290, 1.0, (1.0 - 0.3127 - 0.3290) / 0.3290];
 
+/// A matrix by rows, to be multiplied with a column.
+pub(super) type Matrix = [[f64; 3]; 3];
+
 /// Linear sRGB to XYZ, as CSS Color Module Level 4 gives it. (The crate rounds the white to four digits, which a third digit of
 /// a colour difference shows.)
-const XYZ_OF_LINEAR: [[f64; 3]; 3] = [
+const XYZ_OF_LINEAR: Matrix = [
     [506_752.0 / 1_228_815.0, 87_881.0 / 245_763.0, 12_673.0 / 70_218.0],
     [87_098.0 / 409_605.0, 175_762.0 / 245_763.0, 12_673.0 / 175_545.0],
     [7_918.0 / 409_605.0, 87_881.0 / 737_289.0, 1_001_167.0 / 1_053_270.0],
 ];
 
 /// Its inverse, from the same place.
-const LINEAR_OF_XYZ: [[f64; 3]; 3] = [
+const LINEAR_OF_XYZ: Matrix = [
     [12_831.0 / 3_959.0, -329.0 / 214.0, -1_974.0 / 3_959.0],
     [-851_781.0 / 878_810.0, 1_648_619.0 / 878_810.0, 36_519.0 / 878_810.0],
     [705.0 / 12_673.0, -2_585.0 / 12_673.0, 705.0 / 667.0],
@@ -79,8 +82,8 @@ pub(super) fn linear_of_xyz(xyz: [f64; 3]) -> [f64; 3] {
     times(&LINEAR_OF_XYZ, xyz)
 }
 
-/// A matrix, by rows, times a column.
-pub(super) fn times(matrix: &[[f64; 3]; 3], [x, y, z]: [f64; 3]) -> [f64; 3] {
+/// A matrix times a column.
+pub(super) fn times(matrix: &Matrix, [x, y, z]: [f64; 3]) -> [f64; 3] {
     matrix.map(|row| row[0] * x + row[1] * y + row[2] * z)
 }
 

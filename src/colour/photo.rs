@@ -8,7 +8,7 @@
 use std::ops::ControlFlow;
 
 use super::light::{byte_near_light, light_of_byte};
-use super::{GreyCard, Region, Rgb};
+use super::{GreyCard, PhotoRegion, Rgb};
 use crate::units::{count_up, nearest_whole};
 
 /// What was made of the colour profile that a photo came with.
@@ -154,7 +154,7 @@ pub struct Reading {
 
 /// The colour of a region. `light` moves from shade (0) to light (1), [`USUAL_LIGHT`] to begin with. None when the region is
 /// empty.
-pub fn read_region(photo: &Photo, region: &Region, light: f64, card: Option<&GreyCard>) -> Option<Reading> {
+pub fn read_region(photo: &Photo, region: &PhotoRegion, light: f64, card: Option<&GreyCard>) -> Option<Reading> {
     let all: Vec<Rgb> = region.pixels().iter().filter_map(|&at| photo.pixels.get(at as usize).copied()).collect();
     let sound: Vec<Rgb> = all.iter().copied().filter(|c| !is_clipped(*c)).collect();
     let share = sound.len() as f64 / all.len().max(1) as f64;
@@ -216,7 +216,7 @@ mod tests {
         let colour = Rgb::hex(0x8ea5bd);
         let photo = plain(30, 20, colour);
         for light in [0.0, 0.5, 1.0, -3.0, 9.0, f64::NAN] {
-            let read = read_region(&photo, &Region::whole(&photo), light, None).unwrap();
+            let read = read_region(&photo, &PhotoRegion::whole(&photo), light, None).unwrap();
             assert_eq!((read.rgb, read.clipped), (colour, 0.0));
         }
         assert_eq!(photo.at(30, 0), None);
@@ -225,7 +225,7 @@ mod tests {
     #[test]
     fn a_colour_whose_channel_is_at_its_end_still_reads() {
         let photo = plain(10, 10, Rgb::hex(0xd2002d));
-        let read = read_region(&photo, &Region::whole(&photo), USUAL_LIGHT, None).unwrap();
+        let read = read_region(&photo, &PhotoRegion::whole(&photo), USUAL_LIGHT, None).unwrap();
         assert_eq!((read.rgb, read.clipped), (Rgb::hex(0xd2002d), 1.0));
     }
 }

@@ -8,13 +8,13 @@ use super::photo::is_clipped;
 use super::{Photo, Rgb};
 use crate::units::nearest_whole;
 
-/// Pixels of a photo, as places in [`Photo::pixels`], in their order. At most about [`Region::MOST`] of them.
+/// Pixels of a photo, as places in [`Photo::pixels`], in their order. At most about [`PhotoRegion::MOST`] of them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Region {
+pub struct PhotoRegion {
     pixels: Vec<u32>,
 }
 
-impl Region {
+impl PhotoRegion {
     /// About so many pixels are looked at; more do not change a median.
     pub const MOST: u32 = 90_000;
 
@@ -47,7 +47,7 @@ impl Region {
         Self::disc(photo, x, y, (photo.width().min(photo.height()) / 50).max(3))
     }
 
-    /// The fabric about a tap; never less than [`Region::tap`]. Empty when the tap is outside.
+    /// The fabric about a tap; never less than [`PhotoRegion::tap`]. Empty when the tap is outside.
     pub fn fabric(photo: &Photo, x: u32, y: u32) -> Self {
         if photo.at(x, y).is_none() {
             return Self::default();
@@ -97,7 +97,7 @@ struct Grid<'a> {
 impl<'a> Grid<'a> {
     fn over(photo: &'a Photo) -> Self {
         let all = photo.pixels().len() as f64;
-        let step = (all / f64::from(Region::MOST)).sqrt().ceil();
+        let step = (all / f64::from(PhotoRegion::MOST)).sqrt().ceil();
         let step = u32::try_from(nearest_whole(step)).unwrap_or(1).max(1);
         Self { photo, step, across: photo.width().div_ceil(step), down: photo.height().div_ceil(step) }
     }
@@ -175,7 +175,7 @@ mod tests {
     fn the_fabric_ends_where_another_begins() {
         let photo = halves();
         for (x, part) in [(20, 0.6), (450, 0.4)] {
-            let fabric = Region::fabric(&photo, x, 200);
+            let fabric = PhotoRegion::fabric(&photo, x, 200);
             assert!((fabric.share(&photo) - part).abs() < 0.03, "{x}: {}", fabric.share(&photo));
         }
     }
@@ -183,13 +183,13 @@ mod tests {
     #[test]
     fn a_tap_at_the_edge_or_outside_does_no_harm() {
         let photo = halves();
-        assert!(!Region::tap(&photo, 0, 0).pixels().is_empty());
-        assert!(!Region::fabric(&photo, 499, 399).pixels().is_empty());
+        assert!(!PhotoRegion::tap(&photo, 0, 0).pixels().is_empty());
+        assert!(!PhotoRegion::fabric(&photo, 499, 399).pixels().is_empty());
         for (x, y) in [(500, 10), (u32::MAX, u32::MAX)] {
-            assert!(Region::fabric(&photo, x, y).pixels().is_empty());
+            assert!(PhotoRegion::fabric(&photo, x, y).pixels().is_empty());
         }
-        assert!(Region::disc(&photo, 4000, 4000, 10).pixels().is_empty());
-        let most = Region::disc(&photo, 250, 200, u32::MAX).pixels().len();
+        assert!(PhotoRegion::disc(&photo, 4000, 4000, 10).pixels().is_empty());
+        let most = PhotoRegion::disc(&photo, 250, 200, u32::MAX).pixels().len();
         assert!(most > 100 && most <= 250_000, "{most}");
     }
 }

@@ -5,8 +5,8 @@
 //! blue cones the authors call it an approximation. The shares of people are common knowledge, from memory.
 
 use super::Rgb;
-use super::light::{byte_near_light, light_of_byte, times};
-use super::vision_table::{DEUTAN, Matrix, PROTAN, TRITAN};
+use super::light::{Matrix, byte_near_light, light_of_byte, times};
+use super::vision_table::{DEUTAN, PROTAN, TRITAN};
 
 /// Which cones of the eye are weak or missing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

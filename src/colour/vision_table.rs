@@ -4,8 +4,7 @@
 //! Deficiency", IEEE TVCG 15(6):1291-1298, 2009; table as in colour-science 0.4.7 (BSD-3-Clause), the same in culori 4.0.2
 //! and colorspacious 1.1.2. They work on linear sRGB.
 
-/// Rows of a matrix on linear red, green, blue.
-pub(super) type Matrix = [[f64; 3]; 3];
+use super::light::Matrix;
 
 /// Weak or missing red cones, severity 0.0 to 1.0 in steps of 0.1.
 pub(super) const PROTAN: [Matrix; 11] = [

@@ -7,7 +7,7 @@ use kurbo::{Affine, Point, Rect, Shape as _};
 
 use super::lettering::{Face, Run, wrapped};
 use crate::colour::Rgb;
-use crate::scene::{Group, Item, Key, Paint, Scene, Tint};
+use crate::scene::{Group, Key, Paint, Primitive, Scene, Tint};
 
 /// Size of the letters, as a share of the picture's width; our choice.
 const SIZE_SHARE: f64 = 0.05;
@@ -76,7 +76,7 @@ pub fn captioned(mut scene: Scene, words: &str) -> Scene {
     let place = Affine::new([0.0, 1.0, -1.0, 0.0, frame.x1, frame.y0]);
     for (line, at) in lines {
         let path = place * Affine::translate(at.to_vec2()) * line.outline(size_mm);
-        strip.items.push(Item::Fill { path: Arc::new(path), paint: solid(INK) });
+        strip.items.push(Primitive::Fill { path: Arc::new(path), paint: solid(INK) });
     }
     scene.groups.push(strip);
     scene.frame = Rect { x0: frame.x0 - high, ..frame };

@@ -6,7 +6,7 @@ use crate::book::Order;
 use crate::once_over::{Subject, look_over};
 use crate::paperwork::{stem_list, worked_price};
 use crate::piece::HouseStyle;
-use crate::scene::{Ground, Look, picture};
+use crate::scene::{Ground, PictureOptions, picture};
 use crate::stock::Stock;
 
 /// Width of a picture of which nobody has said how wide it shall be, pixels; our choice.
@@ -109,8 +109,9 @@ impl PaperKind {
             |document: Option<Document>| document.map_or(Ok(Vec::new()), |paper| to_print_and_send(self, &paper));
         match self {
             Self::Picture => {
-                let look = Look { ground: Ground::before(job.order.taste.dress.hex), ..Look::default() };
-                let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &look);
+                let options =
+                    PictureOptions { ground: Ground::before(job.order.taste.dress.hex), ..PictureOptions::default() };
+                let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &options);
                 Ok(vec![file("png", png_of(&scene, USUAL_WIDTH_PX))])
             }
             Self::Stems => {

@@ -8,7 +8,7 @@ use vello_cpu::color::{AlphaColor, DynamicColor, Srgb};
 use vello_cpu::peniko::{ColorStop, Gradient, InterpolationAlphaSpace};
 use vello_cpu::{Level, Pixmap, RasterizerSettings, RenderContext, RenderMode, RenderSettings, Resources};
 
-use crate::scene::{Group, Item, Paint, Scene, Stop, Tint, upright};
+use crate::scene::{Group, Paint, Primitive, Scene, Stop, Tint, upright};
 
 /// The longest side of a picture, pixels; more is a mistake and would fill the memory.
 const LARGEST_PX: u32 = 16_384;
@@ -95,16 +95,16 @@ fn empty() -> Pixels {
     Pixels { width: 0, height: 0, rgba: Vec::new() }
 }
 
-fn draw(context: &mut RenderContext, item: &Item, here: Affine, seen: Rect) {
+fn draw(context: &mut RenderContext, item: &Primitive, here: Affine, seen: Rect) {
     let Some(bounds) = rough_bounds(item, here).filter(|b| worth_drawing(*b, seen)) else { return };
     match item {
-        Item::Group(_) => {}
-        Item::Fill { path, paint } => {
+        Primitive::Group(_) => {}
+        Primitive::Fill { path, paint } => {
             set_paint(context, paint);
             context.set_transform(here);
             context.fill_path(path);
         }
-        Item::Stroke { path, width, paint } => {
+        Primitive::Stroke { path, width, paint } => {
             if bounds.width().max(bounds.height()) > 0.0 {
                 set_paint(context, paint);
                 context.set_transform(here);
@@ -116,11 +116,11 @@ fn draw(context: &mut RenderContext, item: &Item, here: Affine, seen: Rect) {
 }
 
 /// A box that surely holds the item: that of its control points.
-fn rough_bounds(item: &Item, here: Affine) -> Option<Rect> {
+fn rough_bounds(item: &Primitive, here: Affine) -> Option<Rect> {
     let (path, grow) = match item {
-        Item::Group(_) => return None,
-        Item::Fill { path, .. } => (path, 0.0),
-        Item::Stroke { path, width, .. } => (path, width * here.determinant().abs().sqrt()),
+        Primitive::Group(_) => return None,
+        Primitive::Fill { path, .. } => (path, 0.0),
+        Primitive::Stroke { path, width, .. } => (path, width * here.determinant().abs().sqrt()),
     };
     let mut bounds: Option<Rect> = None;
     let mut include = |p: Point| {

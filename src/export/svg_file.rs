@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 
 use kurbo::{Affine, BezPath, PathEl, Point};
 
-use crate::scene::{Group, Item, Paint, Scene, Stop, Tint, upright};
+use crate::scene::{Group, Paint, Primitive, Scene, Stop, Tint, upright};
 
 /// The picture as an SVG file.
 pub fn svg_of(scene: &Scene) -> String {
@@ -44,12 +44,12 @@ impl Svg {
         }
         for item in &group.items {
             match item {
-                Item::Group(inner) => self.group(inner),
-                Item::Fill { path, paint } => {
+                Primitive::Group(inner) => self.group(inner),
+                Primitive::Fill { path, paint } => {
                     let fill = self.paint("fill", paint);
                     self.put(&format!("<path d=\"{}\" {fill}/>\n", outline(path)));
                 }
-                Item::Stroke { path, width, paint } => {
+                Primitive::Stroke { path, width, paint } => {
                     let stroke = self.paint("stroke", paint);
                     let round = "stroke-linecap=\"round\" stroke-linejoin=\"round\"";
                     let width = number(*width, 4);

@@ -27,10 +27,10 @@ use crate::colour::Rgb;
 use crate::piece::PartId;
 
 pub use bloom::{Openness, bloom, form_chart, opens};
-pub use picture::{Ground, Look, frame_for, picture};
-pub use scale::{COIN_MM, Run, coin, ruler, with_scale};
+pub use picture::{Ground, PictureOptions, frame_for, picture};
+pub use scale::{COIN_MM, RulerDirection, coin, ruler, with_scale};
 pub use side_by_side::{SideBySide, side_by_side};
-pub use side_view::{SideLook, side_view};
+pub use side_view::{SideViewOptions, side_view};
 pub use wrist::Skin;
 
 /// A colour with its cover: 0 is clear, 1 is solid.
@@ -93,7 +93,7 @@ impl Paint {
 
 /// One thing to be painted.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Item {
+pub enum Primitive {
     /// A filled path.
     Fill {
         /// Its outline.
@@ -137,7 +137,7 @@ pub struct Group {
     /// From its own frame to its parent's.
     pub transform: Affine,
     /// Its items, lowest first.
-    pub items: Vec<Item>,
+    pub items: Vec<Primitive>,
 }
 
 impl Group {
@@ -148,21 +148,21 @@ impl Group {
 
     /// Adds a filled path on top.
     pub fn fill(&mut self, path: BezPath, paint: Paint) {
-        self.items.push(Item::Fill { path: Arc::new(path), paint });
+        self.items.push(Primitive::Fill { path: Arc::new(path), paint });
     }
 
     /// Adds a stroked path on top.
     pub fn stroke(&mut self, path: BezPath, width: f64, paint: Paint) {
-        self.items.push(Item::Stroke { path: Arc::new(path), width, paint });
+        self.items.push(Primitive::Stroke { path: Arc::new(path), width, paint });
     }
 
     /// Walks all paths, lowest first, each with its transform to the space of `at`.
-    pub fn walk(&self, at: Affine, visit: &mut impl FnMut(&Item, Affine)) {
+    pub fn walk(&self, at: Affine, visit: &mut impl FnMut(&Primitive, Affine)) {
         let here = at * self.transform;
         for item in &self.items {
             match item {
-                Item::Group(group) => group.walk(here, visit),
-                Item::Fill { .. } | Item::Stroke { .. } => visit(item, here),
+                Primitive::Group(group) => group.walk(here, visit),
+                Primitive::Fill { .. } | Primitive::Stroke { .. } => visit(item, here),
             }
         }
     }
@@ -186,7 +186,7 @@ impl Group {
     }
 }
 
-impl Item {
+impl Primitive {
     /// The box around it in the space of `at`; `None` when there is nothing in it.
     pub fn bounds(&self, at: Affine) -> Option<Rect> {
         match self {

@@ -10,7 +10,7 @@ use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
 use super::ribbon;
 use super::wrist::{Arm, Skin};
-use super::{Group, Item, Key, Scene};
+use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
 use crate::piece::{Level, Part, Piece, Worn, Wrist};
@@ -37,7 +37,7 @@ impl Ground {
 
 /// How a piece is to be shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Look {
+pub struct PictureOptions {
     /// The tone of the arm.
     pub skin: Skin,
     /// What lies under it.
@@ -48,7 +48,7 @@ pub struct Look {
     pub arm: bool,
 }
 
-impl Default for Look {
+impl Default for PictureOptions {
     fn default() -> Self {
         Self { skin: Skin::Plain, ground: Ground::Paper, frame: None, arm: true }
     }
@@ -70,12 +70,12 @@ const FARTHEST_MM: f64 = 1000.0;
 const UNKNOWN_COLOUR: Rgb = Rgb::hex(0xe8ddd6);
 
 /// The picture of a piece on its wrist: ground, bow, then each part from below.
-pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look) -> Scene {
-    let frame = look
+pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOptions) -> Scene {
+    let frame = options
         .frame
         .filter(|f| f.is_finite() && f.area() > 0.0)
-        .unwrap_or_else(|| frame_for(piece, look.arm.then_some(wrist)));
-    let mut groups = vec![ground(piece, stock, wrist, look, frame), bow(piece, stock)];
+        .unwrap_or_else(|| frame_for(piece, options.arm.then_some(wrist)));
+    let mut groups = vec![ground(piece, stock, wrist, options, frame), bow(piece, stock)];
     groups.extend(piece.from_below().into_iter().map(|part| part_group(part, stock)));
     Scene { frame, groups }
 }
@@ -118,13 +118,13 @@ fn grown(frame: Rect, least: Vec2) -> Rect {
     Rect::new(frame.x0 - more, y - wide / 2.0, frame.x1 + more, y + wide / 2.0)
 }
 
-fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &Look, frame: Rect) -> Group {
+fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOptions, frame: Rect) -> Group {
     let mut draft = Draft::new(1, LIGHT);
     draft.group.key = Key::Ground;
-    paper_over(&mut draft, look.ground, frame);
+    paper_over(&mut draft, options.ground, frame);
     let arm = Arm::new(wrist, piece.footprint.offset_mm);
-    if look.arm && piece.worn == Worn::Wrist {
-        arm.draw(&mut draft, frame, look.skin);
+    if options.arm && piece.worn == Worn::Wrist {
+        arm.draw(&mut draft, frame, options.skin);
         if let Some(stocked) = piece.band.as_ref().and_then(|id| stock.band(id)) {
             band(&mut draft, stocked, &arm);
         }
@@ -212,7 +212,7 @@ fn part_group(part: &Part, stock: &Stock) -> Group {
     if let Some(edge) = bloom.edge_bounds(Affine::IDENTITY) {
         raised_shadow(&mut group, edge, part.level, LIGHT - turn);
     }
-    group.items.push(Item::Group(bloom));
+    group.items.push(Primitive::Group(bloom));
     group
 }
 
@@ -297,7 +297,7 @@ mod tests {
         assert!(frame.x0 <= -30.0 - 120.0 && frame.x1 >= 45.0);
         piece.footprint = Footprint { length_mm: f64::NAN, width_mm: 1e300, offset_mm: f64::NEG_INFINITY };
         assert!(frame_for(&piece, Some(&Wrist::usual())).is_finite());
-        let scene = picture(&piece, &Stock::default(), &Wrist::usual(), &Look::default());
+        let scene = picture(&piece, &Stock::default(), &Wrist::usual(), &PictureOptions::default());
         assert_eq!(scene.groups.len(), 2);
     }
 }

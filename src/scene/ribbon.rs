@@ -9,7 +9,7 @@ use super::chance::seed_of;
 use super::draft::{Draft, LIGHT};
 use super::hues::{PLUM, WHITE, ease};
 use super::outline::{between, smooth};
-use super::{Group, Item, Key, Paint};
+use super::{Group, Key, Paint, Primitive};
 use crate::colour::Rgb;
 use crate::piece::Bow;
 use crate::stock::{Stock, Weave};
@@ -105,7 +105,7 @@ pub(crate) fn bow(bow: &Bow, stock: &Stock) -> Group {
         if bow.centre_loop {
             centre_loop(&mut draft, wide, cloth);
         }
-        group.items.push(Item::Group(draft.group));
+        group.items.push(Primitive::Group(draft.group));
     }
     group
 }
@@ -114,9 +114,9 @@ fn sane(mm: f64) -> Option<f64> {
     (mm.is_finite() && mm > 0.0).then_some(mm.min(LONGEST_MM))
 }
 
-fn turned(mut draft: Draft, turn: f64) -> Item {
+fn turned(mut draft: Draft, turn: f64) -> Primitive {
     draft.group.transform = Affine::rotate(turn);
-    Item::Group(draft.group)
+    Primitive::Group(draft.group)
 }
 
 /// Tails hang toward the hand, -x, spread a little.

@@ -21,7 +21,7 @@ const LONGEST_MM: f64 = 1000.0;
 
 /// Which way a ruler runs on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Run {
+pub enum RulerDirection {
     /// Upward.
     Up,
     /// To the right.
@@ -54,15 +54,15 @@ pub fn coin(centre: Point, diameter_mm: f64) -> Group {
 
 /// A ruler from `from`: a tick to the millimetre, longer ones at five and ten, a figure to each centimetre. Ticks stand to
 /// the left of a ruler that runs up, and under one that runs to the right.
-pub fn ruler(from: Point, length_mm: f64, run: Run) -> Group {
+pub fn ruler(from: Point, length_mm: f64, run: RulerDirection) -> Group {
     let length = if length_mm.is_finite() { length_mm.clamp(1.0, LONGEST_MM) } else { 1.0 };
     let mut group = Group::new(Key::Marks, Affine::IDENTITY);
     if !from.is_finite() {
         return group;
     }
     let (along, aside) = match run {
-        Run::Up => (Vec2::new(1.0, 0.0), Vec2::new(0.0, -1.0)),
-        Run::Right => (Vec2::new(0.0, 1.0), Vec2::new(-1.0, 0.0)),
+        RulerDirection::Up => (Vec2::new(1.0, 0.0), Vec2::new(0.0, -1.0)),
+        RulerDirection::Right => (Vec2::new(0.0, 1.0), Vec2::new(-1.0, 0.0)),
     };
     let mut ticks = BezPath::new();
     ticks.move_to(from);
@@ -80,8 +80,8 @@ pub fn ruler(from: Point, length_mm: f64, run: Run) -> Group {
         ticks.line_to(start + aside * long);
         if mm.is_multiple_of(10) {
             let room = match run {
-                Run::Up => digits::width_of(mm, FIGURE_MM) / 2.0 + 4.0,
-                Run::Right => FIGURE_MM / 2.0 + 4.0,
+                RulerDirection::Up => digits::width_of(mm, FIGURE_MM) / 2.0 + 4.0,
+                RulerDirection::Right => FIGURE_MM / 2.0 + 4.0,
             };
             digits::write(&mut group, mm, start + aside * room, FIGURE_MM, INK.paint(0.9));
         }
@@ -111,7 +111,7 @@ pub fn with_scale(mut scene: Scene, coin_mm: f64) -> Scene {
     scene.groups.push(coin(Point::new(middle, frame.y0 + ROOM_MM / 2.0 + 2.0), coin_mm));
     let start = frame.y0 + ROOM_MM + 10.0;
     let length = ((frame.y1 - 6.0 - start) / 10.0).floor().clamp(1.0, 10.0) * 10.0;
-    scene.groups.push(ruler(Point::new(middle + 3.0, start), length, Run::Right));
+    scene.groups.push(ruler(Point::new(middle + 3.0, start), length, RulerDirection::Right));
     scene.frame = Rect::new(floor, frame.y0, frame.x1, frame.y1);
     scene
 }

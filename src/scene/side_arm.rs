@@ -7,9 +7,9 @@ use super::draft::{Draft, LIGHT};
 use super::hues::{Hues, PLUM};
 use super::outline::between;
 use super::picture::paper_over;
-use super::side_view::{SideLook, on_skin};
+use super::side_view::{SideViewOptions, on_skin};
 use super::wrist::{Arm, Skin};
-use super::{Group, Item, Key};
+use super::{Group, Key, Primitive};
 use crate::colour::Rgb;
 use crate::geometry::WristSection;
 use crate::piece::{Piece, Worn, Wrist};
@@ -24,12 +24,12 @@ const HANGING: f64 = 0.5;
 
 /// Whose wrist it is, and its section under the piece.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Seen<'a> {
+pub(super) struct WristInView<'a> {
     pub(super) section: &'a WristSection,
     pub(super) wrist: &'a Wrist,
 }
 
-impl Seen<'_> {
+impl WristInView<'_> {
     fn arm(&self) -> Arm {
         Arm::new(self.wrist, CREASE_MM)
     }
@@ -45,17 +45,23 @@ impl Seen<'_> {
 }
 
 /// Paper, forearm, band, wrist and hand.
-pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideLook, frame: Rect) -> Group {
+pub(super) fn ground(
+    view: &WristInView<'_>,
+    piece: &Piece,
+    stock: &Stock,
+    options: &SideViewOptions,
+    frame: Rect,
+) -> Group {
     let section = view.section;
     let mut draft = Draft::new(3, LIGHT);
     draft.group.key = Key::Ground;
-    paper_over(&mut draft, look.ground, frame);
+    paper_over(&mut draft, options.ground, frame);
     let radii = Vec2::new(section.half_depth(), section.half_width());
     if piece.worn == Worn::Lapel {
         cloth(&mut draft, radii, frame);
         return draft.group;
     }
-    let tone = look.skin.rgb();
+    let tone = options.skin.rgb();
     let away = draft.lightward() * -4.0;
     draft.shadow(Point::new(-radii.x * 0.2, 0.0) + away, radii * 1.4, 0.0, PLUM, 0.3);
     forearm(&mut draft, radii, tone);
@@ -64,7 +70,7 @@ pub(super) fn ground(view: &Seen<'_>, piece: &Piece, stock: &Stock, look: &SideL
     if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
         band_ring(&mut draft, section, band.kind, band.rgb);
     }
-    hand(&mut draft, &view.arm(), radii, look.skin);
+    hand(&mut draft, &view.arm(), radii, options.skin);
     if !piece.parts().is_empty() {
         // Under the piece it is darker.
         let (at, size) = (Point::new(radii.x * 0.86, 0.0), Vec2::new(radii.x * 0.6, radii.y * 0.92));
@@ -114,7 +120,7 @@ fn hand(draft: &mut Draft, arm: &Arm, radii: Vec2, skin: Skin) {
     let mut laid = Draft::new(5, LIGHT);
     arm.draw(&mut laid, Rect::new(-FAR_MM, -FAR_MM, -Arm::ABOVE_FRAME_MM, FAR_MM), skin);
     laid.group.transform = Affine::scale_non_uniform(HANGING, 1.0);
-    draft.group.items.push(Item::Group(laid.group));
+    draft.group.items.push(Primitive::Group(laid.group));
 }
 
 /// The band, seen on its edge, all the way round.

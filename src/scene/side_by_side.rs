@@ -3,8 +3,8 @@
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::picture::BLEED_MM;
-use super::scale::{Run, ruler};
-use super::{Group, Item, Key, Scene};
+use super::scale::{RulerDirection, ruler};
+use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 
 /// Between two pictures, mm.
@@ -39,14 +39,14 @@ pub fn side_by_side(pictures: &[Scene]) -> SideBySide {
     let mut left = 0.0;
     for scene in sound {
         let mut card = Group::new(Key::Inner, Affine::translate(Vec2::new(0.0, left - scene.frame.y0)));
-        card.items.extend(scene.groups.iter().cloned().map(Item::Group));
+        card.items.extend(scene.groups.iter().cloned().map(Primitive::Group));
         groups.push(card);
         hide_around(&mut groups, scene.frame, left, [low, high]);
         words.push(Rect::new(low - WORDS_MM, left, low - 2.0, left + scene.frame.height()));
         left += scene.frame.height() + BETWEEN_MM;
     }
     let length = (wide / 10.0).floor() * 10.0;
-    groups.push(ruler(Point::new(low - WORDS_MM - 3.0, 0.0), length, Run::Right));
+    groups.push(ruler(Point::new(low - WORDS_MM - 3.0, 0.0), length, RulerDirection::Right));
     SideBySide { scene: Scene { frame, groups }, words }
 }
 

@@ -14,10 +14,10 @@ use super::hues::{Hues, PLUM, SEPAL};
 use super::outline::{Blade, between, smooth};
 use super::picture::{Ground, shown};
 use super::ribbon::Cloth;
-use super::scale::{INK, Run, ruler};
+use super::scale::{INK, RulerDirection, ruler};
 use super::side_arm;
 use super::wrist::Skin;
-use super::{Group, Item, Key, Scene};
+use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 use crate::geometry::{Lens, Shape, WristSection};
 use crate::once_over::{Standing, standing};
@@ -26,7 +26,7 @@ use crate::stock::{Form, Role, Stock, Weave};
 
 /// How a piece is to be shown from the side.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct SideLook {
+pub struct SideViewOptions {
     /// The tone of the arm.
     pub skin: Skin,
     /// What lies behind it.
@@ -45,20 +45,20 @@ const THUMB: f64 = 1.8;
 const FARTHEST_MM: f64 = 400.0;
 
 /// The side view. Ribbon is shown by its loops only.
-pub fn side_view(piece: &Piece, stock: &Stock, wrist: &Wrist, look: &SideLook) -> Scene {
+pub fn side_view(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &SideViewOptions) -> Scene {
     let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
     let heads = standing(piece, stock);
     let top = heads.iter().map(|h| h.base_mm + h.thickness_mm).filter(|mm| mm.is_finite()).fold(0.0, f64::max);
-    let seen = side_arm::Seen { section: &section, wrist };
+    let seen = side_arm::WristInView { section: &section, wrist };
     let frame = frame_of(&seen, piece, top.min(FARTHEST_MM));
-    let mut groups = vec![side_arm::ground(&seen, piece, stock, look, frame), bow(&section, piece, stock)];
+    let mut groups = vec![side_arm::ground(&seen, piece, stock, options, frame), bow(&section, piece, stock)];
     groups.extend(base(&section, piece, &heads));
     groups.extend(parts(&section, piece, stock, &heads));
-    groups.push(marks(&section, top.min(FARTHEST_MM), look.limit_mm, frame));
+    groups.push(marks(&section, top.min(FARTHEST_MM), options.limit_mm, frame));
     Scene { frame, groups }
 }
 
-fn frame_of(seen: &side_arm::Seen<'_>, piece: &Piece, top_mm: f64) -> Rect {
+fn frame_of(seen: &side_arm::WristInView<'_>, piece: &Piece, top_mm: f64) -> Rect {
     let section = seen.section;
     let half = piece.parts().iter().map(|p| p.centre.y.abs() + 20.0).filter(|mm| mm.is_finite()).fold(0.0, f64::max);
     let loops = piece.bow.as_ref().map_or(0.0, |bow| bow.loop_length_mm * 0.94);
@@ -104,7 +104,7 @@ fn bow(section: &WristSection, piece: &Piece, stock: &Stock) -> Group {
         let rise = 0.16 + 0.16 * (i as f64 * 2.4).sin().abs();
         let mut draft = Draft::new(seed_of("side", 7), LIGHT);
         standing_loop(&mut draft, section.half_depth() + 2.0, reach, bow.loop_width_mm.min(60.0) * 0.42, rise, cloth);
-        group.items.push(Item::Group(draft.group));
+        group.items.push(Primitive::Group(draft.group));
     }
     group
 }
@@ -206,7 +206,7 @@ fn parts(section: &WristSection, piece: &Piece, stock: &Stock, heads: &[Standing
 /// A leaf or a spike that lies on the skin, seen as flat as it lies; the end that looks outward lifts a little.
 fn leaf_group(section: &WristSection, part: &Part, stock: &Stock, lens: Lens) -> Group {
     const LIFT: f64 = 0.07;
-    /// Seen a little more from above than the heads, else those along the arm are slivers.
+    /// WristInView a little more from above than the heads, else those along the arm are slivers.
     const LAID: f64 = FROM_ABOVE * 1.4;
     let (form, colour) = shown(part, stock);
     let (place, tilt) = on_skin(section, lens.centre.y);
@@ -218,7 +218,7 @@ fn leaf_group(section: &WristSection, part: &Part, stock: &Stock, lens: Lens) ->
     let outward = if lens.centre.y < 0.0 { -LIFT } else { LIFT };
     let mut group = Group::new(Key::Part(part.id), Affine::IDENTITY);
     group.transform = place * Affine::new([LAID, 0.0, outward, 1.0, 1.6, 0.0]);
-    group.items.push(Item::Group(leaf));
+    group.items.push(Primitive::Group(leaf));
     group
 }
 
@@ -236,7 +236,7 @@ fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standin
     if base > 0.5 && !matches!(form, Form::Pearl | Form::Stone) {
         collar(&mut draft, base, r, is_leafy);
     }
-    draft.group.items.push(Item::Group(side_bloom(form, seed, [r * 2.0, high], colour, light)));
+    draft.group.items.push(Primitive::Group(side_bloom(form, seed, [r * 2.0, high], colour, light)));
     draft.group.key = Key::Part(part.id);
     draft.group.transform = place * Affine::translate((base, 0.0));
     draft.group
@@ -266,7 +266,7 @@ fn marks(section: &WristSection, top_mm: f64, limit_mm: Option<f64>, frame: Rect
     let skin = section.half_depth();
     let left = frame.y0 + 16.0;
     let length = ((frame.x1 - 3.0 - skin) / 10.0).floor().max(1.0) * 10.0;
-    group.items.push(Item::Group(ruler(Point::new(skin, left), length, Run::Up)));
+    group.items.push(Primitive::Group(ruler(Point::new(skin, left), length, RulerDirection::Up)));
     if top_mm > 0.0 {
         let level = skin + top_mm;
         let mut line = BezPath::new();

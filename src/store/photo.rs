@@ -41,7 +41,7 @@ pub fn read_photo_bytes(
     if progress(DONE[0]).is_break() {
         return Ok(None);
     }
-    let Unpacked { image, way_up, profile } = unpacked(bytes).map_err(refuse)?;
+    let DecodedPhoto { image, way_up, profile } = unpacked(bytes).map_err(refuse)?;
     if progress(DONE[1]).is_break() {
         return Ok(None);
     }
@@ -58,7 +58,7 @@ pub fn read_photo_bytes(
 }
 
 /// A picture as it is stored.
-struct Unpacked {
+struct DecodedPhoto {
     image: DynamicImage,
     /// How it must be turned.
     way_up: Orientation,
@@ -66,7 +66,7 @@ struct Unpacked {
     profile: Option<Vec<u8>>,
 }
 
-fn unpacked(bytes: &[u8]) -> Result<Unpacked, PhotoTrouble> {
+fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoTrouble> {
     if bytes.is_empty() {
         return Err(PhotoTrouble::Empty);
     }
@@ -99,7 +99,7 @@ fn unpacked(bytes: &[u8]) -> Result<Unpacked, PhotoTrouble> {
     // A profile that cannot even be taken out of the file is one that cannot be read.
     let profile = decoder.icc_profile().unwrap_or_else(|_| Some(Vec::new()));
     let image = DynamicImage::from_decoder(decoder).map_err(|e| trouble_of(&e))?;
-    Ok(Unpacked { image, way_up, profile })
+    Ok(DecodedPhoto { image, way_up, profile })
 }
 
 fn trouble_of(why: &ImageError) -> PhotoTrouble {

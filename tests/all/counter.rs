@@ -1,7 +1,7 @@
 //! At the counter: quotes, sizes side by side, what a purse buys. Sums are the demo shop's, worked by hand.
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
-use posywright::colour::{ColourWarning, Hues, Rgb};
+use posywright::colour::{ColourWarning, HueTemplate, Rgb};
 use posywright::command::Command;
 use posywright::paperwork::{
     ShareOfThree, SizeOffer, Way, agree, below_words_my_side, besides, bought_together, changed_since_agreed,
@@ -546,5 +546,5 @@ fn the_colours_of_a_piece_stand_beside_the_dress_greens_left_out() {
     assert!(far.clone().all(|c| !c.warnings.contains(&ColourWarning::ReadsAsOne)));
     assert!(piece_palette(&[], Some(dress)).is_none(), "one colour is no palette");
     let red = piece_palette(&colours[..1], Some(Rgb::hex(0x000080))).unwrap();
-    assert!(red.lightness_span > 0.1 && red.hues != Hues::Neutral);
+    assert!(red.lightness_span > 0.1 && red.hues != HueTemplate::Neutral);
 }

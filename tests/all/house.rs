@@ -1,6 +1,7 @@
 //! Guards the floors of the house: reads the sources and fails on an import that points upward, on egui outside `app/`,
 //! on serde outside `store/`, on a file without its `//!` header, and on a file that has grown too long.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -166,4 +167,100 @@ fn every_file_says_what_it_knows_and_stays_short() {
         let lines = source.text.split("#[cfg(test)]").next().unwrap_or_default().lines().count();
         assert!(lines <= MOST_LINES, "{} has {lines} lines", source.path.display());
     }
+}
+
+/// Types that still share their name with another. The list only shrinks: a name that is no longer shared must go from it.
+#[rustfmt::skip]
+const STILL_SHARED: &[&str] = &[
+    "Ask",
+    "Asked",
+    "Bench",
+    "Board",
+    "Choice",
+    "Day",
+    "Draft",
+    "Entry",
+    "Errand",
+    "Field",
+    "Figure",
+    "Grid",
+    "Group",
+    "Head",
+    "Kind",
+    "Known",
+    "Layer",
+    "Line",
+    "Made",
+    "Offered",
+    "Opened",
+    "Outcome",
+    "OvalLine",
+    "Page",
+    "Piece",
+    "Pose",
+    "Proposal",
+    "Reach",
+    "Reader",
+    "Refusal",
+    "Run",
+    "Said",
+    "Search",
+    "Seat",
+    "Sheet",
+    "Stage",
+    "Stand",
+    "Step",
+    "Subject",
+    "Table",
+    "TaxLine",
+    "Told",
+    "View",
+    "Wanted",
+    "Wish",
+    "Written",
+];
+
+/// The types that a piece of code defines: structs, enums, traits and names for types, wherever they stand. Those that a trait asks
+/// for inside an `impl` are no types of their own, and are indented.
+fn types_in(code: &str) -> Vec<&str> {
+    let mut found = Vec::new();
+    for line in code.lines() {
+        let bare = line.trim_start();
+        let item =
+            bare.strip_prefix("pub ").or_else(|| Some(bare.strip_prefix("pub(")?.split_once(") ")?.1)).unwrap_or(bare);
+        let Some((kind, rest)) = item.split_once(' ') else { continue };
+        let is_type = match kind {
+            "struct" | "enum" | "trait" | "union" => true,
+            "type" => bare.len() == line.len(),
+            _ => false,
+        };
+        if is_type {
+            found.push(rest.split(|c: char| !c.is_alphanumeric() && c != '_').next().unwrap_or_default());
+        }
+    }
+    found
+}
+
+#[test]
+fn every_type_has_a_name_of_its_own() {
+    let sources = sources();
+    let codes: Vec<(String, String)> = sources.iter().map(|s| (s.path.display().to_string(), code(s))).collect();
+    let mut places: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    for (path, code) in &codes {
+        for name in types_in(code) {
+            places.entry(name).or_default().push(path);
+        }
+    }
+    assert!(places.len() > 300, "the types were not found");
+    places.retain(|_, paths| paths.len() > 1);
+    let new: Vec<_> = places.iter().filter(|(name, _)| !STILL_SHARED.contains(name)).collect();
+    assert!(new.is_empty(), "types that share a name:\n{new:#?}");
+    let settled: Vec<_> = STILL_SHARED.iter().filter(|name| !places.contains_key(*name)).collect();
+    assert!(settled.is_empty(), "no longer shared, so take them off the list: {settled:?}");
+}
+
+#[test]
+fn the_guard_of_names_sees_every_kind_of_type() {
+    let code = "pub(crate) struct Ring<T> {\nenum Bead {\npub trait Worn: Sized {\ntype Pair = (u8, u8);\n    type Item = u8;\nlet structure = 1;";
+    assert_eq!(types_in(code), ["Ring", "Bead", "Worn", "Pair"]);
 }

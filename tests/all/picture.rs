@@ -9,8 +9,8 @@ use posywright::geometry::WristSection;
 use posywright::once_over::standing;
 use posywright::piece::{Edit, Footprint, Level, NewPart, Piece, Side, Worn, Wrist};
 use posywright::scene::{
-    COIN_MM, Ground, Group, Key, Look, Openness, Paint, Run, Scene, SideLook, Skin, Tint, bloom, coin, form_chart,
-    opens, picture, ruler, side_by_side, side_view, with_scale,
+    COIN_MM, Ground, Group, Key, Openness, Paint, PictureOptions, RulerDirection, Scene, SideViewOptions, Skin, Tint,
+    bloom, coin, form_chart, opens, picture, ruler, side_by_side, side_view, with_scale,
 };
 use posywright::stock::{Form, Stock};
 
@@ -22,8 +22,8 @@ fn bare_piece() -> Piece {
     Piece::empty(Worn::Wrist, Footprint { length_mm: 90.0, width_mm: 60.0, offset_mm: 30.0 })
 }
 
-fn bare_scene(look: &Look) -> Scene {
-    picture(&bare_piece(), &Stock::default(), &Wrist::usual(), look)
+fn bare_scene(options: &PictureOptions) -> Scene {
+    picture(&bare_piece(), &Stock::default(), &Wrist::usual(), options)
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn odd_sizes_give_sensible_blooms() {
 
 #[test]
 fn odd_pixel_sizes_and_views_do_not_panic() {
-    let scene = bare_scene(&Look::default());
+    let scene = bare_scene(&PictureOptions::default());
     let groups: Vec<&Group> = scene.groups.iter().collect();
     assert!(raster(&groups, Affine::IDENTITY, 0, 10, Finish::Quick).rgba.is_empty());
     assert_eq!(raster(&groups, Affine::IDENTITY, 1_000_000, 1, Finish::Fine).width, 16_384);
@@ -91,7 +91,7 @@ fn odd_pixel_sizes_and_views_do_not_panic() {
 
 #[test]
 fn a_file_has_the_same_bytes_twice_prints_life_size_and_is_not_blank() {
-    let scene = bare_scene(&Look::default());
+    let scene = bare_scene(&PictureOptions::default());
     let bytes = png_of(&scene, 220);
     assert_eq!(bytes, png_of(&scene, 220));
     let at = bytes.windows(4).position(|w| w == b"pHYs").expect("life-size");
@@ -118,7 +118,7 @@ fn a_tall_scene_is_made_smaller_and_never_cut() {
 
 #[test]
 fn a_clear_ground_stays_clear() {
-    let scene = bare_scene(&Look { ground: Ground::Clear, arm: false, ..Look::default() });
+    let scene = bare_scene(&PictureOptions { ground: Ground::Clear, arm: false, ..PictureOptions::default() });
     let image = image::load_from_memory(&png_of(&scene, 60)).unwrap().to_rgba8();
     assert!(image.pixels().all(|p| p.0[3] == 0));
 }
@@ -127,8 +127,8 @@ fn a_clear_ground_stays_clear() {
 fn the_thumb_is_on_the_left_of_a_left_hand_and_on_the_right_of_a_right_one() {
     let mut wrist = Wrist::usual();
     let ground = |wrist: &Wrist| {
-        let look = Look { ground: Ground::Clear, ..Look::default() };
-        edge(&picture(&bare_piece(), &Stock::default(), wrist, &look).groups[0])
+        let options = PictureOptions { ground: Ground::Clear, ..PictureOptions::default() };
+        edge(&picture(&bare_piece(), &Stock::default(), wrist, &options).groups[0])
     };
     assert!(ground(&wrist).center().y < -2.0);
     wrist.side = Side::Right;
@@ -156,7 +156,7 @@ fn svg_tags_balance_and_measures_are_millimetres() {
 
 #[test]
 fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
-    let scene = bare_scene(&Look::default());
+    let scene = bare_scene(&PictureOptions::default());
     let (width, height) = (scene.frame.height() * 72.0 / 25.4, scene.frame.width() * 72.0 / 25.4);
     let pdf = picture_pdf(scene.clone(), "A piece", None).unwrap();
     assert_eq!(pdf, picture_pdf(scene, "A piece", None).unwrap());
@@ -183,8 +183,8 @@ fn ground_of(scene: &Scene, key: Key) -> Rect {
 fn a_whole_piece_gives_the_same_bytes_twice_from_above_and_from_the_side() {
     let draw = || {
         let (piece, wrist, stock) = sample("03-full.ron");
-        let above = picture(&piece, &stock, &wrist, &Look { skin: Skin::Olive, ..Look::default() });
-        let side = side_view(&piece, &stock, &wrist, &SideLook::default());
+        let above = picture(&piece, &stock, &wrist, &PictureOptions { skin: Skin::Olive, ..PictureOptions::default() });
+        let side = side_view(&piece, &stock, &wrist, &SideViewOptions::default());
         [&above, &side].map(|scene| (png_of(scene, 240), svg_of(scene)))
     };
     assert_eq!(draw(), draw());
@@ -212,7 +212,7 @@ fn the_side_view_stands_as_high_as_the_once_over_says() {
         let piece = Piece::empty(Worn::Wrist, footprint).apply(&Edit::Place(rose)).unwrap();
         let stands = standing(&piece, &stock);
         let top = stands[0].base_mm + stands[0].thickness_mm;
-        let scene = side_view(&piece, &stock, &wrist, &SideLook::default());
+        let scene = side_view(&piece, &stock, &wrist, &SideViewOptions::default());
         let section = WristSection::new(wrist.girth_mm(), Wrist::FLATNESS);
         let head = ground_of(&scene, Key::Part(piece.parts()[0].id));
         let reached = head.x1 - section.half_depth();
@@ -225,9 +225,9 @@ fn the_side_view_stands_as_high_as_the_once_over_says() {
 fn a_coin_and_a_centimetre_are_as_large_as_they_say() {
     let disc = edge(&coin(Point::new(3.0, 4.0), COIN_MM));
     assert!((disc.width() - 24.0).abs() < 0.05 && (disc.height() - 24.0).abs() < 0.05, "{disc:?}");
-    let line = edge(&ruler(Point::ORIGIN, 80.0, Run::Up));
+    let line = edge(&ruler(Point::ORIGIN, 80.0, RulerDirection::Up));
     assert!(line.x1 >= 80.0 && line.x1 < 82.0, "{line:?}");
-    let scene = bare_scene(&Look::default());
+    let scene = bare_scene(&PictureOptions::default());
     let scaled = with_scale(scene.clone(), COIN_MM);
     assert_eq!((scaled.frame.x1, scaled.frame.y0, scaled.frame.y1), (scene.frame.x1, scene.frame.y0, scene.frame.y1));
     assert!(scaled.frame.x0 < scene.frame.x0 - COIN_MM);
@@ -238,7 +238,7 @@ fn pictures_side_by_side_keep_one_scale_and_room_for_words() {
     let scenes: Vec<Scene> = ["01-petite.ron", "03-full.ron"]
         .map(|name| {
             let (piece, wrist, stock) = sample(name);
-            picture(&piece, &stock, &wrist, &Look::default())
+            picture(&piece, &stock, &wrist, &PictureOptions::default())
         })
         .to_vec();
     let both = side_by_side(&scenes);
@@ -286,7 +286,7 @@ fn laid_over(below: &mut [u8], above: &[u8]) {
 #[test]
 fn the_screen_and_the_file_show_the_same_picture() {
     let (piece, wrist, stock) = sample("09-showpiece.ron");
-    let scene = picture(&piece, &stock, &wrist, &Look { skin: Skin::Brown, ..Look::default() });
+    let scene = picture(&piece, &stock, &wrist, &PictureOptions { skin: Skin::Brown, ..PictureOptions::default() });
     let file = image::load_from_memory(&png_of(&scene, 420)).unwrap().to_rgba8();
     let (view, width, height) = view_of(&scene, 420);
     assert_eq!((file.width(), file.height()), (width, height));
@@ -305,7 +305,7 @@ fn the_screen_and_the_file_show_the_same_picture() {
     let (mean, n_far) = difference(&whole, file.as_raw(), 12);
     assert!(mean < 1.5 && n_far < 0.001, "mean {mean}, far {n_far}");
     // The measure can tell pictures apart: another skin is far off.
-    let other = picture(&piece, &stock, &wrist, &Look { skin: Skin::Fair, ..Look::default() });
+    let other = picture(&piece, &stock, &wrist, &PictureOptions { skin: Skin::Fair, ..PictureOptions::default() });
     let other: Vec<&Group> = other.groups.iter().collect();
     let (mean, n_far) = difference(&raster(&other, view, width, height, Finish::Quick).rgba, file.as_raw(), 8);
     assert!(mean > 5.0 && n_far > 0.1, "mean {mean}, far {n_far}");

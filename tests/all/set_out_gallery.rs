@@ -11,7 +11,7 @@ use posywright::book::{Change, Order};
 use posywright::export::png_of;
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::HouseStyle;
-use posywright::scene::{Look, frame_for, picture};
+use posywright::scene::{PictureOptions, frame_for, picture};
 use posywright::set_out::{Ask, propose};
 use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_to_text};
@@ -50,7 +50,7 @@ fn name_of(size: &str, girth_mm: f64) -> String {
 fn sheet(orders: &[Order], stock: &Stock, width_px: u32) -> RgbaImage {
     let row = |row: &[Order]| -> Vec<RgbaImage> {
         let frame = row.iter().map(|o| frame_for(&o.piece, Some(&o.wrist))).reduce(|all, one| all.union(one));
-        let look = Look { frame, ..Look::default() };
+        let look = PictureOptions { frame, ..PictureOptions::default() };
         let pngs = row.iter().map(|o| png_of(&picture(&o.piece, stock, &o.wrist, &look), width_px));
         pngs.map(|png| image::load_from_memory(&png).unwrap().to_rgba8()).collect()
     };

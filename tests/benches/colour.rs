@@ -10,7 +10,7 @@ use std::ops::ControlFlow;
 use divan::Bencher;
 use palette::color_difference::EuclideanDistance;
 use palette::{FromColor, Lab, Srgb};
-use posywright::colour::{Region, Rgb, USUAL_LIGHT, against_dress, main_colours, rank, read_region};
+use posywright::colour::{PhotoRegion, Rgb, USUAL_LIGHT, against_dress, main_colours, rank, read_region};
 use posywright::store::read_photo_bytes;
 
 fn main() {
@@ -71,8 +71,8 @@ fn a_photo_of_12_megapixels_to_a_colour(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| {
         let photo =
             read_photo_bytes(&bytes, "bench", &mut |_| ControlFlow::Continue(())).ok().flatten().expect("a photo");
-        let fabric = Region::fabric(&photo, photo.width() / 2, photo.height() / 2);
-        let main = main_colours(&photo, &Region::whole(&photo), 5);
+        let fabric = PhotoRegion::fabric(&photo, photo.width() / 2, photo.height() / 2);
+        let main = main_colours(&photo, &PhotoRegion::whole(&photo), 5);
         (read_region(&photo, &fabric, USUAL_LIGHT, None), main)
     });
 }

@@ -9,7 +9,7 @@ use divan::{AllocProfiler, Bencher};
 use kurbo::Rect;
 use posywright::cli::Bench;
 use posywright::export::{Finish, png_of, raster, svg_of, view_of};
-use posywright::scene::{Group, Look, Scene, form_chart, picture};
+use posywright::scene::{Group, PictureOptions, Scene, form_chart, picture};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 
@@ -28,7 +28,12 @@ fn full() -> Scene {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/orders/03-full.ron");
     let bench = Bench::lay(&file, None).expect("the sample reads");
     let frame = Some(Rect::new(-105.0, -68.0, 65.0, 68.0));
-    picture(&bench.order.piece, &bench.stock, &bench.order.wrist, &Look { frame, ..Look::default() })
+    picture(
+        &bench.order.piece,
+        &bench.stock,
+        &bench.order.wrist,
+        &PictureOptions { frame, ..PictureOptions::default() },
+    )
 }
 
 #[divan::bench]

@@ -14,7 +14,7 @@ use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, ROUND, TARGET, colour_of, strong, words};
 use crate::app::workers::photo_reader::{Ask, FabricRead, Reader, Source, Told};
-use crate::colour::{CardDoubt, GreyCard, Photo, Reading, Region, Rgb, USUAL_LIGHT, read_region};
+use crate::colour::{CardDoubt, GreyCard, Photo, PhotoRegion, Reading, Rgb, USUAL_LIGHT, read_region};
 use crate::units::count_down;
 
 /// The photo of an order; gone with it.
@@ -104,7 +104,7 @@ impl PhotoPlace {
     fn take_card(&mut self, x: u32, y: u32) {
         let Stand::Here(photo, _) = &self.stand else { return };
         self.cross = (x, y);
-        let spot = Region::tap(photo, x, y);
+        let spot = PhotoRegion::tap(photo, x, y);
         let seen = read_region(photo, &spot, USUAL_LIGHT, None).map(|read| GreyCard::seen_as(read.rgb));
         match seen {
             Some(Ok(card)) => {

@@ -24,7 +24,7 @@ use crate::app::workers::easel::SceneMaker;
 use crate::book::Order;
 use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
-use crate::scene::{Ground, Look, Skin, picture};
+use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::Session;
 use crate::sheet::{Hand, Held, View};
 use crate::stock::Stock;
@@ -208,7 +208,7 @@ pub(crate) fn scene_of(piece: Piece, order: &Arc<Order>, stock: Arc<Stock>, tone
     let Tone { skin, dress } = tone;
     let frame = if dress.is_some() { CLOTH } else { seen_and_more(view) };
     let ground = dress.map_or(Ground::Clear, Ground::Dress);
-    let look = Look { skin, ground, frame: Some(frame), ..Look::default() };
+    let look = PictureOptions { skin, ground, frame: Some(frame), ..PictureOptions::default() };
     let order = Arc::clone(order);
     Box::new(move || picture(&piece, &stock, &order.wrist, &look))
 }

@@ -17,7 +17,7 @@ use crate::app::shell::window::{Dialog, Listed, Next, Said, Window};
 use crate::app::workers::photo_reader::Source;
 use crate::book::call_backs;
 use crate::export::png_of;
-use crate::scene::{Ground, Look, picture};
+use crate::scene::{Ground, PictureOptions, picture};
 use crate::session::Session;
 use crate::sheet::Sheet;
 use crate::store;
@@ -101,7 +101,8 @@ impl Window {
     pub(crate) fn keep_picture(&mut self) {
         let order = self.session.order();
         // As it is seen: the arm and the cloth that are on the sheet.
-        let look = Look { skin: self.looks.skin, ground: Ground::before(self.cloth()), ..Look::default() };
+        let look =
+            PictureOptions { skin: self.looks.skin, ground: Ground::before(self.cloth()), ..PictureOptions::default() };
         let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &look);
         let png = png_of(&scene, 1600);
         let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));

@@ -10,7 +10,7 @@ use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 
 use egui::{Color32, ColorImage, Context};
 
-use crate::colour::{GreyCard, Photo, Reading, Region, Rgb, read_region};
+use crate::colour::{GreyCard, Photo, PhotoRegion, Reading, Rgb, read_region};
 use crate::store::read_photo;
 
 /// Where a photo comes from.
@@ -137,7 +137,7 @@ struct Worker {
     wanted: Arc<AtomicU64>,
     ctx: Context,
     /// The fabric that was found last, so that the slider has not to find it again.
-    last: Option<(Arc<Photo>, (u32, u32), Region)>,
+    last: Option<(Arc<Photo>, (u32, u32), PhotoRegion)>,
 }
 
 impl Worker {
@@ -189,7 +189,7 @@ impl Worker {
 
     fn read(&mut self, ask: &Ask) {
         let known = self.last.take().filter(|(of, at, _)| Arc::ptr_eq(of, &ask.photo) && *at == ask.at);
-        let fabric = known.map_or_else(|| Region::fabric(&ask.photo, ask.at.0, ask.at.1), |(.., region)| region);
+        let fabric = known.map_or_else(|| PhotoRegion::fabric(&ask.photo, ask.at.0, ask.at.1), |(.., region)| region);
         let reading = read_region(&ask.photo, &fabric, ask.light, ask.card.as_ref());
         self.say(Told::Read(FabricRead { at: ask.at, reading, veil: veil(&ask.photo, &fabric) }));
         self.last = Some((Arc::clone(&ask.photo), ask.at, fabric));
@@ -235,7 +235,7 @@ fn shown(photo: &Photo) -> ColorImage {
 /// Cells of the veil along the longer side of a photo. No more than a region looks at, else it would have holes.
 const VEIL: u32 = 250;
 
-fn veil(photo: &Photo, fabric: &Region) -> ColorImage {
+fn veil(photo: &Photo, fabric: &PhotoRegion) -> ColorImage {
     let pale = Color32::from_rgba_unmultiplied(255, 252, 246, 120);
     let side = photo.width().max(photo.height()).div_ceil(VEIL).max(1);
     let (across, down) = (photo.width().div_ceil(side), photo.height().div_ceil(side));

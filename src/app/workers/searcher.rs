@@ -14,7 +14,7 @@ use crate::export::{Finish, Pixels, raster};
 use crate::geometry::Point;
 use crate::once_over::{Subject, look_over};
 use crate::piece::{HouseStyle, Piece, PieceSize, Wrist};
-use crate::scene::{Ground, Group, Look, Skin, picture};
+use crate::scene::{Ground, Group, PictureOptions, Skin, picture};
 use crate::set_out::{
     Ask, Candidate, Half, NoProposal, Proposal, Search, evened, fill_all, mirror_half, next_pieces, propose,
     three_proposals, tidy,
@@ -246,7 +246,7 @@ fn drawn(bench: &Bench, proposal: &Proposal, thumb: Thumb) -> Pixels {
     let mut view = View { area: kurbo::Rect::new(0.0, 0.0, width, height), ..View::new() };
     view.fit(frame_of(&piece, &bench.stock), LIFE_SIZE);
     let frame = Some(seen_and_more(&view));
-    let look = Look { skin: thumb.skin, ground: Ground::Clear, frame, ..Look::default() };
+    let look = PictureOptions { skin: thumb.skin, ground: Ground::Clear, frame, ..PictureOptions::default() };
     let scene = picture(&piece, &bench.stock, &bench.wrist, &look);
     let groups: Vec<&Group> = scene.groups.iter().collect();
     let per_point = f64::from(thumb.pixels_per_point);

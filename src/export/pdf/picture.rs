@@ -7,7 +7,7 @@ use super::{Job, words};
 use crate::export::lettering::Face;
 use crate::geometry::{Shape, extents};
 use crate::piece::Piece;
-use crate::scene::{Ground, Look, Scene, picture, upright};
+use crate::scene::{Ground, PictureOptions, Scene, picture, upright};
 
 /// Room left about the piece alone, mm.
 const ROOM_MM: f64 = 6.0;
@@ -19,8 +19,8 @@ const LABEL_MM: f64 = 3.4;
 
 /// The piece on its wrist, before her dress where its colour is known, else on warm paper.
 fn worn_scene(job: &Job<'_>) -> Scene {
-    let look = Look { ground: Ground::before(job.order.taste.dress.hex), ..Look::default() };
-    picture(&job.order.piece, job.stock, &job.order.wrist, &look)
+    let options = PictureOptions { ground: Ground::before(job.order.taste.dress.hex), ..PictureOptions::default() };
+    picture(&job.order.piece, job.stock, &job.order.wrist, &options)
 }
 
 /// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
@@ -79,8 +79,8 @@ fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
 /// The boutonniere on paper: it is not worn on her dress.
 fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
     let piece = job.order.partner_piece.as_ref()?;
-    let look = Look { frame: Some(reach_of(piece, job, Tails::Shown)), ..Look::default() };
-    Some(picture(piece, job.stock, &job.order.wrist, &look))
+    let options = PictureOptions { frame: Some(reach_of(piece, job, Tails::Shown)), ..PictureOptions::default() };
+    Some(picture(piece, job.stock, &job.order.wrist, &options))
 }
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
@@ -88,8 +88,8 @@ pub(super) fn alone(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
     /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
     const SHADOW_MM: f64 = 5.0;
     let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
-    let look = Look { ground: Ground::Clear, arm: false, frame, ..Look::default() };
-    put(sheet, picture(&job.order.piece, job.stock, &job.order.wrist, &look), within, Align::Middle)
+    let options = PictureOptions { ground: Ground::Clear, arm: false, frame, ..PictureOptions::default() };
+    put(sheet, picture(&job.order.piece, job.stock, &job.order.wrist, &options), within, Align::Middle)
 }
 
 /// Whether the bow's tails count for how far a piece reaches.

@@ -7,7 +7,7 @@ use kurbo::{Affine, BezPath, Cap, Join, Rect, Stroke, StrokeOpts};
 use super::sheet::{Document, Mark, Pattern, Sheet};
 use crate::export::pixels::{Finish, Pixels, raster};
 use crate::export::png_file::encoded;
-use crate::scene::{Group, Item, Key, Paint, Tint};
+use crate::scene::{Group, Key, Paint, Primitive, Tint};
 use crate::units::count_up;
 
 /// Millimetres in an inch and in a metre.
@@ -42,7 +42,7 @@ fn sheet_pixels(document: &Document, sheet: &Sheet, scale: f64) -> Pixels {
             Mark::Words { run, at, size_mm, rgb } => {
                 let path = Affine::translate(at.to_vec2()) * run.outline(*size_mm);
                 let paint = Paint::Solid(Tint { rgb: *rgb, alpha: 1.0 });
-                drawn.items.push(Item::Fill { path: Arc::new(path), paint });
+                drawn.items.push(Primitive::Fill { path: Arc::new(path), paint });
             }
         }
     }

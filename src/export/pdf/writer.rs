@@ -21,7 +21,7 @@ use super::words;
 use crate::colour::Rgb;
 use crate::export::caption::Caption;
 use crate::export::lettering::{Face, Run};
-use crate::scene::{Item, Paint, Scene, Stop, Tint, upright};
+use crate::scene::{Paint, Primitive, Scene, Stop, Tint, upright};
 
 /// Points of a page to the millimetre: 72 to the inch (ISO 32000-1, 8.3.2.3), 25.4 mm to the inch.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -105,16 +105,16 @@ fn draw(surface: &mut Surface<'_>, mark: &Mark) {
 }
 
 /// One item of a picture; what lies wholly outside the frame is not written.
-fn picture_item(surface: &mut Surface<'_>, item: &Item, here: Affine, within: Rect, view: Affine) {
+fn picture_item(surface: &mut Surface<'_>, item: &Primitive, here: Affine, within: Rect, view: Affine) {
     let seen = item.bounds(view * here).filter(|b| b.is_finite() && b.overlaps(within));
     if seen.is_none() || !here.is_finite() {
         return;
     }
     surface.push_transform(&transform(here));
     match item {
-        Item::Group(_) => {}
-        Item::Fill { path, paint } => fill(surface, &rounded(path, view * here), paint),
-        Item::Stroke { path, width, paint } => {
+        Primitive::Group(_) => {}
+        Primitive::Fill { path, paint } => fill(surface, &rounded(path, view * here), paint),
+        Primitive::Stroke { path, width, paint } => {
             let path = &rounded(path, view * here);
             let (paint, opacity) = painted(paint);
             let width = narrow(*width);

@@ -135,7 +135,7 @@ pub(super) fn within(draft: &mut Draft, frame: Affine, draw: impl FnOnce(&mut Dr
     draw(draft);
     draft.light = light;
     let inner = std::mem::replace(&mut draft.group, outer);
-    draft.group.items.push(crate::scene::Item::Group(inner));
+    draft.group.items.push(crate::scene::Primitive::Group(inner));
 }
 
 /// The green cup under a composite flower: rows of small bracts like tiles, `half` wide at its rim at x = 0.

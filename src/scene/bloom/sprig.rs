@@ -8,7 +8,7 @@ use crate::scene::brush::{add, circle, oval, polar, radial};
 use crate::scene::draft::{Draft, GOLDEN};
 use crate::scene::hues::{Hues, PLUM, SEPAL, WHITE};
 use crate::scene::outline::{Blade, smooth};
-use crate::scene::{Group, Item, Key};
+use crate::scene::{Group, Key, Primitive};
 
 /// A waxflower sprig: three open flowers with their cups, buds, needle leaves.
 pub(crate) fn waxflower(draft: &mut Draft, hues: &Hues) {
@@ -215,7 +215,7 @@ pub(crate) fn goldenrod(draft: &mut Draft, hues: &Hues) {
     let mut all = Group::new(Key::Inner, Affine::IDENTITY);
     all.stroke(lines, 0.022, SEPAL.paint(1.0));
     // The stalks lie under all fluff but over the ground.
-    draft.group.items.insert(1, Item::Group(all));
+    draft.group.items.insert(1, Primitive::Group(all));
 }
 
 /// Tiny fluffy heads: shade, body, light; three fills.

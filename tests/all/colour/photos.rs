@@ -2,7 +2,7 @@
 
 use std::ops::ControlFlow;
 
-use posywright::colour::{GreyCard, Photo, Region, Rgb, USUAL_LIGHT, main_colours, read_region, xyz_of};
+use posywright::colour::{GreyCard, Photo, PhotoRegion, Rgb, USUAL_LIGHT, main_colours, read_region, xyz_of};
 
 const WIDTH: u32 = 640;
 const HEIGHT: u32 = 480;
@@ -53,7 +53,7 @@ const DRESSES: [u32; 6] = [0xc99093, 0x8b1427, 0x2858bd, 0x1f4630, 0xb79bcf, 0xe
 fn a_lit_fabric_is_read_through_folds_and_shine() {
     for hex in DRESSES {
         let (dress, photo) = (Rgb::hex(hex), dressed(Rgb::hex(hex), [1.0; 3]));
-        let fabric = Region::fabric(&photo, 320, 260);
+        let fabric = PhotoRegion::fabric(&photo, 320, 260);
         let share = fabric.share(&photo);
         let truth = 400.0 * 419.0 / f64::from(WIDTH * HEIGHT);
         assert!(share > 0.6 * truth && share < 1.05 * truth, "{hex:06x}: {share:.2} of {truth:.2}");
@@ -73,7 +73,7 @@ fn a_lit_fabric_is_read_through_folds_and_shine() {
 #[test]
 fn the_slider_goes_from_shade_to_light() {
     let photo = dressed(Rgb::hex(0x8b1427), [1.0; 3]);
-    let fabric = Region::fabric(&photo, 320, 260);
+    let fabric = PhotoRegion::fabric(&photo, 320, 260);
     let lightness: Vec<f64> =
         (0..=10).map(|k| read_region(&photo, &fabric, f64::from(k) / 10.0, None).unwrap().oklab[0]).collect();
     assert!(lightness.windows(2).all(|w| w[0] <= w[1]) && lightness[10] > lightness[0] + 0.08, "{lightness:?}");
@@ -84,10 +84,10 @@ fn the_slider_goes_from_shade_to_light() {
 fn a_grey_card_in_the_photo_mends_the_light_of_the_room() {
     for hex in DRESSES {
         let (dress, photo) = (Rgb::hex(hex), dressed(Rgb::hex(hex), [0.85, 0.65, 0.42]));
-        let seen = read_region(&photo, &Region::tap(&photo, 40, 430), 0.5, None).unwrap();
+        let seen = read_region(&photo, &PhotoRegion::tap(&photo, 40, 430), 0.5, None).unwrap();
         let card = GreyCard::seen_as(seen.rgb).unwrap();
         assert!(card.cast() > 0.05, "{}", card.cast());
-        let fabric = Region::fabric(&photo, 320, 260);
+        let fabric = PhotoRegion::fabric(&photo, 320, 260);
         let plain = read_region(&photo, &fabric, USUAL_LIGHT, None).unwrap().rgb.difference(dress);
         let mended = read_region(&photo, &fabric, USUAL_LIGHT, Some(&card)).unwrap().rgb.difference(dress);
         assert!(plain > 4.0 && mended < 6.0 && mended < plain / 2.0, "{hex:06x}: {plain:.2} to {mended:.2}");
@@ -97,8 +97,8 @@ fn a_grey_card_in_the_photo_mends_the_light_of_the_room() {
 #[test]
 fn the_main_colours_of_a_photo_hold_the_dress_and_the_wall_and_never_change() {
     let photo = dressed(Rgb::hex(0x2858bd), [1.0; 3]);
-    let found = main_colours(&photo, &Region::whole(&photo), 5);
-    assert_eq!(found, main_colours(&photo, &Region::whole(&photo), 5));
+    let found = main_colours(&photo, &PhotoRegion::whole(&photo), 5);
+    assert_eq!(found, main_colours(&photo, &PhotoRegion::whole(&photo), 5));
     let shares: f64 = found.iter().map(|m| m.share).sum();
     assert!((shares - 1.0).abs() < 1e-9 && found.windows(2).all(|w| w[0].share >= w[1].share));
     for wanted in [WALL, Rgb::hex(0x2858bd)] {
@@ -110,7 +110,7 @@ fn the_main_colours_of_a_photo_hold_the_dress_and_the_wall_and_never_change() {
 #[test]
 fn blown_out_fabric_says_so() {
     let photo = dressed(Rgb::hex(0xf9f8f5), [1.6; 3]);
-    let read = read_region(&photo, &Region::disc(&photo, 320, 260, 120), USUAL_LIGHT, None).unwrap();
+    let read = read_region(&photo, &PhotoRegion::disc(&photo, 320, 260, 120), USUAL_LIGHT, None).unwrap();
     assert!(read.clipped > 0.4, "{}", read.clipped);
     assert!(xyz_of(read.rgb)[1] > 0.6);
 }

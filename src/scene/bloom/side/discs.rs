@@ -30,15 +30,15 @@ struct Tier {
 
 /// Which rays of a tier: those behind the axis, those before it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Part {
+enum RaySide {
     Far,
     Near,
 }
 
 impl Tier {
-    fn draw(&self, draft: &mut Draft, part: Part, start: f64, hues: &Hues) {
+    fn draw(&self, draft: &mut Draft, part: RaySide, start: f64, hues: &Hues) {
         for around in far_first(self.count, start) {
-            if (around.sin() > 0.0) != (part == Part::Far) {
+            if (around.sin() > 0.0) != (part == RaySide::Far) {
                 continue;
             }
             let around = around + draft.chance.about(0.06);
@@ -91,9 +91,9 @@ pub(super) fn daisy(draft: &mut Draft, high: f64, hues: &Hues) {
     let tier = Tier { count: 19, foot: [level, 0.3], rise: 0.1, ray, veins: 2 };
     let start = draft.chance.turn();
     under(draft, 0.3, level, &green());
-    tier.draw(draft, Part::Far, start, &hues.lit(-0.012));
+    tier.draw(draft, RaySide::Far, start, &hues.lit(-0.012));
     dome(draft, [level, 0.37, high * 0.34], 60, &Hues::of(POLLEN));
-    Tier { rise: -0.02, ..tier }.draw(draft, Part::Near, start, hues);
+    Tier { rise: -0.02, ..tier }.draw(draft, RaySide::Near, start, hues);
 }
 
 /// A pompon: rows of short rays that follow a ball, those in the middle of it nearest to the eye.
@@ -129,7 +129,7 @@ pub(super) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
     let tepal = Blade { length: 0.98, half: 0.42, peak: 0.62, blunt: 0.5, foot: 0.35, wave: 0.03, ..Blade::PETAL };
     let tier = Tier { count: 8, foot: [level, 0.05], rise: 0.34, ray: tepal, veins: 7 };
     let start = draft.chance.turn();
-    tier.draw(draft, Part::Far, start, &hues.deeper(0.12));
+    tier.draw(draft, RaySide::Far, start, &hues.deeper(0.12));
     let ink = Rgb::hex(0x231f3d);
     let dark = Hues { throat: ink.lighter(-0.06), mid: ink, rim: ink.lighter(0.09), edge: ink.lighter(0.2), ..*hues };
     let at = Point::new(level + 0.12, 0.0);
@@ -140,7 +140,7 @@ pub(super) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
         draft.stamens([0.16, 0.4], 26, 0.035, ink.lighter(0.08), ink);
     });
     dome(draft, [level + 0.12, 0.2, 0.24], 30, &dark);
-    Tier { rise: 0.14, ..tier }.draw(draft, Part::Near, start, hues);
+    Tier { rise: 0.14, ..tier }.draw(draft, RaySide::Near, start, hues);
 }
 
 /// Papery bracts about a cushion of pins.
@@ -151,9 +151,9 @@ pub(super) fn astrantia(draft: &mut Draft, high: f64, hues: &Hues) {
     let bract = Blade { length: 0.96, half: 0.16, peak: 0.52, blunt: 0.85, foot: 0.5, notch: -0.04, ..Blade::PETAL };
     let tier = Tier { count: 17, foot: [level, 0.06], rise: 0.36, ray: bract, veins: 3 };
     let start = draft.chance.turn();
-    tier.draw(draft, Part::Far, start, &tips.lit(-0.02));
+    tier.draw(draft, RaySide::Far, start, &tips.lit(-0.02));
     pins(draft, [level, 0.5, high * 0.46], 46, hues);
-    Tier { rise: 0.1, ..tier }.draw(draft, Part::Near, start, &tips);
+    Tier { rise: 0.1, ..tier }.draw(draft, RaySide::Near, start, &tips);
 }
 
 /// Threads with pale heads that stand up together as a cushion: level, half its width, height.
@@ -187,13 +187,13 @@ pub(super) fn scabiosa(draft: &mut Draft, high: f64, hues: &Hues) {
     let inner =
         Tier { count: 10, foot: [level + 0.06, 0.2], rise: 0.5, ray: Blade { length: 0.56, ..petal }, veins: 3 };
     let start = draft.chance.turn();
-    tier.draw(draft, Part::Far, start, &hues.deeper(0.15));
-    inner.draw(draft, Part::Far, start + 0.3, &hues.deeper(0.25));
+    tier.draw(draft, RaySide::Far, start, &hues.deeper(0.15));
+    inner.draw(draft, RaySide::Far, start + 0.3, &hues.deeper(0.25));
     let cushion = Hues::of(Rgb::hex(0xd3d8be).mixed(hues.mid, 0.25));
     dome(draft, [level + 0.08, 0.38, high * 0.36], 46, &cushion);
     pins(draft, [level + 0.1, 0.4, high * 0.46], 26, &Hues::of(hues.edge));
-    Tier { rise: 0.3, ..inner }.draw(draft, Part::Near, start + 0.3, &hues.deeper(0.1));
-    Tier { rise: -0.06, ..tier }.draw(draft, Part::Near, start, hues);
+    Tier { rise: 0.3, ..inner }.draw(draft, RaySide::Near, start + 0.3, &hues.deeper(0.1));
+    Tier { rise: -0.06, ..tier }.draw(draft, RaySide::Near, start, hues);
 }
 
 /// A cone of florets in a collar of spines.
@@ -204,9 +204,9 @@ pub(super) fn thistle(draft: &mut Draft, high: f64, hues: &Hues) {
     let spine = Blade { length: 0.92, half: 0.075, peak: 0.34, blunt: 0.95, foot: 0.8, wave: 0.2, ..Blade::PETAL };
     let tier = Tier { count: 15, foot: [level, 0.1], rise: 0.34, ray: spine, veins: 1 };
     let start = draft.chance.turn();
-    tier.draw(draft, Part::Far, start, &silver.lit(-0.03));
+    tier.draw(draft, RaySide::Far, start, &silver.lit(-0.03));
     dome(draft, [level + 0.06, 0.4, high - level - 0.12], 90, hues);
-    Tier { rise: 0.06, ..tier }.draw(draft, Part::Near, start, &silver);
+    Tier { rise: 0.06, ..tier }.draw(draft, RaySide::Near, start, &silver);
 }
 
 /// A rosette of fleshy or broad leaves: tiers that stand the steeper the nearer they are to its heart.
@@ -223,13 +223,13 @@ pub(super) fn rosette(draft: &mut Draft, high: f64, colour: Rgb) {
         })
         .collect();
     for &(tier, t) in &tiers {
-        tier.draw(draft, Part::Far, t * 1.7, &tips.lit(-0.04 + 0.03 * t));
+        tier.draw(draft, RaySide::Far, t * 1.7, &tips.lit(-0.04 + 0.03 * t));
     }
     let heart = Blade { length: high * 0.6, half: 0.13, ..blade };
     for lean in [-0.3, 0.3, 0.0] {
         draft.blade(super::super::placed((high * 0.4, 0.0), lean), &heart, &tips, 0, 0.05);
     }
     for &(tier, t) in tiers.iter().rev() {
-        tier.draw(draft, Part::Near, t * 1.7 + FRAC_PI_2 * 0.1, &tips.lit(0.03 * t));
+        tier.draw(draft, RaySide::Near, t * 1.7 + FRAC_PI_2 * 0.1, &tips.lit(0.03 * t));
     }
 }
