@@ -127,6 +127,17 @@ mod tests {
         }
     }
 
+    /// By hand: what reads 20.00 on the till is not taken up another dollar for four tenths of a cent that nobody sees; from
+    /// half a cent on it reads 20.01, and the next dollar is 21.
+    #[test]
+    fn a_price_is_rounded_up_from_whole_cents() {
+        let rule = PriceRule { round_up_to: Cents(100), ..rule(1.0, 1.0, Making::ByMinute(0.0)) };
+        let rounded = |cents| worked_price(cents, 0.0, 0.0, &rule).rounded;
+        for (cents, price) in [(2000.0, 2000), (2000.4, 2000), (2000.5, 2100), (2001.0, 2100), (1999.6, 2000)] {
+            assert_eq!(rounded(cents), Cents(price), "{cents}");
+        }
+    }
+
     /// Florists' Review, January 2023, p. 61: fresh 10.00 times 3.5, vase 2.50 times 2.5, labour 20 % on top: 49.50.
     #[test]
     fn t1_florists_review_2023() {

@@ -90,3 +90,116 @@ impl Step {
         Self { stage, count, n_top: 0, hold_s, minutes }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::*;
+    use crate::paperwork::StemLine;
+    use crate::piece::{Bow, Footprint};
+    use crate::stock::StockId;
+
+    /// Minutes that are all different, so that none can stand in for another.
+    fn minutes() -> MakingMinutes {
+        let each =
+            [(Role::Leaf, 0.5), (Role::Bloom, 1.0), (Role::Accent, 1.5), (Role::Trim, 0.25), (Role::Filler, 2.0)];
+        MakingMinutes { wrist_base: 4.0, lapel_base: 5.0, bow: 3.0, each: BTreeMap::from(each) }
+    }
+
+    fn stems(counts: &[(Role, u32)]) -> StemList {
+        let line = |&(role, pieces): &(Role, u32)| StemLine {
+            stock: StockId::new("any"),
+            name: "Any".to_owned(),
+            colour: "white".into(),
+            role,
+            pieces,
+            to_place: 0,
+            stems: 1,
+            cost_cents: 0.0,
+        };
+        StemList {
+            lines: counts.iter().map(line).collect(),
+            hard: Vec::new(),
+            ribbon_mm: 0.0,
+            fresh_cents: 0.0,
+            hard_cents: 0.0,
+            minutes: 0.0,
+            mass_g: 0.0,
+        }
+    }
+
+    fn piece(worn: Worn, fixing: Fixing, bow: bool) -> Piece {
+        let mut piece = Piece::empty(worn, Footprint { length_mm: 90.0, width_mm: 54.0, offset_mm: 50.0 });
+        piece.fixing = fixing;
+        piece.bow = bow.then(|| Bow {
+            ribbon: StockId::new("satin-15"),
+            colour: "white".into(),
+            loops_a_side: 2,
+            loop_length_mm: 46.0,
+            loop_width_mm: 16.0,
+            tails: 2,
+            tail_length_mm: 70.0,
+            centre_loop: false,
+        });
+        piece
+    }
+
+    type Row = (Stage, u32, Option<u32>, f64);
+
+    fn rows(piece: &Piece, counts: &[(Role, u32)]) -> Vec<Row> {
+        let steps = making_steps(piece, &stems(counts), &minutes());
+        steps.iter().map(|s| (s.stage, s.count, s.hold_s, s.minutes)).collect()
+    }
+
+    const COUNTS: [(Role, u32); 5] =
+        [(Role::Bloom, 5), (Role::Accent, 3), (Role::Filler, 2), (Role::Leaf, 6), (Role::Trim, 4)];
+
+    /// By hand: the bow is held a minute at the base, a leaf a quarter of it, a head ten seconds; minutes are counts times
+    /// those of one.
+    #[test]
+    fn each_step_of_a_glued_wrist_piece_has_its_hold_and_its_minutes() {
+        assert_eq!(
+            rows(&piece(Worn::Wrist, Fixing::Glued, true), &COUNTS),
+            [
+                (Stage::Bow, 1, None, 3.0),
+                (Stage::Base, 1, Some(60), 4.0),
+                (Stage::Leaves, 6, Some(15), 3.0),
+                (Stage::Blooms, 5, Some(10), 5.0),
+                (Stage::Accents, 3, Some(10), 4.5),
+                (Stage::Trims, 4, Some(10), 1.0),
+                (Stage::Filler, 2, Some(10), 4.0),
+                (Stage::Check, 1, None, 0.0),
+            ]
+        );
+    }
+
+    #[test]
+    fn nothing_is_held_that_is_not_glued_and_a_base_without_a_bow_waits_for_nothing() {
+        let held = |piece: &Piece| rows(piece, &COUNTS).iter().filter(|row| row.2.is_some()).count();
+        assert_eq!(held(&piece(Worn::Wrist, Fixing::Wired, true)), 0);
+        assert_eq!(held(&piece(Worn::Lapel, Fixing::Glued, true)), 0);
+        let plain = rows(&piece(Worn::Wrist, Fixing::Glued, false), &[(Role::Bloom, 1)]);
+        assert_eq!(
+            plain,
+            [(Stage::Base, 1, None, 4.0), (Stage::Blooms, 1, Some(10), 1.0), (Stage::Check, 1, None, 0.0)]
+        );
+    }
+
+    #[test]
+    fn a_boutonniere_is_wrapped_tied_and_pinned_in_that_order() {
+        let counts = [(Role::Bloom, 1), (Role::Filler, 1), (Role::Leaf, 2)];
+        assert_eq!(
+            rows(&piece(Worn::Lapel, Fixing::Glued, true), &counts),
+            [
+                (Stage::Leaves, 2, None, 1.0),
+                (Stage::Blooms, 1, None, 1.0),
+                (Stage::Filler, 1, None, 2.0),
+                (Stage::Wrap, 1, None, 5.0),
+                (Stage::Bow, 1, None, 3.0),
+                (Stage::Pin, 1, None, 0.0),
+                (Stage::Check, 1, None, 0.0),
+            ]
+        );
+    }
+}

@@ -115,3 +115,54 @@ pub fn with_scale(mut scene: Scene, coin_mm: f64) -> Scene {
     scene.frame = Rect::new(floor, frame.y0, frame.x1, frame.y1);
     scene
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use kurbo::PathEl;
+
+    /// Start and end of each straight stroke of the ticks.
+    fn strokes(ruler: &Group) -> Vec<(Point, Point)> {
+        let Some(super::super::Primitive::Stroke { path, .. }) = ruler.items.last() else { panic!("no ticks") };
+        let ends: Vec<PathEl> = path.elements().to_vec();
+        let stroke = |pair: &[PathEl]| match pair {
+            [PathEl::MoveTo(from), PathEl::LineTo(to)] => (*from, *to),
+            other => panic!("{other:?}"),
+        };
+        ends.chunks(2).map(stroke).collect()
+    }
+
+    /// By hand: a ruler of 25 mm has its edge and 26 ticks, a millimetre apart, 3 mm long at the centimetres, 2.1 halfway,
+    /// 1.2 else.
+    #[test]
+    fn a_ruler_has_a_tick_to_the_millimetre() {
+        let start = Point::new(3.0, -7.0);
+        for (run, along, aside) in [
+            (RulerDirection::Right, Vec2::new(0.0, 1.0), Vec2::new(-1.0, 0.0)),
+            (RulerDirection::Up, Vec2::new(1.0, 0.0), Vec2::new(0.0, -1.0)),
+        ] {
+            let strokes = strokes(&ruler(start, 25.0, run));
+            assert_eq!(strokes.len(), 27);
+            assert_eq!(strokes[0], (start, start + along * 25.0));
+            for (mm, (from, to)) in strokes[1..].iter().enumerate() {
+                let long = [3.0, 1.2, 1.2, 1.2, 1.2, 2.1, 1.2, 1.2, 1.2, 1.2][mm % 10];
+                let wanted = start + along * mm as f64;
+                assert!(from.distance(wanted) < 1e-9, "{mm} mm: {from:?}");
+                assert!(to.distance(wanted + aside * long) < 1e-9, "{mm} mm: {to:?}");
+            }
+        }
+    }
+
+    /// The figures 0, 10 and 20 stand beside their ticks, ten millimetres from one middle to the next.
+    #[test]
+    fn the_figures_of_a_ruler_stand_at_their_centimetres() {
+        let ruler = ruler(Point::ORIGIN, 29.9, RulerDirection::Right);
+        let figures = &ruler.items[..ruler.items.len() - 1];
+        let middles: Vec<f64> = figures.iter().map(|item| item.bounds(Affine::IDENTITY).unwrap().center().y).collect();
+        assert_eq!(middles.len(), 3);
+        for (i, middle) in middles.iter().enumerate() {
+            // A one is narrower than the box that it stands in.
+            assert!((middle - 10.0 * i as f64).abs() < 0.35, "{middles:?}");
+        }
+    }
+}

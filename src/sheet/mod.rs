@@ -4,7 +4,9 @@
 //! here: every touch of the sheet gives [`crate::command::Command`]s, and whoever runs the window carries them out after painting. Knows no egui.
 
 mod hand;
+mod ruler;
 mod view;
 
 pub use hand::{Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD, resized};
+pub use ruler::{RulerAxis, RulerTick, ruler_ticks};
 pub use view::View;

@@ -6,7 +6,7 @@ use posywright::command::Command;
 use posywright::paperwork::{
     ShareOfThree, SizeOffer, Way, agree, below_words_my_side, besides, bought_together, changed_since_agreed,
     difference_words, fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote,
-    restyled, share_words, sizes_side_by_side, tax_words, way_choices,
+    restyled, share_words, sizes_side_by_side, tax_words, taxed, way_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::session::{Front, Session};
@@ -119,6 +119,66 @@ fn twenty_for_a_full_is_below_and_loses() {
     let above = Asked { price: Cents(2500), reason: String::new() };
     let q = quote(&counter.change(&full, &Change::Asked(Some(above))), &counter.style, &counter.stock);
     assert_eq!((q.below, q.my_side.loses), (Cents(1024), Cents(0)));
+}
+
+/// By hand: a Full costs 21.425. Of 20.00 with a fifth of tax in it the shop keeps 20 / 1.2, 16.67 to the cent, and loses 4.755,
+/// 4.76; with the tax on top it keeps all of the 20 and loses 1.425, 1.43. The worked price of 35.24 is below neither.
+#[test]
+fn what_is_lost_at_an_asked_price_counts_no_tax_as_the_shops() {
+    let mut counter = Counter::open();
+    let asked = Asked { price: Cents(2000), reason: String::new() };
+    let order = counter.change(&counter.sample("03-"), &Change::Asked(Some(asked)));
+    for (how, total, loses) in
+        [(None, 2000, 143), (Some(TaxHow::Included), 2000, 476), (Some(TaxHow::Added), 2400, 143)]
+    {
+        counter.style.prices.tax = how.map(|how| tax(20.0, how));
+        let q = quote(&order, &counter.style, &counter.stock);
+        assert_eq!((q.total, q.my_side.cost, q.my_side.loses), (Cents(total), Cents(2143), Cents(loses)), "{how:?}");
+        assert_eq!(q.below, Cents(1524), "{how:?}");
+    }
+}
+
+/// By hand, to the cent, halves up: of 27.00 with 8.25 % on top, 29.23 (2.2275); of 19.99 with 7 % in it, net 18.68 (18.6822) and
+/// tax 1.31; of 0.05 with 20 % in it, net 0.04 (0.0417) and 0.01. What is not the deposit is the balance.
+#[test]
+fn tax_deposit_and_balance_to_the_cent() {
+    for (price, percent, how, net, amount) in [
+        (2700, 8.25, TaxHow::Added, 2700, 223),
+        (2700, 0.0, TaxHow::Added, 2700, 0),
+        (1999, 7.0, TaxHow::Included, 1868, 131),
+        (5, 20.0, TaxHow::Included, 4, 1),
+        (1000, 100.0, TaxHow::Included, 500, 500),
+    ] {
+        let line = taxed(Cents(price), &tax(percent, how));
+        assert_eq!((line.net, line.amount), (Cents(net), Cents(amount)), "{price} {percent} {how:?}");
+    }
+    let mut counter = Counter::open();
+    let order = counter.sample("02-");
+    counter.style.prices.tax = Some(tax(8.25, TaxHow::Added));
+    // Of 29.23: half is 14.615, three tenths 8.769; shares beyond none and all are taken as those.
+    for (share, deposit, balance) in
+        [(0.5, 1462, 1461), (0.3, 877, 2046), (0.0, 0, 2923), (1.0, 2923, 0), (1.5, 2923, 0), (-1.0, 0, 2923)]
+    {
+        counter.style.prices.deposit = share;
+        let q = quote(&order, &counter.style, &counter.stock);
+        assert_eq!((q.total, q.deposit, q.balance), (Cents(2923), Cents(deposit), Cents(balance)), "{share}");
+    }
+}
+
+/// By hand, a Classic by the rule of the house: 2.80 of flowers, 3.00 of goods, 14 minutes at 0.75 are 9.80 + 6.00 + 10.50 =
+/// 26.30. Up to the next 0.05, 1, 5 and 20; the rush of a quarter is taken up by the same step.
+#[test]
+fn prices_and_rush_go_up_to_the_step_of_the_house() {
+    let mut counter = Counter::open();
+    let order = counter.change(&counter.sample("02-"), &Change::Rush(true));
+    for (step, price, rush) in [(1, 2630, 658), (5, 2630, 660), (100, 2700, 700), (500, 3000, 1000), (2000, 4000, 2000)]
+    {
+        counter.style.prices.round_up_to = Cents(step);
+        let q = quote(&order, &counter.style, &counter.stock);
+        let lines: Vec<(&str, Cents)> = q.lines.iter().map(|l| (l.what.as_str(), l.price)).collect();
+        assert_eq!(lines, [("Classic", Cents(price)), ("Rush", Cents(rush))], "{step}");
+        assert_eq!((q.worked, q.house, q.total), (Cents(2630), Cents(price), Cents(price + rush)), "{step}");
+    }
 }
 
 #[test]

@@ -2,14 +2,14 @@
 
 use posywright::book::{
     Change, Order, Proposal, SMALL_PARTS_CYLINDER_MM, WearerKind, What, band_length_mm, proposals, small_parts,
-    stop_flower, stopped, swap,
+    stop_band, stop_flower, stopped, swap,
 };
 use posywright::geometry::Point;
 use posywright::once_over::{Subject, look_over};
-use posywright::paperwork::quote;
+use posywright::paperwork::{quote, way_choices};
 use posywright::piece::{Edit, HouseStyle, NewPart, Question, Side, Worn};
 use posywright::stock::{BandKind, Caution, Role, Stock, StockId};
-use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
+use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, stock_from_text};
 use posywright::units::Length;
 
 struct Shop {
@@ -81,7 +81,11 @@ fn an_allergy_stops_the_flower_and_the_band_and_names_others() {
 
 #[test]
 fn allergies_are_found_under_any_of_their_names_and_not_in_part_words() {
-    let shop = Shop::open();
+    let mut shop = Shop::open();
+    let own = r##"(version: 1, botanicals: [(id: "lily", name: "Lily", botanical: "Lilium hybrids", role: bloom,
+        form: alstroemeria, size: (80, 120, 160), breadth: 1, height: 40, per_stem: 3, stems_per_bunch: 10, bunch: 20.00,
+        colours: [("white", "#ffffff")], cautions: [pollen_stain])])"##;
+    shop.stock = stock_from_text(own, "stock.ron", &shop.stock).unwrap();
     let order = shop.sample("02-");
     let stops = |word: &str, flower: &str| {
         let order = shop.change(&order, &[Change::Allergies(Some(vec![word.to_owned()]))]);
@@ -95,9 +99,8 @@ fn allergies_are_found_under_any_of_their_names_and_not_in_part_words() {
         ("chrysanthemums", "button-mum"),
         ("pollen", "lily"),
     ] {
-        if shop.stock.botanical(&StockId::new(flower)).is_some() {
-            assert!(stops(word, flower), "{word} {flower}");
-        }
+        assert!(shop.stock.botanical(&StockId::new(flower)).is_some(), "no {flower} in stock");
+        assert!(stops(word, flower), "{word} {flower}");
     }
     for word in ["", " ", "a", "s", "nuts", "penicillin"] {
         assert!(!stops(word, "spray-rose"), "{word}");
@@ -198,6 +201,24 @@ fn a_spared_arm_gets_neither_the_piece_nor_elastic() {
     let after = shop.yes_to_all(&shop.change(&mother, &[Change::Handed(Some(Side::Left))]));
     assert_eq!((after.wrist.side, after.piece.band.clone()), (Side::Left, Some(StockId::new("ribbon-tie"))));
     assert!(stopped(&after, &shop.stock).is_empty());
+}
+
+/// Every band by its kind, on the free wrist of a wearer whose other arm is to be spared: elastic and pearls, which are
+/// strung on elastic, are stopped; a ribbon tie and a metal cuff are not. Nobody spares an arm: none is stopped.
+#[test]
+fn no_band_on_elastic_is_offered_where_an_arm_is_spared() {
+    let shop = Shop::open();
+    let order = shop.change(&shop.sample("02-"), &[Change::Side(Side::Left), measured(150.0)]);
+    let spared = shop.change(&order, &[Change::SparedArm(Some(Side::Right))]);
+    for (kind, is_stopped) in
+        [(BandKind::Elastic, true), (BandKind::Pearl, true), (BandKind::RibbonTie, false), (BandKind::Metal, false)]
+    {
+        let band = shop.stock.band_for(kind, 150.0).unwrap();
+        assert_eq!(stop_band(&spared, &band.id, &shop.stock).is_some(), is_stopped, "{}", band.name);
+        assert!(stop_band(&order, &band.id, &shop.stock).is_none(), "{}", band.name);
+    }
+    let kinds: Vec<BandKind> = way_choices(&spared, &shop.stock).bands.iter().map(|choice| choice.what).collect();
+    assert_eq!(kinds, [BandKind::RibbonTie, BandKind::Metal]);
 }
 
 /// Mothers' pair: 150 and 178 mm allow 60.0 and 71.2 mm.

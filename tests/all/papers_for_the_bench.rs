@@ -3,6 +3,7 @@
 
 use crate::support::paper_shop::Shop;
 use crate::support::pdf_streams::streams;
+use kurbo::{BezPath, Rect, Shape as _};
 use posywright::book::{Change, Extra, Order, WearerKind};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, Paper, bench_card, bill_of_materials_paper, bill_rows, pdf_of, quote_slip, template,
@@ -143,6 +144,86 @@ fn the_check_bar_is_100_mm_in_the_file_itself() {
         let longest = lines.map(|i| (number(i + 1) - number(i - 2)) * scale / 72.0 * 25.4).fold(0.0, f64::max);
         assert!((longest - CHECK_BAR_MM).abs() < 0.001, "{longest} mm");
     }
+}
+
+/// The paths that a page draws, mm from its upper left corner: the operators of ISO 32000-1, 8.5.2, under the one scale at the
+/// start of the page.
+fn paths_in_mm(page: &str) -> Vec<BezPath> {
+    let words: Vec<&str> = page.split_whitespace().collect();
+    let scale_at = words.iter().position(|w| *w == "cm").unwrap();
+    let scale: f64 = words[scale_at - 6].parse().unwrap();
+    let number = |i: usize| words[i].parse::<f64>().unwrap() * scale / 72.0 * 25.4;
+    let (mut paths, mut path) = (Vec::new(), BezPath::new());
+    for (i, word) in words.iter().enumerate().skip(scale_at) {
+        let point = |back: usize| Point::new(number(i - back), number(i - back + 1));
+        match *word {
+            "m" => path.move_to(point(2)),
+            "l" => path.line_to(point(2)),
+            "c" => path.curve_to(point(6), point(4), point(2)),
+            "h" => path.close_path(),
+            "S" | "s" | "f" | "f*" | "n" => paths.push(std::mem::take(&mut path)),
+            _ => {}
+        }
+    }
+    paths.retain(|path| !path.elements().is_empty());
+    paths
+}
+
+/// The distance between those two points of a path that are farthest apart, mm: of a disc its width, of a leaf its length.
+fn farthest_mm(path: &BezPath) -> f64 {
+    let mut points = Vec::new();
+    kurbo::flatten(path.iter(), 0.002, |element| points.extend(element.end_point()));
+    let far = |from: &Point| points.iter().map(|to| from.distance(*to)).fold(0.0, f64::max);
+    points.iter().map(far).fold(0.0, f64::max)
+}
+
+/// Measured in the file: the oval is as long and as wide as the order says, every part has its size and lies as far from the
+/// middle of the oval as on the piece: up is toward the elbow, right is across.
+#[test]
+fn the_template_draws_every_outline_at_its_size_and_place() {
+    let shop = Shop::built_in();
+    for (name, paper) in [("01-petite", Paper::A4), ("02-classic", Paper::Letter), ("07-orchid-classic", Paper::A4)] {
+        let order = shop.sample(name);
+        let pdf = pdf_of(&shop.with(&order, paper, template)).unwrap();
+        let streams = streams(&pdf);
+        let page = streams.iter().filter_map(|s| std::str::from_utf8(s).ok()).find(|s| s.contains(" cm ")).unwrap();
+        let paths = paths_in_mm(page);
+        let oval = order.piece.footprint;
+        let boxes: Vec<(Rect, &BezPath)> = paths.iter().map(|path| (path.bounding_box(), path)).collect();
+        let near = |a: f64, b: f64| (a - b).abs() < 0.02;
+        let ovals: Vec<Rect> = boxes
+            .iter()
+            .map(|b| b.0)
+            .filter(|b| near(b.height(), oval.length_mm) && near(b.width(), oval.width_mm))
+            .collect();
+        assert_eq!(ovals.len(), 1, "{name}: the oval of {} x {} mm", oval.length_mm, oval.width_mm);
+        let middle = ovals[0].center();
+        for part in order.piece.parts() {
+            let botanical = shop.stock.botanical(&part.stock).unwrap();
+            let size = part.size_mm.unwrap_or(botanical.usual_mm());
+            let at = Point::new(middle.x + part.centre.y, middle.y - part.centre.x);
+            let drawn =
+                boxes.iter().filter(|(around, _)| near(around.center().x, at.x) && near(around.center().y, at.y));
+            let sizes: Vec<f64> = drawn.map(|(_, path)| farthest_mm(path)).collect();
+            assert!(sizes.iter().any(|mm| near(*mm, size)), "{name}: {} of {size} mm: {sizes:?}", part.stock);
+        }
+    }
+}
+
+/// A piece that goes over two sheets: each of its blooms is drawn whole, in its size, on one of them at least.
+#[test]
+fn a_template_over_several_sheets_is_at_full_size_too() {
+    let shop = Shop::built_in();
+    let mut order = shop.sample("02-classic");
+    order.piece.footprint.length_mm = 400.0;
+    let pdf = pdf_of(&shop.paper(&order, template)).unwrap();
+    let streams = streams(&pdf);
+    let pages: Vec<&str> =
+        streams.iter().filter_map(|s| std::str::from_utf8(s).ok()).filter(|s| s.contains(" cm ")).collect();
+    assert_eq!(pages.len(), 3);
+    let sizes: Vec<f64> = pages[1..].iter().flat_map(|page| paths_in_mm(page)).map(|p| farthest_mm(&p)).collect();
+    // Five spray roses of 30 mm.
+    assert!(sizes.iter().filter(|mm| (*mm - 30.0).abs() < 0.03).count() >= 5, "{sizes:?}");
 }
 
 #[test]

@@ -103,6 +103,57 @@ fn w3_triangular_carnation_corsage() {
     assert!((wire(&list, 26).1 - 8.0 * 0.30).abs() < 0.02, "{:?}", list.hard);
 }
 
+/// By hand, heads to stems: spray roses four a stem, Italian ruscus twelve, a ranunculus one. A bunch of ten roses at 18.00 is
+/// 0.45 a head, of ten ruscus at 6.00 a twentieth of a dollar a leaf.
+#[test]
+fn stems_are_counted_whole_and_heads_are_paid_one_by_one() {
+    let (stock, style) = (built_in_stock(), built_in_style());
+    for (id, heads, stems, cents) in [
+        ("spray-rose", 1, 1, 45.0),
+        ("spray-rose", 4, 1, 180.0),
+        ("spray-rose", 5, 2, 225.0),
+        ("spray-rose", 8, 2, 360.0),
+        ("spray-rose", 9, 3, 405.0),
+        ("italian-ruscus", 12, 1, 60.0),
+        ("italian-ruscus", 13, 2, 65.0),
+        ("ranunculus", 3, 3, 405.0),
+    ] {
+        let list = reckon(&piece_of(&stock, &[(id, heads)]), &stock, &style);
+        let line = stems_of(&list, id);
+        assert_eq!((line.pieces, line.stems), (heads, stems), "{id}");
+        assert!((line.cost_cents - cents).abs() < 1e-9, "{id}: {}", line.cost_cents);
+        assert!((list.fresh_cents - cents).abs() < 1e-9, "{id}: {}", list.fresh_cents);
+    }
+    // Two halves and four quarters are two carnations, however they are cut.
+    let list = reckon(&piece_of(&stock, &[("carnation-half", 2), ("carnation-quarter", 4)]), &stock, &style);
+    assert_eq!((stems_of(&list, "carnation").pieces, stems_of(&list, "carnation").stems), (6, 2));
+}
+
+/// By hand: two tails of 70 mm, each with a cut of 12, are 164; a loop round 16 mm over the knot is 16 times pi and 12 to overlap,
+/// 62.27. A loop of 42 x 15 with its pinch of 12 takes more than out and back, 96, and less than round a box, 126. Bought by
+/// the yard of 914.4 mm at 1.00: one for four loops, two for twelve.
+#[test]
+fn the_ribbon_of_a_bow_is_its_loops_tails_and_pinches() {
+    let (stock, style) = (built_in_stock(), built_in_style());
+    let with = |loops_a_side, tails, centre_loop| {
+        let mut piece = piece_of(&stock, &[]);
+        piece.bow = Some(Bow { tails, tail_length_mm: 70.0, centre_loop, ..bow(loops_a_side, 42.0) });
+        let list = reckon(&piece, &stock, &style);
+        let line = list.hard.iter().find(|h| h.stock.as_str() == "satin-15").unwrap();
+        assert_eq!(line.length_mm, Some(list.ribbon_mm));
+        (list.ribbon_mm, line.count, line.cost_cents)
+    };
+    let (plain, yards, cents) = with(2, 2, false);
+    assert_eq!((yards, cents), (1, 100.0));
+    assert!((plain - with(2, 0, false).0 - 164.0).abs() < 1e-9);
+    assert!((with(2, 2, true).0 - plain - (16.0 * std::f64::consts::PI + 12.0)).abs() < 1e-9);
+    let (long, yards, cents) = with(6, 2, false);
+    assert_eq!((yards, cents), (2, 200.0));
+    let a_loop = (long - plain) / 8.0;
+    assert!((96.0..126.0).contains(&a_loop), "{a_loop}");
+    assert!((plain - 164.0 - 4.0 * a_loop).abs() < 1e-9, "four loops and nothing else");
+}
+
 /// Ribbon that published bows take: at least four loops from one yard ("Corsage Construction"), six large and four
 /// smaller from a yard and a half ("How to Tie Corsage Bows", homesteady.com). Reach, pinch and tails are not printed
 /// there; the ones used here are common practice, no source.

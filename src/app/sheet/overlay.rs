@@ -8,8 +8,8 @@ use crate::app::widgets::points::{f32_of, pos};
 use crate::app::widgets::theme::{Colours, words};
 use crate::geometry::{Oval, Shape as Outline};
 use crate::once_over::SketchMark;
-use crate::sheet::View;
-use crate::units::{MM_PER_INCH, inches_text, mm_text, nearest_whole};
+use crate::sheet::{RulerAxis, RulerTick, View, ruler_ticks};
+use crate::units::{inches_text, mm_text};
 
 /// A pencil for one sheet.
 pub(crate) struct Pencil<'a> {
@@ -117,14 +117,6 @@ impl Pencil<'_> {
         let area = self.view.area;
         let (left, top) = (f32_of(area.x0), f32_of(area.y0));
         let (right, bottom) = (f32_of(area.x1), f32_of(area.y1));
-        let step = match (self.inches, self.view.scale) {
-            (false, s) if s > 9.0 => 5.0,
-            (false, s) if s > 2.2 => 10.0,
-            (false, _) => 25.0,
-            (true, s) if s > 9.0 => MM_PER_INCH / 4.0,
-            (true, s) if s > 2.2 => MM_PER_INCH / 2.0,
-            (true, _) => MM_PER_INCH,
-        };
         let ink = self.colours.soft;
         let per_point = self.painter.pixels_per_point();
         let mut marks = egui::Mesh::default();
@@ -132,22 +124,17 @@ impl Pencil<'_> {
             marks.add_colored_rect(egui::Rect::from_min_size(at, size).round_to_pixels(per_point), ink);
         };
         let length = |long| if long { 10.0 } else { 5.0 };
-        let corner = [self.view.to_piece(area.origin()), self.view.to_piece(Point::new(area.x1, area.y1))];
-        for nth in ticks(corner[1].x, corner[0].x, step) {
-            let mm = f64::from(nth) * step;
-            let y = self.at(Point::new(mm, 0.0)).y;
-            let long = nth % 2 == 0;
-            tick(pos2(left, y - 0.5), egui::vec2(length(long), 1.0));
-            if long && y < bottom - 30.0 && y > top + 8.0 {
+        for RulerTick { mm, at, is_long } in ruler_ticks(self.view, RulerAxis::AlongTheArm, self.inches) {
+            let y = f32_of(at);
+            tick(pos2(left, y - 0.5), egui::vec2(length(is_long), 1.0));
+            if is_long && y < bottom - 30.0 && y > top + 8.0 {
                 self.figure(pos2(left + 13.0, y), Align2::LEFT_CENTER, mm, ink);
             }
         }
-        for nth in ticks(corner[0].y, corner[1].y, step) {
-            let mm = f64::from(nth) * step;
-            let x = self.at(Point::new(0.0, mm)).x;
-            let long = nth % 2 == 0;
-            tick(pos2(x - 0.5, bottom - length(long)), egui::vec2(1.0, length(long)));
-            if long && x > left + 14.0 && x < right - 14.0 {
+        for RulerTick { mm, at, is_long } in ruler_ticks(self.view, RulerAxis::AcrossTheArm, self.inches) {
+            let x = f32_of(at);
+            tick(pos2(x - 0.5, bottom - length(is_long)), egui::vec2(1.0, length(is_long)));
+            if is_long && x > left + 14.0 && x < right - 14.0 {
                 self.figure(pos2(x, bottom - 12.0), Align2::CENTER_BOTTOM, mm, ink);
             }
         }
@@ -203,12 +190,6 @@ impl Pencil<'_> {
             }
         }
     }
-}
-
-fn ticks(from: f64, to: f64, step: f64) -> impl Iterator<Item = i32> {
-    let whole = |steps: f64| i32::try_from(nearest_whole(steps)).unwrap_or(0);
-    let (lo, hi) = (whole((from.min(to) / step).ceil()), whole((from.max(to) / step).floor()));
-    lo..=hi.min(lo + 400)
 }
 
 /// A screen rectangle as kurbo has it.
