@@ -1,7 +1,8 @@
 //! Guards the floors of the house: reads the sources and fails on an import that points upward, on egui outside `app/`,
-//! on serde outside `store/`, on a file without its `//!` header, and on a file that has grown too long.
+//! on serde outside `store/`, on a file without its `//!` header, and on a file that has grown too long. Inside the window: on rooms that
+//! use rooms above them, on rings of imports, and on what changes while it is painted.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -263,4 +264,194 @@ fn every_type_has_a_name_of_its_own() {
 fn the_guard_of_names_sees_every_kind_of_type() {
     let code = "pub(crate) struct Ring<T> {\nenum Bead {\npub trait Worn: Sized {\ntype Pair = (u8, u8);\n    type Item = u8;\nlet structure = 1;";
     assert_eq!(types_in(code), ["Ring", "Bead", "Worn", "Pair"]);
+}
+
+/// Rooms of the window by floor, as `src/app/mod.rs` names them. Rooms of one floor do not use each other.
+const ROOMS: [(&str, u8); 7] =
+    [("widgets", 0), ("workers", 1), ("action", 2), ("sheet", 3), ("pages", 3), ("shell", 4), ("mod", 5)];
+
+/// Files of a room that still use a room they should not, and how many of them: none may be added, all are to go.
+const UPWARD_IN_THE_WINDOW: [(&str, &str, usize); 11] = [
+    ("action", "pages", 1),
+    ("action", "sheet", 1),
+    ("action", "shell", 1),
+    ("pages", "sheet", 4),
+    ("pages", "shell", 15),
+    ("sheet", "pages", 4),
+    ("sheet", "shell", 7),
+    ("widgets", "action", 1),
+    ("widgets", "pages", 1),
+    ("widgets", "shell", 1),
+    ("workers", "sheet", 1),
+];
+
+/// The room of a file of the window.
+fn room_of(path: &Path) -> Option<String> {
+    let inside = path.strip_prefix("app").ok()?;
+    let first = inside.components().next()?.as_os_str().to_string_lossy().into_owned();
+    Some(first.trim_end_matches(".rs").to_owned())
+}
+
+fn room_floor(room: &str) -> Option<u8> {
+    ROOMS.iter().find(|(name, _)| *name == room).map(|(_, floor)| *floor)
+}
+
+/// Paths of modules named after `crate::` in a file, alone or in braces.
+fn used_paths(code: &str) -> BTreeSet<String> {
+    let mut used = BTreeSet::new();
+    for after in code.split("crate::").skip(1) {
+        let path = |s: &str| {
+            let word = s.chars().take_while(|c| c.is_alphanumeric() || matches!(c, '_' | ':')).collect::<String>();
+            word.trim_end_matches(':').to_owned()
+        };
+        let stem = path(after);
+        match after[stem.len()..].trim_start_matches(':').strip_prefix('{') {
+            Some(list) => {
+                let list = list.split(';').next().unwrap_or_default();
+                let items = list.split(['{', ',', '}']).map(|item| path(item.trim())).filter(|item| !item.is_empty());
+                used.extend(items.map(|item| if stem.is_empty() { item } else { format!("{stem}::{item}") }));
+            }
+            None => drop(used.insert(stem)),
+        }
+    }
+    used
+}
+
+/// Files of the window by the room they stand in and a room above or beside it that they use.
+fn upward_in_the_window() -> BTreeMap<(String, String), Vec<String>> {
+    let mut upward: BTreeMap<(String, String), Vec<String>> = BTreeMap::new();
+    for source in sources().iter().filter(|s| s.module == "app") {
+        let room = room_of(&source.path).unwrap();
+        let floor = room_floor(&room).unwrap_or_else(|| panic!("the room {room} stands on no floor: add it to ROOMS"));
+        let used: BTreeSet<String> = used_paths(&code(source))
+            .iter()
+            .filter_map(|path| path.strip_prefix("app::")?.split("::").next().map(str::to_owned))
+            .filter(|used| room_floor(used).is_some_and(|of_used| *used != room && of_used >= floor))
+            .collect();
+        for used in used {
+            upward.entry((room.clone(), used)).or_default().push(source.path.display().to_string());
+        }
+    }
+    upward
+}
+
+#[test]
+fn rooms_of_the_window_use_only_rooms_below_them() {
+    let mut wrong = Vec::new();
+    for ((room, used), files) in upward_in_the_window() {
+        let allowed = UPWARD_IN_THE_WINDOW.iter().find(|(r, u, _)| *r == room && *u == used).map_or(0, |(.., n)| *n);
+        if files.len() > allowed {
+            let n = files.len();
+            wrong.push(format!("{n} files of {room} use {used}, {allowed} may: {}", files.join(", ")));
+        }
+    }
+    assert!(wrong.is_empty(), "rooms of the window that use rooms above or beside them:\n{}", wrong.join("\n"));
+}
+
+/// Files that may stand in one ring of imports.
+const LARGEST_RING: usize = 3;
+/// Rings that are larger still, and how large: none may grow, all are to go.
+const LARGER_RINGS: [usize; 1] = [42];
+
+/// Files by the path of their module, and the modules that each uses.
+fn imports() -> BTreeMap<String, BTreeSet<String>> {
+    let sources = sources();
+    let module = |path: &Path| {
+        let words: Vec<String> = path.with_extension("").iter().map(|w| w.to_string_lossy().into_owned()).collect();
+        words.join("::").trim_end_matches("::mod").to_owned()
+    };
+    let known: BTreeSet<String> = sources.iter().map(|s| module(&s.path)).collect();
+    // The file that a path leads into: the longest beginning of it that is a file.
+    let file = |path: &str| {
+        let ends = path.match_indices("::").map(|(at, _)| at).chain([path.len()]);
+        ends.map(|end| &path[..end]).filter(|start| known.contains(*start)).last().map(str::to_owned)
+    };
+    let of = |source: &Source| {
+        let me = module(&source.path);
+        let used = used_paths(&code(source)).iter().filter_map(|path| file(path)).collect::<BTreeSet<_>>();
+        // A file may use what stands in a folder's own `mod.rs` above it.
+        let above = |used: &String| me == *used || me.starts_with(&format!("{used}::"));
+        (me.clone(), used.into_iter().filter(|used| !above(used)).collect())
+    };
+    sources.iter().map(of).collect()
+}
+
+fn reached_from<'a>(start: &'a str, imports: &'a BTreeMap<String, BTreeSet<String>>) -> BTreeSet<&'a str> {
+    let (mut found, mut next) = (BTreeSet::new(), vec![start]);
+    while let Some(module) = next.pop() {
+        let used = imports.get(module).into_iter().flatten().map(String::as_str);
+        next.extend(used.filter(|used| found.insert(*used)));
+    }
+    found
+}
+
+/// Everything that can be reached from each module by imports.
+fn reached(imports: &BTreeMap<String, BTreeSet<String>>) -> BTreeMap<&str, BTreeSet<&str>> {
+    imports.iter().map(|(module, _)| (module.as_str(), reached_from(module, imports))).collect()
+}
+
+/// Files that import each other in a ring, larger rings first.
+fn rings(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<Vec<&str>> {
+    let reached = reached(imports);
+    let ring_of = |module: &str| {
+        let back = |other: &&&str| reached.get(**other).is_some_and(|r| r.contains(module));
+        reached[module].iter().filter(back).copied().collect::<Vec<_>>()
+    };
+    let all: BTreeSet<Vec<&str>> = reached.keys().map(|m| ring_of(m)).filter(|ring| ring.len() > 1).collect();
+    let mut all: Vec<Vec<&str>> = all.into_iter().collect();
+    all.sort_by_key(|ring| std::cmp::Reverse(ring.len()));
+    all
+}
+
+#[test]
+fn no_ring_of_imports_is_larger_than_three_files() {
+    let imports = imports();
+    assert!(imports.values().map(BTreeSet::len).sum::<usize>() > 200, "the imports were not found");
+    for (n, ring) in rings(&imports).into_iter().enumerate() {
+        let allowed = LARGER_RINGS.get(n).copied().unwrap_or(LARGEST_RING);
+        assert!(ring.len() <= allowed, "{} files import each other, {allowed} may: {}", ring.len(), ring.join(", "));
+    }
+}
+
+#[test]
+fn a_ring_is_found_among_files_that_lead_to_it() {
+    let imports = |pairs: &[(&str, &[&str])]| {
+        pairs.iter().map(|(m, used)| ((*m).to_owned(), used.iter().map(|u| (*u).to_owned()).collect())).collect()
+    };
+    let there: BTreeMap<String, BTreeSet<String>> =
+        imports(&[("a", &["b"]), ("b", &["c"]), ("c", &["d", "e"]), ("d", &["b"]), ("e", &[])]);
+    assert_eq!(rings(&there), [["b", "c", "d"]]);
+    let used = used_paths("use crate::app::{sheet::canvas::Canvas, shell};\nlet x = crate::units::mm(1.0);");
+    assert_eq!(used.iter().collect::<Vec<_>>(), ["app::sheet::canvas::Canvas", "app::shell", "units::mm"]);
+}
+
+/// Functions of the window that paint and could change it meanwhile: none may be added, all are to go.
+const CHANGE_WHILE_PAINTING: usize = 63;
+
+/// Names of the functions that take something to paint on and the whole window to change.
+fn painters_that_change(code: &str) -> Vec<String> {
+    let heads = code.split("fn ").skip(1).map(|rest| rest.split('{').next().unwrap_or_default());
+    let paints =
+        |head: &&str| [": &mut Ui", ": &Ui", ": &egui::Ui", ": &mut egui::Ui"].iter().any(|ui| head.contains(ui));
+    let changes = |head: &&str| head.contains(": &mut Window");
+    heads.filter(paints).filter(changes).filter_map(|head| Some(head.split(['(', '<']).next()?.to_owned())).collect()
+}
+
+#[test]
+fn nothing_changes_while_it_is_painted() {
+    let painters = |source: &Source| {
+        let name = source.path.display().to_string();
+        painters_that_change(&code(source)).into_iter().map(move |f| format!("{name}: {f}"))
+    };
+    let found: Vec<String> = sources().iter().filter(|s| s.module == "app").flat_map(painters).collect();
+    let n = found.len();
+    assert!(
+        n <= CHANGE_WHILE_PAINTING,
+        "{n} painters can change the window, {CHANGE_WHILE_PAINTING} may:\n{}",
+        found.join("\n")
+    );
+    assert_eq!(
+        painters_that_change("pub(crate) fn a_ui(ui: &mut Ui, w: &mut Window) {}\nfn b(w: &mut Window) {}"),
+        ["a_ui"]
+    );
 }
