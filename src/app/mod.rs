@@ -18,7 +18,7 @@ use std::sync::Arc;
 
 use crate::app::shell::preload::Ahead;
 use crate::app::shell::window::{Opened, Window};
-use crate::app::workers::photo_reader::Source;
+use crate::app::workers::photo_worker::PhotoSource;
 
 use crate::session::Session;
 use crate::store::{Hold, Lock, Shop};
@@ -65,7 +65,7 @@ pub fn open(opening: &Opening) -> Result<(), String> {
             let Ok(opened) = laid.join() else { return Err("the shop could not be read".into()) };
             let mut window = Window::new(context, opened);
             if let Some(photo) = photo {
-                window.read_photo(&context.egui_ctx, Source::File(photo));
+                window.read_photo(&context.egui_ctx, PhotoSource::File(photo));
             }
             Ok(Box::new(window))
         }),

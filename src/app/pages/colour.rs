@@ -24,7 +24,7 @@ use crate::app::shell::window::{Dialog, Window};
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{GRID, ROUND, colour_of, strong, title, words};
-use crate::app::workers::photo_reader::Source;
+use crate::app::workers::photo_worker::PhotoSource;
 use crate::book::{Change, DressColour};
 use crate::colour::{CAVEAT, ColourWarning, Rgb, Vision, name_of, swatch_named, swatches};
 use crate::paperwork::{PieceColour, piece_colours, piece_palette};
@@ -293,7 +293,7 @@ impl Window {
     }
 
     /// A photo to be read, on the page that reads it.
-    pub(crate) fn read_photo(&mut self, ctx: &egui::Context, source: Source) {
+    pub(crate) fn read_photo(&mut self, ctx: &egui::Context, source: PhotoSource) {
         if self.page != Page::Colour {
             self.run(ctx, Action::Turn(Page::Colour));
         }
@@ -313,13 +313,13 @@ impl Window {
             // Other orders are not for this client's eyes.
             Some(path) if is_order(&path) && self.client_side => {}
             Some(path) if is_order(&path) => self.run(ctx, Action::Open(path)),
-            Some(path) => self.read_photo(ctx, Source::File(path)),
+            Some(path) => self.read_photo(ctx, PhotoSource::File(path)),
             None => {}
         }
         let typing = ctx.text_edit_focused();
         let pasted = ctx.input(|i| i.events.iter().find_map(gift_of));
         match pasted {
-            Some(Gift::Photo(image)) => self.read_photo(ctx, Source::Pasted(image)),
+            Some(Gift::Photo(image)) => self.read_photo(ctx, PhotoSource::Pasted(image)),
             Some(Gift::Words(words)) if self.page == Page::Colour && !typing => self.take_pasted(ctx, &words),
             Some(Gift::Words(_)) | None => {}
         }
@@ -333,7 +333,7 @@ impl Window {
         } else if let Some(plain) = swatch_named(words) {
             self.change(&Change::Dress(DressColour { hex: Some(plain.rgb), words: plain.name.to_owned() }));
         } else if let Some(path) = words.strip_prefix("file://").or_else(|| words.starts_with('/').then_some(words)) {
-            self.read_photo(ctx, Source::File(path.into()));
+            self.read_photo(ctx, PhotoSource::File(path.into()));
         }
     }
 

@@ -13,13 +13,13 @@ use crate::app::shell::window::Window;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, ROUND, TARGET, colour_of, strong, words};
-use crate::app::workers::photo_reader::{Ask, FabricRead, Reader, Source, Told};
+use crate::app::workers::photo_worker::{FabricPlace, FabricRead, PhotoEvent, PhotoRequest, PhotoSource, PhotoWorker};
 use crate::colour::{CardDoubt, GreyCard, Photo, PhotoRegion, Reading, Rgb, USUAL_LIGHT, read_region};
 use crate::units::count_down;
 
 /// The photo of an order; gone with it.
 pub(crate) struct PhotoPlace {
-    reader: Option<Reader>,
+    worker: Option<PhotoWorker>,
     stand: Stand,
     /// The next tap is for the grey card.
     card_next: bool,
@@ -42,7 +42,7 @@ enum Stand {
 impl Default for PhotoPlace {
     fn default() -> Self {
         Self {
-            reader: None,
+            worker: None,
             stand: Stand::Nothing,
             card_next: false,
             card: None,
@@ -58,7 +58,7 @@ impl Default for PhotoPlace {
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum About {
     /// Read this one.
-    Unpack(Source),
+    Unpack(PhotoSource),
     /// Leave it.
     PutAway,
     /// A tap, pixels from the left and the top.
@@ -78,10 +78,10 @@ impl PhotoPlace {
     pub(crate) fn run(&mut self, ctx: &Context, about: About) {
         match about {
             About::Unpack(source) => {
-                let reader = self.reader.take().unwrap_or_else(|| Reader::new(ctx));
+                let mut worker = self.worker.take().unwrap_or_else(|| PhotoWorker::new(ctx));
                 let stand = Stand::Unpacking(source.name(), 0.0);
-                reader.unpack(source);
-                *self = Self { reader: Some(reader), stand, ..Self::default() };
+                worker.request(PhotoRequest::Unpack(source));
+                *self = Self { worker: Some(worker), stand, ..Self::default() };
             }
             About::PutAway => *self = Self::default(),
             About::Tap(x, y) if self.card_next => self.take_card(x, y),
@@ -118,40 +118,40 @@ impl PhotoPlace {
         }
     }
 
-    fn ask(&self, at: (u32, u32)) {
-        let (Stand::Here(photo, _), Some(reader)) = (&self.stand, &self.reader) else { return };
+    fn ask(&mut self, at: (u32, u32)) {
+        let (Stand::Here(photo, _), Some(worker)) = (&self.stand, &mut self.worker) else { return };
         let card = self.card.map(|(_, card)| card);
-        reader.read(Ask { photo: Arc::clone(photo), at, light: self.light, card });
+        worker.request(PhotoRequest::Read(FabricPlace { photo: Arc::clone(photo), at, light: self.light, card }));
     }
 
-    fn ask_again(&self) {
+    fn ask_again(&mut self) {
         if let Some(at) = self.read.as_ref().map(|(read, _)| read.at) {
             self.ask(at);
         }
     }
 
-    /// Takes up what the thread has told since the last frame. A new photo is read in its middle, where a dress mostly is.
+    /// Takes up what was heard since the last frame. A new photo is read in its middle, where a dress mostly is.
     pub(crate) fn hear(&mut self, ctx: &Context) {
-        for told in self.reader.as_ref().map(Reader::heard).unwrap_or_default() {
-            match told {
-                Told::Share(share) => {
+        for event in self.worker.as_mut().map(PhotoWorker::poll).unwrap_or_default() {
+            match event {
+                PhotoEvent::Progress(share) => {
                     if let Stand::Unpacking(_, so_far) = &mut self.stand {
                         *so_far = share;
                     }
                 }
-                Told::Unpacked(unpacked) => {
+                PhotoEvent::Unpacked(unpacked) => {
                     let texture = ctx.load_texture("photo", unpacked.shown, TextureOptions::LINEAR);
                     let middle = (unpacked.photo.width() / 2, unpacked.photo.height() / 2);
                     self.stand = Stand::Here(unpacked.photo, texture);
                     self.cross = middle;
                     self.ask(middle);
                 }
-                Told::Refused(sentence) => *self = Self { says: Some(sentence), ..Self::default() },
-                Told::Gone => {
+                PhotoEvent::Refused(sentence) => *self = Self { says: Some(sentence), ..Self::default() },
+                PhotoEvent::Failed => {
                     let sentence = "The photo could not be read to its end. Choose another one.".to_owned();
                     *self = Self { says: Some(sentence), ..Self::default() };
                 }
-                Told::Read(read) => self.take_reading(ctx, read),
+                PhotoEvent::Read(read) => self.take_reading(ctx, read),
             }
         }
     }

@@ -23,6 +23,14 @@ pub(crate) struct Pictures {
     canvases: BTreeMap<String, Canvas>,
 }
 
+impl Pictures {
+    /// Whether one of them could not be drawn since this was last asked.
+    pub(crate) fn take_failure(&mut self) -> bool {
+        // All are asked, so that one sentence stands for all.
+        self.canvases.values_mut().fold(false, |failed, canvas| canvas.take_failure() || failed)
+    }
+}
+
 /// A piece and where its picture goes. One name always stands for the same piece at one revision of the order.
 pub(crate) struct Framed<'a> {
     pub(crate) name: &'a str,

@@ -18,7 +18,7 @@ use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{GRID, strong, title, words};
 use crate::app::widgets::words::Counter;
-use crate::app::workers::searcher::{Bench, Searcher, Told};
+use crate::app::workers::search_worker::{SearchEvent, SearchInputs, SearchRequest, SearchWorker};
 use crate::book::Order;
 use crate::history::Revision;
 use crate::paperwork::{
@@ -44,7 +44,7 @@ pub(crate) struct Boards {
     chosen: Vec<String>,
     offers: Option<Offered>,
     /// Lays the sizes out.
-    searcher: Option<Searcher>,
+    search: Option<SearchWorker>,
     /// Names of those that are not laid out yet.
     to_come: BTreeSet<String>,
 }
@@ -63,13 +63,24 @@ impl Boards {
 
     /// Takes up what has been laid out since the last frame.
     fn hear(&mut self) {
-        let (Some(searcher), Some(Offered { offers, .. })) = (&self.searcher, &mut self.offers) else { return };
-        for told in searcher.heard() {
-            if let Told::Laid(name, piece) = told
-                && let Some(offer) = Arc::make_mut(offers).iter_mut().find(|o| o.name == name)
-            {
-                offer.piece = piece;
-                self.to_come.remove(&name);
+        let (Some(search), Some(Offered { offers, .. })) = (&mut self.search, &mut self.offers) else { return };
+        for event in search.poll() {
+            match event {
+                SearchEvent::SizeLaidOut(name, piece) => {
+                    if let Some(offer) = Arc::make_mut(offers).iter_mut().find(|o| o.name == name) {
+                        offer.piece = piece;
+                        self.to_come.remove(&name);
+                    }
+                }
+                // Those to come are shown as they are.
+                SearchEvent::Failed => self.to_come.clear(),
+                SearchEvent::First(_)
+                | SearchEvent::Picture(..)
+                | SearchEvent::Better(..)
+                | SearchEvent::Rounds(_)
+                | SearchEvent::Over
+                | SearchEvent::StepDone(_)
+                | SearchEvent::Next(_) => {}
             }
         }
     }
@@ -99,10 +110,11 @@ fn offers(w: &mut Window, ctx: &Context) -> Arc<Vec<SizeOffer>> {
         let offers = sizes_side_by_side(order, style, stock);
         let to_come = offers.iter().filter(|o| !o.is_present);
         let sizes = to_come.map(|o| {
-            let bench = Bench::of(o.piece.clone(), order, stock, style);
-            (o.name.clone(), Bench { size: style.size(&o.name).cloned(), ..bench })
+            let inputs = SearchInputs::of(o.piece.clone(), order, stock, style);
+            (o.name.clone(), SearchInputs { size: style.size(&o.name).cloned(), ..inputs })
         });
-        w.boards.searcher = Some(Searcher::sizes(ctx, sizes.collect()));
+        let search = w.boards.search.get_or_insert_with(|| SearchWorker::new(ctx));
+        search.request(SearchRequest::Sizes(sizes.collect()));
         w.boards.to_come = offers.iter().filter(|o| !o.is_present).map(|o| o.name.clone()).collect();
         w.boards.offers = Some(Offered { revision, order: Arc::clone(order), offers: Arc::new(offers) });
     }

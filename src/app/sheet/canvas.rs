@@ -1,6 +1,6 @@
 //! The picture on the sheet: textures that are shown until newer ones have been drawn.
 //!
-//! Drawing is done by the [`crate::app::workers::easel`]; only the very first picture of an order is drawn within its frame (or
+//! Drawing is done by the [`crate::app::workers::picture_worker`]; only the very first picture of an order is drawn within its frame (or
 //! [`crate::app::shell::preload`] of it), and refined like all others. While parts are dragged three textures stand for the scene (what lies below them, they, what lies
 //! above), and only the middle one moves; they are asked for when the pointer goes down. While the view changes the last
 //! textures are stretched, and drawn anew, at the pixels of the screen, when it rests or has gone far.
@@ -11,7 +11,10 @@ use egui::{Color32, ColorImage, Context, Painter, Rect, TextureHandle, TextureOp
 use kurbo::Vec2;
 
 use crate::app::widgets::points::{f32_of, pos};
-use crate::app::workers::easel::{Easel, First, Layer, SceneMaker, Wish, layers, see_through};
+use crate::app::workers::picture_worker::{
+    FirstFinish, PictureEvent, PictureLayer, PictureRequest, PictureWorker, SceneMaker, layers, see_through,
+};
+use crate::app::workers::worker::WorkerTicket;
 use crate::colour::{Rgb, Vision};
 use crate::export::Finish;
 use crate::history::Revision;
@@ -60,14 +63,15 @@ struct Sheet {
 
 /// The textures of the sheet.
 pub(crate) struct Canvas {
-    easel: Option<Easel>,
+    worker: Option<PictureWorker>,
     /// A first picture that was begun before there was a window.
-    ahead: Option<Receiver<(Made, Vec<Layer>)>>,
+    ahead: Option<Receiver<(Made, Vec<PictureLayer>)>>,
     /// Whether the first picture may take its time.
     patient: bool,
     shown: Option<(Made, Vec<Sheet>)>,
-    asked: Option<(u64, Made)>,
-    number: u64,
+    asked: Option<(WorkerTicket, Made)>,
+    /// Whether the last picture that was asked for could not be drawn, and nobody has been told yet.
+    failed: bool,
     seen: View,
     changed_at: f64,
     /// How far the moving layer lies from where it was drawn, mm: kept until the parts have been drawn in their new place.
@@ -77,12 +81,12 @@ pub(crate) struct Canvas {
 impl Canvas {
     pub(crate) fn new() -> Self {
         Self {
-            easel: None,
+            worker: None,
             ahead: None,
             patient: false,
             shown: None,
             asked: None,
-            number: 0,
+            failed: false,
             seen: View::new(),
             changed_at: f64::NEG_INFINITY,
             by: Vec2::ZERO,
@@ -90,7 +94,7 @@ impl Canvas {
     }
 
     /// The first picture is being drawn already.
-    pub(crate) fn expect(&mut self, ahead: Receiver<(Made, Vec<Layer>)>) {
+    pub(crate) fn expect(&mut self, ahead: Receiver<(Made, Vec<PictureLayer>)>) {
         self.ahead = Some(ahead);
     }
 
@@ -122,7 +126,7 @@ impl Canvas {
         if self.shown.is_none() && !self.patient {
             self.begin(ctx, &wanted, &scene);
         } else if self.is_time_for(ctx, &wanted) {
-            self.ask(ctx, wanted.clone(), scene(), First::Quick);
+            self.ask(ctx, wanted.clone(), scene(), FirstFinish::Quick);
         }
         self.show(painter, &wanted, by);
     }
@@ -130,10 +134,10 @@ impl Canvas {
     /// The very first picture: there must be one in this frame, and a fine one as soon as can be.
     fn begin(&mut self, ctx: &Context, wanted: &Made, scene: &impl Fn() -> SceneMaker) {
         let ahead = self.ahead.take().and_then(|drawn| drawn.recv().ok());
-        let mut first = First::Fine;
+        let mut first = FirstFinish::Fine;
         if let Some((made, drawn)) = ahead.filter(|(made, _)| made.subject.shows(&wanted.subject)) {
             if made != *wanted {
-                first = First::Quick;
+                first = FirstFinish::Quick;
             }
             self.take_up(ctx, made, drawn);
         } else {
@@ -172,10 +176,8 @@ impl Canvas {
         self.take_up(ctx, made, drawn);
     }
 
-    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker, first: First) {
-        self.number += 1;
-        let wish = Wish {
-            number: self.number,
+    fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker, first: FirstFinish) {
+        let request = PictureRequest {
             scene,
             first,
             view: made.view,
@@ -183,29 +185,32 @@ impl Canvas {
             lifted: made.subject.lifted.clone(),
             eyes: made.subject.eyes,
         };
-        match self.easel.get_or_insert_with(|| Easel::new(ctx)).ask(wish) {
-            Ok(()) => self.asked = Some((self.number, made)),
-            // The thread is gone, whatever ended it: another takes its place with the next wish.
-            Err(wish) => {
-                self.easel = None;
-                self.draw_now(ctx, made, wish.scene);
-            }
-        }
+        let ticket = self.worker.get_or_insert_with(|| PictureWorker::new(ctx)).request(request);
+        self.asked = Some((ticket, made));
     }
 
     /// Shows what has been drawn since the last frame, unless something newer is on its way.
     fn take_drawn(&mut self, ctx: &Context) {
-        let Some(drawn) = self.easel.as_ref().and_then(Easel::take) else { return };
-        if let Some((number, made)) = self.asked.clone()
-            && number == drawn.number
-        {
-            self.take_up(ctx, made, drawn.layers);
+        match self.worker.as_mut().and_then(PictureWorker::poll) {
+            Some(PictureEvent::Drawn(ticket, layers)) => {
+                if let Some((_, made)) = self.asked.clone().filter(|(asked, _)| *asked == ticket) {
+                    self.take_up(ctx, made, layers);
+                }
+            }
+            // It is not asked for again before something changes: it would break off again.
+            Some(PictureEvent::Failed) => self.failed = true,
+            None => {}
         }
     }
 
-    fn take_up(&mut self, ctx: &Context, made: Made, drawn: Vec<Layer>) {
+    /// Whether a picture could not be drawn since this was last asked.
+    pub(crate) fn take_failure(&mut self) -> bool {
+        std::mem::take(&mut self.failed)
+    }
+
+    fn take_up(&mut self, ctx: &Context, made: Made, drawn: Vec<PictureLayer>) {
         let textures = drawn.into_iter().enumerate().map(|(n, layer)| {
-            let Layer { pixels, place, moves } = layer;
+            let PictureLayer { pixels, place, moves } = layer;
             let image =
                 ColorImage::from_rgba_premultiplied([pixels.width as usize, pixels.height as usize], &pixels.rgba);
             Sheet { texture: ctx.load_texture(format!("sheet {n}"), image, TextureOptions::LINEAR), place, moves }

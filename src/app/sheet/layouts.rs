@@ -7,7 +7,9 @@ use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
 use crate::app::pages::page::Page;
 use crate::app::shell::window::{Said, Window};
-use crate::app::workers::searcher::{Bench, Errand, Searcher, Thumb, Told};
+use crate::app::workers::search_worker::{
+    LayoutPicture, LayoutStep, SearchEvent, SearchInputs, SearchRequest, SearchWorker,
+};
 use crate::book::stop_flower;
 use crate::command::Command;
 use crate::export::Pixels;
@@ -36,7 +38,7 @@ pub(crate) enum Wish {
     /// Show another list.
     Turn(List),
     /// Find something small and do it.
-    Do(Errand),
+    Do(LayoutStep),
     /// Another place for the next piece.
     Another,
 }
@@ -73,8 +75,8 @@ pub(crate) enum Stage {
 /// The panel while it is open.
 pub(crate) struct Offered {
     /// What is searched for: another piece asks for another search.
-    bench: Bench,
-    searcher: Searcher,
+    inputs: SearchInputs,
+    search: SearchWorker,
     pub(crate) list: List,
     /// The first ones, and a better one behind them.
     pub(crate) cards: Vec<Card>,
@@ -85,7 +87,8 @@ pub(crate) struct Offered {
     pub(crate) stage: Stage,
     pub(crate) next: Option<Result<Vec<Candidate>, NoProposal>>,
     skipped: Vec<Point>,
-    errand: Option<Searcher>,
+    /// Finds small steps, while the long search goes on.
+    steps: SearchWorker,
 }
 
 impl Offered {
@@ -102,19 +105,19 @@ impl Offered {
         }
     }
 
-    pub(crate) fn take_up(&mut self, ctx: &Context, told: Told) {
-        match told {
-            Told::First(Ok(found)) => {
+    pub(crate) fn take_up(&mut self, ctx: &Context, event: SearchEvent) {
+        match event {
+            SearchEvent::First(Ok(found)) => {
                 self.n_first = found.len();
                 self.cards = found.into_iter().map(|proposal| Card { proposal, picture: None }).collect();
             }
-            Told::First(Err(why)) => self.refused = Some(why),
-            Told::Picture(n, pixels) => {
+            SearchEvent::First(Err(why)) => self.refused = Some(why),
+            SearchEvent::Picture(n, pixels) => {
                 if let Some(card) = self.cards.get_mut(n) {
                     card.picture = Some(texture(ctx, &pixels));
                 }
             }
-            Told::Better(proposal, pixels) => {
+            SearchEvent::Better(proposal, pixels) => {
                 let card = Card { proposal, picture: Some(texture(ctx, &pixels)) };
                 if self.cards.len() == self.n_first {
                     self.cards.push(card);
@@ -122,10 +125,12 @@ impl Offered {
                     self.waiting = Some(card);
                 }
             }
-            Told::Rounds(n) if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Going(n),
-            Told::Over if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Over,
-            Told::Next(found) => self.next = Some(found),
-            Told::Rounds(_) | Told::Over | Told::Did(_) | Told::Laid(..) => {}
+            SearchEvent::Rounds(n) if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Going(n),
+            SearchEvent::Over if matches!(self.stage, Stage::Going(_)) => self.stage = Stage::Over,
+            SearchEvent::Next(found) => self.next = Some(found),
+            // What was found until then stays.
+            SearchEvent::Failed => self.stage = Stage::Over,
+            SearchEvent::Rounds(_) | SearchEvent::Over | SearchEvent::StepDone(_) | SearchEvent::SizeLaidOut(..) => {}
         }
     }
 }
@@ -149,7 +154,7 @@ impl Window {
             Wish::Close => drop(self.close_layouts()),
             Wish::Stop => {
                 if let Some(offered) = &mut self.offered {
-                    offered.searcher.stop();
+                    offered.search.stop();
                     offered.stage = Stage::Stopped;
                 }
             }
@@ -167,18 +172,18 @@ impl Window {
                     offered.list = list;
                     offered.skipped.clear();
                 }
-                self.ask_next(ctx);
+                self.ask_next();
             }
             Wish::Another => {
                 if let Some(offered) = &mut self.offered {
                     let gap = offered.candidates().first().map(|c| c.gap.centre);
                     offered.skipped.extend(gap);
                 }
-                self.ask_next(ctx);
+                self.ask_next();
             }
-            Wish::Do(errand) => {
+            Wish::Do(step) => {
                 if let Some(offered) = &mut self.offered {
-                    offered.errand = Some(Searcher::errand(ctx, offered.bench.clone(), errand));
+                    offered.steps.request(SearchRequest::Step(offered.inputs.clone(), step));
                 }
             }
         }
@@ -202,12 +207,18 @@ impl Window {
 
     fn search(&mut self, ctx: &Context, list: List) {
         let session = &self.session;
-        let bench = Bench::of(session.settled_piece().clone(), session.order(), session.stock(), session.style());
-        let bench = Bench { size: session.size().cloned(), ..bench };
-        let thumb = Thumb { points: PICTURE, pixels_per_point: ctx.pixels_per_point(), skin: self.looks.skin };
+        let inputs =
+            SearchInputs::of(session.settled_piece().clone(), session.order(), session.stock(), session.style());
+        let inputs = SearchInputs { size: session.size().cloned(), ..inputs };
+        let skin = self.looks.skin;
+        let picture = LayoutPicture { points: PICTURE, pixels_per_point: ctx.pixels_per_point(), skin };
+        let workers = self.offered.take().map(|before| (before.search, before.steps));
+        let (mut search, steps) = workers.unwrap_or_else(|| (SearchWorker::new(ctx), SearchWorker::new(ctx)));
+        search.request(SearchRequest::Layouts(inputs.clone(), picture));
+        steps.stop();
         self.offered = Some(Offered {
-            searcher: Searcher::layouts(ctx, bench.clone(), thumb),
-            bench,
+            inputs,
+            search,
             list,
             cards: Vec::new(),
             n_first: 0,
@@ -216,36 +227,40 @@ impl Window {
             stage: Stage::Going(0),
             next: None,
             skipped: Vec::new(),
-            errand: None,
+            steps,
         });
-        self.ask_next(ctx);
+        self.ask_next();
     }
 
     /// Before each frame: what has been found meanwhile, and whether the piece is still the one that is searched for.
     pub(crate) fn hear_of_layouts(&mut self, ctx: &Context) {
         let Some(offered) = &mut self.offered else { return };
         let order = self.session.order();
-        let same_size = offered.bench.size.as_ref().map(|s| &s.name) == self.session.size().map(|s| &s.name);
-        let is_same = *self.session.settled_piece() == offered.bench.piece && order.wrist == offered.bench.wrist;
+        let same_size = offered.inputs.size.as_ref().map(|s| &s.name) == self.session.size().map(|s| &s.name);
+        let is_same = *self.session.settled_piece() == offered.inputs.piece && order.wrist == offered.inputs.wrist;
         if !is_same || !same_size {
             let list = offered.list;
             return self.search(ctx, list);
         }
-        let heard = offered.searcher.heard();
-        let done: Vec<Told> = offered.errand.iter().flat_map(Searcher::heard).collect();
-        for told in heard.into_iter().chain(done) {
-            match told {
-                Told::Did(found) => return self.do_found(found),
-                told => offered.take_up(ctx, told),
+        let mut has_failed = false;
+        for event in offered.search.poll() {
+            has_failed |= matches!(event, SearchEvent::Failed);
+            offered.take_up(ctx, event);
+        }
+        for event in offered.steps.poll() {
+            match event {
+                SearchEvent::StepDone(found) => return self.do_found(found),
+                SearchEvent::Failed => has_failed = true,
+                event => offered.take_up(ctx, event),
             }
+        }
+        if has_failed {
+            self.say("The search broke off. Close the layouts and open them again.");
         }
     }
 
-    /// What an errand found, done as one step.
+    /// What a small step came to, done as one step of the order.
     pub(crate) fn do_found(&mut self, found: Result<Proposal, NoProposal>) {
-        if let Some(offered) = &mut self.offered {
-            offered.errand = None;
-        }
         match found {
             Ok(Proposal { edit, says, mark_before, mark_after, .. }) => {
                 self.take_edit(edit);
@@ -260,21 +275,20 @@ impl Window {
     #[cfg(test)]
     pub(crate) fn wait_for_layouts(&mut self, ctx: &Context) {
         let Some(offered) = &mut self.offered else { return };
-        while offered.is_waiting()
-            && let Some(told) = offered.searcher.wait()
-        {
-            offered.take_up(ctx, told);
+        while offered.is_waiting() {
+            let event = offered.search.wait().expect("the first layouts are found or refused");
+            offered.take_up(ctx, event);
         }
     }
 
-    /// Waits until an errand is done.
+    /// Waits until a small step is found.
     #[cfg(test)]
-    pub(crate) fn wait_for_errand(&mut self, ctx: &Context) {
-        let errand = self.offered.as_mut().and_then(|o| o.errand.take());
-        match (errand.and_then(|e| e.wait()), &mut self.offered) {
-            (Some(Told::Did(found)), _) => self.do_found(found),
-            (Some(told), Some(offered)) => offered.take_up(ctx, told),
-            (_, _) => {}
+    pub(crate) fn wait_for_step(&mut self, ctx: &Context) {
+        let Some(offered) = &mut self.offered else { return };
+        match offered.steps.wait() {
+            Some(SearchEvent::StepDone(found)) => self.do_found(found),
+            Some(event) => offered.take_up(ctx, event),
+            None => {}
         }
     }
 
@@ -316,14 +330,14 @@ impl Window {
     }
 
     /// Asks what could go next, when that is what is shown.
-    fn ask_next(&mut self, ctx: &Context) {
+    fn ask_next(&mut self) {
         let tray = self.what_could_go_next();
         if let Some(offered) = &mut self.offered
             && offered.list == List::Next
         {
-            let errand = Errand::Next { tray, skipped: offered.skipped.clone() };
+            let step = LayoutStep::Next { tray, skipped: offered.skipped.clone() };
             offered.next = None;
-            offered.errand = Some(Searcher::errand(ctx, offered.bench.clone(), errand));
+            offered.steps.request(SearchRequest::Step(offered.inputs.clone(), step));
         }
     }
 
@@ -428,7 +442,7 @@ mod tests {
         let ctx = dark.ctx.clone();
         for mark in [98.0, 99.0] {
             let pixels = Pixels { width: 1, height: 1, rgba: vec![0; 4] };
-            offered.take_up(&ctx, Told::Better(better(mark), pixels));
+            offered.take_up(&ctx, SearchEvent::Better(better(mark), pixels));
         }
         let marks = |dark: &Dark| {
             let cards = &dark.window.offered.as_ref().unwrap().cards;
@@ -446,11 +460,11 @@ mod tests {
     fn the_next_piece_is_offered_where_most_room_is_and_taken_by_its_number() {
         let mut dark = offering("05-bare-spots");
         dark.press(egui::Key::H);
-        dark.window.wait_for_errand(&dark.ctx.clone());
+        dark.window.wait_for_step(&dark.ctx.clone());
         let first = dark.window.offered.as_ref().unwrap().candidates()[0].clone();
         assert!(crate::app::sheet::layouts_panel::gap_mark(&dark.window).is_some());
         dark.press(egui::Key::A);
-        dark.window.wait_for_errand(&dark.ctx.clone());
+        dark.window.wait_for_step(&dark.ctx.clone());
         let elsewhere = dark.window.offered.as_ref().unwrap().candidates()[0].clone();
         assert_ne!(first.gap.centre, elsewhere.gap.centre);
         let (n_parts, before) = (dark.n_parts(), dark.window.session.order().piece.clone());
@@ -467,7 +481,7 @@ mod tests {
             let mut dark = offering("05-bare-spots");
             let before = dark.window.session.order().piece.clone();
             dark.press(key);
-            dark.window.wait_for_errand(&dark.ctx.clone());
+            dark.window.wait_for_step(&dark.ctx.clone());
             let after = dark.window.session.order().piece.clone();
             assert_ne!(after, before, "{key:?}: {:?}", dark.window.said);
             assert_eq!(moves_only, after.parts().len() == before.parts().len());

@@ -11,7 +11,7 @@ use crate::app::shell::window::{Said, Window};
 use crate::app::widgets::controls::{Weight, button, button_sized, sideways};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, ROUND, strong, words};
-use crate::app::workers::searcher::{Errand, MOST_ROUNDS};
+use crate::app::workers::search_worker::{LayoutStep, MOST_ROUNDS};
 use crate::once_over::SketchMark;
 use crate::set_out::{Candidate, Half};
 
@@ -109,9 +109,9 @@ fn buttons() -> [(&'static str, &'static str, Key, Wish); 6] {
         ("Layouts", "Three whole layouts, and on for a better one (P)", Key::P, Wish::Turn(List::Layouts)),
         ("One more here", "What fits into the largest gap (H)", Key::H, Wish::Turn(List::Next)),
         ("Mirror", "One half the mirror image of the other (M)", Key::M, Wish::Turn(List::Mirror)),
-        ("Fill the room", "Sprigs into all gaps (F)", Key::F, Wish::Do(Errand::Fill)),
-        ("Even out", "The accents evenly round the oval (E)", Key::E, Wish::Do(Errand::EvenOut)),
-        ("Tidy", "Nothing moves by more than 3 mm (T)", Key::T, Wish::Do(Errand::Tidy)),
+        ("Fill the room", "Sprigs into all gaps (F)", Key::F, Wish::Do(LayoutStep::Fill)),
+        ("Even out", "The accents evenly round the oval (E)", Key::E, Wish::Do(LayoutStep::EvenOut)),
+        ("Tidy", "Nothing moves by more than 3 mm (T)", Key::T, Wish::Do(LayoutStep::Tidy)),
     ]
 }
 
@@ -283,7 +283,7 @@ fn mirror_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
         for (n, half) in Half::ALL.into_iter().enumerate() {
             let pressed = button_sized(ui, &c, &half_label(half), Weight::Plain, vec2(0.0, MAIN_TARGET));
             if pressed.on_hover_text(format!("({})", n + 1)).clicked() {
-                actions.push(Action::Layouts(Wish::Do(Errand::Mirror(half))));
+                actions.push(Action::Layouts(Wish::Do(LayoutStep::Mirror(half))));
             }
         }
     });
@@ -315,7 +315,7 @@ pub(crate) fn read_keys(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
     }
     for (n, key) in NUMBERS.into_iter().enumerate() {
         match (offered.list, Half::ALL.get(n)) {
-            (List::Mirror, Some(half)) => press(key, Wish::Do(Errand::Mirror(*half))),
+            (List::Mirror, Some(half)) => press(key, Wish::Do(LayoutStep::Mirror(*half))),
             (List::Layouts | List::Next | List::Mirror, _) => press(key, Wish::Take(n)),
         }
     }

@@ -20,7 +20,7 @@ use crate::app::widgets::naming::in_text;
 use crate::app::widgets::points::{f32_of, point, pos};
 use crate::app::widgets::theme::{GRID, strong, words};
 use crate::app::widgets::thumbs::{screen_turn, with_margin};
-use crate::app::workers::easel::SceneMaker;
+use crate::app::workers::picture_worker::SceneMaker;
 use crate::book::Order;
 use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};

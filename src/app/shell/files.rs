@@ -14,7 +14,7 @@ use crate::app::pages::suggestions::Proposing;
 use crate::app::pages::variants;
 use crate::app::shell::top_bar;
 use crate::app::shell::window::{Dialog, Listed, Next, Said, Window};
-use crate::app::workers::photo_reader::Source;
+use crate::app::workers::photo_worker::PhotoSource;
 use crate::book::call_backs;
 use crate::export::png_of;
 use crate::scene::{Ground, PictureOptions, picture};
@@ -219,7 +219,7 @@ impl Window {
             },
             (Asked::WhereToShareStyle, path) => self.share_style(path.as_deref()),
             (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
-            (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, Source::File(path)),
+            (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
             (Asked::WhichPhoto, None) => {
                 self.say("No photo was chosen. One can also be dropped on the window, or pasted.");
             }

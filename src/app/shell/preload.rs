@@ -10,7 +10,7 @@ use crate::app::sheet::canvas::Made;
 use crate::app::sheet::trays;
 use crate::app::sheet::wrist_sheet;
 use crate::app::widgets::thumbs::{self, Which};
-use crate::app::workers::easel::{Layer, layers};
+use crate::app::workers::picture_worker::{PictureLayer, layers};
 use crate::export::{Finish, Pixels};
 use crate::session::Session;
 
@@ -19,7 +19,7 @@ pub(crate) struct Ahead {
     /// Heads of the tray that is open at first. The way ends when all have been drawn.
     pub(crate) heads: Receiver<(Which, Pixels)>,
     /// The sheet, quick.
-    pub(crate) sheet: Receiver<(Made, Vec<Layer>)>,
+    pub(crate) sheet: Receiver<(Made, Vec<PictureLayer>)>,
 }
 
 impl Ahead {

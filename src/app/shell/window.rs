@@ -48,6 +48,9 @@ use crate::sheet::Sheet;
 use crate::stock::{Role, StockId};
 use crate::store::{LeftOver, Shop};
 
+/// What is said of a picture that broke off; the one before it is still shown.
+const BROKEN_PICTURE: &str = "This picture could not be drawn. The order is safe; the next change draws it again.";
+
 /// What lies over the sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Dialog {
@@ -281,6 +284,9 @@ impl Window {
         self.hear_of_layouts(ctx);
         self.hear_of_gifts(ctx);
         self.hear_of_papers();
+        if self.canvas.take_failure() || self.pictures.take_failure() {
+            self.say(BROKEN_PICTURE);
+        }
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
             self.mind_now();
         }

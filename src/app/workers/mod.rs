@@ -1,5 +1,6 @@
-//! What takes longer than a frame, on threads of its own.
+//! What takes longer than a frame: one kind of worker, and what each does.
 
-pub(crate) mod easel;
-pub(crate) mod photo_reader;
-pub(crate) mod searcher;
+pub(crate) mod photo_worker;
+pub(crate) mod picture_worker;
+pub(crate) mod search_worker;
+pub(crate) mod worker;

@@ -1,13 +1,11 @@
-//! A thread that rasters the sheet's picture, so that no frame waits for it.
+//! Rasters the sheet's picture, so that no frame waits for it.
 //!
-//! It keeps only the newest wish: whatever was asked for while it was busy is dropped. A whole picture comes twice, quick
-//! and then fine; the fine one is left out when something newer is wanted. The thread ends with the window.
+//! A whole picture comes twice, quick and then fine; the fine one is left out when something newer is wanted.
 
-use std::sync::mpsc::{Receiver, Sender, channel};
-
-use egui::{Context, ViewportId};
+use egui::Context;
 use kurbo::{Affine, Rect};
 
+use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy, WorkerTicket};
 use crate::colour::{Eyes, Vision};
 use crate::export::{Finish, Pixels, raster};
 use crate::piece::PartId;
@@ -23,7 +21,7 @@ pub(crate) type SceneMaker = Box<dyn FnOnce() -> Scene + Send>;
 
 /// In which finish a whole picture is drawn first.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum First {
+pub(crate) enum FirstFinish {
     /// Nothing of it is shown yet.
     Quick,
     /// A quick one is shown already.
@@ -31,11 +29,9 @@ pub(crate) enum First {
 }
 
 /// What is to be drawn.
-pub(crate) struct Wish {
-    /// Its number: a later wish has a higher one.
-    pub(crate) number: u64,
+pub(crate) struct PictureRequest {
     pub(crate) scene: SceneMaker,
-    pub(crate) first: First,
+    pub(crate) first: FirstFinish,
     pub(crate) view: View,
     pub(crate) pixels_per_point: f32,
     /// Parts that shall move by themselves, on a layer of their own.
@@ -45,7 +41,7 @@ pub(crate) struct Wish {
 }
 
 /// One layer of a picture: no more of the sheet than there is something on.
-pub(crate) struct Layer {
+pub(crate) struct PictureLayer {
     pub(crate) pixels: Pixels,
     /// Where it lies on screen, points, in the view it was drawn for.
     pub(crate) place: Rect,
@@ -53,74 +49,50 @@ pub(crate) struct Layer {
     pub(crate) moves: bool,
 }
 
-/// What was drawn for a wish.
-pub(crate) struct Drawn {
-    pub(crate) number: u64,
-    pub(crate) layers: Vec<Layer>,
+/// Draws the newest picture that was asked for.
+pub(crate) struct PictureWorker(Worker<PictureRequest, Vec<PictureLayer>>);
+
+/// What has come of the newest picture.
+pub(crate) enum PictureEvent {
+    Drawn(WorkerTicket, Vec<PictureLayer>),
+    /// It cannot be drawn.
+    Failed,
 }
 
-/// The window that is woken when something has been drawn.
-struct Screen {
-    ctx: Context,
-    window: ViewportId,
-}
-
-/// The thread, and the way to it and back.
-pub(crate) struct Easel {
-    wishes: Sender<Wish>,
-    drawn: Receiver<Drawn>,
-}
-
-impl Easel {
-    /// Starts the thread; it wakes the window when something has been drawn.
+impl PictureWorker {
     pub(crate) fn new(ctx: &Context) -> Self {
-        let (wishes, heard) = channel::<Wish>();
-        let (tell, drawn) = channel::<Drawn>();
-        let screen = Screen { ctx: ctx.clone(), window: ctx.viewport_id() };
-        std::thread::spawn(move || {
-            while let Some(wish) = newest(&heard) {
-                draw_twice(wish, &heard, &tell, &screen);
-            }
-        });
-        Self { wishes, drawn }
+        Self(Worker::new("picture", ctx, WorkerPolicy::NewestOnly, || draw))
     }
 
-    /// Asks for a picture; an older wish not begun yet is dropped. The wish comes back when the thread is gone.
-    pub(crate) fn ask(&self, wish: Wish) -> Result<(), Wish> {
-        self.wishes.send(wish).map_err(|unsent| unsent.0)
+    /// Asks for a picture; an older one not begun yet is dropped.
+    pub(crate) fn request(&mut self, request: PictureRequest) -> WorkerTicket {
+        self.0.request(request)
     }
 
-    /// The newest that was drawn since it was last asked.
-    pub(crate) fn take(&self) -> Option<Drawn> {
-        self.drawn.try_iter().last()
+    /// The newest that was heard since it was last asked.
+    pub(crate) fn poll(&mut self) -> Option<PictureEvent> {
+        match self.0.poll().pop()? {
+            WorkerEvent::Reported(ticket, layers) => Some(PictureEvent::Drawn(ticket, layers)),
+            WorkerEvent::Failed(_) => Some(PictureEvent::Failed),
+            WorkerEvent::Progress(..) => None,
+        }
     }
 }
 
-/// Waits for a wish and skips to the newest; `None` when the window is gone.
-fn newest(heard: &Receiver<Wish>) -> Option<Wish> {
-    let first = heard.recv().ok()?;
-    Some(heard.try_iter().last().unwrap_or(first))
-}
-
-fn draw_twice(wish: Wish, heard: &Receiver<Wish>, tell: &Sender<Drawn>, screen: &Screen) {
-    let mut wish = wish;
-    loop {
-        let Wish { number, scene, first, view, pixels_per_point, lifted, eyes } = wish;
-        let scene = scene();
-        let hand_over = |finish| {
-            let mut layers = layers(&scene, &view, pixels_per_point, &lifted, finish);
-            see_through(eyes, &mut layers);
-            drop(tell.send(Drawn { number, layers })); // the window may be gone by now
-            screen.ctx.request_repaint_of(screen.window);
-        };
-        if first == First::Quick {
-            hand_over(Finish::Quick);
-        }
-        match heard.try_iter().last() {
-            Some(newer) => wish = newer,
-            None if lifted.is_empty() => return hand_over(Finish::Fine),
-            None => return,
-        }
+/// Quick, unless that is shown already, and then fine, unless something newer is wanted or parts are lifted.
+fn draw(request: PictureRequest, reporter: &JobReporter<Vec<PictureLayer>>) {
+    let PictureRequest { scene, first, view, pixels_per_point, lifted, eyes } = request;
+    let scene = scene();
+    let report = |finish| {
+        let mut layers = layers(&scene, &view, pixels_per_point, &lifted, finish);
+        see_through(eyes, &mut layers);
+        reporter.report(layers);
+    };
+    if first == FirstFinish::Quick {
+        report(Finish::Quick);
+    }
+    if lifted.is_empty() && !reporter.is_overtaken() {
+        report(Finish::Fine);
     }
 }
 
@@ -131,7 +103,7 @@ pub(crate) fn layers(
     pixels_per_point: f32,
     lifted: &[PartId],
     finish: Finish,
-) -> Vec<Layer> {
+) -> Vec<PictureLayer> {
     let per_point = f64::from(pixels_per_point);
     let origin = view.area.origin().to_vec2();
     let whole = |points: f64| (points * per_point).round().max(1.0);
@@ -148,13 +120,13 @@ pub(crate) fn layers(
         let place = Affine::translate(-part.origin().to_vec2()) * pixels_from_piece;
         let pixels = raster(&groups, place, width, height, finish);
         let place = (Affine::translate(origin) * Affine::scale(1.0 / per_point)).transform_rect_bbox(part);
-        Some(Layer { pixels, place, moves })
+        Some(PictureLayer { pixels, place, moves })
     });
     drawn.collect()
 }
 
 /// What was drawn, as these eyes see it. Colours are taken out of their alpha for it, and put back.
-pub(crate) fn see_through(eyes: Option<Vision>, layers: &mut [Layer]) {
+pub(crate) fn see_through(eyes: Option<Vision>, layers: &mut [PictureLayer]) {
     let Some(eyes) = eyes.map(|vision| Eyes::new(vision, 1.0)) else { return };
     for layer in layers {
         let rgba = &mut layer.pixels.rgba;
@@ -189,9 +161,10 @@ fn split<'a>(groups: &'a [Group], lifted: &[PartId]) -> Vec<(Vec<&'a Group>, boo
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::workers::worker::PATIENCE;
     use kurbo::Shape as _;
 
-    fn bare(number: u64, lifted: Vec<PartId>) -> Wish {
+    fn bare(lifted: Vec<PartId>) -> PictureRequest {
         let scene = || {
             let mut spot = Group::new(Key::Ground, Affine::IDENTITY);
             let tint = crate::scene::Tint { rgb: crate::colour::Rgb::hex(0x2f_6b3c), alpha: 1.0 };
@@ -199,46 +172,60 @@ mod tests {
             Scene { frame: Rect::new(-10.0, -10.0, 10.0, 10.0), groups: vec![spot] }
         };
         let area = Rect::new(20.0, 30.0, 60.0, 70.0);
-        let view = View { area, ..View::new() };
-        Wish { number, scene: Box::new(scene), first: First::Quick, view, pixels_per_point: 2.0, lifted, eyes: None }
+        let (view, first) = (View { area, ..View::new() }, FirstFinish::Quick);
+        PictureRequest { scene: Box::new(scene), first, view, pixels_per_point: 2.0, lifted, eyes: None }
     }
 
-    fn wait_for(easel: &Easel) -> Drawn {
-        easel.drawn.recv().unwrap()
+    /// All pictures that come of one request.
+    fn pictures(worker: &mut PictureWorker, request: PictureRequest) -> Vec<Vec<PictureLayer>> {
+        let asked = worker.request(request);
+        let heard = std::iter::from_fn(|| worker.0.wait(PATIENCE));
+        let drawn = heard.map(|event| match event {
+            WorkerEvent::Reported(ticket, layers) if ticket == asked => layers,
+            _ => panic!("another picture, or none"),
+        });
+        drawn.collect()
     }
 
     #[test]
     fn a_picture_comes_quick_and_then_fine_at_the_pixels_of_the_screen_and_no_larger_than_it_is() {
-        let easel = Easel::new(&Context::default());
-        assert!(easel.ask(bare(1, Vec::new())).is_ok());
-        for _ in 0..2 {
-            let drawn = wait_for(&easel);
-            let Layer { pixels, place, .. } = &drawn.layers[0];
+        let drawn = pictures(&mut PictureWorker::new(&Context::default()), bare(Vec::new()));
+        assert_eq!(drawn.len(), 2);
+        for layers in drawn {
+            let PictureLayer { pixels, place, .. } = &layers[0];
             // A spot of 2 by 1 mm, upright, at 4 points a millimetre and 2 pixels a point, in the middle of the sheet.
-            assert_eq!((drawn.number, pixels.width, pixels.height), (1, 8, 16));
+            assert_eq!((pixels.width, pixels.height), (8, 16));
             assert_eq!(*place, Rect::new(38.0, 46.0, 42.0, 54.0));
             assert!(pixels.rgba.chunks(4).all(|p| p == [0x2f, 0x6b, 0x3c, 255]));
         }
     }
 
     #[test]
-    fn a_picture_shown_already_comes_fine_at_once() {
-        let easel = Easel::new(&Context::default());
-        assert!(easel.ask(Wish { first: First::Fine, ..bare(1, Vec::new()) }).is_ok());
-        assert_eq!(wait_for(&easel).number, 1);
-        assert!(easel.ask(bare(2, Vec::new())).is_ok());
-        assert_eq!(wait_for(&easel).number, 2, "one picture only of the first");
+    fn a_picture_shown_already_comes_fine_at_once_and_one_with_lifted_parts_quick_alone() {
+        let mut worker = PictureWorker::new(&Context::default());
+        assert_eq!(pictures(&mut worker, PictureRequest { first: FirstFinish::Fine, ..bare(Vec::new()) }).len(), 1);
+        assert_eq!(pictures(&mut worker, bare(vec![PartId(1)])).len(), 1);
+        assert_eq!(pictures(&mut worker, bare(Vec::new())).len(), 2);
+    }
+
+    #[test]
+    fn a_picture_that_cannot_be_drawn_is_told_and_the_next_one_comes() {
+        let mut worker = PictureWorker::new(&Context::default());
+        worker.request(PictureRequest { scene: Box::new(|| panic!("no scene")), ..bare(Vec::new()) });
+        assert!(matches!(worker.0.wait(PATIENCE), Some(WorkerEvent::Failed(_))));
+        assert_eq!(pictures(&mut worker, bare(Vec::new())).len(), 2);
     }
 
     #[test]
     fn other_eyes_see_the_spot_as_its_plain_colour_looks_to_them() {
-        let easel = Easel::new(&Context::default());
+        let mut worker = PictureWorker::new(&Context::default());
         for vision in Vision::ALL {
-            assert!(easel.ask(Wish { eyes: Some(vision), ..bare(1, Vec::new()) }).is_ok());
+            let drawn = pictures(&mut worker, PictureRequest { eyes: Some(vision), ..bare(Vec::new()) });
             let seen = Eyes::new(vision, 1.0).see(crate::colour::Rgb::hex(0x2f_6b3c));
             assert_ne!(seen, crate::colour::Rgb::hex(0x2f_6b3c));
-            for _ in 0..2 {
-                let rgba = &wait_for(&easel).layers[0].pixels.rgba;
+            assert_eq!(drawn.len(), 2);
+            for layers in drawn {
+                let rgba = &layers[0].pixels.rgba;
                 assert!(rgba.chunks(4).all(|p| p == [seen.r, seen.g, seen.b, 255]), "{vision:?}");
             }
         }
@@ -252,17 +239,6 @@ mod tests {
         assert_eq!(rgba[..4], [199, 100, 40, 128]);
         scale_by_alpha(&mut rgba, |channel, alpha| (channel * alpha + 127) / 255);
         assert_eq!(rgba, before);
-    }
-
-    #[test]
-    fn the_newest_of_many_wishes_is_drawn_and_what_it_overtook_is_not_begun() {
-        let (send, heard) = channel();
-        for number in 1..=5 {
-            send.send(bare(number, Vec::new())).unwrap();
-        }
-        assert_eq!(newest(&heard).map(|w| w.number), Some(5));
-        drop(send);
-        assert!(newest(&heard).is_none(), "the thread ends with the window");
     }
 
     #[test]
