@@ -173,7 +173,6 @@ fn every_file_says_what_it_knows_and_stays_short() {
 /// Types that still share their name with another. The list only shrinks: a name that is no longer shared must go from it.
 #[rustfmt::skip]
 const STILL_SHARED: &[&str] = &[
-    "Ask",
     "Asked",
     "Bench",
     "Board",
@@ -181,7 +180,6 @@ const STILL_SHARED: &[&str] = &[
     "Day",
     "Draft",
     "Entry",
-    "Errand",
     "Field",
     "Figure",
     "Grid",
@@ -189,7 +187,6 @@ const STILL_SHARED: &[&str] = &[
     "Head",
     "Kind",
     "Known",
-    "Layer",
     "Line",
     "Made",
     "Offered",
@@ -214,7 +211,6 @@ const STILL_SHARED: &[&str] = &[
     "Subject",
     "Table",
     "TaxLine",
-    "Told",
     "View",
     "Wanted",
     "Wish",
