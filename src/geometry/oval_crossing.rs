@@ -325,6 +325,28 @@ mod tests {
         }
     }
 
+    /// The quick ways to say that a disc lies inside or apart, against twenty thousand points of the edge: wherever the edge
+    /// comes nearer to the centre than the radius, it crosses.
+    #[test]
+    fn no_short_cut_misses_a_disc_that_just_reaches_over_the_edge() {
+        for oval in [Oval { a: 45.0, b: 30.0 }, Oval { a: 20.0, b: 37.0 }, Oval { a: 30.0, b: 30.0 }] {
+            for step in 0..361 {
+                let centre = Point::new(f64::from(step % 19) * 5.0 - 45.0, f64::from(step / 19) * 5.0 - 45.0);
+                let near = (0..20_000).map(|k| oval.edge_at(f64::from(k) * 3.1416e-4).distance(centre));
+                let nearest = near.fold(f64::INFINITY, f64::min);
+                let over = Disc { centre, radius: nearest + 0.05 };
+                let crossed = matches!(pose(oval, over), Pose::Crossed(_));
+                // A disc as large as the oval may hold it and cross nowhere.
+                let farthest = (0..360).map(|k| oval.edge_at(f64::from(k).to_radians()).distance(centre));
+                let holds_all = over.radius >= farthest.fold(0.0, f64::max) - 0.1;
+                assert!(crossed || holds_all, "{oval:?} {over:?}");
+                let short = Disc { centre, radius: nearest - 0.05 };
+                let crosses = matches!(pose(oval, short), Pose::Crossed(_));
+                assert!(short.radius <= 0.0 || !crosses, "{oval:?} {short:?}");
+            }
+        }
+    }
+
     #[test]
     fn crossings_lie_on_both_curves_and_alternate() {
         for step in 0..4000 {

@@ -26,3 +26,50 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     }
     Some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold_to, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Two heads apart: the long axis of what they cover runs through both.
+    fn row(degrees: f64) -> Piece {
+        let (y, x) = degrees.to_radians().sin_cos();
+        piece(90.0, 54.0, [head(15.0 * x, 15.0 * y), head(-15.0 * x, -15.0 * y)])
+    }
+
+    #[test]
+    fn eight_degrees_are_straight_and_sixty_score_nothing() {
+        hold_to(
+            1e-6,
+            Question::AlongTheArm,
+            [
+                ("straight", row(0.0), 1.0),
+                ("7.9 degrees", row(7.9), 1.0),
+                ("9 degrees: 1 - 1 / 52", row(9.0), 1.0 - 1.0 / 52.0),
+                ("34 degrees: 1 - 26 / 52", row(34.0), 0.5),
+                ("to the other side", row(-34.0), 0.5),
+                ("the other way round", row(146.0), 0.5),
+                ("60 degrees", row(60.0), 0.0),
+                ("across", row(90.0), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn it_is_turned_back_by_as_much_as_it_lies_askew() {
+        let shop = Shop::new();
+        for degrees in [34.0, -34.0] {
+            let found = shop.ask(Question::AlongTheArm, &row(degrees)).unwrap();
+            let [Remedy::TurnAll(by)] = found.remedies[..] else { panic!("{found:?}") };
+            assert!((by.to_degrees() + degrees).abs() < 1e-6, "{by}");
+        }
+        assert_eq!(shop.ask(Question::AlongTheArm, &row(7.9)).unwrap().remedies, []);
+    }
+
+    #[test]
+    fn what_is_round_has_no_direction() {
+        assert_eq!(Shop::new().ask(Question::AlongTheArm, &piece(90.0, 54.0, [head(0.0, 0.0)])), None);
+    }
+}

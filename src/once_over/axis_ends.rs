@@ -40,3 +40,47 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     found.remedies.extend(bare.first().map(|end| Remedy::TakeEnd(*end)));
     Some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Heads of 10 mm radius on an oval of 80 by 40: from (x, 0) the end at 40 lies 40 - x - 10 from the outline.
+    fn row(xs: &[f64]) -> Piece {
+        piece(80.0, 40.0, xs.iter().map(|&x| head(x, 0.0)))
+    }
+
+    #[test]
+    fn an_end_is_taken_within_seven_millimetres_and_earns_nothing_beyond_twenty_five() {
+        hold(
+            Question::AxisEnds,
+            [
+                ("at both ends", row(&[30.0, 0.0, -30.0]), 1.0),
+                ("7 mm off", row(&[23.0, 0.0, -23.0]), 1.0),
+                ("8 mm off: 1 - 1 / 18", row(&[22.0, 0.0, -22.0]), 1.0 - 1.0 / 18.0),
+                ("16 mm off: 1 - 9 / 18", row(&[14.0, 0.0, -14.0]), 0.5),
+                ("16 mm off at one end", row(&[14.0, 0.0, -30.0]), 0.75),
+                ("25 mm off", row(&[5.0, 0.0, -5.0]), 0.0),
+                ("30 mm off", row(&[0.0, 0.0, 0.0]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn five_blooms_take_the_sides_too() {
+        // The side at (0, 20) lies 10 mm from the outline of the bloom in the middle: 1 - 3 / 18 twice, and two whole.
+        let five = row(&[30.0, 15.0, 0.0, -15.0, -30.0]);
+        let four = row(&[30.0, 0.0, -15.0, -30.0]);
+        hold(Question::AxisEnds, [("five", five, (2.0 + 2.0 * (1.0 - 3.0 / 18.0)) / 4.0), ("four", four, 1.0)]);
+    }
+
+    #[test]
+    fn the_first_bare_end_is_to_be_taken_and_two_blooms_take_none() {
+        let shop = Shop::new();
+        let found = shop.ask(Question::AxisEnds, &row(&[30.0, 0.0, -22.0])).unwrap();
+        assert_eq!((found.figure, found.remedies), (1.0, vec![Remedy::TakeEnd(Point::new(-40.0, 0.0))]));
+        assert_eq!(shop.ask(Question::AxisEnds, &row(&[30.0, -30.0])), None);
+    }
+}

@@ -26,3 +26,40 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     }
     Some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, on_lapel, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    fn row(xs: &[f64]) -> Piece {
+        piece(90.0, 54.0, xs.iter().map(|&x| head(x, 0.0)))
+    }
+
+    /// Equal heads clear of the axis: torques are as their distances. Balance is 1 less half of what the lighter side lacks
+    /// of the heavier along the arm, less half of the same across it.
+    #[test]
+    fn balance_counts_from_07_down_to_01() {
+        hold(
+            Question::Balance,
+            [
+                ("20 against 20", row(&[20.0, -20.0]), 1.0),
+                ("12 against 30: 1 - 0.6 / 2 is 0.7", row(&[30.0, -12.0]), 1.0),
+                ("10 against 30: 1 - 1/3 is 0.667", row(&[30.0, -10.0]), (2.0 / 3.0 - 0.1) / 0.6),
+                ("nothing against 20: 0.5", row(&[-20.0]), 0.4 / 0.6),
+                ("all in one corner: 0", piece(90.0, 54.0, [head(20.0, 20.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn all_are_moved_by_as_much_as_the_middle_of_the_weight_is_off() {
+        let shop = Shop::new();
+        let found = shop.ask(Question::Balance, &row(&[30.0, -10.0])).unwrap();
+        let [Remedy::MoveAll(by)] = found.remedies[..] else { panic!("{found:?}") };
+        assert!((by - crate::geometry::Vec2::new(-10.0, 0.0)).hypot() < 1e-9, "{by}");
+        assert_eq!(shop.ask(Question::Balance, &row(&[30.0, -12.5])).unwrap().remedies, []);
+        assert_eq!(shop.ask(Question::Balance, &on_lapel(row(&[30.0]))), None);
+    }
+}

@@ -79,3 +79,75 @@ fn nearest(points: &[Point]) -> f64 {
     let pairs = points.iter().enumerate().flat_map(|(i, p)| points[i + 1..].iter().map(move |q| p.distance(*q)));
     pairs.min_by(f64::total_cmp).unwrap_or(0.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, berry, hold, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Berries at 0.7 of the way out of an oval of 90 by 54, at these eccentric angles.
+    fn ring(degrees: &[f64]) -> Piece {
+        piece(
+            90.0,
+            54.0,
+            degrees.iter().map(|d| {
+                let (s, c) = d.to_radians().sin_cos();
+                berry(0.7 * 45.0 * c, 0.7 * 27.0 * s)
+            }),
+        )
+    }
+
+    #[test]
+    fn a_ring_loses_by_its_widest_step_over_the_even_one() {
+        hold(
+            Question::EvenSpread,
+            [
+                ("three even ones", ring(&[0.0, 120.0, 240.0]), 1.0),
+                ("steps of 150, 90 and 120: 150 / 120 is 0.25 over", ring(&[0.0, 150.0, 240.0]), 0.75),
+                ("steps of 180, 60 and 120: 0.5 over", ring(&[0.0, 180.0, 240.0]), 0.5),
+                ("steps of 240: twice the even one", ring(&[0.0, 240.0, 300.0]), 0.0),
+                ("all in one quarter", ring(&[0.0, 30.0, 60.0]), 0.0),
+                ("two opposite", ring(&[0.0, 180.0]), 1.0),
+            ],
+        );
+    }
+
+    /// One in the middle has no angle, so distance is measured. With two there is one edge, so evenness is 1; two points 5 mm
+    /// inside an oval 90 long can lie 80 apart, of which 0.8 is asked.
+    #[test]
+    fn elsewhere_the_nearest_two_are_held_against_the_farthest_that_could_be() {
+        let apart = |mm: f64| piece(90.0, 54.0, [berry(0.0, 0.0), berry(mm, 0.0)]);
+        hold(
+            Question::EvenSpread,
+            [
+                ("20 of 64 mm", apart(20.0), (20.0_f64 / 64.0).sqrt()),
+                ("36 of 64 mm", apart(36.0), 0.75),
+                ("on each other", apart(0.0), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_ring_may_be_a_third_of_the_oval_deep_and_one_berry_is_not_judged() {
+        // Places at 0.9 and 0.56 are still a ring; at 0.9 and 0.54 they are not, and lie 0.9 x 45 + 0.54 x 45 mm apart,
+        // more than the 64 asked.
+        let off = |share: f64| piece(90.0, 54.0, [berry(0.9 * 45.0, 0.0), berry(0.0, share * 27.0)]);
+        let apart = |share: f64| (0.9_f64 * 45.0).hypot(share * 27.0) / 64.0;
+        let figure = |p: &Piece| Shop::new().ask(Question::EvenSpread, p).map(|f| (f.unit, f.score));
+        let (unit, score) = figure(&off(0.56)).unwrap();
+        // Steps of 90 and 270 degrees: 270 / 180 is 0.5 over.
+        assert!(unit == "degrees" && (score - 0.5).abs() < 1e-9, "{score}");
+        let (unit, score) = figure(&off(0.54)).unwrap();
+        assert!(unit == "mm" && (score - apart(0.54).sqrt()).abs() < 1e-9, "{score}");
+        assert_eq!(figure(&piece(90.0, 54.0, [berry(20.0, 0.0)])), None);
+    }
+
+    #[test]
+    fn the_words_follow_the_shops_tolerance() {
+        // 149 / 120 is 1.242, 151 / 120 is 1.258; the shop looks from 1.25 on.
+        let says = |d: f64| Shop::new().ask(Question::EvenSpread, &ring(&[0.0, d, 240.0])).unwrap().says;
+        assert_ne!(says(149.0), says(151.0));
+        assert_eq!(says(149.0), says(120.0));
+    }
+}

@@ -43,3 +43,46 @@ fn longer_oval(subject: Subject<'_>, full: f64, most: f64) -> Footprint {
     let length_mm = ((wanted / LENGTH_STEP_MM).ceil() * LENGTH_STEP_MM).min(allowed).max(now.length_mm);
     Footprint { length_mm, ..now }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, on_lapel, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// On a round of 80 mm each head of 20 mm makes a sixteenth: 10 x 10 of 40 x 40.
+    fn of(n: usize) -> Piece {
+        piece(80.0, 80.0, (0..n).map(|_| head(0.0, 0.0)))
+    }
+
+    #[test]
+    fn thin_earns_its_share_and_crowded_falls_by_06() {
+        hold(
+            Question::Fullness,
+            [
+                ("8/16 of 0.6", of(8), 0.5 / 0.6),
+                ("9/16 of 0.6", of(9), 0.5625 / 0.6),
+                ("10/16", of(10), 1.0),
+                ("16/16", of(16), 1.0),
+                ("17/16 is 0.0125 over 1.05", of(17), 1.0 - 0.0125 / 0.6),
+                ("22/16 is 0.325 over", of(22), 1.0 - 0.325 / 0.6),
+                ("27/16 is 0.6375 over", of(27), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_longer_oval_is_offered_up_to_the_longest_that_suits() {
+        let shop = Shop::new();
+        let remedies = |p: &Piece| shop.ask(Question::Fullness, p).unwrap().remedies;
+        let length = |p: &Piece, mm: f64| Remedy::Lengthen(Footprint { length_mm: mm, ..p.footprint });
+        // 17 heads: 80 x 1.0625 / 1.05 is 80.95, in steps of 2.
+        assert_eq!(remedies(&of(17)), [length(&of(17), 82.0)]);
+        // 60 heads would want 285.7; 2.2 x 80 is the longest that suits.
+        assert_eq!(remedies(&of(60)), [length(&of(60), 176.0)]);
+        let mut longest = of(60);
+        longest.footprint.length_mm = 176.0;
+        assert_eq!(remedies(&longest), []);
+        assert_eq!(shop.ask(Question::Fullness, &on_lapel(of(2))), None);
+    }
+}

@@ -34,3 +34,39 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     found.marks = wrong.first().map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).into_iter().collect();
     Some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, piece, sized};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Blooms by place along an oval that is 100 mm round, and size.
+    fn along(blooms: &[(f64, f64)]) -> Piece {
+        piece(100.0, 100.0, blooms.iter().map(|&(x, mm)| sized(head(x, 0.0), mm)))
+    }
+
+    #[test]
+    fn the_score_is_the_share_of_pairs_that_step_down_outward() {
+        hold(
+            Question::GradedSizes,
+            [
+                ("the larger in the middle", along(&[(0.0, 24.0), (30.0, 20.0)]), 1.0),
+                ("the larger outside", along(&[(0.0, 20.0), (-30.0, 24.0)]), 0.0),
+                // Of three pairs one is wrong: 22 at 40 lies beyond 20 at 20.
+                ("one pair of three", along(&[(0.0, 24.0), (20.0, 20.0), (40.0, 22.0)]), 1.0 - 1.0 / 3.0),
+                ("radii that differ by 1 mm are compared", along(&[(0.0, 20.0), (30.0, 22.0)]), 0.0),
+                ("places 0.15 of the oval apart are compared", along(&[(20.0, 20.0), (28.0, 24.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn what_an_eye_does_not_tell_apart_is_not_judged() {
+        let shop = Shop::new();
+        for alike in [along(&[(0.0, 20.0), (30.0, 21.9)]), along(&[(20.0, 20.0), (27.0, 24.0)]), along(&[(0.0, 20.0)])]
+        {
+            assert_eq!(shop.ask(Question::GradedSizes, &alike), None);
+        }
+    }
+}

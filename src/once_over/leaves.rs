@@ -66,3 +66,64 @@ fn order(measures: &Measures) -> (u32, u32) {
     }
     counts
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, blade, hold, nth, piece, sized};
+    use super::*;
+    use crate::piece::Piece;
+
+    fn lying(degrees: f64) -> Piece {
+        piece(90.0, 54.0, [blade(20.0, 0.0, degrees)])
+    }
+
+    /// Two leaves along the arm at these places, of these lengths.
+    fn two([x, mm]: [f64; 2], [other_x, other_mm]: [f64; 2]) -> Piece {
+        piece(90.0, 54.0, [sized(blade(x, 0.0, 0.0), mm), sized(blade(other_x, 0.0, 0.0), other_mm)])
+    }
+
+    #[test]
+    fn thirty_five_degrees_are_lengthwise_and_crosswise_leaves_the_share_of_order() {
+        hold(
+            Question::Leaves,
+            [
+                ("straight", lying(0.0), 1.0),
+                ("34.9 degrees", lying(34.9), 1.0),
+                ("36 degrees: 0.7 x (1 - 1 / 55) + 0.3", lying(36.0), 0.7 * (1.0 - 1.0 / 55.0) + 0.3),
+                ("62.5 degrees: 0.7 x 0.5 + 0.3", lying(62.5), 0.65),
+                ("its tip toward the hand", lying(180.0 - 62.5), 0.65),
+                ("crosswise", lying(90.0), 0.3),
+                (
+                    "one of two crosswise",
+                    piece(90.0, 54.0, [blade(20.0, 0.0, 0.0), blade(-20.0, 0.0, 90.0)]),
+                    0.7 * 0.5 + 0.3,
+                ),
+            ],
+        );
+    }
+
+    #[test]
+    fn the_shorter_leaf_belongs_farther_out() {
+        hold(
+            Question::Leaves,
+            [
+                ("the shorter farther out", two([20.0, 50.0], [30.0, 40.0]), 1.0),
+                ("the longer farther out: 0.7 + 0.3 x 0", two([20.0, 40.0], [30.0, 50.0]), 0.7),
+                ("the same toward the hand", two([-20.0, 40.0], [-30.0, 50.0]), 0.7),
+                ("at unlike ends", two([-20.0, 40.0], [30.0, 50.0]), 1.0),
+                ("2 mm longer and 2 mm farther", two([20.0, 40.0], [22.0, 42.0]), 0.7),
+                ("1.9 mm longer", two([20.0, 40.0], [30.0, 41.9]), 1.0),
+                ("1.9 mm farther", two([20.0, 40.0], [21.9, 50.0]), 1.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn the_crosswise_ones_are_laid_lengthwise() {
+        let shop = Shop::new();
+        let two = piece(90.0, 54.0, [blade(20.0, 0.0, 10.0), blade(-20.0, 0.0, 80.0)]);
+        assert_eq!(shop.ask(Question::Leaves, &two).unwrap().remedies, [Remedy::LayLengthwise(vec![nth(2)])]);
+        assert_eq!(shop.ask(Question::Leaves, &lying(0.0)).unwrap().remedies, []);
+        assert_eq!(shop.ask(Question::Leaves, &piece(90.0, 54.0, [super::super::cases::head(0.0, 0.0)])), None);
+    }
+}

@@ -24,3 +24,44 @@ pub(super) fn answer(measures: &Measures) -> Finding {
 fn from_centre(p: Point) -> f64 {
     p.to_vec2().hypot()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold_to, on_lapel, piece, sized};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// One head in the middle. The base is an oval of 16 by 12: a disc of radius r up to 12 covers r2 / 192 of it.
+    fn disc(r: f64) -> Piece {
+        piece(90.0, 54.0, [sized(head(0.0, 0.0), 2.0 * r)])
+    }
+
+    /// Of radius 14 the disc is cut by the oval for |x| below x0 = sqrt(52 / 0.4375) = 10.902, where 12 sqrt(1 - x2 / 256)
+    /// lies below sqrt(196 - x2): four times the integral of the lesser is 553.707 of 603.186 mm2.
+    const AT_14: f64 = 0.917_971_234_625;
+
+    #[test]
+    fn all_is_well_from_097_and_nothing_at_04() {
+        hold_to(
+            1e-6,
+            Question::Mechanics,
+            [
+                ("a third", disc(8.0), 0.0),
+                ("92.16 / 192 is 0.48", disc(9.6), 0.08 / 0.57),
+                ("144 / 192 is 0.75", disc(12.0), 0.35 / 0.57),
+                ("0.918", disc(14.0), (AT_14 - 0.4) / 0.57),
+                ("all", disc(16.0), 1.0),
+                ("bare", piece(90.0, 54.0, [head(40.0, 0.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn the_gap_nearest_to_the_centre_is_filled_and_a_lapel_has_no_base() {
+        let shop = Shop::new();
+        let found = shop.ask(Question::Mechanics, &piece(90.0, 54.0, [head(40.0, 0.0)])).unwrap();
+        assert_eq!(found.remedies.len(), 1);
+        assert_eq!(shop.ask(Question::Mechanics, &disc(16.0)).unwrap().remedies, []);
+        assert_eq!(shop.ask(Question::Mechanics, &on_lapel(disc(8.0))), None);
+    }
+}

@@ -9,6 +9,8 @@ mod along_the_arm;
 mod axis_ends;
 mod balance;
 mod bow_seen;
+#[cfg(test)]
+mod cases;
 mod even_spread;
 mod fullness;
 mod graded_sizes;

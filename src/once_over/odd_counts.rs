@@ -61,3 +61,58 @@ fn groups(subject: Subject<'_>, measures: &Measures) -> Vec<Group> {
     }));
     groups
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, berry, blade, head, hold, piece};
+    use super::*;
+    use crate::piece::{Piece, Wishes};
+
+    fn of(n_heads: u32, n_berries: u32) -> Piece {
+        let heads = (0..n_heads).map(|k| head(f64::from(k), 0.0));
+        piece(90.0, 54.0, heads.chain((0..n_berries).map(|k| berry(0.0, f64::from(k)))))
+    }
+
+    fn wished(mut piece: Piece, wishes: Wishes) -> Piece {
+        piece.wishes = wishes;
+        piece
+    }
+
+    #[test]
+    fn the_score_is_the_mean_of_the_kinds_and_ten_are_not_counted_at_a_glance() {
+        let no_four = || Wishes { avoided_counts: [4, 10].into(), ..Wishes::default() };
+        let even = || Wishes { even_is_welcome: true, avoided_counts: [4].into(), ..Wishes::default() };
+        hold(
+            Question::OddCounts,
+            [
+                ("one", of(1, 0), 1.0),
+                ("four", of(4, 0), 0.0),
+                ("five", of(5, 0), 1.0),
+                ("eight", of(8, 0), 0.0),
+                ("nine", of(9, 0), 1.0),
+                ("ten", of(10, 0), 0.6),
+                ("three and two", of(3, 2), 0.5),
+                ("ten and two", of(10, 2), 0.3),
+                ("three and one", of(3, 1), 1.0),
+                ("ten, which is avoided", wished(of(10, 0), no_four()), 0.0),
+                ("eight where even numbers are welcome", wished(of(8, 0), even()), 1.0),
+                ("four where even numbers are welcome but not this one", wished(of(4, 0), even()), 0.0),
+                ("a leaf alone", piece(90.0, 54.0, [blade(0.0, 0.0, 0.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn one_more_and_one_less_are_offered_where_they_are_welcome() {
+        let shop = Shop::new();
+        let remedies = |piece: &Piece| shop.ask(Question::OddCounts, piece).unwrap().remedies;
+        let kind = || StockId::new("head");
+        assert_eq!(remedies(&of(4, 0)), [Remedy::OneMore(kind()), Remedy::OneLess(kind())]);
+        let avoided = Wishes { avoided_counts: [5].into(), ..Wishes::default() };
+        assert_eq!(remedies(&wished(of(4, 0), avoided)), [Remedy::OneLess(kind())]);
+        // From one that is avoided none is taken away: nothing would be left.
+        let single = Wishes { avoided_counts: [1].into(), even_is_welcome: true, ..Wishes::default() };
+        assert_eq!(remedies(&wished(of(1, 0), single)), [Remedy::OneMore(kind())]);
+        assert_eq!(remedies(&of(3, 0)), []);
+    }
+}

@@ -42,3 +42,41 @@ fn proportion_score(ratio: f64, [from, to]: [f64; 2]) -> f64 {
         1.0
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Four heads of 20 mm, so the outline is 2a + 20 long and 2b + 20 wide; here 40 wide, b = 10.
+    fn cross(a: f64) -> Piece {
+        piece(90.0, 54.0, [head(a, 0.0), head(-a, 0.0), head(0.0, 10.0), head(0.0, -10.0)])
+    }
+
+    #[test]
+    fn the_score_falls_to_nothing_at_half_the_lower_and_at_two_and_a_half_times_the_upper_limit() {
+        hold(
+            Question::Outline,
+            [
+                ("28 by 40 is 0.7, half of 1.4", cross(4.0), 0.0),
+                ("42 by 40 is 1.05: 1 - 2 x 0.35 / 1.4", cross(11.0), 0.5),
+                ("55.2 by 40 is 1.38: 1 - 2 x 0.02 / 1.4", cross(17.6), 1.0 - 0.04 / 1.4),
+                ("56 by 40 is 1.4, the lower limit", cross(18.0), 1.0),
+                ("88 by 40 is 2.2, the upper limit", cross(34.0), 1.0),
+                ("92 by 40 is 2.3: 1 - 0.1 / 3.3", cross(36.0), 1.0 - 0.1 / 3.3),
+                ("154 by 40 is 3.85: 1 - 1.65 / 3.3", cross(67.0), 0.5),
+                ("220 by 40 is 5.5, two and a half times 2.2", cross(100.0), 0.0),
+                ("nothing on the oval", piece(90.0, 54.0, []), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn only_what_is_too_wide_can_be_drawn_in() {
+        let remedies = |a: f64| Shop::new().ask(Question::Outline, &cross(a)).unwrap().remedies;
+        assert_eq!(remedies(17.0), [Remedy::DrawInToRatio(1.4)]);
+        assert_eq!(remedies(25.0), []);
+        assert_eq!(remedies(40.0), []);
+    }
+}

@@ -21,3 +21,49 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
     }
     Some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, blade, head, hold_to, nth, on_lapel, piece, sized};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Half the width of an ellipse 150 mm round and 0.7 as deep as wide, by Ramanujan's first rule for the girth:
+    /// 150 = pi a (3 x 1.7 - sqrt((3 + 0.7) (1 + 3 x 0.7))), so a = 27.869.
+    fn half_width() -> f64 {
+        150.0 / (std::f64::consts::PI * (5.1 - (3.7_f64 * 3.1).sqrt()))
+    }
+
+    /// On top of the wrist a head reaches its radius to the side.
+    fn on_top(r: f64) -> Piece {
+        piece(90.0, 54.0, [sized(head(0.0, 0.0), 2.0 * r)])
+    }
+
+    #[test]
+    fn twelve_millimetres_are_allowed_and_fifteen_more_score_nothing() {
+        let a = half_width();
+        hold_to(
+            1e-3,
+            Question::Protrusion,
+            [
+                ("well within", on_top(20.0), 1.0),
+                ("11.9 mm past", on_top(a + 11.9), 1.0),
+                ("13 mm past: 1 - 1 / 15", on_top(a + 13.0), 1.0 - 1.0 / 15.0),
+                ("19.5 mm past: 1 - 7.5 / 15", on_top(a + 19.5), 0.5),
+                ("27 mm past", on_top(a + 27.0), 0.0),
+                ("40 mm past", on_top(a + 40.0), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn the_farthest_is_pulled_in_by_half_as_much_again() {
+        let shop = Shop::new();
+        let found = shop.ask(Question::Protrusion, &on_top(half_width() + 13.0)).unwrap();
+        let [Remedy::PullIn(id, mm)] = found.remedies[..] else { panic!("{found:?}") };
+        assert!(id == nth(1) && (mm - 1.5).abs() < 0.01, "{mm}");
+        assert_eq!(shop.ask(Question::Protrusion, &on_top(30.0)).unwrap().remedies, []);
+        assert_eq!(shop.ask(Question::Protrusion, &on_lapel(on_top(60.0))), None);
+        assert_eq!(shop.ask(Question::Protrusion, &piece(90.0, 54.0, [blade(0.0, 60.0, 0.0)])), None);
+    }
+}

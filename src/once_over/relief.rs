@@ -129,3 +129,61 @@ pub(super) fn stacked(part: &Part, shape: &Shape, botanical: Option<&Botanical>)
     let thickness = botanical.map_or(disc.radius, |b| b.height_mm * scale);
     Some(Stacked { disc: *disc, lift: lift_mm(part.level), thickness })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, at, head, piece, sized};
+    use super::*;
+    use crate::once_over::Measures;
+    use crate::piece::NewPart;
+    use crate::units::chance::Chance;
+
+    /// How far past the edge the heads reach, by trying every twentieth of a millimetre of the way out to each.
+    fn tried(section: &WristSection, heads: &[Stacked]) -> (usize, f64) {
+        let quarter = section.girth() / 4.0;
+        let reach = |heap: &Stacked| {
+            let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
+            let out = heap.disc.centre.y.abs();
+            // What sits lower than where such a head reaches farthest counts where it sits, what is bent farther round counts
+            // at the farthest place on its way.
+            let (mut best, mut arc) = (section.protrusion(out.min(quarter), head), 0.0);
+            while arc < out.min(quarter) {
+                best = f64::max(best, section.protrusion(arc, head));
+                arc += 0.05;
+            }
+            best
+        };
+        let all = heads.iter().map(reach).enumerate();
+        all.max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((0, f64::NEG_INFINITY))
+    }
+
+    #[test]
+    fn the_short_cuts_find_the_head_that_reaches_farthest() {
+        let shop = Shop::new();
+        let section = WristSection::new(shop.wrist.girth_mm(), Wrist::FLATNESS);
+        let mut chance = Chance::seeded(5);
+        for n in 0..200 {
+            let heads: Vec<NewPart> = (0..6)
+                .map(|_| {
+                    let one = head(chance.between(-40.0, 40.0), chance.between(-60.0, 60.0));
+                    at(sized(one, chance.between(4.0, 70.0)), Level::Raised)
+                })
+                .collect();
+            let heaps: Vec<Stacked> = heads
+                .iter()
+                .map(|part| {
+                    let mm = part.size_mm.unwrap();
+                    Stacked {
+                        disc: crate::geometry::Disc { centre: part.centre, radius: mm / 2.0 },
+                        lift: 6.0,
+                        thickness: mm / 2.0,
+                    }
+                })
+                .collect();
+            let (index, by_trying) = tried(&section, &heaps);
+            let relief = Measures::take(shop.subject(&piece(90.0, 54.0, heads))).relief;
+            assert!((relief.past_edge_mm - by_trying).abs() < 2e-3, "{n}: {} for {by_trying}", relief.past_edge_mm);
+            assert_eq!(relief.farthest.map(|id| id.0 as usize), Some(index + 1), "{n}");
+        }
+    }
+}

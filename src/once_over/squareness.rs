@@ -14,3 +14,44 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     let says = if square > 0.0 { words::corners_square(fill) } else { words::corners_round(fill) };
     Some(finding(Question::Squareness, says, fill, "", 1.0 - square))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, head, hold, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Hull of discs of radius r at the corners of a rectangle: it loses (4 - pi) r2 at the corners of its box.
+    const LOST: f64 = (4.0 - std::f64::consts::PI) * 100.0;
+
+    fn corners(a: f64, b: f64) -> Piece {
+        piece(90.0, 54.0, [head(a, b), head(-a, b), head(a, -b), head(-a, -b)])
+    }
+
+    #[test]
+    fn it_is_square_from_093_of_the_box_and_wholly_at_all_of_it() {
+        let score = |fill: f64| 1.0 - (fill - 0.93) / 0.07;
+        hold(
+            Question::Squareness,
+            [
+                ("a box of 60 by 60", corners(20.0, 20.0), score(1.0 - LOST / 3600.0)),
+                ("a box of 100 by 50", corners(40.0, 15.0), score(1.0 - LOST / 5000.0)),
+                // A row of three with round ends: 1 - 85.84 / (60 x 20) = 0.9285, just within.
+                ("60 by 20", piece(90.0, 54.0, [head(-20.0, 0.0), head(0.0, 0.0), head(20.0, 0.0)]), 1.0),
+                // 1 - 85.84 / (64 x 20) = 0.9329, just beyond.
+                (
+                    "64 by 20",
+                    piece(90.0, 54.0, [head(-22.0, 0.0), head(0.0, 0.0), head(22.0, 0.0)]),
+                    score(1.0 - LOST / 1280.0),
+                ),
+            ],
+        );
+    }
+
+    #[test]
+    fn two_heads_have_no_corners() {
+        let shop = Shop::new();
+        let two = piece(90.0, 54.0, [head(-20.0, 20.0), head(20.0, -20.0)]);
+        assert_eq!(shop.ask(Question::Squareness, &two), None);
+    }
+}

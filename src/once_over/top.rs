@@ -43,3 +43,61 @@ fn nearest_to_centre(measures: &Measures, n: usize) -> Vec<PartId> {
     blooms.sort_by(|a, b| a.disc.centre.to_vec2().hypot().total_cmp(&b.disc.centre.to_vec2().hypot()));
     blooms.into_iter().take(n).map(|h| h.id).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, at, head, hold, nth, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// On an oval of 80 by 40: these on top, and five more that are not.
+    fn topped(places: &[(f64, f64)]) -> Piece {
+        let on_top = places.iter().map(|&(x, y)| at(head(x, y), Level::Top));
+        let around = [30.0, -30.0, 12.0, -12.0, 20.0].map(|x| head(x, 0.0));
+        piece(80.0, 40.0, on_top.chain(around))
+    }
+
+    #[test]
+    fn the_middle_ends_at_055_of_the_way_out() {
+        hold(
+            Question::Top,
+            [
+                ("22 of 40 along the arm is 0.55", topped(&[(21.9, 0.0)]), 1.0),
+                ("just beyond", topped(&[(22.1, 0.0)]), 0.0),
+                ("11 of 20 across it is 0.55", topped(&[(0.0, -10.9)]), 1.0),
+                ("just beyond", topped(&[(0.0, -11.1)]), 0.0),
+                ("0.4 along and 0.4 across are 0.566 together", topped(&[(16.0, 8.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn each_beyond_three_and_each_outside_the_middle_costs_a_quarter() {
+        hold(
+            Question::Top,
+            [
+                ("none", topped(&[]), 0.0),
+                ("one", topped(&[(0.0, 0.0)]), 1.0),
+                ("three", topped(&[(0.0, 0.0), (5.0, 0.0), (-5.0, 0.0)]), 1.0),
+                ("four", topped(&[(0.0, 0.0), (5.0, 0.0), (-5.0, 0.0), (0.0, 5.0)]), 0.75),
+                ("five", topped(&[(0.0, 0.0), (5.0, 0.0), (-5.0, 0.0), (0.0, 5.0), (0.0, -5.0)]), 0.5),
+                ("one, and one outside", topped(&[(0.0, 0.0), (35.0, 0.0)]), 0.75),
+                ("one, and two outside", topped(&[(0.0, 0.0), (35.0, 0.0), (-35.0, 0.0)]), 0.5),
+                ("one outside alone", topped(&[(35.0, 0.0)]), 0.0),
+            ],
+        );
+    }
+
+    #[test]
+    fn the_nearest_to_the_centre_are_raised_and_two_blooms_need_no_top() {
+        let shop = Shop::new();
+        let found = shop.ask(Question::Top, &topped(&[])).unwrap();
+        assert_eq!(found.remedies, [Remedy::Raise(vec![nth(3), nth(4)], Level::Top)]);
+        let four = piece(80.0, 40.0, [30.0, 9.0, -20.0, -35.0].map(|x| head(x, 0.0)));
+        assert_eq!(shop.ask(Question::Top, &four).unwrap().remedies, [Remedy::Raise(vec![nth(2)], Level::Top)]);
+        let three = piece(80.0, 40.0, [30.0, 9.0, -20.0].map(|x| head(x, 0.0)));
+        assert_eq!(shop.ask(Question::Top, &three).map(|f| f.score), Some(0.0));
+        let two = piece(80.0, 40.0, [30.0, 9.0].map(|x| head(x, 0.0)));
+        assert_eq!(shop.ask(Question::Top, &two), None);
+    }
+}

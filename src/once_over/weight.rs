@@ -10,3 +10,31 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     let says = if over > 0.0 { words::mass_over(mass, limit) } else { words::mass_well(mass) };
     finding(Question::Weight, says, mass, "g", 1.0 - over / limit.max(1.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cases::{Shop, berry, head, hold, piece};
+    use super::*;
+    use crate::piece::Piece;
+
+    /// Heads of 5 g and berries of 1 g; a piece may weigh 60.
+    fn heap(n_heads: usize, n_berries: usize) -> Piece {
+        let heads = (0..n_heads).map(|_| head(0.0, 0.0));
+        piece(90.0, 54.0, heads.chain((0..n_berries).map(|_| berry(20.0, 0.0))))
+    }
+
+    #[test]
+    fn twice_the_limit_scores_nothing() {
+        hold(
+            Question::Weight,
+            [
+                ("60 g, the limit", heap(12, 0), 1.0),
+                ("61 g: 1 - 1 / 60", heap(12, 1), 1.0 - 1.0 / 60.0),
+                ("90 g: 1 - 30 / 60", heap(18, 0), 0.5),
+                ("120 g", heap(24, 0), 0.0),
+                ("150 g", heap(30, 0), 0.0),
+            ],
+        );
+        assert_eq!(Shop::new().ask(Question::Weight, &heap(12, 1)).map(|f| (f.figure, f.unit)), Some((61.0, "g")));
+    }
+}

@@ -202,4 +202,32 @@ mod tests {
             ]
         );
     }
+
+    /// Two blooms on top and one that is not: on a wrist two are named as the top, on a lapel none, for it has one layer.
+    #[test]
+    fn the_top_is_counted_on_a_wrist_and_not_on_a_lapel() {
+        use std::sync::Arc;
+
+        use crate::geometry::Point;
+        use crate::paperwork::stem_list;
+        use crate::piece::{Edit, NewPart};
+        use crate::store::{built_in_stock, built_in_style};
+
+        let (stock, style) = (built_in_stock(), built_in_style());
+        let rose = stock.botanical(&StockId::new("spray-rose")).unwrap();
+        let footprint = Footprint { length_mm: 60.0, width_mm: 40.0, offset_mm: 0.0 };
+        let on_top = |worn: Worn| {
+            let levels = [Level::Top, Level::Raised, Level::Top];
+            let piece = levels.into_iter().fold(Piece::empty(worn, footprint), |piece, level| {
+                let new = NewPart { level, ..NewPart::usual(rose, Arc::from("white"), Point::ORIGIN) };
+                piece.apply(&Edit::Place(new)).unwrap()
+            });
+            let stems = stem_list(&piece, None, &stock, &style);
+            let steps = making_steps(&piece, &stems, &style.minutes);
+            let blooms = steps.iter().find(|step| step.stage == Stage::Blooms).unwrap();
+            (blooms.count, blooms.n_top)
+        };
+        assert_eq!(on_top(Worn::Wrist), (3, 2));
+        assert_eq!(on_top(Worn::Lapel), (3, 0));
+    }
 }

@@ -399,6 +399,16 @@ mod tests {
         assert_eq!(mirrored.apply(&Edit::Mirror).unwrap(), piece);
     }
 
+    /// A tip that points 30 degrees to the right of the elbow points 30 degrees to the left in the mirror: 360 - 30.
+    #[test]
+    fn what_is_turned_is_turned_the_other_way_in_the_mirror() {
+        let turned = piece_with(1).apply(&Edit::Turn(vec![PartId(1)], 30_f64.to_radians())).unwrap();
+        let mirrored = turned.apply(&Edit::Mirror).unwrap();
+        assert!((mirrored.parts()[0].turn_rad.to_degrees() - 330.0).abs() < 1e-9);
+        let straight = piece_with(1).apply(&Edit::Mirror).unwrap();
+        assert_eq!(straight.parts()[0].turn_rad, 0.0);
+    }
+
     #[test]
     fn impossible_places_sizes_and_ovals_are_refused_and_change_nothing() {
         let piece = piece_with(1);

@@ -114,3 +114,39 @@ fn onto_the_line(part: &Part, kept: Half) -> Seat {
     let centre = (part.centre.to_vec2() + kept.image(part.centre.to_vec2())).to_point();
     Seat { id: part.id, centre: Point::new(centre.x / 2.0, centre.y / 2.0), turn_rad: part.turn_rad, level: part.level }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::piece::Level;
+    use crate::stock::StockId;
+
+    /// A tip that points 30 degrees off the elbow, to the right: with the ends changed over it points 150 degrees round, with
+    /// the sides changed over 330.
+    #[test]
+    fn the_image_of_a_leaf_is_turned_as_a_mirror_turns_it() {
+        for (kept, degrees, at) in [
+            (Half::Elbow, 150.0, (-20.0, 6.0)),
+            (Half::Hand, 150.0, (-20.0, 6.0)),
+            (Half::Right, 330.0, (20.0, -6.0)),
+            (Half::Left, 330.0, (20.0, -6.0)),
+        ] {
+            let leaf = Part {
+                id: PartId(1),
+                stock: StockId::new("italian-ruscus"),
+                colour: Arc::from("green"),
+                role: Role::Leaf,
+                centre: Point::new(20.0, 6.0),
+                turn_rad: 30_f64.to_radians(),
+                size_mm: None,
+                level: Level::Flat,
+                locked: false,
+            };
+            let image = image_of(&leaf, kept);
+            assert!((image.turn_rad.to_degrees() - degrees).abs() < 1e-9, "{kept:?}: {}", image.turn_rad.to_degrees());
+            assert_eq!((image.centre.x, image.centre.y), at, "{kept:?}");
+        }
+    }
+}

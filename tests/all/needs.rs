@@ -97,7 +97,8 @@ fn allergies_are_found_under_any_of_their_names_and_not_in_part_words() {
         ("babys-breath", "babys-breath"),
         ("ROSES", "spray-rose"),
         ("chrysanthemums", "button-mum"),
-        ("pollen", "lily"),
+        // By what it is marked for: the built-in list calls ranunculus a skin irritant.
+        ("skin irritants", "ranunculus"),
     ] {
         assert!(shop.stock.botanical(&StockId::new(flower)).is_some(), "no {flower} in stock");
         assert!(stops(word, flower), "{word} {flower}");

@@ -337,9 +337,12 @@ fn a_layout_is_the_same_after_it_was_kept_and_read() {
     let mut order = order_from_text(sample.text, sample.path, &shop.stock).unwrap();
     let size = order.size.as_ref().and_then(|s| shop.style.size(s));
     let subject = Subject { piece: &order.piece, stock: &shop.stock, style: &shop.style, wrist: &order.wrist };
-    if let Ok(proposal) = propose(subject, size, QUICK) {
-        order.piece = order.piece.apply(&proposal.edit).unwrap();
-    }
+    let scattered = Edit::MoveEach(order.piece.parts().iter().map(|p| (p.id, Point::ZERO)).collect());
+    let heap = order.piece.apply(&scattered).unwrap();
+    let proposal = propose(Subject { piece: &heap, ..subject }, size, QUICK).expect("a heap can be set out");
+    let laid = heap.apply(&proposal.edit).unwrap();
+    assert_ne!(laid, heap);
+    order.piece = laid;
     let again = order_from_text(&order_to_text(&order), "again.ron", &shop.stock).unwrap();
     assert_eq!(again.piece, order.piece);
 }

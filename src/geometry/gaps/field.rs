@@ -243,3 +243,39 @@ fn settled(oval: Oval, place: Point, start: Point) -> Point {
     }
     oval.edge_at(angle)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every stretch of the edge that limits a circle, against twenty thousand points of the edge: wherever the distance is
+    /// least along the edge, and no more than asked for, there is a limit of that size.
+    #[test]
+    fn every_stretch_of_the_edge_within_reach_is_a_limit() {
+        let mut n_seen = 0;
+        for oval in [Oval { a: 45.0, b: 30.0 }, Oval { a: 20.0, b: 37.0 }, Oval { a: 45.0, b: 12.0 }] {
+            let field = Field::new(&[], oval, 0.0);
+            for step in 0..289 {
+                let place = Point::new(f64::from(step % 17) * 5.0 - 40.0, f64::from(step / 17) * 3.0 - 24.0);
+                if oval.gauge(place) > 0.98 {
+                    continue;
+                }
+                const N: usize = 20_000;
+                let away = |k: usize| oval.edge_at(std::f64::consts::TAU * k as f64 / N as f64).distance(place);
+                let distances: Vec<f64> = (0..N).map(away).collect();
+                let nearest = distances.iter().copied().fold(f64::INFINITY, f64::min);
+                let within = 1.2 * nearest;
+                let limits = field.limits(place, &[], within);
+                for k in 0..N {
+                    let (before, here, after) = (distances[(k + N - 1) % N], distances[k], distances[(k + 1) % N]);
+                    if here < before && here <= after && here <= within - 0.01 {
+                        n_seen += 1;
+                        let found = limits.iter().any(|limit| (limit.clearance - here).abs() < 0.01);
+                        assert!(found, "{oval:?} {place:?}: {here} is not among {limits:?}");
+                    }
+                }
+            }
+        }
+        assert!(n_seen > 400, "{n_seen}");
+    }
+}
