@@ -1,36 +1,36 @@
-//! The door: reads the call, opens the window or runs the command, and says what happened.
+//! Parses the command line, opens the window or runs the command, and reports what happened.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use posywright::cli::{Call, help, read_call, run};
+use posywright::cli::{CliCommand, help, parse_args, run};
 
-/// Could not be done.
-const COULD_NOT: u8 = 1;
-/// The call was not understood.
-const WRONG_CALL: u8 = 2;
+/// The command failed.
+const FAILED: u8 = 1;
+/// The command was not understood.
+const WRONG_COMMAND: u8 = 2;
 
 fn main() -> ExitCode {
-    match read_call(std::env::args_os().skip(1)) {
+    match parse_args(std::env::args_os().skip(1)) {
         Err(sentence) => {
-            tell(&format!("{sentence}\n\n{}", help(None)));
-            ExitCode::from(WRONG_CALL)
+            report(&format!("{sentence}\n\n{}", help(None)));
+            ExitCode::from(WRONG_COMMAND)
         }
-        Ok((Call::Window { file, photo }, shop)) => match open_window(file.clone(), shop, photo) {
+        Ok((CliCommand::Window { file, photo }, shop)) => match open_window(file.clone(), shop, photo) {
             Ok(()) => ExitCode::SUCCESS,
             Err(why) => papers_instead(file.as_deref(), &why),
         },
-        Ok((call, shop)) => match run(&call, shop.as_deref(), &mut tell) {
+        Ok((command, shop)) => match run(&command, shop.as_deref(), &mut report) {
             Ok((text, warnings)) => {
                 for warning in warnings {
-                    tell(&format!("{warning}\n"));
+                    report(&format!("{warning}\n"));
                 }
                 print(&text)
             }
             Err(sentence) => {
-                tell(&format!("{sentence}\n"));
-                ExitCode::from(COULD_NOT)
+                report(&format!("{sentence}\n"));
+                ExitCode::from(FAILED)
             }
         },
     }
@@ -55,8 +55,8 @@ fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
             print(&format!("No window, because {why}; made the papers of the order instead:\n{list}\n"))
         }
         Err(sentence) => {
-            tell(&format!("No window, because {why}. {sentence}\n"));
-            ExitCode::from(COULD_NOT)
+            report(&format!("No window, because {why}. {sentence}\n"));
+            ExitCode::from(FAILED)
         }
     }
 }
@@ -65,12 +65,12 @@ fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
 fn print(text: &str) -> ExitCode {
     let mut out = std::io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
-        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::from(COULD_NOT),
+        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::from(FAILED),
         _ => ExitCode::SUCCESS,
     }
 }
 
-fn tell(text: &str) {
-    // Nobody is left to tell when stderr is closed.
+fn report(text: &str) {
+    // Nothing can be reported once stderr is closed.
     drop(std::io::stderr().lock().write_all(text.as_bytes()));
 }

@@ -14,7 +14,7 @@ use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_s
 use crate::piece::{Edit, HouseStyle, Piece, PieceSize, Refusal, Wrist};
 use crate::set_out;
 use crate::stock::Stock;
-use crate::store::{self, FileMark};
+use crate::store::{self, FileStamp};
 use crate::units::LengthUnit;
 
 /// Which piece of an order is on the sheet. View state: never kept, never undone.
@@ -60,7 +60,7 @@ pub struct Session {
     stock: Arc<Stock>,
     style: Arc<HouseStyle>,
     path: Option<PathBuf>,
-    on_disk: Option<FileMark>,
+    on_disk: Option<FileStamp>,
     history: History<Order>,
     front: Front,
     lengths: Option<LengthUnit>,
@@ -95,11 +95,15 @@ impl Session {
     }
 
     /// The order in a file, and what is to be said about it.
-    pub fn open(path: &Path, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Result<(Self, Vec<String>), store::Refusal> {
+    pub fn open(
+        path: &Path,
+        stock: Arc<Stock>,
+        style: Arc<HouseStyle>,
+    ) -> Result<(Self, Vec<String>), store::StoreError> {
         let read = store::read_order(path, &stock)?;
         let history = History::new(read.order);
         let kept = Some(history.revision());
-        let (path, on_disk, front) = (Some(path.to_owned()), Some(read.mark), Front::default());
+        let (path, on_disk, front) = (Some(path.to_owned()), Some(read.stamp), Front::default());
         let (lengths, derived, quoted) = (None, None, None);
         let session = Self { stock, style, path, on_disk, history, front, lengths, kept, derived, quoted };
         Ok((session, read.warnings))
@@ -269,8 +273,8 @@ impl Session {
     /// it was when this is refused.
     pub fn keep(
         &mut self,
-        place: impl FnOnce(&Order) -> Result<PathBuf, store::Refusal>,
-    ) -> Result<(), store::Refusal> {
+        place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
+    ) -> Result<(), store::StoreError> {
         match self.path.clone() {
             Some(path) => self.keep_to(&path, self.on_disk),
             None => place(self.history.now()).and_then(|path| self.keep_to(&path, None)),
@@ -278,15 +282,15 @@ impl Session {
     }
 
     /// Keeps the order in another file, which becomes its own.
-    pub fn keep_as(&mut self, path: &Path) -> Result<(), store::Refusal> {
+    pub fn keep_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
         self.keep_to(path, None)
     }
 
-    fn keep_to(&mut self, path: &Path, on_disk: Option<FileMark>) -> Result<(), store::Refusal> {
+    fn keep_to(&mut self, path: &Path, on_disk: Option<FileStamp>) -> Result<(), store::StoreError> {
         let revision = self.history.revision();
-        let mark = store::keep_order(path, self.history.now(), on_disk.as_ref())?;
+        let stamp = store::save_order(path, self.history.now(), on_disk.as_ref())?;
         self.path = Some(path.to_owned());
-        self.on_disk = Some(mark);
+        self.on_disk = Some(stamp);
         self.kept = Some(revision);
         Ok(())
     }

@@ -21,7 +21,7 @@ use crate::app::shell::window::{Opened, Window};
 use crate::app::workers::photo_worker::PhotoSource;
 
 use crate::session::Session;
-use crate::store::{Hold, Lock, Shop};
+use crate::store::{LockState, OrderLock, Shop};
 
 /// What to open the window on.
 #[derive(Clone, Debug, Default)]
@@ -123,7 +123,7 @@ const SHOWN_FIRST: &str = "09-showpiece.ron";
 
 /// Whether it is there and no other window shows it: a second window begins a new order.
 fn is_free(file: &Path) -> bool {
-    file.exists() && !matches!(Lock::ask(file), Hold::Elsewhere)
+    file.exists() && !matches!(OrderLock::try_acquire(file), LockState::HeldElsewhere)
 }
 
 fn own_folder() -> PathBuf {

@@ -1,19 +1,19 @@
 //! The commands that need no window.
 //!
-//! A command gives its text or a sentence that says what could not be done. Exit codes are the door's: 0 done, 1 could
-//! not, 2 wrong call.
+//! A command returns its text, or a sentence that says what failed. The exit codes are set in `main`:
+//! 0 done, 1 failed, 2 wrong command.
 
-mod call;
+mod args;
+mod cli_command;
 mod colours;
+mod help;
 mod papers;
-mod picture_wish;
+mod picture_args;
 mod run;
-mod said;
 mod set_out;
-mod words;
 
 pub use crate::export::PaperKind;
-pub use call::{Call, StemsAs, read_call};
-pub use picture_wish::{Fineness, PictureAs, PictureWish, View};
-pub use run::{Bench, papers_without_window, run};
-pub use words::help;
+pub use cli_command::{CliCommand, StemsFormat, parse_args};
+pub use help::help;
+pub use picture_args::{PictureArgs, PictureFormat, PictureView, Resolution};
+pub use run::{LoadedOrder, papers_without_window, run};

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 
-use super::run::{Bench, name_of};
+use super::run::{LoadedOrder, name_of};
 use crate::export::pdf::Paper;
 use crate::export::{PaperDesk, PaperKind};
 use crate::store;
@@ -13,30 +13,30 @@ use crate::store;
 /// Orders whose papers are made at once, at most; each takes some tens of megabytes.
 const MOST_AT_ONCE: usize = 4;
 
-/// What was made of one order, and what is to be said about it.
+/// What was made of one order, and what is to be reported about it.
 #[derive(Debug, Default)]
-pub(super) struct Made {
+pub(super) struct PapersMade {
     pub(super) paths: Vec<PathBuf>,
-    told: Vec<String>,
+    warnings: Vec<String>,
 }
 
-impl Bench {
+impl LoadedOrder {
     /// Makes papers of these kinds into a folder, all there are where none is named. A paper that is named and that the
-    /// order does not have is told; where nothing else was made it is the failure.
+    /// order does not have is reported; where nothing else was made it is the failure.
     pub(super) fn papers_into(
         &self,
         folder: &Path,
         name: &str,
         paper: Paper,
         only: &[PaperKind],
-    ) -> Result<Made, String> {
+    ) -> Result<PapersMade, String> {
         store::make_folder(folder).map_err(|r| r.to_string())?;
         let desk = PaperDesk { shop: &self.shop, stock: &self.stock, style: &self.style, paper };
-        let mut made = Made::default();
+        let mut made = PapersMade::default();
         for kind in PaperKind::ALL.into_iter().filter(|kind| only.is_empty() || only.contains(kind)) {
             let files = desk.files(&self.order, kind)?;
             if files.is_empty() && !only.is_empty() {
-                made.told.push(format!("{name}: {}.", kind.is_missing()));
+                made.warnings.push(format!("{name}: {}.", kind.is_missing()));
             }
             for (kind, bytes) in files {
                 let path = folder.join(format!("{name}-{kind}"));
@@ -44,13 +44,13 @@ impl Bench {
                 made.paths.push(path);
             }
         }
-        if made.paths.is_empty() { Err(made.told.join("\n")) } else { Ok(made) }
+        if made.paths.is_empty() { Err(made.warnings.join("\n")) } else { Ok(made) }
     }
 }
 
-/// What is wanted of many orders.
+/// Which papers of which orders to make, and where.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Wanted<'a> {
+pub(super) struct PapersJob<'a> {
     pub(super) files: &'a [PathBuf],
     pub(super) shop: Option<&'a Path>,
     pub(super) into: &'a Path,
@@ -60,13 +60,13 @@ pub(super) struct Wanted<'a> {
 
 /// The papers of several orders: as many orders at once as there are cores, so that memory stays as it is however many
 /// there are. An order that cannot be read does not keep the others from their papers.
-pub(super) fn papers(wanted: Wanted<'_>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), String> {
+pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), String> {
     let (mut list, mut warnings, mut refusals) = (String::new(), Vec::new(), Vec::new());
-    for made in all_made(wanted, progress) {
+    for made in all_made(job, progress) {
         match made {
             Ok(made) => {
                 list.extend(made.paths.iter().map(|path| format!("{}\n", path.display())));
-                warnings.extend(made.told);
+                warnings.extend(made.warnings);
             }
             Err(refusal) => refusals.push(refusal),
         }
@@ -81,25 +81,25 @@ pub(super) fn papers(wanted: Wanted<'_>, progress: &mut dyn FnMut(&str)) -> Resu
     Err(refusals.join("\n"))
 }
 
-type Outcome = Result<Made, String>;
+type Outcome = Result<PapersMade, String>;
 
 /// What became of each order, in the order in which they were named.
-fn all_made(wanted: Wanted<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> {
+fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> {
     let mut taken = BTreeSet::new();
-    let names: Vec<String> = wanted.files.iter().map(|file| free_name(&name_of(file), &mut taken)).collect();
-    let n = wanted.files.len();
+    let names: Vec<String> = job.files.iter().map(|file| free_name(&name_of(file), &mut taken)).collect();
+    let n = job.files.len();
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let (next, (tell, told)) = (AtomicUsize::new(0), channel());
+    let (next, (sender, results)) = (AtomicUsize::new(0), channel());
     let mut made: Vec<Option<Outcome>> = std::iter::repeat_with(|| None).take(n).collect();
     std::thread::scope(|scope| {
         for _ in 0..cores.min(MOST_AT_ONCE).min(n) {
-            let (tell, next, names) = (tell.clone(), &next, &names);
-            scope.spawn(move || make_next(wanted, names, next, &tell));
+            let (sender, next, names) = (sender.clone(), &next, &names);
+            scope.spawn(move || make_next(job, names, next, &sender));
         }
-        drop(tell);
-        for (done, (i, outcome)) in told.into_iter().enumerate() {
+        drop(sender);
+        for (done, (i, outcome)) in results.into_iter().enumerate() {
             if n > 1 {
-                progress(&format!("{} of {n}: {}\n", done + 1, wanted.files[i].display()));
+                progress(&format!("{} of {n}: {}\n", done + 1, job.files[i].display()));
             }
             made[i] = Some(outcome);
         }
@@ -108,14 +108,13 @@ fn all_made(wanted: Wanted<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> 
 }
 
 /// Makes the papers of the next order that nobody has taken yet, until there is none.
-fn make_next(wanted: Wanted<'_>, names: &[String], next: &AtomicUsize, tell: &Sender<(usize, Outcome)>) {
-    while let Some((i, file)) = Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|i| Some((i, wanted.files.get(i)?)))
-    {
-        let made = Bench::lay(file, wanted.shop).and_then(|bench| {
-            let made = bench.papers_into(wanted.into, &names[i], wanted.paper, wanted.only)?;
-            Ok(Made { told: bench.warnings.into_iter().chain(made.told).collect(), ..made })
+fn make_next(job: PapersJob<'_>, names: &[String], next: &AtomicUsize, sender: &Sender<(usize, Outcome)>) {
+    while let Some((i, file)) = Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|i| Some((i, job.files.get(i)?))) {
+        let made = LoadedOrder::read(file, job.shop).and_then(|loaded| {
+            let made = loaded.papers_into(job.into, &names[i], job.paper, job.only)?;
+            Ok(PapersMade { warnings: loaded.warnings.into_iter().chain(made.warnings).collect(), ..made })
         });
-        if tell.send((i, made)).is_err() {
+        if sender.send((i, made)).is_err() {
             return;
         }
     }

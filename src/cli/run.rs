@@ -1,10 +1,10 @@
-//! Doing what was called for.
+//! Runs a command.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::papers::{Wanted, papers};
-use super::{Call, StemsAs, help};
+use super::papers::{PapersJob, papers};
+use super::{CliCommand, StemsFormat, help};
 use crate::book::Order;
 use crate::export::pdf::Paper;
 use crate::export::{
@@ -16,9 +16,9 @@ use crate::session::Derived;
 use crate::stock::Stock;
 use crate::store::{self, Shop, samples};
 
-/// An order laid out with everything it needs: its stock, its style, and what follows from it.
+/// An order with everything it needs: its stock, its style, and what follows from it.
 #[derive(Debug)]
-pub struct Bench {
+pub struct LoadedOrder {
     /// The shop's name.
     pub shop: String,
     /// The order.
@@ -27,13 +27,13 @@ pub struct Bench {
     pub stock: Arc<Stock>,
     /// The house style.
     pub style: Arc<HouseStyle>,
-    /// What was to be said about the file.
+    /// What to report about the file.
     pub warnings: Vec<String>,
 }
 
-impl Bench {
+impl LoadedOrder {
     /// Reads the order in `file`, with the shop that it lies in or the one named.
-    pub fn lay(file: &Path, shop: Option<&Path>) -> Result<Self, String> {
+    pub fn read(file: &Path, shop: Option<&Path>) -> Result<Self, String> {
         let shop = match shop {
             Some(dir) => Shop::open(dir).map_err(|r| r.to_string())?,
             None => Shop::of_file(file),
@@ -46,65 +46,71 @@ impl Bench {
     }
 }
 
-/// Does what was called for and gives what is to be printed: text, and beside it what is to be said about the file. The
-/// window is not opened here. `progress` is told of each order where there are many.
-pub fn run(call: &Call, shop: Option<&Path>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), String> {
-    match call {
-        Call::Window { .. } => Ok((String::new(), Vec::new())),
-        Call::Help(topic) => Ok((help(topic.as_deref()), Vec::new())),
-        Call::Version => Ok((format!("posywright {}\n", env!("CARGO_PKG_VERSION")), Vec::new())),
-        Call::OnceOver { file, json } => {
-            let bench = Bench::lay(file, shop)?;
-            let derived = Derived::of(&bench.order, &bench.stock, &bench.style);
+/// Runs a command and returns what to print: text, and beside it warnings about the file. Opens no window. `progress`
+/// is called with a line for each order where there are many.
+pub fn run(
+    command: &CliCommand,
+    shop: Option<&Path>,
+    progress: &mut dyn FnMut(&str),
+) -> Result<(String, Vec<String>), String> {
+    match command {
+        CliCommand::Window { .. } => Ok((String::new(), Vec::new())),
+        CliCommand::Help(topic) => Ok((help(topic.as_deref()), Vec::new())),
+        CliCommand::Version => Ok((format!("posywright {}\n", env!("CARGO_PKG_VERSION")), Vec::new())),
+        CliCommand::OnceOver { file, json } => {
+            let loaded = LoadedOrder::read(file, shop)?;
+            let derived = Derived::of(&loaded.order, &loaded.stock, &loaded.style);
             let text = if *json {
-                json_text(&once_over_json(&bench.order, &derived.over, &bench.stock))
+                json_text(&once_over_json(&loaded.order, &derived.over, &loaded.stock))
             } else {
-                once_over_text(&bench.order, &derived.over)
+                once_over_text(&loaded.order, &derived.over)
             };
-            Ok((text, bench.warnings))
+            Ok((text, loaded.warnings))
         }
-        Call::Stems { file, form } => {
-            let bench = Bench::lay(file, shop)?;
-            Ok((stems(&bench, *form), bench.warnings))
+        CliCommand::Stems { file, form } => {
+            let loaded = LoadedOrder::read(file, shop)?;
+            Ok((stems(&loaded, *form), loaded.warnings))
         }
-        Call::Match { colour, stock, json } => super::colours::match_colour(*colour, stock.as_deref(), shop, *json),
-        Call::Dress { file, at, json } => super::colours::dress_colour(file, *at, *json),
-        Call::Quote { file, json } => {
-            let bench = Bench::lay(file, shop)?;
-            let quote = quote(&bench.order, &bench.style, &bench.stock);
+        CliCommand::Match { colour, stock, json } => {
+            super::colours::match_colour(*colour, stock.as_deref(), shop, *json)
+        }
+        CliCommand::Dress { file, at, json } => super::colours::dress_colour(file, *at, *json),
+        CliCommand::Quote { file, json } => {
+            let loaded = LoadedOrder::read(file, shop)?;
+            let quote = quote(&loaded.order, &loaded.style, &loaded.stock);
             let text =
-                if *json { json_text(&quote_json(&bench.order, &quote)) } else { quote_text(&bench.order, &quote) };
-            Ok((text, bench.warnings))
+                if *json { json_text(&quote_json(&loaded.order, &quote)) } else { quote_text(&loaded.order, &quote) };
+            Ok((text, loaded.warnings))
         }
-        Call::Picture { files, wish } => {
-            let benches = files.iter().map(|file| Bench::lay(file, shop)).collect::<Result<Vec<_>, _>>()?;
-            store::write_bytes(&wish.to, &wish.bytes(&benches)?).map_err(|r| r.to_string())?;
-            let warnings = benches.into_iter().flat_map(|bench| bench.warnings).collect();
-            Ok((format!("{}\n", wish.to.display()), warnings))
+        CliCommand::Picture { files, options } => {
+            let orders = files.iter().map(|file| LoadedOrder::read(file, shop)).collect::<Result<Vec<_>, _>>()?;
+            store::write_bytes(&options.to, &options.bytes(&orders)?).map_err(|r| r.to_string())?;
+            let warnings = orders.into_iter().flat_map(|loaded| loaded.warnings).collect();
+            Ok((format!("{}\n", options.to.display()), warnings))
         }
-        Call::Forms(wish) => {
-            store::write_bytes(&wish.to, &wish.chart_bytes()?).map_err(|r| r.to_string())?;
-            Ok((format!("{}\n", wish.to.display()), Vec::new()))
+        CliCommand::Forms(options) => {
+            store::write_bytes(&options.to, &options.chart_bytes()?).map_err(|r| r.to_string())?;
+            Ok((format!("{}\n", options.to.display()), Vec::new()))
         }
-        Call::SetOut { file, to, seed, for_ms, json } => {
-            let bench = Bench::lay(file, shop)?;
-            let laid = super::set_out::lay_out(&bench, *seed, *for_ms)?;
+        CliCommand::SetOut { file, to, seed, for_ms, json } => {
+            let loaded = LoadedOrder::read(file, shop)?;
+            let laid = super::set_out::lay_out(&loaded, *seed, *for_ms)?;
             store::write_bytes(to, laid.text.as_bytes()).map_err(|r| r.to_string())?;
-            let said = if *json { json_text(&laid.report) } else { format!("{}{}\n", laid.says, to.display()) };
-            Ok((said, bench.warnings))
+            let text = if *json { json_text(&laid.report) } else { format!("{}{}\n", laid.says, to.display()) };
+            Ok((text, loaded.warnings))
         }
-        Call::Papers { files, into, paper, only } => {
-            papers(Wanted { files, shop, into, paper: *paper, only }, progress)
+        CliCommand::Papers { files, into, paper, only } => {
+            papers(PapersJob { files, shop, into, paper: *paper, only }, progress)
         }
     }
 }
 
-fn stems(bench: &Bench, form: StemsAs) -> String {
-    let Derived { stems, price, .. } = Derived::of(&bench.order, &bench.stock, &bench.style);
+fn stems(loaded: &LoadedOrder, form: StemsFormat) -> String {
+    let Derived { stems, price, .. } = Derived::of(&loaded.order, &loaded.stock, &loaded.style);
     match form {
-        StemsAs::Text => stems_text(&bench.order, &stems, &price, &bench.style.prices, &bench.stock),
-        StemsAs::Json => json_text(&stems_json(&stems, &price)),
-        StemsAs::Csv => {
+        StemsFormat::Text => stems_text(&loaded.order, &stems, &price, &loaded.style.prices, &loaded.stock),
+        StemsFormat::Json => json_text(&stems_json(&stems, &price)),
+        StemsFormat::Csv => {
             let (head, rows) = stems_rows(&stems);
             csv_of(&head, &rows)
         }
@@ -119,14 +125,14 @@ pub(super) fn json_text(value: &serde_json::Value) -> String {
 /// display.
 pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, String> {
     if let Some(file) = file {
-        return Ok(Bench::lay(file, None)?.papers_into(folder, &name_of(file), Paper::default(), &[])?.paths);
+        return Ok(LoadedOrder::read(file, None)?.papers_into(folder, &name_of(file), Paper::default(), &[])?.paths);
     }
     let shop = Shop::built_in();
     let sample = samples::orders().last().ok_or("There is no sample order.")?;
     let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let bench = Bench { shop: shop.name().to_owned(), order, stock, style, warnings: Vec::new() };
-    Ok(bench.papers_into(folder, &name_of(Path::new(sample.path)), Paper::default(), &[])?.paths)
+    let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, warnings: Vec::new() };
+    Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), Paper::default(), &[])?.paths)
 }
 
 pub(super) fn name_of(file: &Path) -> String {

@@ -1,15 +1,15 @@
-//! Setting an order out from the command line: the same call writes the same bytes, on every run and computer.
+//! Arranging an order from the command line: the same command writes the same bytes, on every run and computer.
 
 use serde_json::{Value, json};
 
-use super::Bench;
+use super::LoadedOrder;
 use crate::book::Order;
 use crate::once_over::{Subject, look_over};
 use crate::set_out::{Ask, NoProposal, Proposal, Search};
 use crate::store;
 
-/// What comes of it.
-pub(super) struct LaidOut {
+/// The order and the reports on it.
+pub(super) struct SetOutResult {
     /// The order with its new layout, as text for a file.
     pub(super) text: String,
     /// The report for people.
@@ -19,10 +19,10 @@ pub(super) struct LaidOut {
 }
 
 /// Sets the piece of an order out. A piece that is as good as can be is written as it is.
-pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, String> {
-    let order = &bench.order;
-    let size = order.size.as_ref().and_then(|name| bench.style.size(name));
-    let subject = Subject { piece: &order.piece, stock: &bench.stock, style: &bench.style, wrist: &order.wrist };
+pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, String> {
+    let order = &loaded.order;
+    let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
+    let subject = Subject { piece: &order.piece, stock: &loaded.stock, style: &loaded.style, wrist: &order.wrist };
     let mut search = Search::new(subject, size, seed).map_err(|why| why.to_string())?;
     let ask = Ask::within_ms(for_ms, search.n_parts(), seed);
     search.rounds(ask.rounds);
@@ -30,11 +30,11 @@ pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, 
         Ok(proposal) => {
             let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;
             let text = store::order_to_text(&Order { piece, ..order.clone() });
-            Ok(LaidOut { text, says: told(&proposal), report: report(&proposal, ask, for_ms) })
+            Ok(SetOutResult { text, says: text_of(&proposal), report: report(&proposal, ask, for_ms) })
         }
         Err(why @ NoProposal::AsGoodAsICanMakeIt) => {
             let mark = look_over(subject).mark;
-            Ok(LaidOut {
+            Ok(SetOutResult {
                 text: store::order_to_text(order),
                 says: format!("{why}\n"),
                 report: json!({
@@ -47,7 +47,7 @@ pub(super) fn lay_out(bench: &Bench, seed: u64, for_ms: u32) -> Result<LaidOut, 
     }
 }
 
-fn told(proposal: &Proposal) -> String {
+fn text_of(proposal: &Proposal) -> String {
     let marks = format!("From {:.1} to {:.1} of 100.", proposal.mark_before, proposal.mark_after);
     let crowded = proposal.crowded.as_ref().map_or(String::new(), |c| {
         let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();

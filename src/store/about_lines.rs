@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use super::figures::{Hex, Money, Text, Years};
 use super::order_file::OrderFile;
 use super::reading::line_with;
-use super::refusal::{self, Cause, KNOWN_VERSION, Refusal};
+use super::refusal::{self, Cause, KNOWN_VERSION, StoreError};
 use crate::book::{Agreed, Asked, Day, DressColour, Extra, WearerKind};
 use crate::stock::Stock;
 
@@ -112,8 +112,8 @@ pub(super) struct AgreedLine {
 
 impl AgreedLine {
     /// The agreed sheet in the file `text`.
-    pub(super) fn agreed(&self, text: &str, name: &str, stock: &Stock) -> Result<Agreed, Refusal> {
-        let refuse = |cause| Err(Refusal::at(name, line_with(text, "agreed", ""), cause));
+    pub(super) fn agreed(&self, text: &str, name: &str, stock: &Stock) -> Result<Agreed, StoreError> {
+        let refuse = |cause| Err(StoreError::at(name, line_with(text, "agreed", ""), cause));
         match self.order.version() {
             KNOWN_VERSION => {}
             0 => return refuse(Cause::NoSuchVersion(0)),
@@ -153,13 +153,13 @@ impl Serialize for DayLine {
 
 impl<'de> Deserialize<'de> for DayLine {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_str(DayReader)
+        from.deserialize_str(DayVisitor)
     }
 }
 
-struct DayReader;
+struct DayVisitor;
 
-impl Visitor<'_> for DayReader {
+impl Visitor<'_> for DayVisitor {
     type Value = DayLine;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -25,12 +25,12 @@ pub(super) trait Bounds: Copy + 'static {
     /// The most that is taken.
     const MOST: f64;
     /// How it may be written.
-    const WRITTEN: Written;
+    const NOTATION: Notation;
 }
 
 /// How a figure may be written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Written {
+pub(super) enum Notation {
     /// As millimetres, or as people type a length.
     Length,
     /// As a number.
@@ -41,9 +41,9 @@ pub(super) enum Written {
 
 /// A figure within the bounds of its kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Figure<B>(pub(super) f64, PhantomData<B>);
+pub(super) struct Bounded<B>(pub(super) f64, PhantomData<B>);
 
-impl<B> Figure<B> {
+impl<B> Bounded<B> {
     pub(super) fn new(value: f64) -> Self {
         Self(value, PhantomData)
     }
@@ -57,10 +57,10 @@ macro_rules! kinds {
             const WHAT: &'static str = $what;
             const LEAST: f64 = $least;
             const MOST: f64 = $most;
-            const WRITTEN: Written = Written::$written;
+            const NOTATION: Notation = Notation::$written;
         }
         $(#[$doc])*
-        pub(super) type $name = Figure<$kind>;
+        pub(super) type $name = Bounded<$kind>;
     )+};
 }
 
@@ -74,11 +74,11 @@ kinds! {
     /// A length that may be nothing, mm.
     Extent = ExtentKind("a length", 0.0, 1000.0, Length);
     /// A distance from the centre point or along the arm, either way, mm.
-    Place = PlaceKind("a distance", -1000.0, 1000.0, Length);
+    Offset = OffsetKind("a distance", -1000.0, 1000.0, Length);
     /// Length of ribbon that is charged for at once, mm.
     RibbonStep = RibbonStepKind("a length", 1.0, 10000.0, Length);
     /// An angle, degrees.
-    Turn = TurnKind("an angle in degrees", -3600.0, 3600.0, Number);
+    Angle = AngleKind("an angle in degrees", -3600.0, 3600.0, Number);
     /// A share or a proportion.
     Share = ShareKind("a share", 0.0, 10.0, Number);
     /// What something is multiplied by, a weight, minutes.
@@ -99,7 +99,7 @@ kinds! {
     Number = NumberKind("a whole number", 1.0, 1_000_000_000.0, Whole);
 }
 
-impl Figure<CountKind> {
+impl Bounded<CountKind> {
     /// The whole number of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
@@ -107,7 +107,7 @@ impl Figure<CountKind> {
     }
 }
 
-impl Figure<YearsKind> {
+impl Bounded<YearsKind> {
     /// The whole number of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
@@ -115,7 +115,7 @@ impl Figure<YearsKind> {
     }
 }
 
-impl Figure<NumberKind> {
+impl Bounded<NumberKind> {
     /// The whole number of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {
@@ -123,7 +123,7 @@ impl Figure<NumberKind> {
     }
 }
 
-impl<B: Bounds> Serialize for Figure<B> {
+impl<B: Bounds> Serialize for Bounded<B> {
     #[expect(clippy::cast_possible_truncation, reason = "whole and small by the test before it")]
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         let is_whole = self.0.fract() == 0.0 && self.0.abs() < 1e15;
@@ -131,17 +131,17 @@ impl<B: Bounds> Serialize for Figure<B> {
     }
 }
 
-impl<'de, B: Bounds> Deserialize<'de> for Figure<B> {
+impl<'de, B: Bounds> Deserialize<'de> for Bounded<B> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_any(FigureReader(PhantomData))
+        from.deserialize_any(BoundedVisitor(PhantomData))
     }
 }
 
-struct FigureReader<B>(PhantomData<B>);
+struct BoundedVisitor<B>(PhantomData<B>);
 
-impl<B: Bounds> FigureReader<B> {
+impl<B: Bounds> BoundedVisitor<B> {
     fn refused(found: &str) -> String {
-        if B::WRITTEN == Written::Length {
+        if B::NOTATION == Notation::Length {
             refusal::no_length(found, B::LEAST, B::MOST)
         } else {
             refusal::no_number(found, B::WHAT, B::LEAST, B::MOST)
@@ -149,8 +149,8 @@ impl<B: Bounds> FigureReader<B> {
     }
 }
 
-impl<B: Bounds> Visitor<'_> for FigureReader<B> {
-    type Value = Figure<B>;
+impl<B: Bounds> Visitor<'_> for BoundedVisitor<B> {
+    type Value = Bounded<B>;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(B::WHAT)
@@ -162,16 +162,16 @@ impl<B: Bounds> Visitor<'_> for FigureReader<B> {
         self.visit_f64(value as f64)
     }
     fn visit_f64<E: de::Error>(self, value: f64) -> Result<Self::Value, E> {
-        let is_whole = B::WRITTEN != Written::Whole || value.fract() == 0.0;
+        let is_whole = B::NOTATION != Notation::Whole || value.fract() == 0.0;
         let fits = is_whole && (B::LEAST..=B::MOST).contains(&value);
-        if fits { Ok(Figure::new(value)) } else { Err(E::custom(Self::refused(&value.to_string()))) }
+        if fits { Ok(Bounded::new(value)) } else { Err(E::custom(Self::refused(&value.to_string()))) }
     }
     fn visit_str<E: de::Error>(self, typed: &str) -> Result<Self::Value, E> {
         let quoted = || Self::refused(&format!("\u{201c}{}\u{201d}", typed.chars().take(40).collect::<String>()));
         let (bare, sign) = typed.trim().strip_prefix('-').map_or((typed, 1.0), |rest| (rest, -1.0));
-        let length = Length::parse(bare).filter(|_| B::WRITTEN == Written::Length).map(|l| l.mm() * sign);
+        let length = Length::parse(bare).filter(|_| B::NOTATION == Notation::Length).map(|l| l.mm() * sign);
         let fits = length.filter(|mm| (B::LEAST..=B::MOST).contains(mm));
-        fits.map(Figure::new).ok_or_else(|| E::custom(quoted()))
+        fits.map(Bounded::new).ok_or_else(|| E::custom(quoted()))
     }
 }
 
@@ -334,7 +334,7 @@ mod tests {
         ] {
             assert_eq!(read(text), None, "{text}");
         }
-        assert_eq!(ron::from_str::<Place>("\"-1/2 in\"").unwrap().0, -12.7);
+        assert_eq!(ron::from_str::<Offset>("\"-1/2 in\"").unwrap().0, -12.7);
     }
 
     #[test]

@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::reading::{bytes_of, name_of, text_of};
-use super::refusal::{Cause, Refusal};
-use super::saving::FileMark;
+use super::refusal::{Cause, StoreError};
+use super::saving::FileStamp;
 use super::shop::{Shop, file_name_of, make_folder};
-use super::{built_in_style, built_in_styles, keep_style, style_from_text};
+use super::{built_in_style, built_in_styles, save_style, style_from_text};
 use crate::piece::HouseStyle;
 
 impl Shop {
@@ -28,44 +28,44 @@ impl Shop {
         styles
     }
 
-    /// The file in which the style of this name is kept, for [`super::keep_style`]; its folder is made if need be.
-    pub fn style_file(&self, name: &str) -> Result<PathBuf, Refusal> {
-        let folder = self.folder().ok_or_else(|| Refusal::new(name, Cause::NoPlace))?.join("styles");
+    /// The file in which the style of this name is kept, for [`super::save_style`]; its folder is made if need be.
+    pub fn style_file(&self, name: &str) -> Result<PathBuf, StoreError> {
+        let folder = self.folder().ok_or_else(|| StoreError::new(name, Cause::NoPlace))?.join("styles");
         make_folder(&folder)?;
         Ok(folder.join(format!("{}.ron", file_name_of(name))))
     }
 
     /// The style in a file from anywhere; what it leaves out is as in the built-in one.
-    pub fn style_in(&self, path: &Path) -> Result<HouseStyle, Refusal> {
+    pub fn style_in(&self, path: &Path) -> Result<HouseStyle, StoreError> {
         let (name, bytes) = (name_of(path), bytes_of(path)?);
         style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
     }
 
-    /// From now on the house makes things in this style. [`Shop::keep_own_style`] keeps it.
+    /// From now on the house makes things in this style. [`Shop::save_own_style`] keeps it.
     pub fn restyle(&mut self, style: Arc<HouseStyle>) {
         self.style = style;
     }
 
     /// Keeps the house style in its file in `styles/`, and in `shop.ron` which one it is. A file that somebody else has
     /// changed since, or that cannot be read, is not written over.
-    pub fn keep_own_style(&mut self) -> Result<(), Refusal> {
+    pub fn save_own_style(&mut self) -> Result<(), StoreError> {
         let path = self.style_file(&self.style.name)?;
-        let mark = match &self.style_kept {
-            Some((kept, mark)) if *kept == path => Some(*mark),
+        let stamp = match &self.style_on_disk {
+            Some((kept, stamp)) if *kept == path => Some(*stamp),
             _ if path.exists() => {
                 self.style_in(&path)?;
-                FileMark::of_file(&path)?
+                FileStamp::of_file(&path)?
             }
             _ => None,
         };
-        let mark = keep_style(&path, &self.style, &self.stock, mark.as_ref())?;
-        self.style_kept = Some((path, mark));
+        let stamp = save_style(&path, &self.style, &self.stock, stamp.as_ref())?;
+        self.style_on_disk = Some((path, stamp));
         self.name_style()
     }
 
     /// Keeps a style among those to choose from, under its name or, where that is taken, with a number behind it; gives
     /// it as it was kept.
-    pub fn add_style(&self, style: &HouseStyle) -> Result<HouseStyle, Refusal> {
+    pub fn add_style(&self, style: &HouseStyle) -> Result<HouseStyle, StoreError> {
         /// Beyond this many of one name something else is wrong.
         const MOST_OF_A_NAME: u32 = 1000;
         let taken: Vec<String> = self.styles().iter().map(|s| file_name_of(&s.name)).collect();
@@ -74,16 +74,16 @@ impl Shop {
             let path = self.style_file(&name)?;
             if !path.exists() {
                 let style = HouseStyle { name, ..style.clone() };
-                return keep_style(&path, &style, &self.stock, None).map(|_| style);
+                return save_style(&path, &style, &self.stock, None).map(|_| style);
             }
         }
-        Err(Refusal::new(&style.name, Cause::AlreadyThere))
+        Err(StoreError::new(&style.name, Cause::AlreadyThere))
     }
 
     /// Writes a style into a file anywhere, over what stands there: for somebody else. A name without an ending gets one.
-    pub fn share_style(&self, path: &Path, style: &HouseStyle) -> Result<PathBuf, Refusal> {
+    pub fn share_style(&self, path: &Path, style: &HouseStyle) -> Result<PathBuf, StoreError> {
         let path = if path.extension().is_some() { path.to_owned() } else { path.with_extension("ron") };
-        let mark = FileMark::of_file(&path)?;
-        keep_style(&path, style, &self.stock, mark.as_ref()).map(|_| path)
+        let stamp = FileStamp::of_file(&path)?;
+        save_style(&path, style, &self.stock, stamp.as_ref()).map(|_| path)
     }
 }

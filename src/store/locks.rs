@@ -1,8 +1,8 @@
 //! Who has an order open: a lock in a small file beside it, `.NAME.lock`.
 //!
-//! A lock on the order's own file would be lost with the first keeping, which puts a new file in its place. The system
-//! gives the lock back when the program ends in whatever way. Where a disk knows no locks the mark of the file
-//! ([`super::FileMark`]) still tells that something else wrote it.
+//! A lock on the order's own file would be lost with the first saving, which puts a new file in its place. The system
+//! gives the lock back when the program ends in whatever way. Where a disk knows no locks the stamp of the file
+//! ([`super::FileStamp`]) still tells that something else wrote it.
 
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};
@@ -10,31 +10,31 @@ use std::path::{Path, PathBuf};
 
 /// A lock that is held until it is dropped.
 #[derive(Debug)]
-pub struct Lock {
+pub struct OrderLock {
     _file: File,
 }
 
-/// What came of asking for a lock.
+/// What came of trying to acquire a lock.
 #[derive(Debug)]
-pub enum Hold {
-    /// It is ours.
-    Ours(Lock),
+pub enum LockState {
+    /// It was free and is held now.
+    Acquired(OrderLock),
     /// Another window has it.
-    Elsewhere,
+    HeldElsewhere,
     /// This disk or folder gives no locks.
-    NoLocks,
+    Unsupported,
 }
 
-impl Lock {
-    /// Asks for the lock of the order in this file; never waits.
-    pub fn ask(path: &Path) -> Hold {
-        let Some(beside) = beside(path) else { return Hold::NoLocks };
+impl OrderLock {
+    /// Tries to acquire the lock of the order in this file; never waits.
+    pub fn try_acquire(path: &Path) -> LockState {
+        let Some(beside) = beside(path) else { return LockState::Unsupported };
         let opened = OpenOptions::new().create(true).truncate(false).write(true).open(beside);
-        let Ok(file) = opened else { return Hold::NoLocks };
+        let Ok(file) = opened else { return LockState::Unsupported };
         match file.try_lock() {
-            Ok(()) => Hold::Ours(Self { _file: file }),
-            Err(TryLockError::WouldBlock) => Hold::Elsewhere,
-            Err(TryLockError::Error(_)) => Hold::NoLocks,
+            Ok(()) => LockState::Acquired(Self { _file: file }),
+            Err(TryLockError::WouldBlock) => LockState::HeldElsewhere,
+            Err(TryLockError::Error(_)) => LockState::Unsupported,
         }
     }
 }
@@ -53,19 +53,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_second_window_is_told_and_the_lock_comes_back() {
+    fn a_second_window_does_not_get_the_lock_until_the_first_lets_go() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("mina.ron");
         std::fs::write(&path, "x").unwrap();
-        let first = Lock::ask(&path);
-        assert!(matches!(first, Hold::Ours(_)));
-        assert!(matches!(Lock::ask(&path), Hold::Elsewhere));
-        // Keeping puts another file in its place; the lock stands.
+        let first = OrderLock::try_acquire(&path);
+        assert!(matches!(first, LockState::Acquired(_)));
+        assert!(matches!(OrderLock::try_acquire(&path), LockState::HeldElsewhere));
+        // Saving puts another file in its place; the lock stands.
         std::fs::remove_file(&path).unwrap();
         std::fs::write(&path, "y").unwrap();
-        assert!(matches!(Lock::ask(&path), Hold::Elsewhere));
+        assert!(matches!(OrderLock::try_acquire(&path), LockState::HeldElsewhere));
         drop(first);
-        assert!(matches!(Lock::ask(&path), Hold::Ours(_)));
-        assert!(matches!(Lock::ask(&folder.path().join("gone/mina.ron")), Hold::NoLocks));
+        assert!(matches!(OrderLock::try_acquire(&path), LockState::Acquired(_)));
+        assert!(matches!(OrderLock::try_acquire(&folder.path().join("gone/mina.ron")), LockState::Unsupported));
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Files are RON, one order to a file, with a version first. The file types are this floor's own, so that the types of
 //! the floors below may change without changing what lies on disk. Reading never panics: whatever a file holds, the
-//! answer is a value or a [`Refusal`] in plain words. Writing happens completely or leaves the last version.
+//! answer is a value or a [`StoreError`] in plain words. Writing happens completely or leaves the last version.
 
 mod about_lines;
 mod bow_lines;
@@ -32,15 +32,15 @@ mod wishes_line;
 mod words;
 mod writing;
 
-pub use locks::{Hold, Lock};
-pub use order_file::{Kept, keep_order, order_from_text, order_to_text, read_order};
+pub use locks::{LockState, OrderLock};
+pub use order_file::{SavedOrder, order_from_text, order_to_text, read_order, save_order};
 pub use order_index::{OrderIndex, OrderRow};
 pub use photo::{read_photo, read_photo_bytes};
-pub use photo_refusal::PhotoTrouble;
+pub use photo_refusal::PhotoFault;
 pub use places::write_bytes;
 pub use recovery::{LeftOver, Recovery, left_over};
-pub use refusal::{Cause, Line, Refusal};
-pub use saving::FileMark;
-pub use shop::{Entry, Shop, make_folder};
+pub use refusal::{Cause, FileLine, StoreError};
+pub use saving::FileStamp;
+pub use shop::{OrderEntry, Shop, make_folder};
 pub use stock_file::{built_in_stock, stock_from_text, stock_of_file};
-pub use style_file::{built_in_style, built_in_styles, keep_style, style_from_text, style_to_text};
+pub use style_file::{built_in_style, built_in_styles, save_style, style_from_text, style_to_text};

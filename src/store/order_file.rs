@@ -59,18 +59,18 @@ use serde::{Deserialize, Serialize};
 use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
-use super::piece_lines::{MOST_PARTS, PieceLine, Reader};
+use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, KNOWN_VERSION, Refusal};
-use super::saving::{FileMark, RealDisk, save};
-use super::words::Said;
+use super::refusal::{Cause, KNOWN_VERSION, StoreError};
+use super::saving::{FileStamp, RealDisk, save};
+use super::words::Keyword;
 use crate::book::{Needs, Order, People, Taste, Terms, When};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
 use crate::units::{Cents, mm_text};
 
 /// The order that `text` holds. `name` is what the file is called in a refusal.
-pub fn order_from_text(text: &str, name: &str, stock: &Stock) -> Result<Order, Refusal> {
+pub fn order_from_text(text: &str, name: &str, stock: &Stock) -> Result<Order, StoreError> {
     read_text(text, name, stock).map(|(order, _)| order)
 }
 
@@ -81,33 +81,33 @@ pub fn order_to_text(order: &Order) -> String {
 
 /// An order as it was found on the disk.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Kept {
+pub struct SavedOrder {
     /// The order.
     pub order: Order,
     /// How the file looked, for keeping it again.
-    pub mark: FileMark,
+    pub stamp: FileStamp,
     /// What is odd in it but may be meant, as sentences.
     pub warnings: Vec<String>,
 }
 
 /// Reads the order in this file.
-pub fn read_order(path: &Path, stock: &Stock) -> Result<Kept, Refusal> {
+pub fn read_order(path: &Path, stock: &Stock) -> Result<SavedOrder, StoreError> {
     let name = name_of(path);
     let bytes = bytes_of(path)?;
     let (order, warnings) = read_text(text_of(&bytes, &name)?, &name, stock)?;
-    Ok(Kept { order, mark: FileMark::of_bytes(&bytes), warnings })
+    Ok(SavedOrder { order, stamp: FileStamp::of_bytes(&bytes), warnings })
 }
 
-/// Keeps the order in this file: completely, or the last version stays. `mark` is how the file looked when it was read;
-/// without one the file must not be there yet. What is returned is the mark for keeping it the next time.
-pub fn keep_order(path: &Path, order: &Order, mark: Option<&FileMark>) -> Result<FileMark, Refusal> {
+/// Keeps the order in this file: completely, or the last version stays. `stamp` is how the file looked when it was read;
+/// without one the file must not be there yet. What is returned is the stamp for keeping it the next time.
+pub fn save_order(path: &Path, order: &Order, stamp: Option<&FileStamp>) -> Result<FileStamp, StoreError> {
     let text = order_to_text(order);
-    says_the_same(&text, order).map_err(|why| Refusal::new(&name_of(path), Cause::NotTheSame(why)))?;
-    save(&RealDisk, path, text.as_bytes(), mark)
+    says_the_same(&text, order).map_err(|why| StoreError::new(&name_of(path), Cause::NotTheSame(why)))?;
+    save(&RealDisk, path, text.as_bytes(), stamp)
 }
 
 /// The order and what is worth a look in it, though it could be opened.
-fn read_text(text: &str, name: &str, stock: &Stock) -> Result<(Order, Vec<String>), Refusal> {
+fn read_text(text: &str, name: &str, stock: &Stock) -> Result<(Order, Vec<String>), StoreError> {
     let file: OrderFile = parse(text, name)?;
     let order = file.order(text, name, stock)?;
     let warnings = warnings(&order, stock);
@@ -145,11 +145,11 @@ pub(super) struct OrderFile {
     #[serde(skip_serializing_if = "Option::is_none")]
     kind: Option<KindLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    handed: Option<Said<Side>>,
+    handed: Option<Keyword<Side>>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pushes_chair: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
-    spared_arm: Option<Said<Side>>,
+    spared_arm: Option<Keyword<Side>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     allergies: Option<Vec<Text>>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
@@ -194,9 +194,9 @@ pub(super) struct OrderFile {
 #[derive(Debug, Default, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 struct WristLine {
-    side: Option<Said<Side>>,
+    side: Option<Keyword<Side>>,
     girth: Option<Girth>,
-    measured: Option<Said<Measured>>,
+    measured: Option<Keyword<Measured>>,
 }
 
 impl WristLine {
@@ -212,19 +212,19 @@ impl WristLine {
 
     fn of(wrist: &Wrist) -> Self {
         Self {
-            side: Some(Said(wrist.side)),
+            side: Some(Keyword(wrist.side)),
             girth: Some(Girth(wrist.girth.clone())),
-            measured: Some(Said(wrist.measured)),
+            measured: Some(Keyword(wrist.measured)),
         }
     }
 }
 
 impl OrderFile {
     /// The order that the lines of `text` say.
-    pub(super) fn order(&self, text: &str, name: &str, stock: &Stock) -> Result<Order, Refusal> {
-        let reader = Reader { text, name, stock };
+    pub(super) fn order(&self, text: &str, name: &str, stock: &Stock) -> Result<Order, StoreError> {
+        let reader = PieceReader { text, name, stock };
         let partner_text = about_lines::from_field(text, "partner_piece");
-        let partner = Reader { text: &partner_text, ..reader };
+        let partner = PieceReader { text: &partner_text, ..reader };
         Ok(Order {
             wearer: self.wearer.0.clone(),
             dance: self.dance.0.clone(),
@@ -301,9 +301,9 @@ impl OrderFile {
             partner: text(&people.partner),
             phone: text(&people.phone),
             kind: needs.kind.map(KindLine::of),
-            handed: needs.handed.map(Said),
+            handed: needs.handed.map(Keyword),
             pushes_chair: needs.pushes_chair,
-            spared_arm: needs.spared_arm.map(Said),
+            spared_arm: needs.spared_arm.map(Keyword),
             allergies: needs.allergies.as_ref().map(|things| things.iter().map(|t| text(t)).collect()),
             no_latex: needs.no_latex,
             no_snug_band: needs.no_snug_band,

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::time::{Duration, SystemTime};
 
 use super::order_file::read_order;
-use super::refusal::Refusal;
+use super::refusal::StoreError;
 use super::shop::Shop;
 use crate::book::{Order, ToFindOut, When, call_backs};
 use crate::stock::Stock;
@@ -40,7 +40,7 @@ pub struct OrderRow {
     /// When its file was last changed.
     pub modified: SystemTime,
     /// Why it could not be read.
-    pub refusal: Option<Refusal>,
+    pub refusal: Option<StoreError>,
 }
 
 /// The rows of all orders of a shop.
@@ -75,7 +75,7 @@ impl OrderIndex {
 
     /// Reads the orders that are new or changed since the last time and forgets those that are gone. Returns why files
     /// that were read this time could not be; such a file keeps a row under its own name.
-    pub fn refresh(&mut self, shop: &Shop) -> Vec<Refusal> {
+    pub fn refresh(&mut self, shop: &Shop) -> Vec<StoreError> {
         self.refresh_with(shop, SystemTime::now(), &mut |path| read_order(path, shop.stock()).map(|read| read.order))
     }
 
@@ -95,8 +95,8 @@ impl OrderIndex {
         &mut self,
         shop: &Shop,
         now: SystemTime,
-        read: &mut dyn FnMut(&Path) -> Result<Order, Refusal>,
-    ) -> Vec<Refusal> {
+        read: &mut dyn FnMut(&Path) -> Result<Order, StoreError>,
+    ) -> Vec<StoreError> {
         if !self.stock.as_ref().is_some_and(|stock| Arc::ptr_eq(stock, shop.stock()) || stock == shop.stock()) {
             self.read.clear();
         }
@@ -136,7 +136,7 @@ impl OrderRow {
         holds_words(&format!("{} {} {}", self.title, file_stem(&self.path), self.contact), search)
     }
 
-    fn of(path: &Path, modified: SystemTime, read: Result<Order, Refusal>) -> Self {
+    fn of(path: &Path, modified: SystemTime, read: Result<Order, StoreError>) -> Self {
         let path = path.to_owned();
         match read {
             Ok(order) => Self {
@@ -199,7 +199,7 @@ mod tests {
     }
 
     /// Refreshes, and returns which files were opened and what was refused.
-    fn opened(index: &mut OrderIndex, shop: &Shop) -> (Vec<String>, Vec<Refusal>) {
+    fn opened(index: &mut OrderIndex, shop: &Shop) -> (Vec<String>, Vec<StoreError>) {
         let mut opened = Vec::new();
         let refusals = index.refresh_with(shop, SystemTime::now(), &mut |path| {
             opened.push(file_stem(path));

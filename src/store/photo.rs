@@ -10,9 +10,9 @@ use image::metadata::Orientation;
 use image::{DynamicImage, GenericImageView, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
 
 use super::photo_profile::convert_to_srgb;
-use super::photo_refusal::{LONGEST_SIDE, MOST_MEGABYTES, PhotoTrouble};
+use super::photo_refusal::{LONGEST_SIDE, MOST_MEGABYTES, PhotoFault};
 use super::reading::{bytes_up_to, name_of};
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use crate::colour::{Photo, Rgb};
 
 /// The most memory that unpacking may take, bytes.
@@ -23,11 +23,11 @@ const MOST_BYTES: u64 = MOST_MEGABYTES << 20;
 const DONE: [f64; 3] = [0.05, 0.5, 0.6];
 
 /// The photo in a file; none when `progress`, which hears shares from 0 to 1, said to stop.
-pub fn read_photo(path: &Path, progress: &mut dyn FnMut(f64) -> ControlFlow<()>) -> Result<Option<Photo>, Refusal> {
+pub fn read_photo(path: &Path, progress: &mut dyn FnMut(f64) -> ControlFlow<()>) -> Result<Option<Photo>, StoreError> {
     if progress(0.0).is_break() {
         return Ok(None);
     }
-    let bytes = bytes_up_to(path, MOST_BYTES, Cause::Photo(PhotoTrouble::TooManyBytes))?;
+    let bytes = bytes_up_to(path, MOST_BYTES, Cause::Photo(PhotoFault::TooManyBytes))?;
     read_photo_bytes(&bytes, &name_of(path), progress)
 }
 
@@ -36,8 +36,8 @@ pub fn read_photo_bytes(
     bytes: &[u8],
     name: &str,
     progress: &mut dyn FnMut(f64) -> ControlFlow<()>,
-) -> Result<Option<Photo>, Refusal> {
-    let refuse = |trouble| Refusal::new(name, Cause::Photo(trouble));
+) -> Result<Option<Photo>, StoreError> {
+    let refuse = |trouble| StoreError::new(name, Cause::Photo(trouble));
     if progress(DONE[0]).is_break() {
         return Ok(None);
     }
@@ -66,15 +66,15 @@ struct DecodedPhoto {
     profile: Option<Vec<u8>>,
 }
 
-fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoTrouble> {
+fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoFault> {
     if bytes.is_empty() {
-        return Err(PhotoTrouble::Empty);
+        return Err(PhotoFault::Empty);
     }
     if bytes.len() as u64 > MOST_BYTES {
-        return Err(PhotoTrouble::TooManyBytes);
+        return Err(PhotoFault::TooManyBytes);
     }
     let format = image::guess_format(bytes).ok().filter(|f| matches!(f, ImageFormat::Jpeg | ImageFormat::Png));
-    let format = format.ok_or(PhotoTrouble::NotAPhoto)?;
+    let format = format.ok_or(PhotoFault::NotAPhoto)?;
     let reader = |limits: Limits| {
         let mut reader = ImageReader::with_format(Cursor::new(bytes), format);
         reader.limits(limits);
@@ -84,16 +84,16 @@ fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoTrouble> {
     limits.max_alloc = Some(MOST_MEMORY);
     let (width, height) = reader(limits.clone()).into_dimensions().map_err(|e| trouble_of(&e))?;
     if width.max(height) > LONGEST_SIDE {
-        return Err(PhotoTrouble::TooManyPixels { width, height });
+        return Err(PhotoFault::TooManyPixels { width, height });
     }
     limits.max_image_width = Some(LONGEST_SIDE);
     limits.max_image_height = Some(LONGEST_SIDE);
     if format == ImageFormat::Jpeg && !ends(bytes) {
-        return Err(PhotoTrouble::CutShort);
+        return Err(PhotoFault::CutShort);
     }
     let mut decoder = reader(limits.clone()).into_decoder().map_err(|e| trouble_of(&e))?;
     if decoder.total_bytes() > MOST_MEMORY {
-        return Err(PhotoTrouble::TooMuchMemory);
+        return Err(PhotoFault::TooMuchMemory);
     }
     let way_up = decoder.orientation().unwrap_or(Orientation::NoTransforms);
     // A profile that cannot even be taken out of the file is one that cannot be read.
@@ -102,12 +102,12 @@ fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoTrouble> {
     Ok(DecodedPhoto { image, way_up, profile })
 }
 
-fn trouble_of(why: &ImageError) -> PhotoTrouble {
+fn trouble_of(why: &ImageError) -> PhotoFault {
     match why {
-        ImageError::Limits(_) => PhotoTrouble::TooMuchMemory,
-        ImageError::IoError(_) => PhotoTrouble::CutShort,
-        ImageError::Unsupported(_) => PhotoTrouble::NotAPhoto,
-        _ => PhotoTrouble::Damaged,
+        ImageError::Limits(_) => PhotoFault::TooMuchMemory,
+        ImageError::IoError(_) => PhotoFault::CutShort,
+        ImageError::Unsupported(_) => PhotoFault::NotAPhoto,
+        _ => PhotoFault::Damaged,
     }
 }
 

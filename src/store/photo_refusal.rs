@@ -2,7 +2,7 @@
 
 /// What is the matter with a photo.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PhotoTrouble {
+pub enum PhotoFault {
     /// Nothing in it.
     Empty,
     /// Neither PNG nor JPEG.
@@ -29,7 +29,7 @@ pub(super) const MOST_MEGABYTES: u64 = 40;
 /// The longest side that is read, pixels. Our choice: more than any phone, and what a screen could never show.
 pub(super) const LONGEST_SIDE: u32 = 12_000;
 
-impl PhotoTrouble {
+impl PhotoFault {
     pub(super) fn why(self) -> String {
         match self {
             Self::Empty => "there is nothing in it".into(),

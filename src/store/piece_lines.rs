@@ -3,11 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::bow_lines::{self, BowLine};
-use super::figures::{Axis, Number, PartSize, Place, Text, Turn};
+use super::figures::{Angle, Axis, Number, Offset, PartSize, Text};
 use super::reading::{line_with, nth_line_with};
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use super::wishes_line::WishesLine;
-use super::words::Said;
+use super::words::Keyword;
 use crate::geometry::Point;
 use crate::piece::{Fixing, Footprint, Level, Part, PartId, Piece, Worn};
 use crate::stock::{Role, Stock, StockId};
@@ -22,11 +22,11 @@ const USUAL_OFFSET_MM: f64 = 50.0;
 #[derive(Debug, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct PieceLine {
-    worn: Option<Said<Worn>>,
+    worn: Option<Keyword<Worn>>,
     oval: OvalLine,
     #[serde(skip_serializing_if = "Option::is_none")]
     band: Option<Text>,
-    fixing: Option<Said<Fixing>>,
+    fixing: Option<Keyword<Fixing>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     bow: Option<BowLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -40,7 +40,7 @@ pub(super) struct PieceLine {
 struct OvalLine {
     length: Axis,
     width: Axis,
-    offset: Option<Place>,
+    offset: Option<Offset>,
 }
 
 /// A part as a file holds it.
@@ -50,15 +50,15 @@ pub(super) struct PartLine {
     id: Option<Number>,
     stock: Text,
     colour: Option<Text>,
-    at: (Place, Place),
+    at: (Offset, Offset),
     #[serde(skip_serializing_if = "Option::is_none")]
-    turn: Option<Turn>,
+    turn: Option<Angle>,
     #[serde(skip_serializing_if = "Option::is_none")]
     size: Option<PartSize>,
-    level: Option<Said<Level>>,
+    level: Option<Keyword<Level>>,
     #[serde(default, skip_serializing_if = "is_no")]
     locked: bool,
-    role: Option<Said<Role>>,
+    role: Option<Keyword<Role>>,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]
@@ -67,15 +67,15 @@ fn is_no(answer: &bool) -> bool {
 }
 
 /// Turns the lines of a file into a piece.
-pub(super) struct Reader<'a> {
+pub(super) struct PieceReader<'a> {
     pub(super) text: &'a str,
     pub(super) name: &'a str,
     pub(super) stock: &'a Stock,
 }
 
-impl Reader<'_> {
+impl PieceReader<'_> {
     /// The piece of a line, or what is wrong with it.
-    pub(super) fn piece(&self, line: &PieceLine) -> Result<Piece, Refusal> {
+    pub(super) fn piece(&self, line: &PieceLine) -> Result<Piece, StoreError> {
         let oval = &line.oval;
         let footprint = Footprint {
             length_mm: oval.length.0,
@@ -84,24 +84,24 @@ impl Reader<'_> {
         };
         let bow = line.bow.as_ref().map(|b| b.bow(self.stock));
         if let Some(cause) = bow.as_ref().and_then(|b| bow_lines::fault(b, self.stock)) {
-            return Err(Refusal::at(self.name, line_with(self.text, "bow", ""), cause));
+            return Err(StoreError::at(self.name, line_with(self.text, "bow", ""), cause));
         }
         let band = self.band(line)?;
         let fixing = line.fixing.map_or(Fixing::Glued, |f| f.0);
         let worn = line.worn.map_or(Worn::Wrist, |w| w.0);
         let mut piece = Piece::restore(worn, footprint, self.parts(&line.parts)?)
-            .map_err(|refusal| Refusal::at(self.name, None, Cause::Value(refusal.to_string())))?;
+            .map_err(|refusal| StoreError::at(self.name, None, Cause::Value(refusal.to_string())))?;
         piece.band = band;
         piece.bow = bow;
         piece.fixing = fixing;
         if let Some(wishes) = &line.wishes {
             let line = || line_with(self.text, "set_aside", "");
-            piece.wishes = wishes.wishes().map_err(|cause| Refusal::at(self.name, line(), cause))?;
+            piece.wishes = wishes.wishes().map_err(|cause| StoreError::at(self.name, line(), cause))?;
         }
         Ok(piece)
     }
 
-    fn band(&self, line: &PieceLine) -> Result<Option<StockId>, Refusal> {
+    fn band(&self, line: &PieceLine) -> Result<Option<StockId>, StoreError> {
         let Some(name) = &line.band else { return Ok(None) };
         let id = StockId::new(&name.0);
         if self.stock.band(&id).is_some() {
@@ -109,12 +109,12 @@ impl Reader<'_> {
         }
         let near = super::nearest::nearest(&name.0, self.stock.bands().iter().map(|b| b.id.as_str()));
         let cause = Cause::NotInStock { what: "band", found: name.0.clone(), near };
-        Err(Refusal::at(self.name, line_with(self.text, "band", ""), cause))
+        Err(StoreError::at(self.name, line_with(self.text, "band", ""), cause))
     }
 
-    fn parts(&self, lines: &[PartLine]) -> Result<Vec<Part>, Refusal> {
+    fn parts(&self, lines: &[PartLine]) -> Result<Vec<Part>, StoreError> {
         if lines.len() > MOST_PARTS {
-            return Err(Refusal::new(self.name, Cause::TooManyParts(lines.len())));
+            return Err(StoreError::new(self.name, Cause::TooManyParts(lines.len())));
         }
         let mut next = lines.iter().filter_map(|l| l.id).map(|n| n.whole()).max().unwrap_or(0);
         let mut given = std::collections::BTreeSet::new();
@@ -129,14 +129,14 @@ impl Reader<'_> {
             );
             if !given.insert(number) {
                 let again = nth_line_with(self.text, "id", &number.to_string(), 1);
-                return Err(Refusal::at(self.name, again, Cause::Twice { what: "id", name: number.to_string() }));
+                return Err(StoreError::at(self.name, again, Cause::Twice { what: "id", name: number.to_string() }));
             }
             parts.push(self.part(line, i, number)?);
         }
         Ok(parts)
     }
 
-    fn part(&self, line: &PartLine, place: usize, number: u32) -> Result<Part, Refusal> {
+    fn part(&self, line: &PartLine, place: usize, number: u32) -> Result<Part, StoreError> {
         let stock = StockId::new(&line.stock.0);
         let known = self.stock.botanical(&stock);
         let usual = known.and_then(|b| b.colours.first()).map_or("", |c| c.name.as_str());
@@ -145,7 +145,7 @@ impl Reader<'_> {
         let (Some(botanical), None) = (known, &fault) else {
             let cause =
                 fault.unwrap_or(Cause::NotInStock { what: "flower", found: line.stock.0.clone(), near: vec![] });
-            return Err(Refusal::at(self.name, nth_line_with(self.text, "stock", "", place), cause));
+            return Err(StoreError::at(self.name, nth_line_with(self.text, "stock", "", place), cause));
         };
         let role = line.role.map_or(botanical.role, |r| r.0);
         Ok(Part {
@@ -174,14 +174,14 @@ impl PieceLine {
     pub(super) fn of(piece: &Piece) -> Self {
         let Footprint { length_mm, width_mm, offset_mm } = piece.footprint;
         Self {
-            worn: Some(Said(piece.worn)),
+            worn: Some(Keyword(piece.worn)),
             oval: OvalLine {
                 length: Axis::new(length_mm),
                 width: Axis::new(width_mm),
-                offset: Some(Place::new(offset_mm)),
+                offset: Some(Offset::new(offset_mm)),
             },
             band: piece.band.as_ref().map(|b| Text(b.to_string())),
-            fixing: Some(Said(piece.fixing)),
+            fixing: Some(Keyword(piece.fixing)),
             wishes: WishesLine::of(&piece.wishes),
             bow: piece.bow.as_ref().map(BowLine::of),
             parts: piece.parts().iter().map(PartLine::of).collect(),
@@ -195,12 +195,12 @@ impl PartLine {
             id: Some(Number::new(f64::from(part.id.0))),
             stock: Text(part.stock.to_string()),
             colour: Some(Text(part.colour.to_string())),
-            at: (Place::new(part.centre.x), Place::new(part.centre.y)),
-            turn: (part.turn_rad != 0.0).then(|| Turn::new(degrees(part.turn_rad))),
+            at: (Offset::new(part.centre.x), Offset::new(part.centre.y)),
+            turn: (part.turn_rad != 0.0).then(|| Angle::new(degrees(part.turn_rad))),
             size: part.size_mm.map(PartSize::new),
-            level: Some(Said(part.level)),
+            level: Some(Keyword(part.level)),
             locked: part.locked,
-            role: Some(Said(part.role)),
+            role: Some(Keyword(part.role)),
         }
     }
 }

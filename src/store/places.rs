@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use super::samples;
 use super::saving::{RealDisk, save};
 use super::shop::{Shop, file_name_of, make_folder};
@@ -11,16 +11,16 @@ use crate::units::holds_words;
 
 impl Shop {
     /// The shop in the folder that the computer gives this program; none before anybody has begun one there.
-    pub fn own(folder: &Path) -> Result<Option<Self>, Refusal> {
+    pub fn own(folder: &Path) -> Result<Option<Self>, StoreError> {
         if folder.join("shop.ron").exists() {
-            return Self::open(folder).or_else(|refusal| Ok(Self::standing_in(folder, &refusal))).map(Some);
+            return Self::open(folder).or_else(|refusal| Ok(Self::fallback(folder, &refusal))).map(Some);
         }
         // Orders without a shop.ron are somebody's work: they get one again, and no question about it.
         if folder.join("orders").is_dir() { Self::begin(folder, "").map(Some) } else { Ok(None) }
     }
 
     /// The demo shop, laid out in a folder that has no shop yet.
-    pub fn begin_with_samples(folder: &Path) -> Result<Self, Refusal> {
+    pub fn begin_with_samples(folder: &Path) -> Result<Self, StoreError> {
         samples::write_into(folder)?;
         Self::open(folder)
     }
@@ -49,22 +49,22 @@ impl Shop {
     }
 
     /// A file for an order that has none yet.
-    pub fn new_order_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
-        self.place_for(order).ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))
+    pub fn new_order_file(&self, order: &Order) -> Result<PathBuf, StoreError> {
+        self.place_for(order).ok_or_else(|| StoreError::new(&order.title(), Cause::NoPlace))
     }
 
     /// A file for a picture of an order; the one before it is not written over.
-    pub fn new_picture_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
-        let folder = self.folder().ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))?.join("pictures");
+    pub fn new_picture_file(&self, order: &Order) -> Result<PathBuf, StoreError> {
+        let folder = self.folder().ok_or_else(|| StoreError::new(&order.title(), Cause::NoPlace))?.join("pictures");
         make_folder(&folder)?;
         let name = file_name_of(&format!("{} {}", order.wearer, order.size.as_deref().unwrap_or("")));
         let nth = |n: u32| folder.join(if n == 1 { format!("{name}.png") } else { format!("{name}-{n}.png") });
-        (1..10_000).map(nth).find(|p| !p.exists()).ok_or_else(|| Refusal::new(&name, Cause::AlreadyThere))
+        (1..10_000).map(nth).find(|p| !p.exists()).ok_or_else(|| StoreError::new(&name, Cause::AlreadyThere))
     }
 
     /// A file for the quote slip of an order, as PDF; its picture goes beside it. The one before it is not written over.
-    pub fn new_slip_file(&self, order: &Order) -> Result<PathBuf, Refusal> {
-        let folder = self.folder().ok_or_else(|| Refusal::new(&order.title(), Cause::NoPlace))?.join("papers");
+    pub fn new_slip_file(&self, order: &Order) -> Result<PathBuf, StoreError> {
+        let folder = self.folder().ok_or_else(|| StoreError::new(&order.title(), Cause::NoPlace))?.join("papers");
         make_folder(&folder)?;
         let name = file_name_of(&format!("{} {}", order.wearer, order.size.as_deref().unwrap_or("")));
         let nth = |n: u32| {
@@ -72,12 +72,12 @@ impl Shop {
             folder.join(format!("{name}-quote-slip{number}.pdf"))
         };
         let is_free = |p: &PathBuf| !p.exists() && !p.with_extension("png").exists();
-        (1..10_000).map(nth).find(is_free).ok_or_else(|| Refusal::new(&name, Cause::AlreadyThere))
+        (1..10_000).map(nth).find(is_free).ok_or_else(|| StoreError::new(&name, Cause::AlreadyThere))
     }
 
     /// The folder for the papers of the order of this name. Papers made before are written over: they can be made anew.
-    pub fn papers_folder(&self, name: &str) -> Result<PathBuf, Refusal> {
-        let folder = self.folder().ok_or_else(|| Refusal::new(name, Cause::NoPlace))?.join("papers").join(name);
+    pub fn papers_folder(&self, name: &str) -> Result<PathBuf, StoreError> {
+        let folder = self.folder().ok_or_else(|| StoreError::new(name, Cause::NoPlace))?.join("papers").join(name);
         make_folder(&folder)?;
         Ok(folder)
     }
@@ -89,7 +89,7 @@ impl Shop {
 }
 
 /// Puts bytes into a file, over what stands there, completely or not at all.
-pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    let mark = super::FileMark::of_file(path)?;
-    save(&RealDisk, path, bytes, mark.as_ref()).map(|_| ())
+pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    let stamp = super::FileStamp::of_file(path)?;
+    save(&RealDisk, path, bytes, stamp.as_ref()).map(|_| ())
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::figures::{Amount, Count, Money, Percent, Share, Text};
-use super::words::Said;
+use super::words::Keyword;
 use crate::piece::{Making, PriceRule, Tax, TaxHow};
 
 /// The rule from cost to price as a style holds it.
@@ -16,7 +16,7 @@ pub(super) struct PricesLine {
     round_up_to: Option<Money>,
     currency: Option<Text>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    tax: Option<TaxLine>,
+    tax: Option<TaxRuleLine>,
     deposit: Option<Share>,
     rush: Option<Share>,
     holds_days: Option<Count>,
@@ -25,11 +25,11 @@ pub(super) struct PricesLine {
 /// `(name: "Sales tax", percent: 8.25, how: added)`; a percentage of nothing is no tax.
 #[derive(Clone, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct TaxLine {
+struct TaxRuleLine {
     #[serde(default)]
     name: Text,
     percent: Percent,
-    how: Said<TaxHow>,
+    how: Keyword<TaxHow>,
 }
 
 #[derive(Clone, Copy, Deserialize, Serialize)]
@@ -74,7 +74,7 @@ impl PricesLine {
             }),
             round_up_to: Some(Money(prices.round_up_to)),
             currency: Some(Text(prices.currency.clone())),
-            tax: prices.tax.as_ref().map(TaxLine::of),
+            tax: prices.tax.as_ref().map(TaxRuleLine::of),
             deposit: Some(Share::new(prices.deposit)),
             rush: Some(Share::new(prices.rush)),
             holds_days: Some(Count::new(f64::from(prices.holds_days))),
@@ -82,14 +82,14 @@ impl PricesLine {
     }
 }
 
-impl TaxLine {
+impl TaxRuleLine {
     fn tax(&self) -> Option<Tax> {
         let name = if self.name.is_empty() { "Tax" } else { &self.name.0 };
         (self.percent.0 > 0.0).then(|| Tax { name: name.to_owned(), percent: self.percent.0, how: self.how.0 })
     }
 
     fn of(tax: &Tax) -> Self {
-        Self { name: Text(tax.name.clone()), percent: Percent::new(tax.percent), how: Said(tax.how) }
+        Self { name: Text(tax.name.clone()), percent: Percent::new(tax.percent), how: Keyword(tax.how) }
     }
 }
 

@@ -10,7 +10,7 @@ use ron::extensions::Extensions;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::refusal::{Cause, KNOWN_VERSION, Line, Refusal};
+use super::refusal::{Cause, FileLine, KNOWN_VERSION, StoreError};
 
 /// The most that is read of any file. Our choice: a piece of a thousand parts takes about 0.2 MB.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;
@@ -22,13 +22,13 @@ const DEEPEST: usize = 64;
 const LINE_SHOWN: usize = 100;
 
 /// All of a file, after looking at what it is.
-pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, Refusal> {
+pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, StoreError> {
     bytes_up_to(path, MOST_BYTES, Cause::TooBig)
 }
 
 /// All of a file of at most so many bytes; `too_big` is why more are not read.
-pub(super) fn bytes_up_to(path: &Path, most: u64, too_big: Cause) -> Result<Vec<u8>, Refusal> {
-    let refuse = |cause| Refusal::new(&name_of(path), cause);
+pub(super) fn bytes_up_to(path: &Path, most: u64, too_big: Cause) -> Result<Vec<u8>, StoreError> {
+    let refuse = |cause| StoreError::new(&name_of(path), cause);
     let trouble = |e| refuse(Cause::of_reading(&e));
     let what = fs::metadata(path).map_err(trouble)?;
     if what.is_dir() {
@@ -48,32 +48,32 @@ pub(super) fn name_of(path: &Path) -> String {
 }
 
 /// The text in these bytes, without a byte order mark.
-pub(super) fn text_of<'a>(bytes: &'a [u8], name: &str) -> Result<&'a str, Refusal> {
+pub(super) fn text_of<'a>(bytes: &'a [u8], name: &str) -> Result<&'a str, StoreError> {
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return Err(Refusal::new(name, Cause::WideText));
+        return Err(StoreError::new(name, Cause::WideText));
     }
-    std::str::from_utf8(bytes).map(without_mark).map_err(|e| {
+    std::str::from_utf8(bytes).map(without_bom).map_err(|e| {
         let number = bytes[..e.valid_up_to()].split(|&b| b == b'\n').count();
-        Refusal::at(name, Some(Line { number, text: String::new() }), Cause::NotText)
+        StoreError::at(name, Some(FileLine { number, text: String::new() }), Cause::NotText)
     })
 }
 
-fn without_mark(text: &str) -> &str {
+fn without_bom(text: &str) -> &str {
     text.strip_prefix('\u{feff}').unwrap_or(text)
 }
 
 /// The value that `text` says. Its version is looked at first, so that a newer file is told as such.
-pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, Refusal> {
-    let text = without_mark(text);
+pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, StoreError> {
+    let text = without_bom(text);
     if text.len() as u64 > MOST_BYTES {
-        return Err(Refusal::new(name, Cause::TooBig));
+        return Err(StoreError::new(name, Cause::TooBig));
     }
     if text.trim().is_empty() {
-        return Err(Refusal::new(name, Cause::Empty));
+        return Err(StoreError::new(name, Cause::Empty));
     }
     let options =
         ron::Options::default().with_recursion_limit(DEEPEST).with_default_extension(Extensions::IMPLICIT_SOME);
-    let head = options.from_str::<Head>(text);
+    let head = options.from_str::<FileHead>(text);
     match &head {
         Ok(head) => check_version(head.version, text, name)?,
         Err(e) if e.code == ron::Error::ExceededRecursionLimit => return Err(refused(e, text, name)),
@@ -86,14 +86,14 @@ pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, Re
 
 /// What every file begins with; the rest is passed over.
 #[derive(Deserialize)]
-struct Head {
+struct FileHead {
     version: Option<u64>,
 }
 
-fn check_version(version: Option<u64>, text: &str, name: &str) -> Result<(), Refusal> {
-    let at_it = |cause| Err(Refusal::at(name, line_with(text, "version", ""), cause));
+fn check_version(version: Option<u64>, text: &str, name: &str) -> Result<(), StoreError> {
+    let at_it = |cause| Err(StoreError::at(name, line_with(text, "version", ""), cause));
     match version {
-        None => Err(Refusal::new(name, Cause::NoVersion)),
+        None => Err(StoreError::new(name, Cause::NoVersion)),
         Some(0) => at_it(Cause::NoSuchVersion(0)),
         Some(newer) if newer > KNOWN_VERSION => at_it(Cause::Newer(newer)),
         Some(_) => Ok(()),
@@ -101,7 +101,7 @@ fn check_version(version: Option<u64>, text: &str, name: &str) -> Result<(), Ref
 }
 
 /// The parser's answer in plain words, with the line it points at.
-fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> Refusal {
+fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> StoreError {
     let owned = |names: &[&str]| names.iter().map(|&n| n.to_owned()).collect();
     let cause = match &e.code {
         ron::Error::ExceededRecursionLimit => Cause::Nested,
@@ -116,7 +116,7 @@ fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> Refusal {
         ron::Error::Message(sentence) => Cause::Value(sentence.clone()),
         code => Cause::Form(form(code)),
     };
-    Refusal::at(name, line_at(text, e.span.end.line), cause)
+    StoreError::at(name, line_at(text, e.span.end.line), cause)
 }
 
 /// What the writing lacks, in words.
@@ -173,23 +173,23 @@ fn plain(found: &str) -> String {
     known.unwrap_or_else(|| "something else".to_owned()).replace('`', "")
 }
 
-/// Line `number` of a text, cut to a readable length.
-pub(super) fn line_at(text: &str, number: usize) -> Option<Line> {
+/// FileLine `number` of a text, cut to a readable length.
+pub(super) fn line_at(text: &str, number: usize) -> Option<FileLine> {
     let line = text.lines().nth(number.checked_sub(1)?).unwrap_or("").trim();
     let mut shown: String = line.chars().filter(|c| !c.is_control()).take(LINE_SHOWN).collect();
     if line.chars().count() > LINE_SHOWN {
         shown.push('\u{2026}');
     }
-    Some(Line { number, text: shown })
+    Some(FileLine { number, text: shown })
 }
 
 /// The first line on which `field` holds `value` (any value when empty); remarks at the start of a line are passed over.
-pub(super) fn line_with(text: &str, field: &str, value: &str) -> Option<Line> {
+pub(super) fn line_with(text: &str, field: &str, value: &str) -> Option<FileLine> {
     nth_line_with(text, field, value, 0)
 }
 
 /// The line on which `field` holds `value` for the time after `passed` others.
-pub(super) fn nth_line_with(text: &str, field: &str, value: &str, passed: usize) -> Option<Line> {
+pub(super) fn nth_line_with(text: &str, field: &str, value: &str, passed: usize) -> Option<FileLine> {
     let holds = |line: &str| {
         line.match_indices(field)
             .filter(|(at, _)| !line[..*at].ends_with(|c: char| c.is_alphanumeric() || c == '_'))

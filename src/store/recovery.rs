@@ -11,11 +11,11 @@ use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant, SystemTime};
 
-use super::locks::{Hold, Lock};
+use super::locks::{LockState, OrderLock};
 use super::order_file::{order_from_text, order_to_text, read_order};
 use super::places::write_bytes;
 use super::reading::{bytes_of, name_of, text_of};
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use super::shop::make_folder;
 use crate::book::Order;
 use crate::stock::Stock;
@@ -33,19 +33,19 @@ const OF: &str = "// of: ";
 #[derive(Debug)]
 pub struct Recovery {
     path: PathBuf,
-    to_worker: Option<Sender<Message>>,
+    to_worker: Option<Sender<CopyMessage>>,
     worker: Option<JoinHandle<()>>,
-    _lock: Lock,
+    _lock: OrderLock,
 }
 
-enum Message {
+enum CopyMessage {
     Changed {
         order: Arc<Order>,
         of: Option<PathBuf>,
     },
-    Kept,
+    Saved,
     /// Write at once, and answer whether nothing is only in memory any more.
-    Now(Sender<bool>),
+    Flush(Sender<bool>),
 }
 
 /// A copy that a dead window left.
@@ -60,19 +60,19 @@ pub struct LeftOver {
     /// When it was written.
     pub at: SystemTime,
     /// Whether its file was written again after that.
-    pub kept_since: bool,
+    pub saved_since: bool,
 }
 
 impl Recovery {
     /// Begins a copy in `folder`, which is made if need be. Refused when it cannot be written or locked there.
-    pub fn begin(folder: &Path) -> Result<Self, Refusal> {
+    pub fn begin(folder: &Path) -> Result<Self, StoreError> {
         make_folder(folder)?;
         let places = (1..=MOST_WINDOWS).map(|n| folder.join(format!("window-{n}.ron")));
-        let free = places.filter(|path| !path.exists()).find_map(|path| match Lock::ask(&path) {
-            Hold::Ours(lock) => Some((path, lock)),
-            Hold::Elsewhere | Hold::NoLocks => None,
+        let free = places.filter(|path| !path.exists()).find_map(|path| match OrderLock::try_acquire(&path) {
+            LockState::Acquired(lock) => Some((path, lock)),
+            LockState::HeldElsewhere | LockState::Unsupported => None,
         });
-        let (path, lock) = free.ok_or_else(|| Refusal::new(&name_of(folder), Cause::ReadOnlyFolder))?;
+        let (path, lock) = free.ok_or_else(|| StoreError::new(&name_of(folder), Cause::ReadOnlyFolder))?;
         let (to_worker, from_window) = channel();
         let target = path.clone();
         let worker = std::thread::Builder::new().spawn(move || work(&from_window, &target, WITHIN)).ok();
@@ -87,29 +87,29 @@ impl Recovery {
     /// The order has changed; it is written within ten seconds. `of` is the file it belongs to. Costs no more than a
     /// pointer.
     pub fn changed(&self, order: &Arc<Order>, of: Option<&Path>) {
-        self.tell(Message::Changed { order: Arc::clone(order), of: of.map(Path::to_path_buf) });
+        self.send(CopyMessage::Changed { order: Arc::clone(order), of: of.map(Path::to_path_buf) });
     }
 
     /// The order is kept in its own file; the copy goes.
-    pub fn kept(&self) {
-        self.tell(Message::Kept);
+    pub fn saved(&self) {
+        self.send(CopyMessage::Saved);
     }
 
     /// Writes at once: before something risky, or when the window loses the keyboard.
-    pub fn now(&self) {
+    pub fn flush(&self) {
         let (answer, _) = channel();
-        self.tell(Message::Now(answer));
+        self.send(CopyMessage::Flush(answer));
     }
 
     /// Writes at once and waits for it: about the time of one keeping. `false` when what waited could not be
     /// written.
-    pub fn written(&self) -> bool {
+    pub fn flush_and_wait(&self) -> bool {
         let (answer, answered) = channel();
-        self.tell(Message::Now(answer));
+        self.send(CopyMessage::Flush(answer));
         answered.recv().unwrap_or(false)
     }
 
-    fn tell(&self, message: Message) {
+    fn send(&self, message: CopyMessage) {
         // A worker that is gone cannot be told; keeping still works without it.
         drop(self.to_worker.as_ref().map(|worker| worker.send(message)));
     }
@@ -124,7 +124,7 @@ impl Drop for Recovery {
 }
 
 /// Waits for changes and writes the last one when its time has come.
-fn work(from_window: &Receiver<Message>, target: &Path, within: Duration) {
+fn work(from_window: &Receiver<CopyMessage>, target: &Path, within: Duration) {
     let mut waiting: Option<(Arc<Order>, Option<PathBuf>, Instant)> = None;
     loop {
         let message = match &waiting {
@@ -132,16 +132,16 @@ fn work(from_window: &Receiver<Message>, target: &Path, within: Duration) {
             Some((_, _, due)) => from_window.recv_timeout(due.saturating_duration_since(Instant::now())),
         };
         match message {
-            Ok(Message::Changed { order, of }) => {
+            Ok(CopyMessage::Changed { order, of }) => {
                 let due = waiting.map_or_else(|| Instant::now() + within, |(_, _, due)| due);
                 waiting = Some((order, of, due));
             }
-            Ok(Message::Kept) => {
+            Ok(CopyMessage::Saved) => {
                 waiting = None;
                 // A copy that cannot be taken away says the same as what was kept, and is not offered.
                 drop(fs::remove_file(target));
             }
-            Ok(Message::Now(answer)) => {
+            Ok(CopyMessage::Flush(answer)) => {
                 let written = write(&mut waiting, target);
                 // Who asked need not wait for the answer.
                 answer.send(written).ok();
@@ -181,7 +181,7 @@ pub fn left_over(folder: &Path, stock: &Stock) -> Vec<LeftOver> {
 
 /// A copy whose window is dead and whose order differs from what is kept. What cannot be read is left alone.
 fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
-    let Hold::Ours(_lock) = Lock::ask(path) else { return None };
+    let LockState::Acquired(_lock) = OrderLock::try_acquire(path) else { return None };
     let name = name_of(path);
     let bytes = bytes_of(path).ok()?;
     let text = text_of(&bytes, &name).ok()?;
@@ -195,14 +195,14 @@ fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
     }
     let written = |path: &Path| fs::metadata(path).and_then(|m| m.modified()).ok();
     let at = written(path)?;
-    let kept_since = of.as_deref().and_then(written).is_some_and(|kept| kept > at);
-    Some(LeftOver { path: path.to_owned(), order, of, at, kept_since })
+    let saved_since = of.as_deref().and_then(written).is_some_and(|kept| kept > at);
+    Some(LeftOver { path: path.to_owned(), order, of, at, saved_since })
 }
 
 impl LeftOver {
     /// The copy was taken or is not wanted: it goes.
-    pub fn discard(&self) -> Result<(), Refusal> {
-        fs::remove_file(&self.path).map_err(|e| Refusal::new(&name_of(&self.path), Cause::of_keeping(&e)))
+    pub fn discard(&self) -> Result<(), StoreError> {
+        fs::remove_file(&self.path).map_err(|e| StoreError::new(&name_of(&self.path), Cause::of_saving(&e)))
     }
 }
 
@@ -210,7 +210,7 @@ impl LeftOver {
 mod tests {
     use super::*;
     use crate::book::Change;
-    use crate::store::{built_in_stock, keep_order};
+    use crate::store::{built_in_stock, save_order};
 
     fn order(wearer: &str, stock: &Stock) -> Arc<Order> {
         let blank = Order::blank(None, stock);
@@ -225,13 +225,13 @@ mod tests {
         let recovery = Recovery::begin(&copies).unwrap();
         recovery.changed(&order("Min", &stock), Some(&file));
         recovery.changed(&order("Mina", &stock), Some(&file));
-        assert!(recovery.written() && recovery.path().exists());
+        assert!(recovery.flush_and_wait() && recovery.path().exists());
         assert!(left_over(&copies, &stock).is_empty(), "its window lives");
         drop(recovery);
         let left = left_over(&copies, &stock);
         assert_eq!((left.len(), &left[0].order, left[0].of.as_deref()), (1, &*order("Mina", &stock), Some(&*file)));
         assert_eq!(left_over(&copies, &stock).len(), 1, "offered again until it is taken");
-        keep_order(&file, &left[0].order, None).unwrap();
+        save_order(&file, &left[0].order, None).unwrap();
         assert!(left_over(&copies, &stock).is_empty(), "it is kept now");
         assert!(!left[0].path.exists());
     }
@@ -241,8 +241,8 @@ mod tests {
         let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
         let recovery = Recovery::begin(folder.path()).unwrap();
         recovery.changed(&order("Mina", &stock), None);
-        recovery.now();
-        recovery.kept();
+        recovery.flush();
+        recovery.saved();
         let path = recovery.path().to_owned();
         drop(recovery);
         assert!(!path.exists() && left_over(folder.path(), &stock).is_empty());
@@ -254,7 +254,7 @@ mod tests {
         let (to_worker, from_window) = channel();
         let path = folder.path().join("window-1.ron");
         for wearer in ["M", "Mi", "Mina"] {
-            to_worker.send(Message::Changed { order: order(wearer, &stock), of: None }).unwrap();
+            to_worker.send(CopyMessage::Changed { order: order(wearer, &stock), of: None }).unwrap();
         }
         let mut waiting = Some((order("first", &stock), None, Instant::now()));
         assert!(write(&mut waiting, &path));

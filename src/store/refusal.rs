@@ -5,12 +5,12 @@
 use std::fmt;
 use std::io;
 
-use super::photo_refusal::PhotoTrouble;
+use super::photo_refusal::PhotoFault;
 use crate::units::mm_text;
 
 /// A line of a file, to show where it stopped.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct FileLine {
     /// Its number, from 1.
     pub number: usize,
     /// What it says, cut to a readable length.
@@ -19,11 +19,11 @@ pub struct Line {
 
 /// A file that could not be opened or kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
+pub struct StoreError {
     /// The file, as it was named.
     pub file: String,
     /// The line, where there is one.
-    pub line: Option<Box<Line>>,
+    pub line: Option<Box<FileLine>>,
     /// Why.
     pub cause: Cause,
 }
@@ -42,7 +42,7 @@ pub enum Cause {
     /// The disk answered something else, under the system's own number.
     Disk(Option<i32>),
     /// It cannot be read as a photo.
-    Photo(PhotoTrouble),
+    Photo(PhotoFault),
     /// More than is read.
     TooBig,
     /// Not UTF-8 text.
@@ -117,7 +117,7 @@ pub enum Cause {
     /// A folder has the name.
     FolderInTheWay,
     /// The disk answered something else while writing, under the system's own number.
-    DiskOnKeeping(Option<i32>),
+    DiskOnSaving(Option<i32>),
     /// The folder takes no new files.
     ReadOnlyFolder,
     /// The disk may only be read.
@@ -136,18 +136,18 @@ pub enum Cause {
     NotTheSame(String),
 }
 
-impl Refusal {
+impl StoreError {
     pub(super) fn new(file: &str, cause: Cause) -> Self {
         Self { file: file.to_owned(), line: None, cause }
     }
 
-    pub(super) fn at(file: &str, line: Option<Line>, cause: Cause) -> Self {
+    pub(super) fn at(file: &str, line: Option<FileLine>, cause: Cause) -> Self {
         Self { file: file.to_owned(), line: line.map(Box::new), cause }
     }
 
     /// What could not be done.
     pub fn what(&self) -> String {
-        let done = if self.cause.is_of_keeping() { "kept" } else { "opened" };
+        let done = if self.cause.is_of_saving() { "kept" } else { "opened" };
         format!("\u{201c}{}\u{201d} could not be {done}", self.file)
     }
 
@@ -162,7 +162,7 @@ impl Refusal {
     }
 }
 
-impl fmt::Display for Refusal {
+impl fmt::Display for StoreError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: ", self.what())?;
         if let Some(line) = &self.line {
@@ -170,13 +170,13 @@ impl fmt::Display for Refusal {
         }
         write!(f, "{}. {}", self.cause.why(), self.remedy())?;
         match &self.line {
-            Some(line) if !line.text.is_empty() => write!(f, " Line {} reads: {}", line.number, line.text),
+            Some(line) if !line.text.is_empty() => write!(f, " FileLine {} reads: {}", line.number, line.text),
             _ => Ok(()),
         }
     }
 }
 
-impl std::error::Error for Refusal {}
+impl std::error::Error for StoreError {}
 
 impl Cause {
     /// What reading ran into, from the kind of trouble and never from the system's own words.
@@ -190,7 +190,7 @@ impl Cause {
     }
 
     /// What writing ran into.
-    pub(super) fn of_keeping(trouble: &io::Error) -> Self {
+    pub(super) fn of_saving(trouble: &io::Error) -> Self {
         match trouble.kind() {
             io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::WriteZero => Self::Full,
             io::ErrorKind::PermissionDenied => Self::ReadOnlyFolder,
@@ -198,17 +198,17 @@ impl Cause {
             io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Self::FolderGone,
             io::ErrorKind::IsADirectory => Self::FolderInTheWay,
             io::ErrorKind::AlreadyExists => Self::AlreadyThere,
-            _ => Self::DiskOnKeeping(trouble.raw_os_error()),
+            _ => Self::DiskOnSaving(trouble.raw_os_error()),
         }
     }
 
-    fn is_of_keeping(&self) -> bool {
+    fn is_of_saving(&self) -> bool {
         matches!(
             self,
             Self::NoPlace
                 | Self::ReadOnly
                 | Self::FolderInTheWay
-                | Self::DiskOnKeeping(_)
+                | Self::DiskOnSaving(_)
                 | Self::ReadOnlyFolder
                 | Self::ReadOnlyDisk
                 | Self::Full
@@ -227,7 +227,7 @@ impl Cause {
             Self::NotAFile => "it is not an ordinary file".into(),
             Self::NotAllowed => "this computer does not let the program read it".into(),
             Self::Disk(number) => format!("the disk did not give it{}", system(*number)),
-            Self::DiskOnKeeping(number) => format!("the disk did not take it{}", system(*number)),
+            Self::DiskOnSaving(number) => format!("the disk did not take it{}", system(*number)),
             Self::FolderInTheWay => "a folder has that name".into(),
             Self::NoShop => "there is no shop.ron in that folder".into(),
             Self::Photo(trouble) => trouble.why(),
@@ -278,7 +278,7 @@ impl Cause {
             Self::NotAFile | Self::TooBig => "Choose a file that was kept with this program.".into(),
             Self::NotAllowed => "Allow reading it, or copy it to a folder of your own.".into(),
             Self::Disk(_) => "Check that the disk is connected, then try again.".into(),
-            Self::DiskOnKeeping(_) => "Keep it on another disk; the last kept version is safe.".into(),
+            Self::DiskOnSaving(_) => "Keep it on another disk; the last kept version is safe.".into(),
             Self::FolderInTheWay | Self::AlreadyThere => "Choose another name.".into(),
             Self::NoShop => "Choose the folder that holds shop.ron, or begin a new shop in an empty one.".into(),
             Self::NotText | Self::WideText => {
@@ -424,13 +424,13 @@ mod tests {
             Cause::NotAllowed,
             Cause::Disk(Some(5)),
             Cause::Disk(None),
-            Cause::Photo(PhotoTrouble::NotAPhoto),
-            Cause::Photo(PhotoTrouble::Empty),
-            Cause::Photo(PhotoTrouble::TooManyBytes),
-            Cause::Photo(PhotoTrouble::TooManyPixels { width: 20_000, height: 20_000 }),
-            Cause::Photo(PhotoTrouble::TooMuchMemory),
-            Cause::Photo(PhotoTrouble::CutShort),
-            Cause::Photo(PhotoTrouble::Damaged),
+            Cause::Photo(PhotoFault::NotAPhoto),
+            Cause::Photo(PhotoFault::Empty),
+            Cause::Photo(PhotoFault::TooManyBytes),
+            Cause::Photo(PhotoFault::TooManyPixels { width: 20_000, height: 20_000 }),
+            Cause::Photo(PhotoFault::TooMuchMemory),
+            Cause::Photo(PhotoFault::CutShort),
+            Cause::Photo(PhotoFault::Damaged),
             Cause::TooBig,
             Cause::NotText,
             Cause::WideText,
@@ -453,7 +453,7 @@ mod tests {
             Cause::NoShop,
             Cause::ReadOnly,
             Cause::FolderInTheWay,
-            Cause::DiskOnKeeping(Some(5)),
+            Cause::DiskOnSaving(Some(5)),
             Cause::ReadOnlyFolder,
             Cause::ReadOnlyDisk,
             Cause::Full,
@@ -468,7 +468,7 @@ mod tests {
     #[test]
     fn every_refusal_is_whole_sentences_in_words_of_the_house() {
         for cause in each() {
-            let said = Refusal::new("orders/a.ron", cause).to_string();
+            let said = StoreError::new("orders/a.ron", cause).to_string();
             assert!(said.starts_with("\u{201c}orders/a.ron\u{201d} could not be "), "{said}");
             assert!(said.ends_with('.'), "{said}");
             for slip in ["error", "invalid", "user", "  ", "..", ",.", ":."] {

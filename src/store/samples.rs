@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use super::saving::{RealDisk, save};
 use super::shop::make_folder;
 
@@ -49,10 +49,10 @@ pub fn orders() -> impl Iterator<Item = &'static Sample> {
 }
 
 /// Writes the demo shop into a folder, which is made if need be. Refused when a shop is there already.
-pub fn write_into(folder: &Path) -> Result<(), Refusal> {
+pub fn write_into(folder: &Path) -> Result<(), StoreError> {
     let taken = ALL.iter().map(|s| folder.join(s.path)).find(|p| p.exists());
     if let Some(taken) = taken {
-        return Err(Refusal::new(&taken.display().to_string(), Cause::AlreadyThere));
+        return Err(StoreError::new(&taken.display().to_string(), Cause::AlreadyThere));
     }
     make_folder(&folder.join("orders"))?;
     for sample in ALL {

@@ -14,7 +14,7 @@ use std::time::{Duration, SystemTime};
 use tempfile::NamedTempFile;
 
 use super::reading::name_of;
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 
 /// How the names of our temporary files begin.
 const PREFIX: &str = ".posywright-keeping-";
@@ -24,25 +24,25 @@ const LEFT_BEHIND: Duration = Duration::from_hours(24);
 
 /// How a file looked when it was read or written, to tell whether something else has changed it since.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct FileMark {
+pub struct FileStamp {
     length: u64,
     hash: u64,
 }
 
-impl FileMark {
-    /// The mark of a file with these bytes.
+impl FileStamp {
+    /// The stamp of a file with these bytes.
     pub(super) fn of_bytes(bytes: &[u8]) -> Self {
         let mut hasher = DefaultHasher::new();
         hasher.write(bytes);
         Self { length: bytes.len() as u64, hash: hasher.finish() }
     }
 
-    /// The mark of what stands at `path` now, if anything: for writing over it on purpose.
-    pub fn of_file(path: &Path) -> Result<Option<Self>, Refusal> {
+    /// The stamp of what stands at `path` now, if anything: for writing over it on purpose.
+    pub fn of_file(path: &Path) -> Result<Option<Self>, StoreError> {
         // However large it is: whoever reads it later has a limit, but it may always be written over.
         match super::reading::bytes_up_to(path, u64::MAX - 1, Cause::TooBig) {
             Ok(bytes) => Ok(Some(Self::of_bytes(&bytes))),
-            Err(Refusal { cause: Cause::NotThere, .. }) => Ok(None),
+            Err(StoreError { cause: Cause::NotThere, .. }) => Ok(None),
             Err(refusal) => Err(refusal),
         }
     }
@@ -115,10 +115,15 @@ impl Disk for RealDisk {
 }
 
 /// Puts `bytes` into the file at `path`, or leaves everything as it was and says why.
-pub(super) fn save(disk: &dyn Disk, path: &Path, bytes: &[u8], mark: Option<&FileMark>) -> Result<FileMark, Refusal> {
-    let refuse = |cause| Refusal::new(&name_of(path), cause);
-    let trouble = |e: io::Error| refuse(Cause::of_keeping(&e));
-    let (target, rights) = look_at(disk, path, mark).map_err(refuse)?;
+pub(super) fn save(
+    disk: &dyn Disk,
+    path: &Path,
+    bytes: &[u8],
+    stamp: Option<&FileStamp>,
+) -> Result<FileStamp, StoreError> {
+    let refuse = |cause| StoreError::new(&name_of(path), cause);
+    let trouble = |e: io::Error| refuse(Cause::of_saving(&e));
+    let (target, rights) = check_target(disk, path, stamp).map_err(refuse)?;
     let folder = target.parent().map_or_else(|| PathBuf::from("."), Path::to_path_buf);
     let mut temp = disk.temp_in(&folder).map_err(trouble)?;
     if let Some(rights) = rights {
@@ -129,12 +134,16 @@ pub(super) fn save(disk: &dyn Disk, path: &Path, bytes: &[u8], mark: Option<&Fil
     disk.put_in_place(temp, &target).map_err(trouble)?;
     // The new file is in place whatever the folder answers, and some network disks cannot answer at all.
     drop(disk.sync_folder(&folder));
-    Ok(FileMark::of_bytes(bytes))
+    Ok(FileStamp::of_bytes(bytes))
 }
 
 /// Where `path` leads, and the rights of the file that stands there, if one does and it may be replaced.
-fn look_at(disk: &dyn Disk, path: &Path, mark: Option<&FileMark>) -> Result<(PathBuf, Option<Permissions>), Cause> {
-    let of = |e: io::Error| Cause::of_keeping(&e);
+fn check_target(
+    disk: &dyn Disk,
+    path: &Path,
+    stamp: Option<&FileStamp>,
+) -> Result<(PathBuf, Option<Permissions>), Cause> {
+    let of = |e: io::Error| Cause::of_saving(&e);
     let target = match disk.canonical(path) {
         Ok(target) => target,
         Err(e) if e.kind() == io::ErrorKind::NotFound => return new_place(disk, path).map(|place| (place, None)),
@@ -144,11 +153,11 @@ fn look_at(disk: &dyn Disk, path: &Path, mark: Option<&FileMark>) -> Result<(Pat
     if status.is_dir() {
         return Err(Cause::FolderInTheWay);
     }
-    let Some(mark) = mark else { return Err(Cause::AlreadyThere) };
+    let Some(stamp) = stamp else { return Err(Cause::AlreadyThere) };
     if status.permissions().readonly() {
         return Err(Cause::ReadOnly);
     }
-    let is_same = status.len() == mark.length && FileMark::of_bytes(&disk.bytes(&target).map_err(of)?) == *mark;
+    let is_same = status.len() == stamp.length && FileStamp::of_bytes(&disk.bytes(&target).map_err(of)?) == *stamp;
     if is_same { Ok((target, Some(status.permissions()))) } else { Err(Cause::Changed) }
 }
 
@@ -162,11 +171,11 @@ fn new_place(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Cause> {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),
     };
-    disk.canonical(folder).map(|folder| folder.join(name)).map_err(|e| Cause::of_keeping(&e))
+    disk.canonical(folder).map(|folder| folder.join(name)).map_err(|e| Cause::of_saving(&e))
 }
 
 /// Takes away what a killed program left in `folder`. What cannot be taken away stays; it harms nobody.
-pub(super) fn sweep(folder: &Path, now: SystemTime) {
+pub(super) fn remove_stale_temps(folder: &Path, now: SystemTime) {
     let Ok(entries) = fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
         let is_ours = entry.file_name().to_string_lossy().starts_with(PREFIX);
@@ -243,11 +252,11 @@ mod tests {
         for n in 0..40 {
             fs::write(&path, old).unwrap();
             let disk = FailingDisk { left: Cell::new(n) };
-            let answer = save(&disk, &path, new, Some(&FileMark::of_bytes(old)));
+            let answer = save(&disk, &path, new, Some(&FileStamp::of_bytes(old)));
             let now = fs::read(&path).unwrap();
             assert_eq!(names_in(folder.path()), ["order.ron"], "step {n}: no litter");
             match answer {
-                Ok(mark) => assert_eq!((now.as_slice(), mark), (new, FileMark::of_bytes(new))),
+                Ok(stamp) => assert_eq!((now.as_slice(), stamp), (new, FileStamp::of_bytes(new))),
                 Err(refusal) => {
                     n_failed += 1;
                     assert_eq!((now.as_slice(), refusal.cause), (old, Cause::Full), "step {n}");
@@ -263,9 +272,9 @@ mod tests {
         for name in [".posywright-keeping-abc.tmp", "order.ron", ".other.tmp"] {
             fs::write(folder.path().join(name), "x").unwrap();
         }
-        sweep(folder.path(), SystemTime::now());
+        remove_stale_temps(folder.path(), SystemTime::now());
         assert_eq!(names_in(folder.path()).len(), 3);
-        sweep(folder.path(), SystemTime::now() + Duration::from_hours(25));
+        remove_stale_temps(folder.path(), SystemTime::now() + Duration::from_hours(25));
         let mut left = names_in(folder.path());
         left.sort();
         assert_eq!(left, [".other.tmp", "order.ron"]);

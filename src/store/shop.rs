@@ -9,10 +9,10 @@ use std::time::SystemTime;
 use serde::{Deserialize, Serialize};
 
 use super::figures::Text;
-use super::order_file::{Kept, read_order};
+use super::order_file::{SavedOrder, read_order};
 use super::reading::{bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, KNOWN_VERSION, Refusal};
-use super::saving::{FileMark, RealDisk, save, sweep};
+use super::refusal::{Cause, KNOWN_VERSION, StoreError};
+use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
 use crate::book::Order;
 use crate::piece::HouseStyle;
@@ -29,17 +29,17 @@ pub struct Shop {
     pub(super) stock: Arc<Stock>,
     pub(super) style: Arc<HouseStyle>,
     /// The file that the style was read from or kept in, as it was then.
-    pub(super) style_kept: Option<(PathBuf, FileMark)>,
+    pub(super) style_on_disk: Option<(PathBuf, FileStamp)>,
     warnings: Vec<String>,
 }
 
 /// An order in the shop's folder, or why it could not be opened.
 #[derive(Clone, Debug)]
-pub struct Entry {
+pub struct OrderEntry {
     /// Its file.
     pub path: PathBuf,
     /// The order.
-    pub order: Result<Kept, Refusal>,
+    pub order: Result<SavedOrder, StoreError>,
 }
 
 /// What `shop.ron` says.
@@ -62,17 +62,17 @@ impl Shop {
             name: String::new(),
             stock: Arc::new(built_in_stock()),
             style: Arc::new(built_in_style()),
-            style_kept: None,
+            style_on_disk: None,
             warnings: Vec::new(),
         }
     }
 
     /// The shop in this folder. Only a folder without a readable `shop.ron` is refused; a damaged list or style is stood
     /// in for by the built-in one, with a warning. Sweeps up what a killed program left behind.
-    pub fn open(folder: &Path) -> Result<Self, Refusal> {
+    pub fn open(folder: &Path) -> Result<Self, StoreError> {
         let file = folder.join(SHOP_FILE);
         let said = text_in(&file).map_err(|refusal| match refusal.cause {
-            Cause::NotThere => Refusal::new(&name_of(folder), Cause::NoShop),
+            Cause::NotThere => StoreError::new(&name_of(folder), Cause::NoShop),
             _ => refusal,
         })?;
         let said: ShopFile = parse(&said, &name_of(&file))?;
@@ -80,13 +80,13 @@ impl Shop {
         shop.read_stock(folder);
         shop.read_style(folder, said.style.as_ref().map(|s| s.0.as_str()));
         for swept in [folder.to_owned(), folder.join("orders"), folder.join("styles")] {
-            sweep(&swept, SystemTime::now());
+            remove_stale_temps(&swept, SystemTime::now());
         }
         Ok(shop)
     }
 
     /// The shop in a folder whose `shop.ron` cannot be read: the built-in list and style, and the orders that lie there.
-    pub(super) fn standing_in(folder: &Path, refusal: &Refusal) -> Self {
+    pub(super) fn fallback(folder: &Path, refusal: &StoreError) -> Self {
         let mut shop = Self { folder: Some(folder.to_owned()), ..Self::built_in() };
         shop.warn(refusal, "list and style");
         shop
@@ -100,11 +100,11 @@ impl Shop {
         let Some(folder) = orders.and_then(Path::parent).filter(|f| f.join(SHOP_FILE).exists()) else {
             return Self::built_in();
         };
-        Self::open(folder).unwrap_or_else(|refusal| Self::standing_in(folder, &refusal))
+        Self::open(folder).unwrap_or_else(|refusal| Self::fallback(folder, &refusal))
     }
 
     /// A new shop of this name in a folder that has none yet, which is made if need be.
-    pub fn begin(folder: &Path, name: &str) -> Result<Self, Refusal> {
+    pub fn begin(folder: &Path, name: &str) -> Result<Self, StoreError> {
         make_folder(&folder.join("orders"))?;
         let said = ShopFile { version: KNOWN_VERSION, name: Text(name.to_owned()), style: None };
         let text = super::writing::pretty(&said, 1);
@@ -134,8 +134,8 @@ impl Shop {
     }
 
     /// All orders by the names of their files. An order that cannot be opened is there with its refusal.
-    pub fn orders(&self) -> Vec<Entry> {
-        self.order_files().into_iter().map(|path| Entry { order: read_order(&path, &self.stock), path }).collect()
+    pub fn orders(&self) -> Vec<OrderEntry> {
+        self.order_files().into_iter().map(|path| OrderEntry { order: read_order(&path, &self.stock), path }).collect()
     }
 
     /// The files of its orders by their names, unopened.
@@ -164,7 +164,7 @@ impl Shop {
         let read = text_in(&file).and_then(|text| stock_from_text(&text, &name_of(&file), &self.stock));
         match read {
             Ok(stock) => self.stock = Arc::new(stock),
-            Err(Refusal { cause: Cause::NotThere, .. }) => {}
+            Err(StoreError { cause: Cause::NotThere, .. }) => {}
             Err(refusal) => self.warn(&refusal, "list"),
         }
     }
@@ -177,15 +177,15 @@ impl Shop {
         match read {
             Ok(style) => {
                 self.style = Arc::new(style);
-                let mark = FileMark::of_file(&file).ok().flatten();
-                self.style_kept = mark.map(|mark| (file, mark));
+                let stamp = FileStamp::of_file(&file).ok().flatten();
+                self.style_on_disk = stamp.map(|stamp| (file, stamp));
             }
             Err(refusal) => self.warn(&refusal, "style"),
         }
     }
 
     /// Writes into `shop.ron` which style the house has, unless it says so already.
-    pub(super) fn name_style(&self) -> Result<(), Refusal> {
+    pub(super) fn name_style(&self) -> Result<(), StoreError> {
         let Some(folder) = &self.folder else { return Ok(()) };
         let file = folder.join(SHOP_FILE);
         let mut said: ShopFile = parse(&text_in(&file)?, &name_of(&file))?;
@@ -194,22 +194,22 @@ impl Shop {
         }
         said.style = Some(Text(self.style.name.clone()));
         let text = super::writing::pretty(&said, 1);
-        save(&RealDisk, &file, text.as_bytes(), FileMark::of_file(&file)?.as_ref()).map(|_| ())
+        save(&RealDisk, &file, text.as_bytes(), FileStamp::of_file(&file)?.as_ref()).map(|_| ())
     }
 
-    fn warn(&mut self, refusal: &Refusal, what: &str) {
+    fn warn(&mut self, refusal: &StoreError, what: &str) {
         self.warnings.push(format!("{refusal} Until then the built-in {what} is used."));
     }
 }
 
-fn text_in(path: &Path) -> Result<String, Refusal> {
+fn text_in(path: &Path) -> Result<String, StoreError> {
     let bytes = bytes_of(path)?;
     text_of(&bytes, &name_of(path)).map(str::to_owned)
 }
 
 /// Makes a folder and those above it.
-pub fn make_folder(folder: &Path) -> Result<(), Refusal> {
-    fs::create_dir_all(folder).map_err(|e| Refusal::new(&name_of(folder), Cause::of_keeping(&e)))
+pub fn make_folder(folder: &Path) -> Result<(), StoreError> {
+    fs::create_dir_all(folder).map_err(|e| StoreError::new(&name_of(folder), Cause::of_saving(&e)))
 }
 
 /// Words as a file name for every system: letters and digits of any script, hyphens between; never one of the names that

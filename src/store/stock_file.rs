@@ -19,7 +19,7 @@ use std::path::Path;
 use serde::Deserialize;
 
 use super::reading::{bytes_of, line_with, name_of, nth_line_with, parse, text_of};
-use super::refusal::{Cause, Refusal};
+use super::refusal::{Cause, StoreError};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use crate::stock::{Stock, StockId};
 
@@ -33,20 +33,20 @@ pub fn built_in_stock() -> Stock {
 }
 
 /// `base`, changed by the lines that `text` holds. `name` is what the file is called in a refusal.
-pub fn stock_from_text(text: &str, name: &str, base: &Stock) -> Result<Stock, Refusal> {
+pub fn stock_from_text(text: &str, name: &str, base: &Stock) -> Result<Stock, StoreError> {
     let file: StockFile = parse(text, name)?;
-    let at = At { text, name };
-    let botanicals = at.merged(base.botanicals(), &file.botanicals)?;
-    let ribbons = at.merged(base.ribbons(), &file.ribbons)?;
-    let bands = at.merged(base.bands(), &file.bands)?;
-    let sundries = at.merged(base.sundries(), &file.sundries)?;
+    let stock_text = StockText { text, name };
+    let botanicals = stock_text.merged(base.botanicals(), &file.botanicals)?;
+    let ribbons = stock_text.merged(base.ribbons(), &file.ribbons)?;
+    let bands = stock_text.merged(base.bands(), &file.bands)?;
+    let sundries = stock_text.merged(base.sundries(), &file.sundries)?;
     let stock = Stock::new(botanicals, ribbons, bands, sundries);
-    at.check_sources(&stock)?;
+    stock_text.check_sources(&stock)?;
     Ok(stock)
 }
 
 /// What the lines of this file name and nothing else; fields that a line leaves out are those of `base`.
-pub fn stock_of_file(path: &Path, base: &Stock) -> Result<Stock, Refusal> {
+pub fn stock_of_file(path: &Path, base: &Stock) -> Result<Stock, StoreError> {
     let (bytes, name) = (bytes_of(path)?, name_of(path));
     let text = text_of(&bytes, &name)?;
     let all = stock_from_text(text, &name, base)?;
@@ -81,17 +81,18 @@ struct StockFile {
 }
 
 /// Where in the file we are, for refusals.
-struct At<'a> {
+struct StockText<'a> {
     text: &'a str,
     name: &'a str,
 }
 
-impl At<'_> {
-    fn merged<L: StockLine>(&self, base: &[L::Thing], lines: &[L]) -> Result<Vec<L::Thing>, Refusal> {
+impl StockText<'_> {
+    fn merged<L: StockLine>(&self, base: &[L::Thing], lines: &[L]) -> Result<Vec<L::Thing>, StoreError> {
         let mut things = base.to_vec();
         for (i, line) in lines.iter().enumerate() {
             let id = line.id();
-            let refuse = |cause| Err(Refusal::at(self.name, line_with(self.text, "id", &format!("\"{id}\"")), cause));
+            let refuse =
+                |cause| Err(StoreError::at(self.name, line_with(self.text, "id", &format!("\"{id}\"")), cause));
             if !is_plain(id) {
                 return refuse(Cause::Value(
                     "an id has small letters, digits and hyphens only, and at most 60 of them".to_owned(),
@@ -99,7 +100,7 @@ impl At<'_> {
             }
             if lines[..i].iter().any(|l| l.id() == id) {
                 let again = nth_line_with(self.text, "id", &format!("\"{id}\""), 1);
-                return Err(Refusal::at(self.name, again, Cause::Twice { what: "id", name: id.to_owned() }));
+                return Err(StoreError::at(self.name, again, Cause::Twice { what: "id", name: id.to_owned() }));
             }
             let known = things.iter().position(|t| L::id_of(t).as_str() == id);
             let missing = line.missing();
@@ -120,13 +121,13 @@ impl At<'_> {
     }
 
     /// What is cut from something must be cut from something in stock.
-    fn check_sources(&self, stock: &Stock) -> Result<(), Refusal> {
+    fn check_sources(&self, stock: &Stock) -> Result<(), StoreError> {
         for source in stock.botanicals().iter().filter_map(|b| b.cut_from.as_ref()) {
             if stock.botanical(source).is_none() {
                 let line = line_with(self.text, "cut_from", &format!("\"{source}\""));
                 let near = super::nearest::nearest(source.as_str(), stock.botanicals().iter().map(|b| b.id.as_str()));
                 let cause = Cause::NotInStock { what: "flower", found: source.to_string(), near };
-                return Err(Refusal::at(self.name, line, cause));
+                return Err(StoreError::at(self.name, line, cause));
             }
         }
         Ok(())

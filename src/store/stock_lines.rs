@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::figures::{Celsius, Count, Extent, Grams, Hex, Money, Months, RibbonStep, Share, Size, Text};
-use super::words::{Said, SaidForm};
+use super::words::{FormKeyword, Keyword};
 use crate::colour::Rgb;
 use crate::stock::{
     Band, BandKind, Botanical, Caution, Form, Keeps, Origins, Ribbon, Role, StockColour, StockId, Sundry, SundryKind,
@@ -57,7 +57,7 @@ fn colours_fault(list: &[StockColour]) -> Option<&'static str> {
     }
 }
 
-fn cautions(list: &[Said<Caution>]) -> Vec<Caution> {
+fn cautions(list: &[Keyword<Caution>]) -> Vec<Caution> {
     list.iter().map(|c| c.0).collect()
 }
 
@@ -67,8 +67,8 @@ pub(super) struct BotanicalLine {
     id: String,
     name: Option<Text>,
     botanical: Option<Text>,
-    role: Option<Said<Role>>,
-    form: Option<SaidForm>,
+    role: Option<Keyword<Role>>,
+    form: Option<FormKeyword>,
     size: Option<(Size, Size, Size)>,
     breadth: Option<Share>,
     height: Option<Extent>,
@@ -80,8 +80,8 @@ pub(super) struct BotanicalLine {
     mass: Option<Grams>,
     months: Option<Months>,
     storage: Option<(Celsius, Celsius)>,
-    keeps: Option<Said<Keeps>>,
-    cautions: Option<Vec<Said<Caution>>>,
+    keeps: Option<Keyword<Keeps>>,
+    cautions: Option<Vec<Keyword<Caution>>>,
     wire: Option<WireLine>,
     cut_from: Option<Text>,
     origins: Option<OriginsLine>,
@@ -224,7 +224,7 @@ pub(super) struct RibbonLine {
     name: Option<Text>,
     width: Option<Size>,
     number: Option<Text>,
-    weave: Option<Said<Weave>>,
+    weave: Option<Keyword<Weave>>,
     step: Option<RibbonStep>,
     price: Option<Money>,
     colours: Option<Vec<(Text, Hex)>>,
@@ -282,12 +282,12 @@ const MM_PER_YARD: f64 = 914.4;
 pub(super) struct BandLine {
     id: String,
     name: Option<Text>,
-    kind: Option<Said<BandKind>>,
+    kind: Option<Keyword<BandKind>>,
     fits: Option<(Size, Size)>,
     width: Option<Size>,
     colour: Option<Hex>,
     price: Option<Money>,
-    cautions: Option<Vec<Said<Caution>>>,
+    cautions: Option<Vec<Keyword<Caution>>>,
 }
 
 impl StockLine for BandLine {
@@ -344,10 +344,10 @@ impl StockLine for BandLine {
 pub(super) struct SundryLine {
     id: String,
     name: Option<Text>,
-    kind: Option<Said<SundryKind>>,
+    kind: Option<Keyword<SundryKind>>,
     wire: Option<WireMassLine>,
     price: Option<Money>,
-    cautions: Option<Vec<Said<Caution>>>,
+    cautions: Option<Vec<Keyword<Caution>>>,
     origin: Option<Text>,
 }
 

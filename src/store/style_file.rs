@@ -13,9 +13,9 @@ use super::bow_lines::BowLine;
 use super::figures::{Amount, Count, Share, Size, Text};
 use super::price_lines::{self, PricesLine};
 use super::reading::{line_with, name_of, parse};
-use super::refusal::{Cause, Refusal};
-use super::saving::{FileMark, RealDisk, save};
-use super::words::Said;
+use super::refusal::{Cause, StoreError};
+use super::saving::{FileStamp, RealDisk, save};
+use super::words::Keyword;
 use crate::piece::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT,
     USUAL_HOLDS_DAYS, USUAL_RUSH, Worn,
@@ -43,12 +43,12 @@ pub fn built_in_styles() -> Vec<HouseStyle> {
 }
 
 /// `base`, changed by what `text` says. Names are looked up in `stock`; `name` is what the file is called in a refusal.
-pub fn style_from_text(text: &str, name: &str, base: &HouseStyle, stock: &Stock) -> Result<HouseStyle, Refusal> {
+pub fn style_from_text(text: &str, name: &str, base: &HouseStyle, stock: &Stock) -> Result<HouseStyle, StoreError> {
     let file: StyleFile = parse(text, name)?;
     let mut style = base.clone();
     file.change(&mut style, stock);
     match fault(&style, stock) {
-        Some((field, value, cause)) => Err(Refusal::at(name, line_with(text, field, &value), cause)),
+        Some((field, value, cause)) => Err(StoreError::at(name, line_with(text, field, &value), cause)),
         None => Ok(style),
     }
 }
@@ -58,18 +58,18 @@ pub fn style_to_text(style: &HouseStyle) -> String {
     super::writing::pretty(&StyleFile::of(style), 3)
 }
 
-/// Keeps the style in this file: completely, or the last version stays. `mark` is as for an order.
-pub fn keep_style(
+/// Keeps the style in this file: completely, or the last version stays. `stamp` is as for an order.
+pub fn save_style(
     path: &Path,
     style: &HouseStyle,
     stock: &Stock,
-    mark: Option<&FileMark>,
-) -> Result<FileMark, Refusal> {
+    stamp: Option<&FileStamp>,
+) -> Result<FileStamp, StoreError> {
     let text = style_to_text(style);
     let name = name_of(path);
-    let refuse = |why: String| Err(Refusal::new(&name, Cause::NotTheSame(why)));
+    let refuse = |why: String| Err(StoreError::new(&name, Cause::NotTheSame(why)));
     match style_from_text(&text, &name, &bare(), stock) {
-        Ok(back) if back == *style => save(&RealDisk, path, text.as_bytes(), mark),
+        Ok(back) if back == *style => save(&RealDisk, path, text.as_bytes(), stamp),
         Ok(_) => refuse("a figure would be lost".to_owned()),
         Err(refusal) => refuse(refusal.why()),
     }
@@ -206,21 +206,21 @@ struct MinutesLine {
 struct SizeLine {
     name: Text,
     #[serde(default = "on_the_wrist")]
-    worn: Said<Worn>,
-    oval: OvalLine,
+    worn: Keyword<Worn>,
+    oval: SizeOvalLine,
     #[serde(skip_serializing_if = "Option::is_none")]
     bow: Option<BowLine>,
     #[serde(default)]
     holds: Vec<PlannedLine>,
 }
 
-fn on_the_wrist() -> Said<Worn> {
-    Said(Worn::Wrist)
+fn on_the_wrist() -> Keyword<Worn> {
+    Keyword(Worn::Wrist)
 }
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct OvalLine {
+struct SizeOvalLine {
     length: Size,
     width: Size,
 }
@@ -351,8 +351,8 @@ impl SizeLine {
     fn of(size: &PieceSize) -> Self {
         Self {
             name: Text(size.name.clone()),
-            worn: Said(size.worn),
-            oval: OvalLine { length: Size::new(size.length_mm), width: Size::new(size.width_mm) },
+            worn: Keyword(size.worn),
+            oval: SizeOvalLine { length: Size::new(size.length_mm), width: Size::new(size.width_mm) },
             bow: size.bow.as_ref().map(BowLine::of),
             holds: size.holds.iter().map(PlannedLine::of).collect(),
         }

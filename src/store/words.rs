@@ -11,7 +11,7 @@ use crate::piece::{Fixing, Level, Measured, Side, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
 /// A closed set of things, each with its word.
-pub(super) trait Word: Copy + PartialEq + 'static {
+pub(super) trait KeywordSet: Copy + PartialEq + 'static {
     /// What the words are, for messages.
     const WHAT: &'static str;
     /// The words.
@@ -20,33 +20,33 @@ pub(super) trait Word: Copy + PartialEq + 'static {
 
 /// One of a few things, written as a bare word.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Said<T>(pub(super) T);
+pub(super) struct Keyword<T>(pub(super) T);
 
-impl<T: Word> Serialize for Said<T> {
+impl<T: KeywordSet> Serialize for Keyword<T> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         let found = T::WORDS.iter().position(|(_, thing)| *thing == self.0).unwrap_or(0);
         let number = u32::try_from(found).unwrap_or(0);
-        to.serialize_unit_variant("Word", number, T::WORDS[found].0)
+        to.serialize_unit_variant("Keyword", number, T::WORDS[found].0)
     }
 }
 
-impl<'de, T: Word> Deserialize<'de> for Said<T> {
+impl<'de, T: KeywordSet> Deserialize<'de> for Keyword<T> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_identifier(Reader(PhantomData))
+        from.deserialize_identifier(KeywordVisitor(PhantomData))
     }
 }
 
-struct Reader<T>(PhantomData<T>);
+struct KeywordVisitor<T>(PhantomData<T>);
 
-impl<T: Word> Visitor<'_> for Reader<T> {
-    type Value = Said<T>;
+impl<T: KeywordSet> Visitor<'_> for KeywordVisitor<T> {
+    type Value = Keyword<T>;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a ")?;
         f.write_str(T::WHAT)
     }
     fn visit_str<E: de::Error>(self, found: &str) -> Result<Self::Value, E> {
         let known = T::WORDS.iter().find(|(word, _)| *word == found);
-        known.map(|&(_, thing)| Said(thing)).ok_or_else(|| {
+        known.map(|&(_, thing)| Keyword(thing)).ok_or_else(|| {
             let words: Vec<String> = T::WORDS.iter().map(|(word, _)| (*word).to_owned()).collect();
             E::custom(refusal::no_such_word(T::WHAT, found, &words))
         })
@@ -55,24 +55,24 @@ impl<T: Word> Visitor<'_> for Reader<T> {
 
 /// A form, under its own name in small letters: `spray_rose`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct SaidForm(pub(super) Form);
+pub(super) struct FormKeyword(pub(super) Form);
 
-impl<'de> Deserialize<'de> for SaidForm {
+impl<'de> Deserialize<'de> for FormKeyword {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_identifier(FormReader)
+        from.deserialize_identifier(FormVisitor)
     }
 }
 
-struct FormReader;
+struct FormVisitor;
 
-impl Visitor<'_> for FormReader {
-    type Value = SaidForm;
+impl Visitor<'_> for FormVisitor {
+    type Value = FormKeyword;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a form")
     }
-    fn visit_str<E: de::Error>(self, found: &str) -> Result<SaidForm, E> {
+    fn visit_str<E: de::Error>(self, found: &str) -> Result<FormKeyword, E> {
         let known = Form::ALL.into_iter().find(|&form| form_word(form) == found);
-        known.map(SaidForm).ok_or_else(|| {
+        known.map(FormKeyword).ok_or_else(|| {
             let words: Vec<String> = Form::ALL.into_iter().map(form_word).collect();
             E::custom(refusal::no_such_word("form", found, &words))
         })
@@ -93,7 +93,7 @@ fn form_word(form: Form) -> String {
 
 macro_rules! words {
     ($thing:ty, $what:literal, $($word:literal => $variant:ident),+ $(,)?) => {
-        impl Word for $thing {
+        impl KeywordSet for $thing {
             const WHAT: &'static str = $what;
             const WORDS: &'static [(&'static str, Self)] = &[$(($word, Self::$variant)),+];
         }

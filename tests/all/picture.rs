@@ -170,7 +170,7 @@ fn a_picture_as_pdf_is_a_page_of_its_own_size_and_the_same_twice() {
 /// The full sample, read through the program's own door.
 fn sample(name: &str) -> (Piece, Wrist, std::sync::Arc<Stock>) {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/orders").join(name);
-    let bench = posywright::cli::Bench::lay(&path, None).expect("the sample reads");
+    let bench = posywright::cli::LoadedOrder::read(&path, None).expect("the sample reads");
     (bench.order.piece, bench.order.wrist, bench.stock)
 }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use posywright::book::{Change, Order};
 use posywright::store::{
-    Cause, FileMark, Shop, built_in_stock, keep_order, keep_style, order_from_text, order_to_text, read_order, samples,
+    Cause, FileStamp, Shop, built_in_stock, order_from_text, order_to_text, read_order, samples, save_order, save_style,
 };
 
 fn names_in(folder: &Path) -> Vec<String> {
@@ -25,13 +25,13 @@ fn an_order_is_kept_read_changed_and_kept_again() {
     let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
     let path = folder.path().join("mina.ron");
     let mut order = an_order();
-    let mark = keep_order(&path, &order, None).unwrap();
+    let stamp = save_order(&path, &order, None).unwrap();
     let kept = read_order(&path, &stock).unwrap();
-    assert_eq!((&kept.order, kept.mark, kept.warnings.len()), (&order, mark, 0));
+    assert_eq!((&kept.order, kept.stamp, kept.warnings.len()), (&order, stamp, 0));
     order.notes = "no snug band".to_owned();
-    let mark = keep_order(&path, &order, Some(&kept.mark)).unwrap();
+    let stamp = save_order(&path, &order, Some(&kept.stamp)).unwrap();
     assert_eq!(fs::read_to_string(&path).unwrap(), order_to_text(&order));
-    assert_eq!(FileMark::of_file(&path).unwrap(), Some(mark));
+    assert_eq!(FileStamp::of_file(&path).unwrap(), Some(stamp));
     assert_eq!(names_in(folder.path()), ["mina.ron"]);
 }
 
@@ -71,19 +71,19 @@ fn nothing_is_written_over_by_accident() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("mina.ron");
     let order = an_order();
-    let mark = keep_order(&path, &order, None).unwrap();
-    let refused = |path: &Path, mark| keep_order(path, &order, mark).unwrap_err().cause;
+    let stamp = save_order(&path, &order, None).unwrap();
+    let refused = |path: &Path, stamp| save_order(path, &order, stamp).unwrap_err().cause;
     assert_eq!(refused(&path, None), Cause::AlreadyThere);
     assert_eq!(refused(folder.path(), None), Cause::FolderInTheWay);
     assert_eq!(refused(&folder.path().join("gone/mina.ron"), None), Cause::FolderGone);
     let text = fs::read_to_string(&path).unwrap().replace("Mina", "Nina");
     fs::write(&path, &text).unwrap();
-    assert_eq!(refused(&path, Some(&mark)), Cause::Changed, "same length, other letters");
+    assert_eq!(refused(&path, Some(&stamp)), Cause::Changed, "same length, other letters");
     assert_eq!(fs::read_to_string(&path).unwrap(), text);
-    let now = FileMark::of_file(&path).unwrap();
-    assert!(keep_order(&path, &order, now.as_ref()).is_ok(), "on purpose it may");
+    let now = FileStamp::of_file(&path).unwrap();
+    assert!(save_order(&path, &order, now.as_ref()).is_ok(), "on purpose it may");
     fs::remove_file(&path).unwrap();
-    assert!(keep_order(&path, &order, now.as_ref()).is_ok(), "what was deleted is written anew");
+    assert!(save_order(&path, &order, now.as_ref()).is_ok(), "what was deleted is written anew");
     assert_eq!(names_in(folder.path()), ["mina.ron"]);
 }
 
@@ -91,11 +91,11 @@ fn nothing_is_written_over_by_accident() {
 fn a_read_only_file_stays_as_it_is() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("mina.ron");
-    let mark = keep_order(&path, &an_order(), None).unwrap();
+    let stamp = save_order(&path, &an_order(), None).unwrap();
     let mut rights = fs::metadata(&path).unwrap().permissions();
     rights.set_readonly(true);
     fs::set_permissions(&path, rights).unwrap();
-    let refusal = keep_order(&path, &an_order(), Some(&mark)).unwrap_err();
+    let refusal = save_order(&path, &an_order(), Some(&stamp)).unwrap_err();
     assert_eq!(refusal.cause, Cause::ReadOnly);
     assert!(refusal.to_string().contains("could not be kept"), "{refusal}");
 }
@@ -107,14 +107,14 @@ fn rights_and_links_outlive_keeping() {
     let folder = tempfile::tempdir().unwrap();
     let (path, link, dead) =
         (folder.path().join("mina.ron"), folder.path().join("link.ron"), folder.path().join("dead.ron"));
-    let mark = keep_order(&path, &an_order(), None).unwrap();
+    let stamp = save_order(&path, &an_order(), None).unwrap();
     fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
     std::os::unix::fs::symlink(&path, &link).unwrap();
-    keep_order(&link, &an_order(), Some(&mark)).unwrap();
+    save_order(&link, &an_order(), Some(&stamp)).unwrap();
     assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
     assert_eq!(fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
     std::os::unix::fs::symlink(folder.path().join("nothing.ron"), &dead).unwrap();
-    assert_eq!(keep_order(&dead, &an_order(), None).unwrap_err().cause, Cause::LinkToNothing);
+    assert_eq!(save_order(&dead, &an_order(), None).unwrap_err().cause, Cause::LinkToNothing);
 }
 
 /// Where the one who runs this may write everywhere, there is nothing to try.
@@ -124,10 +124,10 @@ fn a_read_only_folder_is_told_as_such() {
     use std::os::unix::fs::PermissionsExt;
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("mina.ron");
-    let mark = keep_order(&path, &an_order(), None).unwrap();
+    let stamp = save_order(&path, &an_order(), None).unwrap();
     fs::set_permissions(folder.path(), fs::Permissions::from_mode(0o555)).unwrap();
     let may_write_anyway = fs::File::create(folder.path().join("try")).is_ok();
-    let answer = keep_order(&path, &an_order(), Some(&mark));
+    let answer = save_order(&path, &an_order(), Some(&stamp));
     fs::set_permissions(folder.path(), fs::Permissions::from_mode(0o755)).unwrap();
     if !may_write_anyway {
         assert_eq!(answer.unwrap_err().cause, Cause::ReadOnlyFolder);
@@ -140,11 +140,11 @@ fn an_order_that_would_not_read_back_is_not_written() {
     let path = folder.path().join("mina.ron");
     let mut order = an_order();
     order.notes = "x".repeat(10_001);
-    let refusal = keep_order(&path, &order, None).unwrap_err();
+    let refusal = save_order(&path, &order, None).unwrap_err();
     assert!(matches!(refusal.cause, Cause::NotTheSame(_)), "{refusal}");
     let mut order = an_order();
     order.piece.footprint.length_mm = f64::NAN;
-    assert!(matches!(keep_order(&path, &order, None).unwrap_err().cause, Cause::NotTheSame(_)));
+    assert!(matches!(save_order(&path, &order, None).unwrap_err().cause, Cause::NotTheSame(_)));
     assert_eq!(names_in(folder.path()), Vec::<String>::new());
 }
 
@@ -182,7 +182,7 @@ fn names_are_found_without_accents_and_two_of_one_name_are_told_apart() {
         });
         let blank = Order::blank(None, shop.stock());
         let order = blank.apply(&Change::Together(changes.to_vec()), shop.stock()).unwrap();
-        keep_order(&shop.new_order_file(&order).unwrap(), &order, None).unwrap();
+        save_order(&shop.new_order_file(&order).unwrap(), &order, None).unwrap();
     };
     keep("Zs\u{f3}fia \u{150}ry-N\u{e9}meth", "", "");
     keep("\u{141}ucja \u{17b}\u{f3}\u{142}kiewska", "", "");
@@ -205,7 +205,7 @@ fn styles_of_the_shop_stand_beside_the_built_in_ones() {
     let mut own = shop.styles()[1].clone();
     own.name = "Summer \u{150}".into();
     let file = shop.style_file(&own.name).unwrap();
-    keep_style(&file, &own, shop.stock(), None).unwrap();
+    save_style(&file, &own, shop.stock(), None).unwrap();
     fs::write(folder.path().join("styles/damaged.ron"), "(version: 1, na").unwrap();
     assert_eq!(shop.styles(), [shop.styles()[0].clone(), shop.styles()[1].clone(), own]);
 }
@@ -237,7 +237,7 @@ fn a_new_shop_begins_empty_and_names_its_orders() {
     assert!(Shop::begin(&folder.path().join("shop"), "Again").is_err());
     let first = shop.place_for(&an_order()).unwrap();
     assert!(first.ends_with("orders/mina-petite.ron"));
-    keep_order(&first, &an_order(), None).unwrap();
+    save_order(&first, &an_order(), None).unwrap();
     assert!(shop.place_for(&an_order()).unwrap().ends_with("orders/mina-petite-2.ron"));
     assert_eq!(shop.orders().len(), 1);
     assert_eq!(Shop::built_in().place_for(&an_order()), None);

@@ -6,7 +6,7 @@ use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use posywright::store::{built_in_stock, keep_order, read_order, samples};
+use posywright::store::{built_in_stock, read_order, samples, save_order};
 
 /// Tells the child where to keep its order; without it the child does nothing.
 const FOLDER: &str = "POSYWRIGHT_TEST_FOLDER";
@@ -17,10 +17,10 @@ fn child_that_keeps_until_it_is_killed() {
     let Some(folder) = std::env::var_os(FOLDER).map(PathBuf::from) else { return };
     let path = folder.join("order.ron");
     let kept = read_order(&path, &built_in_stock()).unwrap();
-    let (mut order, mut mark) = (kept.order, kept.mark);
+    let (mut order, mut stamp) = (kept.order, kept.stamp);
     for n in 0..100_000 {
         order.notes = notes(n);
-        mark = keep_order(&path, &order, Some(&mark)).unwrap();
+        stamp = save_order(&path, &order, Some(&stamp)).unwrap();
         writeln!(std::io::stdout(), "kept {n}").unwrap();
     }
 }

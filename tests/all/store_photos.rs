@@ -8,7 +8,7 @@ use image::codecs::{jpeg::JpegEncoder, png::PngEncoder};
 use image::{DynamicImage, ImageEncoder, ImageFormat, Rgb as Pixel, RgbImage};
 use moxcms::ColorProfile;
 use posywright::colour::{Photo, ProfileUse, Rgb, from_linear, linear_of};
-use posywright::store::{Cause, PhotoTrouble, read_photo, read_photo_bytes};
+use posywright::store::{Cause, PhotoFault, read_photo, read_photo_bytes};
 
 fn packed(picture: &RgbImage, format: ImageFormat) -> Vec<u8> {
     let mut bytes = Cursor::new(Vec::new());
@@ -20,7 +20,7 @@ fn picture() -> RgbImage {
     RgbImage::from_fn(120, 80, |x, _| if x < 60 { Pixel([139, 20, 39]) } else { Pixel([28, 106, 112]) })
 }
 
-fn read(bytes: &[u8]) -> Result<Photo, PhotoTrouble> {
+fn read(bytes: &[u8]) -> Result<Photo, PhotoFault> {
     match read_photo_bytes(bytes, "dress.jpg", &mut |_| ControlFlow::Continue(())) {
         Ok(photo) => Ok(photo.unwrap()),
         Err(refusal) => {
@@ -59,7 +59,7 @@ fn a_small_file_that_claims_a_huge_picture_is_refused_before_it_is_unpacked() {
         }
     }
     png[29..33].copy_from_slice(&(!crc).to_be_bytes());
-    assert_eq!(read(&png), Err(PhotoTrouble::TooManyPixels { width: 20_000, height: 20_000 }));
+    assert_eq!(read(&png), Err(PhotoFault::TooManyPixels { width: 20_000, height: 20_000 }));
     let said = read_photo_bytes(&png, "dress.png", &mut |_| ControlFlow::Continue(())).unwrap_err().to_string();
     assert!(said.contains("that picture is 20,000 pixels wide"), "{said}");
 
@@ -70,23 +70,23 @@ fn a_small_file_that_claims_a_huge_picture_is_refused_before_it_is_unpacked() {
         jpeg[frame + 7..frame + 9].copy_from_slice(&side.to_be_bytes());
     };
     size_at(&mut jpeg, 13_000);
-    assert_eq!(read(&jpeg), Err(PhotoTrouble::TooManyPixels { width: 13_000, height: 13_000 }));
+    assert_eq!(read(&jpeg), Err(PhotoFault::TooManyPixels { width: 13_000, height: 13_000 }));
     // Within the sides, but 432 MB.
     size_at(&mut jpeg, 12_000);
-    assert_eq!(read(&jpeg), Err(PhotoTrouble::TooMuchMemory));
+    assert_eq!(read(&jpeg), Err(PhotoFault::TooMuchMemory));
 }
 
 #[test]
 fn a_photo_that_is_cut_short_is_told_wherever_the_cut_is() {
     for format in [ImageFormat::Jpeg, ImageFormat::Png] {
         let whole = packed(&picture(), format);
-        assert_eq!(read(&[]), Err(PhotoTrouble::Empty));
+        assert_eq!(read(&[]), Err(PhotoFault::Empty));
         for cut in (1..whole.len() - 16).step_by(whole.len() / 60 + 1) {
             assert!(read(&whole[..cut]).is_err(), "{format:?} cut at {cut} of {}", whole.len());
         }
     }
     let whole = packed(&picture(), ImageFormat::Jpeg);
-    assert_eq!(read(&whole[..whole.len() * 3 / 4]), Err(PhotoTrouble::CutShort));
+    assert_eq!(read(&whole[..whole.len() * 3 / 4]), Err(PhotoFault::CutShort));
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn what_is_no_photo_is_told() {
     {
         assert!(read(bytes).is_err(), "{bytes:?}");
     }
-    assert_eq!(read(b"<svg xmlns=\"http://www.w3.org/2000/svg\"/>"), Err(PhotoTrouble::NotAPhoto));
+    assert_eq!(read(b"<svg xmlns=\"http://www.w3.org/2000/svg\"/>"), Err(PhotoFault::NotAPhoto));
 }
 
 /// Every byte of a small photo turned over, one at a time: an answer each time, whatever it is.
@@ -145,7 +145,7 @@ fn files_that_are_missing_or_too_large_are_told() {
     let file = folder.path().join("large.png");
     fs::File::create(&file).unwrap().set_len(41 << 20).unwrap();
     let refusal = read_photo(&file, &mut |_| ControlFlow::Continue(())).unwrap_err();
-    assert_eq!(refusal.cause, Cause::Photo(PhotoTrouble::TooManyBytes));
+    assert_eq!(refusal.cause, Cause::Photo(PhotoFault::TooManyBytes));
     assert_eq!(
         read_photo(&folder.path().join("none.jpg"), &mut |_| ControlFlow::Continue(())).unwrap_err().cause,
         Cause::NotThere

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use posywright::piece::{Making, Question, Worn};
 use posywright::stock::{BandKind, Role, StockId, SundryKind};
-use posywright::store::{built_in_stock, built_in_style, keep_style, stock_from_text, style_from_text, style_to_text};
+use posywright::store::{built_in_stock, built_in_style, save_style, stock_from_text, style_from_text, style_to_text};
 use posywright::units::Cents;
 
 fn id(id: &str) -> StockId {
@@ -202,7 +202,7 @@ fn a_style_is_written_so_that_it_reads_back_the_same() {
     assert_eq!(style_from_text(&text, "house.ron", &style, &stock), Ok(style.clone()));
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("house.ron");
-    assert!(keep_style(&path, &style, &stock, None).is_ok());
+    assert!(save_style(&path, &style, &stock, None).is_ok());
     assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
     let changed =
         style_from_text("(version: 1, shape: (room: 11), prices: (round_up_to: 0.50))", "s.ron", &style, &stock)

@@ -7,7 +7,7 @@ use std::path::Path;
 
 use divan::{AllocProfiler, Bencher};
 use kurbo::Rect;
-use posywright::cli::Bench;
+use posywright::cli::LoadedOrder;
 use posywright::export::{Finish, png_of, raster, svg_of, view_of};
 use posywright::scene::{Group, PictureOptions, Scene, form_chart, picture};
 use resvg::tiny_skia::{Pixmap, Transform};
@@ -26,7 +26,7 @@ fn main() {
 /// The sample of a Full piece, framed four to five.
 fn full() -> Scene {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/orders/03-full.ron");
-    let bench = Bench::lay(&file, None).expect("the sample reads");
+    let bench = LoadedOrder::read(&file, None).expect("the sample reads");
     let frame = Some(Rect::new(-105.0, -68.0, 65.0, 68.0));
     picture(
         &bench.order.piece,

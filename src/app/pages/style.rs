@@ -416,7 +416,7 @@ impl Window {
 
     /// Keeps the house style in the shop's folder; `false`, and a card that says why, when it could not be.
     fn keep_house(&mut self) -> bool {
-        match self.shop.keep_own_style() {
+        match self.shop.save_own_style() {
             Ok(()) => true,
             Err(refusal) => {
                 let words = format!("{refusal} Until then it holds as long as this window is open.");

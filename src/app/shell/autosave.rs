@@ -9,7 +9,7 @@ use crate::app::shell::recovered::Wish;
 use crate::app::shell::window::{Dialog, Next, Said, Window};
 use crate::history::Revision;
 use crate::session::Session;
-use crate::store::{Hold, LeftOver, Lock, Recovery, left_over};
+use crate::store::{LeftOver, LockState, OrderLock, Recovery, left_over};
 
 /// What watches over the order in front.
 #[derive(Debug)]
@@ -19,7 +19,7 @@ pub(crate) struct Safety {
     /// What the copy was last told: which revision, and whether that is kept.
     told: Option<(Revision, bool)>,
     /// Whose lock was asked for, and what came of it.
-    held: Option<(PathBuf, Hold)>,
+    held: Option<(PathBuf, LockState)>,
     /// What windows left that ended by surprise.
     pub(crate) left: Vec<LeftOver>,
     /// Whether that has been offered.
@@ -40,12 +40,12 @@ impl Safety {
     /// The order in front is left for good, kept or not: no copy of it stays.
     pub(crate) fn let_go(&self) {
         if let Some(copy) = &self.copy {
-            copy.kept();
+            copy.saved();
         }
     }
 
     fn is_open_elsewhere(&self) -> bool {
-        matches!(self.held, Some((_, Hold::Elsewhere)))
+        matches!(self.held, Some((_, LockState::HeldElsewhere)))
     }
 }
 
@@ -87,14 +87,14 @@ impl Window {
     pub(crate) fn mind_now(&mut self) {
         self.mind();
         if let Some(copy) = &self.safety.copy {
-            copy.now();
+            copy.flush();
         }
     }
 
     fn ask_for_lock(&mut self) {
         // The lock before goes first: it may be the same one.
         self.safety.held = None;
-        self.safety.held = self.session.path().map(|path| (path.to_owned(), Lock::ask(path)));
+        self.safety.held = self.session.path().map(|path| (path.to_owned(), OrderLock::try_acquire(path)));
     }
 
     fn tell_copy(&mut self) {
@@ -107,7 +107,7 @@ impl Window {
         }
         let Some(copy) = &self.safety.copy else { return };
         if self.session.is_kept() {
-            copy.kept();
+            copy.saved();
         } else {
             // The next window may be started in another folder.
             let of = self.session.path().and_then(|path| std::path::absolute(path).ok());
@@ -170,7 +170,7 @@ impl Window {
         let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
         self.take_up(Session::unkept(left.order.clone(), left.of.as_deref(), stock, style), &[]);
         self.mind();
-        if self.safety.copy.as_ref().is_some_and(Recovery::written) {
+        if self.safety.copy.as_ref().is_some_and(Recovery::flush_and_wait) {
             drop(left.discard()); // one that stays is offered again, and nothing is lost
         }
         self.safety.left.retain(|other| other.path != left.path);
@@ -304,7 +304,7 @@ mod tests {
             dark.window.mind_now();
             let ctx = dark.ctx.clone();
             dark.window.leave_for(&ctx, Next::Close);
-            assert!(dark.window.safety.copy.as_ref().unwrap().written());
+            assert!(dark.window.safety.copy.as_ref().unwrap().flush_and_wait());
             assert_eq!(n_copies(folder.path()), 1);
             dark.do_action(last.clone());
             dark.seen();

@@ -74,7 +74,7 @@ fn one_ui(
 /// When it was changed, and what became of its file.
 fn told_of(left: &LeftOver, now: SystemTime) -> String {
     let ago = ago(now.duration_since(left.at).unwrap_or_default());
-    let file = match (&left.of, left.kept_since) {
+    let file = match (&left.of, left.saved_since) {
         (None, _) => "It was never kept before.",
         (Some(_), true) => "It was kept again after that; once taken up, undo leads to what was kept.",
         (Some(_), false) => "Once taken up, undo leads to what was kept.",

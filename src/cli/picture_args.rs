@@ -1,9 +1,9 @@
-//! What was said about a picture that is wanted: where it goes, how large, from where, on which skin, before which dress.
+//! The options of a picture: where it goes, how large, from where, on which skin, before which dress.
 
 use std::path::{Path, PathBuf};
 
-use super::run::Bench;
-use super::said::Said;
+use super::args::Args;
+use super::run::LoadedOrder;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
 use crate::export::{USUAL_WIDTH_PX, captioned, largest_width_px, png_of, svg_of};
@@ -15,7 +15,7 @@ use crate::units::{count_down, count_up};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PictureAs {
+pub enum PictureFormat {
     /// Pixels.
     Png,
     /// Paths.
@@ -26,7 +26,7 @@ pub enum PictureAs {
 
 /// From where the piece is seen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum View {
+pub enum PictureView {
     /// From above, on the arm.
     #[default]
     Above,
@@ -38,24 +38,24 @@ pub enum View {
 
 /// How many pixels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fineness {
+pub enum Resolution {
     /// So many across.
     WidthPx(u32),
     /// So many to the inch at life size.
     Dpi(u32),
 }
 
-/// A picture that is wanted.
+/// How a picture is drawn and where it goes.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PictureWish {
+pub struct PictureArgs {
     /// Where it goes.
     pub to: PathBuf,
     /// How it is written.
-    pub kind: PictureAs,
+    pub kind: PictureFormat,
     /// How many pixels, when it has any.
-    pub fineness: Fineness,
+    pub resolution: Resolution,
     /// From where.
-    pub view: View,
+    pub view: PictureView,
     /// The tones of the arms: the first piece's first, the last named for all that follow.
     pub skins: Vec<Skin>,
     /// The colours of the dresses, likewise; none for those that the orders name, else paper.
@@ -66,7 +66,7 @@ pub struct PictureWish {
     pub caption: Option<String>,
     /// Whether a coin and a ruler lie beside it.
     pub coin: bool,
-    /// Whether the height that the house allows is drawn; for my side.
+    /// Whether the height that the house allows is drawn; for the shop view.
     pub limit: bool,
 }
 
@@ -77,10 +77,10 @@ const DPIS: std::ops::RangeInclusive<u32> = 20..=2400;
 /// Millimetres in an inch.
 const MM_PER_INCH: f64 = 25.4;
 
-impl PictureWish {
-    /// The picture of the pieces on their benches, as bytes of its file: one alone, more side by side at one scale.
-    pub(super) fn bytes(&self, benches: &[Bench]) -> Result<Vec<u8>, String> {
-        let mut scenes: Vec<Scene> = benches.iter().enumerate().map(|(i, bench)| self.scene(bench, i)).collect();
+impl PictureArgs {
+    /// The picture of the pieces of these orders, as bytes of its file: one alone, more side by side at one scale.
+    pub(super) fn bytes(&self, orders: &[LoadedOrder]) -> Result<Vec<u8>, String> {
+        let mut scenes: Vec<Scene> = orders.iter().enumerate().map(|(i, loaded)| self.scene(loaded, i)).collect();
         let scene = match (scenes.pop(), scenes.is_empty()) {
             (Some(only), true) => only,
             (last, _) => {
@@ -88,22 +88,22 @@ impl PictureWish {
                 side_by_side(&scenes).scene
             }
         };
-        let title = benches.iter().map(|bench| bench.order.title()).collect::<Vec<_>>().join(", ");
+        let title = orders.iter().map(|loaded| loaded.order.title()).collect::<Vec<_>>().join(", ");
         let scene = if self.coin { with_scale(scene, COIN_MM) } else { scene };
         self.written(scene, &title)
     }
 
     /// The picture of the piece that is the `i`th of those asked for.
-    fn scene(&self, bench: &Bench, i: usize) -> Scene {
+    fn scene(&self, loaded: &LoadedOrder, i: usize) -> Scene {
         let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
-        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(bench.order.taste.dress.hex);
-        let (piece, stock, wrist) = (&bench.order.piece, &bench.stock, &bench.order.wrist);
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(loaded.order.taste.dress.hex);
+        let (piece, stock, wrist) = (&loaded.order.piece, &loaded.stock, &loaded.order.wrist);
         let ground = if self.clear { Ground::Clear } else { Ground::before(dress) };
         let arm = match self.view {
-            View::Above => true,
-            View::Flat => false,
-            View::Side => {
-                let limit_mm = self.limit.then_some(bench.style.shape.height_mm);
+            PictureView::Above => true,
+            PictureView::Flat => false,
+            PictureView::Side => {
+                let limit_mm = self.limit.then_some(loaded.style.shape.height_mm);
                 return side_view(piece, stock, wrist, &SideViewOptions { skin, ground, limit_mm });
             }
         };
@@ -119,18 +119,18 @@ impl PictureWish {
         let words = self.caption.as_deref();
         let drawn = |scene| words.into_iter().fold(scene, captioned);
         match self.kind {
-            PictureAs::Png => {
+            PictureFormat::Png => {
                 let scene = drawn(scene);
-                Ok(png_of(&scene, self.fineness.width_px(&scene)?))
+                Ok(png_of(&scene, self.resolution.width_px(&scene)?))
             }
-            PictureAs::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
-            PictureAs::Pdf => picture_pdf(scene, title, words),
+            PictureFormat::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
+            PictureFormat::Pdf => picture_pdf(scene, title, words),
         }
     }
 }
 
-impl Fineness {
-    /// The width that is wanted, or why this picture cannot have it: it would be too large, and is not cut.
+impl Resolution {
+    /// The width in pixels, or why this picture cannot have it: it would be too large, and is not cut.
     fn width_px(self, scene: &Scene) -> Result<u32, String> {
         let most = largest_width_px(scene).min(*WIDTHS_PX.end());
         let inches = scene.frame.height() / MM_PER_INCH;
@@ -155,51 +155,51 @@ impl Fineness {
     }
 }
 
-/// The wish, or what is amiss with it. `what` is what the thing is called.
-pub(super) fn picture_wish(said: &Said, what: &str) -> Result<PictureWish, String> {
-    let to = said.place("to").ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
+/// The options, or what is wrong with them. `what` is what the picture is called.
+pub(super) fn picture_args(args: &Args, what: &str) -> Result<PictureArgs, String> {
+    let to = args.place("to").ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
     let kind = kind_of(&to)?;
-    let dresses = said.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
-    let view = said.text("view").map_or(Ok(View::default()), |word| view_of(&word))?;
-    let skins = said.texts("skin").iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
-    let (coin, limit, clear) = (said.has("coin"), said.has("limit"), said.has("clear"));
-    if clear && said.has("dress") {
+    let dresses = args.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
+    let view = args.text("view").map_or(Ok(PictureView::default()), |word| view_of(&word))?;
+    let skins = args.texts("skin").iter().map(|word| skin_of(word)).collect::<Result<_, _>>()?;
+    let (coin, limit, clear) = (args.has("coin"), args.has("limit"), args.has("clear"));
+    if clear && args.has("dress") {
         return Err("Choose one of --clear and --dress.".to_owned());
     }
-    if clear && said.words.len() > 2 {
+    if clear && args.words.len() > 2 {
         return Err("--clear goes with one piece: several stand side by side on paper.".to_owned());
     }
-    if limit && view != View::Side {
+    if limit && view != PictureView::Side {
         return Err("--limit shows on the side view: add --view side.".to_owned());
     }
-    let caption = said.text("caption");
-    Ok(PictureWish { to, kind, fineness: fineness(said)?, view, skins, dresses, clear, caption, coin, limit })
+    let caption = args.text("caption");
+    Ok(PictureArgs { to, kind, resolution: resolution(args)?, view, skins, dresses, clear, caption, coin, limit })
 }
 
-fn fineness(said: &Said) -> Result<Fineness, String> {
-    match (said.number("width-px", WIDTHS_PX)?, said.number("dpi", DPIS)?) {
+fn resolution(args: &Args) -> Result<Resolution, String> {
+    match (args.number("width-px", WIDTHS_PX)?, args.number("dpi", DPIS)?) {
         (Some(_), Some(_)) => Err("Choose one of --width-px and --dpi.".to_owned()),
-        (Some(px), None) => Ok(Fineness::WidthPx(px)),
-        (None, Some(dpi)) => Ok(Fineness::Dpi(dpi)),
-        (None, None) => Ok(Fineness::WidthPx(USUAL_WIDTH_PX)),
+        (Some(px), None) => Ok(Resolution::WidthPx(px)),
+        (None, Some(dpi)) => Ok(Resolution::Dpi(dpi)),
+        (None, None) => Ok(Resolution::WidthPx(USUAL_WIDTH_PX)),
     }
 }
 
-fn kind_of(to: &Path) -> Result<PictureAs, String> {
+fn kind_of(to: &Path) -> Result<PictureFormat, String> {
     let ending = to.extension().map(|e| e.to_string_lossy().to_lowercase());
     match ending.as_deref() {
-        Some("png") => Ok(PictureAs::Png),
-        Some("svg") => Ok(PictureAs::Svg),
-        Some("pdf") => Ok(PictureAs::Pdf),
+        Some("png") => Ok(PictureFormat::Png),
+        Some("svg") => Ok(PictureFormat::Svg),
+        Some("pdf") => Ok(PictureFormat::Pdf),
         _ => Err("A picture is a PNG, an SVG or a PDF: let the name after --to end in .png, .svg or .pdf.".to_owned()),
     }
 }
 
-fn view_of(word: &str) -> Result<View, String> {
+fn view_of(word: &str) -> Result<PictureView, String> {
     match word {
-        "above" => Ok(View::Above),
-        "side" => Ok(View::Side),
-        "flat" => Ok(View::Flat),
+        "above" => Ok(PictureView::Above),
+        "side" => Ok(PictureView::Side),
+        "flat" => Ok(PictureView::Flat),
         _ => Err("--view is one of above, side, flat.".to_owned()),
     }
 }

@@ -1,4 +1,4 @@
-//! A call as it was typed: its words in their order, and the options that were given. Knows which option goes with which
+//! A command line as it was typed: its words in their order, and the options that were given. Knows which option goes with which
 //! command, and nothing of what the commands do.
 
 use std::collections::BTreeMap;
@@ -10,7 +10,7 @@ use std::str::FromStr;
 use lexopt::{Arg, Parser};
 
 /// An option that the program knows.
-struct Known {
+struct KnownFlag {
     name: &'static str,
     /// What has to follow it; nothing for one that stands alone.
     wants: Option<&'static str>,
@@ -18,18 +18,18 @@ struct Known {
     goes_with: &'static [&'static str],
 }
 
-const fn alone(name: &'static str, goes_with: &'static [&'static str]) -> Known {
-    Known { name, wants: None, goes_with }
+const fn alone(name: &'static str, goes_with: &'static [&'static str]) -> KnownFlag {
+    KnownFlag { name, wants: None, goes_with }
 }
 
-const fn with(name: &'static str, wants: &'static str, goes_with: &'static [&'static str]) -> Known {
-    Known { name, wants: Some(wants), goes_with }
+const fn with(name: &'static str, wants: &'static str, goes_with: &'static [&'static str]) -> KnownFlag {
+    KnownFlag { name, wants: Some(wants), goes_with }
 }
 
-/// Options that every call may have, the window's too.
+/// Options that every command takes, the window's too.
 const EVERYWHERE: [&str; 3] = ["shop", "help", "version"];
 
-const KNOWN: &[Known] = &[
+const KNOWN: &[KnownFlag] = &[
     alone("help", &[]),
     alone("version", &[]),
     with("shop", "a folder", &[]),
@@ -57,21 +57,21 @@ const KNOWN: &[Known] = &[
 
 /// What was typed.
 #[derive(Debug, Default)]
-pub(super) struct Said {
+pub(super) struct Args {
     /// What is not an option: the command, then files.
     pub(super) words: Vec<OsString>,
     given: BTreeMap<&'static str, Vec<OsString>>,
 }
 
-impl Said {
+impl Args {
     /// Reads the words after the program's name. The failure is a sentence.
     pub(super) fn read(words: impl IntoIterator<Item = OsString>) -> Result<Self, String> {
-        let mut said = Self::default();
+        let mut args = Self::default();
         let mut parser = Parser::from_args(words);
         while let Some(arg) = parser.next().map_err(|e| format!("{e}."))? {
             let name = match arg {
                 Arg::Value(word) => {
-                    said.words.push(word);
+                    args.words.push(word);
                     continue;
                 }
                 Arg::Long(name) => name.to_owned(),
@@ -84,9 +84,9 @@ impl Said {
                 Some(what) => parser.value().map_err(|why| format!("--{name} needs {what} after it ({why})."))?,
                 None => OsString::new(),
             };
-            said.given.entry(known.name).or_default().push(value);
+            args.given.entry(known.name).or_default().push(value);
         }
-        Ok(said)
+        Ok(args)
     }
 
     /// The first word.
@@ -129,11 +129,11 @@ impl Said {
     }
 
     /// Options that `command` has no use for are told, not passed over.
-    pub(super) fn no_strangers(&self, command: &str) -> Result<(), String> {
-        let goes = |k: &&Known| EVERYWHERE.contains(&k.name) || k.goes_with.contains(&command);
+    pub(super) fn reject_unknown_flags(&self, command: &str) -> Result<(), String> {
+        let goes = |k: &&KnownFlag| EVERYWHERE.contains(&k.name) || k.goes_with.contains(&command);
         match KNOWN.iter().filter(|k| self.has(k.name)).find(|k| !goes(k)) {
-            Some(stranger) if stranger.goes_with == [""] => Err(format!("--{} goes with the window.", stranger.name)),
-            Some(stranger) => Err(format!("--{} goes with {}.", stranger.name, stranger.goes_with.join(" and "))),
+            Some(unknown) if unknown.goes_with == [""] => Err(format!("--{} goes with the window.", unknown.name)),
+            Some(unknown) => Err(format!("--{} goes with {}.", unknown.name, unknown.goes_with.join(" and "))),
             None => Ok(()),
         }
     }

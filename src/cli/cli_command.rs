@@ -1,19 +1,19 @@
-//! What was called for: the words on the command line, read and checked.
+//! The command line, parsed into a command and checked.
 
 use std::ffi::{OsStr, OsString};
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
+use super::args::Args;
 use super::colours::{colour_typed, place_typed};
-use super::picture_wish::{PictureWish, picture_wish};
-use super::said::Said;
+use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
 use crate::export::PaperKind;
 use crate::export::pdf::Paper;
 
-/// How the stem list is wanted.
+/// The format of the stem list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum StemsAs {
+pub enum StemsFormat {
     /// For people.
     Text,
     /// For machines.
@@ -24,7 +24,7 @@ pub enum StemsAs {
 
 /// What to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Call {
+pub enum CliCommand {
     /// Open the window.
     Window {
         /// On this order, when one is named.
@@ -32,21 +32,21 @@ pub enum Call {
         /// With this photo of the dress, to be read.
         photo: Option<PathBuf>,
     },
-    /// PictureOptions a piece over.
+    /// Check a piece.
     OnceOver {
         /// The order.
         file: PathBuf,
         /// For machines.
         json: bool,
     },
-    /// Reckon stems and price.
+    /// Compute stems and price.
     Stems {
         /// The order.
         file: PathBuf,
         /// For whom.
-        form: StemsAs,
+        form: StemsFormat,
     },
-    /// Say what it costs the client.
+    /// Show what the client pays.
     Quote {
         /// The order.
         file: PathBuf,
@@ -57,11 +57,11 @@ pub enum Call {
     Picture {
         /// The orders: one, or a few side by side.
         files: Vec<PathBuf>,
-        /// How it is wanted.
-        wish: PictureWish,
+        /// How it is drawn and written.
+        options: PictureArgs,
     },
     /// Make the chart of all forms that can be drawn.
-    Forms(PictureWish),
+    Forms(PictureArgs),
     /// Make all papers.
     Papers {
         /// The orders.
@@ -73,7 +73,7 @@ pub enum Call {
         /// Which of them; all there are where none is named.
         only: Vec<PaperKind>,
     },
-    /// Set a piece out anew.
+    /// Arrange the parts of a piece anew.
     SetOut {
         /// The order.
         file: PathBuf,
@@ -112,7 +112,7 @@ pub enum Call {
 
 /// How many pieces one picture shows.
 const MOST_SIDE_BY_SIDE: usize = 6;
-/// How many orders get their papers in one call; more than any one dance has.
+/// How many orders get their papers in one command; more than any one event has.
 const MOST_PAPERS: usize = 10_000;
 
 /// Time for setting out when none is asked for, milliseconds.
@@ -123,95 +123,95 @@ const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 const COMMANDS: &[&str] =
     &["once-over", "stems", "quote", "picture", "forms", "papers", "set-out", "match", "dress", "help"];
 
-/// Reads the words after the program's name. The second value is the shop folder, when one is named. The failure is a
+/// Parses the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
-pub fn read_call(words: impl IntoIterator<Item = OsString>) -> Result<(Call, Option<PathBuf>), String> {
-    let said = Said::read(words)?;
-    Ok((call(&said)?, said.place("shop")))
+pub fn parse_args(words: impl IntoIterator<Item = OsString>) -> Result<(CliCommand, Option<PathBuf>), String> {
+    let args = Args::read(words)?;
+    Ok((command(&args)?, args.place("shop")))
 }
 
-fn call(said: &Said) -> Result<Call, String> {
-    let command = said.first();
-    if said.has("version") {
-        return Ok(Call::Version);
+fn command(args: &Args) -> Result<CliCommand, String> {
+    let command = args.first();
+    if args.has("version") {
+        return Ok(CliCommand::Version);
     }
-    if said.has("help") || command == "help" {
-        let topic = said.words.iter().filter_map(|w| w.to_str()).find(|w| COMMANDS.contains(w) && *w != "help");
-        return Ok(Call::Help(topic.map(str::to_owned)));
+    if args.has("help") || command == "help" {
+        let topic = args.words.iter().filter_map(|w| w.to_str()).find(|w| COMMANDS.contains(w) && *w != "help");
+        return Ok(CliCommand::Help(topic.map(str::to_owned)));
     }
     if !COMMANDS.contains(&command) {
-        return window(said);
+        return window(args);
     }
-    said.no_strangers(command)?;
+    args.reject_unknown_flags(command)?;
     match command {
-        "once-over" => Ok(Call::OnceOver { file: said.one_file(command)?, json: said.has("json") }),
-        "stems" => Ok(Call::Stems { file: said.one_file(command)?, form: stems_as(said)? }),
-        "quote" => Ok(Call::Quote { file: said.one_file(command)?, json: said.has("json") }),
+        "once-over" => Ok(CliCommand::OnceOver { file: args.one_file(command)?, json: args.has("json") }),
+        "stems" => Ok(CliCommand::Stems { file: args.one_file(command)?, form: stems_format(args)? }),
+        "quote" => Ok(CliCommand::Quote { file: args.one_file(command)?, json: args.has("json") }),
         "picture" => {
-            let files = said.some_files(command, MOST_SIDE_BY_SIDE)?;
-            Ok(Call::Picture { files, wish: picture_wish(said, "picture")? })
+            let files = args.some_files(command, MOST_SIDE_BY_SIDE)?;
+            Ok(CliCommand::Picture { files, options: picture_args(args, "picture")? })
         }
-        "forms" if said.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
-        "forms" => Ok(Call::Forms(picture_wish(said, "chart")?)),
-        "set-out" => set_out(said),
-        "match" => Ok(Call::Match {
-            colour: colour_typed(&said.words[1..])?,
-            stock: said.place("stock"),
-            json: said.has("json"),
+        "forms" if args.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
+        "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
+        "set-out" => set_out(args),
+        "match" => Ok(CliCommand::Match {
+            colour: colour_typed(&args.words[1..])?,
+            stock: args.place("stock"),
+            json: args.has("json"),
         }),
-        "dress" => Ok(Call::Dress { file: said.one_photo()?, at: place_at(said)?, json: said.has("json") }),
-        _ => papers(said),
+        "dress" => Ok(CliCommand::Dress { file: args.one_photo()?, at: photo_place(args)?, json: args.has("json") }),
+        _ => papers(args),
     }
 }
 
-fn window(said: &Said) -> Result<Call, String> {
-    said.no_strangers("")?;
-    let photo = said.place("photo");
-    match &said.words[..] {
-        [] => Ok(Call::Window { file: None, photo }),
-        [one] => Ok(Call::Window { file: Some(PathBuf::from(one)), photo }),
+fn window(args: &Args) -> Result<CliCommand, String> {
+    args.reject_unknown_flags("")?;
+    let photo = args.place("photo");
+    match &args.words[..] {
+        [] => Ok(CliCommand::Window { file: None, photo }),
+        [one] => Ok(CliCommand::Window { file: Some(PathBuf::from(one)), photo }),
         [first, ..] => Err(format!("There is no command {}.", first.display())),
     }
 }
 
-fn stems_as(said: &Said) -> Result<StemsAs, String> {
-    match (said.has("json"), said.has("csv")) {
+fn stems_format(args: &Args) -> Result<StemsFormat, String> {
+    match (args.has("json"), args.has("csv")) {
         (true, true) => Err("Choose one of --json and --csv.".to_owned()),
-        (true, false) => Ok(StemsAs::Json),
-        (false, true) => Ok(StemsAs::Csv),
-        (false, false) => Ok(StemsAs::Text),
+        (true, false) => Ok(StemsFormat::Json),
+        (false, true) => Ok(StemsFormat::Csv),
+        (false, false) => Ok(StemsFormat::Text),
     }
 }
 
-fn place_at(said: &Said) -> Result<Option<(u32, u32)>, String> {
-    said.text("at").map(|typed| place_typed(Some(OsStr::new(&typed)))).transpose()
+fn photo_place(args: &Args) -> Result<Option<(u32, u32)>, String> {
+    args.text("at").map(|typed| place_typed(Some(OsStr::new(&typed)))).transpose()
 }
 
-fn set_out(said: &Said) -> Result<Call, String> {
-    let to = said.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
+fn set_out(args: &Args) -> Result<CliCommand, String> {
+    let to = args.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
     if to.extension().is_none_or(|ending| ending != "ron") {
         return Err("The new layout is an order: give --to a name that ends in .ron.".to_owned());
     }
-    Ok(Call::SetOut {
-        file: said.one_file("set-out")?,
+    Ok(CliCommand::SetOut {
+        file: args.one_file("set-out")?,
         to,
-        seed: said.number("seed", 0..=u64::MAX)?.unwrap_or(1),
-        for_ms: said.number("for", FOR_MS)?.unwrap_or(USUAL_FOR_MS),
-        json: said.has("json"),
+        seed: args.number("seed", 0..=u64::MAX)?.unwrap_or(1),
+        for_ms: args.number("for", FOR_MS)?.unwrap_or(USUAL_FOR_MS),
+        json: args.has("json"),
     })
 }
 
-fn papers(said: &Said) -> Result<Call, String> {
-    let files = said.some_files("papers", MOST_PAPERS)?;
-    let into = said.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
-    let paper = match said.text("paper").map(|word| word.to_lowercase()).as_deref() {
+fn papers(args: &Args) -> Result<CliCommand, String> {
+    let files = args.some_files("papers", MOST_PAPERS)?;
+    let into = args.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
+    let paper = match args.text("paper").map(|word| word.to_lowercase()).as_deref() {
         None => Paper::default(),
         Some("a4") => Paper::A4,
         Some("letter") => Paper::Letter,
         Some(_) => return Err("--paper needs a4 or letter after it.".to_owned()),
     };
-    let only = said.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
-    Ok(Call::Papers { files, into, paper, only })
+    let only = args.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
+    Ok(CliCommand::Papers { files, into, paper, only })
 }
 
 fn kind_of(word: &str) -> Result<PaperKind, String> {
@@ -221,69 +221,77 @@ fn kind_of(word: &str) -> Result<PaperKind, String> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::picture_wish::{Fineness, PictureAs, View};
+    use super::super::picture_args::{PictureFormat, PictureView, Resolution};
     use super::*;
     use crate::colour::Rgb;
     use crate::scene::Skin;
 
-    fn read(words: &str) -> Result<Call, String> {
-        read_call(words.split_whitespace().map(OsString::from)).map(|c| c.0)
+    fn read(words: &str) -> Result<CliCommand, String> {
+        parse_args(words.split_whitespace().map(OsString::from)).map(|c| c.0)
     }
 
     #[test]
     fn every_command_reads_with_its_options_in_any_order() {
         let file = PathBuf::from("a.ron");
-        assert_eq!(read(""), Ok(Call::Window { file: None, photo: None }));
-        assert_eq!(read("a.ron"), Ok(Call::Window { file: Some(file.clone()), photo: None }));
+        assert_eq!(read(""), Ok(CliCommand::Window { file: None, photo: None }));
+        assert_eq!(read("a.ron"), Ok(CliCommand::Window { file: Some(file.clone()), photo: None }));
         let photo = Some(PathBuf::from("d.jpg"));
-        assert_eq!(read("a.ron --photo d.jpg"), Ok(Call::Window { file: Some(file.clone()), photo }));
-        assert_eq!(read("once-over --json a.ron"), Ok(Call::OnceOver { file: file.clone(), json: true }));
-        assert_eq!(read("stems a.ron --csv"), Ok(Call::Stems { file: file.clone(), form: StemsAs::Csv }));
-        assert_eq!(read("quote a.ron --json"), Ok(Call::Quote { file: file.clone(), json: true }));
-        let Ok(Call::Picture { files: of, wish }) = read("picture a.ron --to o.png --width-px 900") else { panic!() };
-        assert_eq!((of, wish.to.clone()), (vec![file.clone()], PathBuf::from("o.png")));
-        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Png, Fineness::WidthPx(900), View::Above));
+        assert_eq!(read("a.ron --photo d.jpg"), Ok(CliCommand::Window { file: Some(file.clone()), photo }));
+        assert_eq!(read("once-over --json a.ron"), Ok(CliCommand::OnceOver { file: file.clone(), json: true }));
+        assert_eq!(read("stems a.ron --csv"), Ok(CliCommand::Stems { file: file.clone(), form: StemsFormat::Csv }));
+        assert_eq!(read("quote a.ron --json"), Ok(CliCommand::Quote { file: file.clone(), json: true }));
+        let Ok(CliCommand::Picture { files: of, options }) = read("picture a.ron --to o.png --width-px 900") else {
+            panic!()
+        };
+        assert_eq!((of, options.to.clone()), (vec![file.clone()], PathBuf::from("o.png")));
+        assert_eq!(
+            (options.kind, options.resolution, options.view),
+            (PictureFormat::Png, Resolution::WidthPx(900), PictureView::Above)
+        );
         let other = "picture --view flat --dpi 300 --skin brown --dress #1b2a4a a.ron --to o.SVG";
-        let Ok(Call::Picture { wish, .. }) = read(other) else { panic!() };
-        assert_eq!((wish.kind, wish.fineness, wish.view), (PictureAs::Svg, Fineness::Dpi(300), View::Flat));
-        assert_eq!((wish.skins, wish.dresses), (vec![Skin::Brown], vec![Rgb::hex(0x1b2a4a)]));
-        let Ok(Call::Picture { files, .. }) = read("picture a.ron b.ron --to o.png") else { panic!() };
+        let Ok(CliCommand::Picture { options, .. }) = read(other) else { panic!() };
+        assert_eq!(
+            (options.kind, options.resolution, options.view),
+            (PictureFormat::Svg, Resolution::Dpi(300), PictureView::Flat)
+        );
+        assert_eq!((options.skins, options.dresses), (vec![Skin::Brown], vec![Rgb::hex(0x1b2a4a)]));
+        let Ok(CliCommand::Picture { files, .. }) = read("picture a.ron b.ron --to o.png") else { panic!() };
         assert_eq!(files, [file.clone(), PathBuf::from("b.ron")]);
-        assert!(matches!(read("forms --to c.png"), Ok(Call::Forms(_))));
+        assert!(matches!(read("forms --to c.png"), Ok(CliCommand::Forms(_))));
         let into = PathBuf::from("out");
         assert_eq!(
             read("papers a.ron --into out"),
-            Ok(Call::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4, only: vec![] })
+            Ok(CliCommand::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4, only: vec![] })
         );
         let files = vec![file.clone(), PathBuf::from("b.ron")];
         assert_eq!(
             read("papers --paper Letter a.ron b.ron --into out"),
-            Ok(Call::Papers { files, into: into.clone(), paper: Paper::Letter, only: vec![] })
+            Ok(CliCommand::Papers { files, into: into.clone(), paper: Paper::Letter, only: vec![] })
         );
         let only = vec![PaperKind::Client, PaperKind::QuoteSlip];
         assert_eq!(
             read("papers a.ron --only client --into out --only quote-slip"),
-            Ok(Call::Papers { files: vec![file.clone()], into, paper: Paper::A4, only })
+            Ok(CliCommand::Papers { files: vec![file.clone()], into, paper: Paper::A4, only })
         );
         let to = PathBuf::from("b.ron");
         assert_eq!(
             read("set-out a.ron --to b.ron --seed 7 --for 50 --json"),
-            Ok(Call::SetOut { file: file.clone(), to: to.clone(), seed: 7, for_ms: 50, json: true })
+            Ok(CliCommand::SetOut { file: file.clone(), to: to.clone(), seed: 7, for_ms: 50, json: true })
         );
-        let usual = Call::SetOut { file, to, seed: 1, for_ms: USUAL_FOR_MS, json: false };
+        let usual = CliCommand::SetOut { file, to, seed: 1, for_ms: USUAL_FOR_MS, json: false };
         assert_eq!(read("set-out a.ron --to b.ron"), Ok(usual));
         let colour = Rgb::hex(0x800020);
-        assert_eq!(read("match #800020"), Ok(Call::Match { colour, stock: None, json: false }));
+        assert_eq!(read("match #800020"), Ok(CliCommand::Match { colour, stock: None, json: false }));
         assert_eq!(
             read("match --json --stock s.ron 800020"),
-            Ok(Call::Match { colour, stock: Some(PathBuf::from("s.ron")), json: true })
+            Ok(CliCommand::Match { colour, stock: Some(PathBuf::from("s.ron")), json: true })
         );
         assert_eq!(
             read("dress p.jpg --at 10,20"),
-            Ok(Call::Dress { file: PathBuf::from("p.jpg"), at: Some((10, 20)), json: false })
+            Ok(CliCommand::Dress { file: PathBuf::from("p.jpg"), at: Some((10, 20)), json: false })
         );
-        assert_eq!(read("stems --help"), Ok(Call::Help(Some("stems".to_owned()))));
-        assert_eq!(read("-V"), Ok(Call::Version));
+        assert_eq!(read("stems --help"), Ok(CliCommand::Help(Some("stems".to_owned()))));
+        assert_eq!(read("-V"), Ok(CliCommand::Version));
     }
 
     #[test]
@@ -336,8 +344,8 @@ mod tests {
             "--frob",
             "-z",
         ] {
-            let said = read(words).unwrap_err();
-            assert!(said.ends_with('.') && said.len() > 10, "{words}: {said}");
+            let sentence = read(words).unwrap_err();
+            assert!(sentence.ends_with('.') && sentence.len() > 10, "{words}: {sentence}");
         }
     }
 }
