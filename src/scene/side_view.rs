@@ -22,7 +22,7 @@ use crate::colour::Rgb;
 use crate::geometry::{Lens, Shape, WristSection};
 use crate::once_over::{Standing, standing};
 use crate::piece::{Part, Piece, Wrist};
-use crate::stock::{Form, Role, Stock, Weave};
+use crate::stock::{Role, Stock, Weave};
 
 /// How a piece is to be shown from the side.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -206,7 +206,7 @@ fn parts(section: &WristSection, piece: &Piece, stock: &Stock, heads: &[Standing
 /// A leaf or a spike that lies on the skin, seen as flat as it lies; the end that looks outward lifts a little.
 fn leaf_group(section: &WristSection, part: &Part, stock: &Stock, lens: Lens) -> Group {
     const LIFT: f64 = 0.07;
-    /// WristInView a little more from above than the heads, else those along the arm are slivers.
+    /// Seen a little more from above than the heads, else those along the arm are slivers.
     const LAID: f64 = FROM_ABOVE * 1.4;
     let (form, colour) = shown(part, stock);
     let (place, tilt) = on_skin(section, lens.centre.y);
@@ -233,7 +233,7 @@ fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standin
     let mut draft = Draft::new(seed, light);
     let away = draft.lightward() * (r * -0.1);
     draft.shadow(Point::new(high * 0.2, 0.0) + away, Vec2::new(high * 0.5, r * 1.05), 0.0, PLUM, 0.3);
-    if base > 0.5 && !matches!(form, Form::Pearl | Form::Stone) {
+    if base > 0.5 && !form.is_bead() {
         collar(&mut draft, base, r, is_leafy);
     }
     draft.group.items.push(Primitive::Group(side_bloom(form, seed, [r * 2.0, high], colour, light)));

@@ -1,123 +1,98 @@
-//! The forms that can be drawn; several botanicals may share one.
+//! The forms that can be drawn, each on one line; several botanicals may share one.
+//!
+//! To add a form: a line here, and a line in the table of drawings (`scene/bloom/drawings.rs`). Its word in files is its name in small
+//! letters: `SprayRose` is `spray_rose`.
 
-/// How a botanical looks from above.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[expect(missing_docs, reason = "each form is the flower it is named for")]
-pub enum Form {
-    Rose,
-    SprayRose,
-    Ranunculus,
-    Carnation,
-    Lisianthus,
-    Freesia,
-    Anemone,
-    Daisy,
-    ButtonMum,
-    Craspedia,
-    Dendrobium,
-    Cymbidium,
-    Stephanotis,
-    Alstroemeria,
-    Nerine,
-    StarFloret,
-    Delphinium,
-    Hydrangea,
-    SweetPea,
-    Muscari,
-    Astrantia,
-    Scabiosa,
-    Berry,
-    Thistle,
-    Waxflower,
-    BabysBreath,
-    Statice,
-    Heather,
-    Lavender,
-    Veronica,
-    Goldenrod,
-    Succulent,
-    Brunia,
-    BroadLeaf,
-    NarrowLeaf,
-    RoundLeaf,
-    Frond,
-    IvyLeaf,
-    Rosette,
-    FeltLeaf,
-    Needle,
-    GrassLoop,
-    Plume,
-    Pearl,
-    Stone,
+/// The outline by which a form is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Measure {
+    /// A disc.
+    Round,
+    /// A lens, as of a leaf, a spike or a sprig.
+    Long,
+    /// A disc that is glued on as it is, without a stem: no two of one size differ.
+    Bead,
+}
+
+/// Defines [`Form`], and what is known of each form, from one line each.
+macro_rules! forms {
+    ($($name:ident: $measure:ident),+ $(,)?) => {
+        /// How a botanical looks from above.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[expect(missing_docs, reason = "each form is the flower it is named for")]
+        pub enum Form {
+            $($name),+
+        }
+
+        impl Form {
+            /// Every form, in the order of the form chart.
+            pub const ALL: [Self; [$(Self::$name),+].len()] = [$(Self::$name),+];
+
+            const fn measure(self) -> Measure {
+                match self {
+                    $(Self::$name => Measure::$measure),+
+                }
+            }
+        }
+    };
+}
+
+forms! {
+    Rose: Round,
+    SprayRose: Round,
+    Ranunculus: Round,
+    Carnation: Round,
+    Lisianthus: Round,
+    Freesia: Round,
+    Anemone: Round,
+    Daisy: Round,
+    ButtonMum: Round,
+    Craspedia: Round,
+    Dendrobium: Round,
+    Cymbidium: Round,
+    Stephanotis: Round,
+    Alstroemeria: Round,
+    Nerine: Round,
+    StarFloret: Round,
+    Delphinium: Round,
+    Hydrangea: Round,
+    SweetPea: Round,
+    Muscari: Long,
+    Astrantia: Round,
+    Scabiosa: Round,
+    Berry: Round,
+    Thistle: Round,
+    Waxflower: Round,
+    BabysBreath: Round,
+    Statice: Round,
+    Heather: Long,
+    Lavender: Long,
+    Veronica: Long,
+    Goldenrod: Round,
+    Succulent: Round,
+    Brunia: Round,
+    BroadLeaf: Long,
+    NarrowLeaf: Long,
+    RoundLeaf: Long,
+    Frond: Long,
+    IvyLeaf: Long,
+    Rosette: Round,
+    FeltLeaf: Long,
+    Needle: Long,
+    GrassLoop: Long,
+    Plume: Long,
+    Pearl: Bead,
+    Stone: Bead,
 }
 
 impl Form {
-    /// Every form, in the order of the form chart.
-    pub const ALL: [Self; 45] = [
-        Self::Rose,
-        Self::SprayRose,
-        Self::Ranunculus,
-        Self::Carnation,
-        Self::Lisianthus,
-        Self::Freesia,
-        Self::Anemone,
-        Self::Daisy,
-        Self::ButtonMum,
-        Self::Craspedia,
-        Self::Dendrobium,
-        Self::Cymbidium,
-        Self::Stephanotis,
-        Self::Alstroemeria,
-        Self::Nerine,
-        Self::StarFloret,
-        Self::Delphinium,
-        Self::Hydrangea,
-        Self::SweetPea,
-        Self::Muscari,
-        Self::Astrantia,
-        Self::Scabiosa,
-        Self::Berry,
-        Self::Thistle,
-        Self::Waxflower,
-        Self::BabysBreath,
-        Self::Statice,
-        Self::Heather,
-        Self::Lavender,
-        Self::Veronica,
-        Self::Goldenrod,
-        Self::Succulent,
-        Self::Brunia,
-        Self::BroadLeaf,
-        Self::NarrowLeaf,
-        Self::RoundLeaf,
-        Self::Frond,
-        Self::IvyLeaf,
-        Self::Rosette,
-        Self::FeltLeaf,
-        Self::Needle,
-        Self::GrassLoop,
-        Self::Plume,
-        Self::Pearl,
-        Self::Stone,
-    ];
-
-    /// Whether it is reckoned as a lens (a leaf, a spike, a sprig) and not as a disc.
+    /// Whether it is measured as a lens (a leaf, a spike, a sprig) and not as a disc.
     pub fn is_long(self) -> bool {
-        matches!(
-            self,
-            Self::BroadLeaf
-                | Self::NarrowLeaf
-                | Self::RoundLeaf
-                | Self::Frond
-                | Self::IvyLeaf
-                | Self::FeltLeaf
-                | Self::Needle
-                | Self::GrassLoop
-                | Self::Plume
-                | Self::Muscari
-                | Self::Lavender
-                | Self::Veronica
-                | Self::Heather
-        )
+        self.measure() == Measure::Long
+    }
+
+    /// Whether it is glued on as it is: it has no stem, and no two differ.
+    pub fn is_bead(self) -> bool {
+        self.measure() == Measure::Bead
     }
 }

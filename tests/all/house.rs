@@ -438,3 +438,16 @@ fn nothing_changes_while_it_is_painted() {
         ["a_ui"]
     );
 }
+
+/// A new form is a line in `stock/form.rs` and one in the table of drawings: nothing else may tell forms apart by name, but for one or
+/// two that stand in where a form is not known.
+#[test]
+fn forms_are_told_apart_in_two_tables_alone() {
+    let tables = [Path::new("stock/form.rs"), Path::new("scene/bloom/drawings.rs")];
+    for source in sources().iter().filter(|s| !tables.contains(&s.path.as_path())) {
+        let code = code(source);
+        let named = code.split("Form::").skip(1).filter(|rest| rest.starts_with(|c: char| c.is_uppercase()));
+        let forms = named.filter(|rest| !rest.starts_with("ALL")).count();
+        assert!(forms <= 2, "{} names {forms} forms", source.path.display());
+    }
+}

@@ -2,6 +2,7 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
+use super::drawings::drawing_of;
 use super::{Openness, bloom, opens};
 use crate::colour::Rgb;
 use crate::scene::{Group, Key, Scene};
@@ -42,58 +43,9 @@ pub fn form_chart() -> Scene {
 }
 
 fn shown_at(form: Form, centre: Point, size_mm: f64, openness: Openness) -> Group {
-    let (colour, breadth) = shown(form);
+    let drawing = drawing_of(form);
     let seed = crate::scene::chance::seed_of("chart", 1);
-    let mut group = bloom(form, seed, size_mm, breadth, colour, openness);
+    let mut group = bloom(form, seed, size_mm, drawing.chart_breadth, drawing.chart_colour, openness);
     group.transform = Affine::translate(centre.to_vec2()) * group.transform;
     group
-}
-
-/// The colour and the width over length in which a form is shown on the chart.
-fn shown(form: Form) -> (Rgb, f64) {
-    let (colour, breadth) = match form {
-        Form::Rose => (0xe3979c, 1.0),
-        Form::SprayRose => (0xf3c6b4, 1.0),
-        Form::Ranunculus => (0xf3b283, 1.0),
-        Form::Carnation => (0x9c2344, 1.0),
-        Form::Lisianthus => (0xc3aede, 1.0),
-        Form::Freesia => (0xf4e19c, 1.0),
-        Form::Anemone => (0x7d5bb5, 1.0),
-        Form::Daisy | Form::Stephanotis | Form::Waxflower | Form::BabysBreath => (0xfdfbf5, 1.0),
-        Form::ButtonMum => (0xe9e6a4, 1.0),
-        Form::Craspedia => (0xecc02d, 1.0),
-        Form::Dendrobium => (0xf3e4f1, 1.0),
-        Form::Cymbidium => (0xd5dc9a, 1.0),
-        Form::Alstroemeria => (0xe98aa0, 1.0),
-        Form::Nerine => (0xec8fb6, 1.0),
-        Form::StarFloret => (0x9cc3e3, 1.0),
-        Form::Delphinium => (0x5b7fd0, 1.0),
-        Form::Hydrangea => (0xa9bde4, 1.0),
-        Form::SweetPea => (0xe9a9cd, 1.0),
-        Form::Muscari => (0x4a5bb0, 0.38),
-        Form::Astrantia => (0xe6c3cc, 1.0),
-        Form::Scabiosa => (0xa9a5dc, 1.0),
-        Form::Berry => (0xb5382f, 1.0),
-        Form::Thistle => (0x6d8bb5, 1.0),
-        Form::Statice => (0x7e5cb0, 1.0),
-        Form::Heather => (0xd277a8, 0.3),
-        Form::Lavender => (0x8f7cc4, 0.3),
-        Form::Veronica => (0x8d83d2, 0.22),
-        Form::Goldenrod => (0xe7bd35, 1.0),
-        Form::Succulent => (0x93b39c, 1.0),
-        Form::Brunia => (0xb9c4b4, 1.0),
-        Form::BroadLeaf => (0x487a48, 0.6),
-        Form::NarrowLeaf => (0x3f7045, 0.34),
-        Form::RoundLeaf => (0x93ab9f, 0.56),
-        Form::Frond => (0x47783c, 0.6),
-        Form::IvyLeaf => (0x3f6a3d, 0.85),
-        Form::Rosette => (0x5b8a4d, 1.0),
-        Form::FeltLeaf => (0xbac6bd, 0.5),
-        Form::Needle => (0x6b8a72, 0.34),
-        Form::GrassLoop => (0x6c9a4a, 0.4),
-        Form::Plume => (0x6ba052, 0.46),
-        Form::Pearl => (0xf4ece2, 1.0),
-        Form::Stone => (0xcfe0ee, 1.0),
-    };
-    (Rgb::hex(colour), breadth)
 }

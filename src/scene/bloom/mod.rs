@@ -3,6 +3,7 @@
 
 mod bud;
 mod chart;
+mod drawings;
 mod fern;
 mod greens;
 mod half_open;
@@ -23,6 +24,7 @@ use std::f64::consts::TAU;
 
 use kurbo::{Affine, Point, Vec2};
 
+use self::drawings::drawing_of;
 use super::draft::{Draft, LIGHT};
 use super::hues::Hues;
 use super::outline::Blade;
@@ -31,7 +33,7 @@ use crate::colour::Rgb;
 use crate::stock::Form;
 
 pub use chart::form_chart;
-pub use opening::opens;
+pub use drawings::opens;
 pub(crate) use side::{FROM_ABOVE, side_bloom};
 
 /// How far a bloom has opened.
@@ -67,7 +69,7 @@ pub(crate) fn lit_bloom(form: Form, seed: u64, size: [f64; 2], colour: Rgb, open
     let size_mm = size_mm.min(LARGEST_MM);
     let breadth = if breadth.is_finite() { breadth.clamp(THINNEST, 1.0) } else { 1.0 };
     let mut draft = Draft::new(seed, light);
-    draw(&mut draft, form, breadth, colour, openness);
+    drawing_of(form).draw_from_above(&mut draft, breadth, colour, openness);
     let box_mm = if form.is_long() { Vec2::new(size_mm, size_mm * breadth) } else { Vec2::new(size_mm, size_mm) };
     fitted(draft.group, box_mm, form.is_long())
 }
@@ -79,60 +81,6 @@ fn fitted(mut group: Group, box_mm: Vec2, both_ways: bool) -> Group {
     let (sx, sy) = if both_ways { (sx, sy) } else { (sx.min(sy), sx.min(sy)) };
     group.transform = Affine::scale_non_uniform(sx, sy) * Affine::translate(-edge.center().to_vec2());
     group
-}
-
-fn draw(draft: &mut Draft, form: Form, breadth: f64, colour: Rgb, openness: Openness) {
-    let hues = &Hues::of(colour);
-    if opening::closed(draft, form, hues, openness) {
-        return;
-    }
-    match form {
-        Form::Rose => rose::rose(draft, hues),
-        Form::SprayRose => rose::spray_rose(draft, hues),
-        Form::Ranunculus => rose::ranunculus(draft, hues),
-        Form::Carnation => ruffled::carnation(draft, hues),
-        Form::Lisianthus => rose::lisianthus(draft, hues),
-        Form::Freesia => star::freesia(draft, hues),
-        Form::Anemone => rayed::anemone(draft, hues),
-        Form::Daisy => rayed::daisy(draft, hues),
-        Form::ButtonMum => rayed::button_mum(draft, hues),
-        Form::Craspedia => knob::craspedia(draft, hues),
-        Form::Dendrobium => orchid::dendrobium(draft, hues),
-        Form::Cymbidium => orchid::cymbidium(draft, hues),
-        Form::Stephanotis => star::stephanotis(draft, hues),
-        Form::Alstroemeria => star::alstroemeria(draft, hues),
-        Form::Nerine => star::nerine(draft, hues),
-        Form::StarFloret => star::star_floret(draft, hues),
-        Form::Delphinium => star::delphinium(draft, hues),
-        Form::Hydrangea => star::hydrangea(draft, hues),
-        Form::SweetPea => ruffled::sweet_pea(draft, hues),
-        Form::Astrantia => rayed::astrantia(draft, hues),
-        Form::Scabiosa => ruffled::scabiosa(draft, hues),
-        Form::Berry => knob::berry(draft, hues),
-        Form::Thistle => rayed::thistle(draft, hues),
-        Form::Waxflower => sprig::waxflower(draft, hues),
-        Form::BabysBreath => sprig::babys_breath(draft, hues),
-        Form::Statice => sprig::statice(draft, hues),
-        Form::Goldenrod => sprig::goldenrod(draft, hues),
-        Form::Brunia => knob::brunia(draft, hues),
-        Form::Pearl => knob::pearl(draft, hues),
-        Form::Stone => knob::stone(draft, hues),
-        Form::Muscari => spike::muscari(draft, hues, breadth),
-        Form::Heather => spike::heather(draft, hues, breadth),
-        Form::Lavender => spike::lavender(draft, hues, breadth),
-        Form::Veronica => spike::veronica(draft, hues, breadth),
-        Form::Succulent => rose::succulent(draft, colour),
-        Form::BroadLeaf => leaf::broad(draft, colour, breadth),
-        Form::NarrowLeaf => leaf::narrow(draft, colour, breadth),
-        Form::RoundLeaf => greens::eucalyptus(draft, colour, breadth),
-        Form::Frond => fern::frond(draft, colour, breadth),
-        Form::IvyLeaf => greens::ivy(draft, colour, breadth),
-        Form::Rosette => greens::rosette(draft, colour),
-        Form::FeltLeaf => greens::felt(draft, colour, breadth),
-        Form::Needle => fern::needle(draft, colour, breadth),
-        Form::GrassLoop => fern::grass_loop(draft, colour, breadth),
-        Form::Plume => fern::plume(draft, colour, breadth),
-    }
 }
 
 /// A ring of long petals about the origin, each a little different.

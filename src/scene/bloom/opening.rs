@@ -1,92 +1,18 @@
-//! Which blooms open, and how each is drawn before it is open.
+//! What several forms share while they are opening: rays that still stand, a funnel, a chin.
 
 use std::f64::consts::PI;
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::{Openness, around, bud, half_open, orchid, profile, ring, rose, ruffled, side};
+use super::{around, profile, ring};
 use crate::colour::Rgb;
 use crate::scene::brush::{add, circle, oval, oval_radial, polar, radial};
 use crate::scene::draft::Draft;
 use crate::scene::hues::{Hues, SEPAL};
 use crate::scene::outline::{Blade, between, smooth};
-use crate::stock::Form;
-
-/// Whether a form is also drawn as a bud and half open: a bloom that opens. Sprigs, spikes, leaves, berries and beads
-/// are bought as they stay.
-pub fn opens(form: Form) -> bool {
-    stages_of(form).is_some()
-}
-
-/// How a form is drawn before it is open: as a bud, and half open.
-type Stages = (Drawing, Drawing);
-/// What is drawn in these tones.
-type Drawing = fn(&mut Draft, &Hues);
-
-fn stages_of(form: Form) -> Option<Stages> {
-    let stages: Stages = match form {
-        Form::Rose => (bud::rose, rose::rose_half_open),
-        Form::SprayRose => (bud::spray_rose, rose::spray_rose_half_open),
-        Form::Ranunculus => (bud::ranunculus, rose::ranunculus_half_open),
-        Form::Lisianthus => (bud::lisianthus, half_open::lisianthus),
-        Form::Carnation => (bud::carnation, half_open::carnation),
-        Form::Daisy => (bud::daisy, half_open::daisy),
-        Form::ButtonMum => (bud::button_mum, |d, h| raised(d, h, 19, 0.15, Rgb::hex(0xb9c04a))),
-        Form::Anemone => (bud::anemone, half_open::anemone),
-        Form::Astrantia => (bud::astrantia, |d, h| raised(d, h, 12, 0.17, Rgb::hex(0xd9b7bd))),
-        Form::Scabiosa => (bud::scabiosa, |d, h| raised(d, h, 9, 0.3, Rgb::hex(0xd3d8be))),
-        Form::Thistle => (bud::thistle, |d, h| raised(d, h, 13, 0.1, Rgb::hex(0x5f7fa8))),
-        Form::Freesia => (bud::freesia, half_open::freesia),
-        Form::Stephanotis => (bud::stephanotis, side::stephanotis_half_open),
-        Form::Alstroemeria => (bud::alstroemeria, half_open::alstroemeria),
-        Form::Nerine => (bud::nerine, half_open::nerine),
-        Form::StarFloret => (bud::star_floret, side::star_floret_half_open),
-        Form::Delphinium => (bud::delphinium, half_open::delphinium),
-        Form::Hydrangea => (bud::hydrangea, |d, h| funnel(d, h, 4, 0.54, Rgb::hex(0xd7dfae))),
-        Form::SweetPea => (bud::sweet_pea, ruffled::sweet_pea_half_open),
-        Form::Dendrobium => (chin, |d, h| orchid::half_open(d, h, 0.36)),
-        Form::Cymbidium => (bud::cymbidium, |d, h| orchid::half_open(d, h, 0.3)),
-        Form::Craspedia => (|d, h| bud::craspedia(d, h, 0.0), |d, h| bud::craspedia(d, h, 1.0)),
-        Form::Muscari
-        | Form::Berry
-        | Form::Waxflower
-        | Form::BabysBreath
-        | Form::Statice
-        | Form::Heather
-        | Form::Lavender
-        | Form::Veronica
-        | Form::Goldenrod
-        | Form::Succulent
-        | Form::Brunia
-        | Form::BroadLeaf
-        | Form::NarrowLeaf
-        | Form::RoundLeaf
-        | Form::Frond
-        | Form::IvyLeaf
-        | Form::Rosette
-        | Form::FeltLeaf
-        | Form::Needle
-        | Form::GrassLoop
-        | Form::Plume
-        | Form::Pearl
-        | Form::Stone => return None,
-    };
-    Some(stages)
-}
-
-/// Draws the form at a stage before it is open. Says whether it did.
-pub(crate) fn closed(draft: &mut Draft, form: Form, hues: &Hues, openness: Openness) -> bool {
-    let Some((as_bud, half_open)) = stages_of(form) else { return false };
-    match openness {
-        Openness::Open => return false,
-        Openness::Half => half_open(draft, hues),
-        Openness::Bud => as_bud(draft, hues),
-    }
-    true
-}
 
 /// Rays that still stand up: bracts show between their tips, they hide half of the eye.
-fn raised(draft: &mut Draft, hues: &Hues, count: u32, half: f64, eye: Rgb) {
+pub(super) fn raised(draft: &mut Draft, hues: &Hues, count: u32, half: f64, eye: Rgb) {
     draft.cast(1.0, 0.5);
     let start = draft.chance.turn();
     let green = Hues::of_leaf(Rgb::hex(0x7f9a58));
@@ -118,7 +44,7 @@ fn hollow(draft: &mut Draft, hues: &Hues, r: f64, strength: f64) {
 }
 
 /// Half open: tepals that stand up about a deep throat.
-fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
+pub(super) fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
     draft.cast(0.95, 0.46);
     let start = draft.chance.turn();
     let back = hues.deeper(0.35);
@@ -144,7 +70,7 @@ fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
 }
 
 /// An orchid's bud: an egg with a chin, greener toward its stalk.
-fn chin(draft: &mut Draft, hues: &Hues) {
+pub(super) fn chin(draft: &mut Draft, hues: &Hues) {
     profile::lies(draft, 0.6);
     let stalk = smooth(&[Point::new(-1.0, 0.1), Point::new(-0.62, 0.02)], false);
     draft.group.stroke(stalk, 0.13, SEPAL.lighter(-0.06).paint(1.0));

@@ -85,7 +85,7 @@ const ROSE_NEAR: [Wrap; 6] = [
     (-0.3, 0.71, 0.76, 0.05),
 ];
 
-pub(super) fn rose(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn rose(draft: &mut Draft, high: f64, hues: &Hues) {
     let fan = Fan { flat: 2.5, wave: 0.022, tip: 0.03, ..Fan::BROAD };
     let cup = Cup { high: high * 0.86, foot: high * 0.14, roll: 0.1, fan };
     curled_sepals(draft, &cup, &[1.75, -1.75]);
@@ -115,7 +115,7 @@ fn curled_sepals(draft: &mut Draft, cup: &Cup, turns: &[f64]) {
     sepals(draft, (cup.foot * 0.85, 0.0), &list, 0.055, &green());
 }
 
-pub(super) fn spray_rose(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn spray_rose(draft: &mut Draft, high: f64, hues: &Hues) {
     let fan = Fan { flat: 2.7, wave: 0.02, ..Fan::BROAD };
     let cup = Cup { high: high * 0.85, foot: high * 0.15, roll: 0.085, fan };
     curled_sepals(draft, &cup, &[1.6, -1.6]);
@@ -129,7 +129,7 @@ pub(super) fn spray_rose(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// Thin layers wrapped to a ball, its eye hidden.
-pub(super) fn ranunculus(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn ranunculus(draft: &mut Draft, high: f64, hues: &Hues) {
     const LAYERS: u32 = 8;
     let fan = Fan { flat: 3.2, wave: 0.01, ..Fan::BROAD };
     let cup = Cup { high: high * 0.88, foot: high * 0.12, roll: 0.036, fan };
@@ -149,7 +149,7 @@ pub(super) fn ranunculus(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A wide bell of wavy petals; pistil and anthers show over the near ones.
-pub(super) fn lisianthus(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn lisianthus(draft: &mut Draft, high: f64, hues: &Hues) {
     let gold = Rgb::hex(0xb3bd5e);
     let fan = Fan { flat: 2.3, wave: 0.05, ripples: 2.6, ..Fan::BROAD };
     let cup = Cup { high: high * 0.92, foot: high * 0.08, roll: 0.05, fan };
@@ -174,7 +174,7 @@ pub(super) fn lisianthus(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A green tube, and a half dome of pinked petals over it.
-pub(super) fn carnation(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn carnation(draft: &mut Draft, high: f64, hues: &Hues) {
     let foot = high * 0.3;
     let (up, out) = (high - foot, 0.98);
     within(draft, Affine::translate((foot, 0.0)), |draft| {

@@ -85,7 +85,7 @@ fn under(draft: &mut Draft, half: f64, top: f64, hues: &Hues) {
 }
 
 /// A thin disc of rays, the yellow eye domed over it.
-pub(super) fn daisy(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn daisy(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.58;
     let ray = Blade { length: 0.7, half: 0.12, peak: 0.7, blunt: 0.5, foot: 0.5, notch: 0.02, ..Blade::PETAL };
     let tier = Tier { count: 19, foot: [level, 0.3], rise: 0.1, ray, veins: 2 };
@@ -97,7 +97,7 @@ pub(super) fn daisy(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A pompon: rows of short rays that follow a ball, those in the middle of it nearest to the eye.
-pub(super) fn button_mum(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn button_mum(draft: &mut Draft, high: f64, hues: &Hues) {
     let foot = high * 0.24;
     let up = high - foot;
     under(draft, 0.42, foot * 1.3, &green());
@@ -118,7 +118,7 @@ pub(super) fn button_mum(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A shallow bowl of broad tepals about a dark knob, the ruff close under it.
-pub(super) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.42;
     let leaf = Hues::of_leaf(Rgb::hex(0x6f9452));
     let long = 0.56;
@@ -144,7 +144,7 @@ pub(super) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// Papery bracts about a cushion of pins.
-pub(super) fn astrantia(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn astrantia(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.46;
     body(draft, Affine::IDENTITY, &[(0.0, 0.05), (level * 0.7, 0.08), (level, 0.22)], &green());
     let tips = Hues { edge: hues.edge.mixed(Rgb::hex(0x8aa05f), 0.35), ..*hues };
@@ -179,7 +179,7 @@ fn pins(draft: &mut Draft, [level, half, high]: [f64; 3], count: u32, hues: &Hue
 }
 
 /// Frilled outer petals and a pincushion that domes up.
-pub(super) fn scabiosa(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn scabiosa(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.42;
     under(draft, 0.32, level, &green());
     let petal = Blade { length: 0.7, half: 0.27, peak: 0.74, blunt: 0.4, foot: 0.4, wave: 0.09, ..Blade::PETAL };
@@ -197,7 +197,7 @@ pub(super) fn scabiosa(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A cone of florets in a collar of spines.
-pub(super) fn thistle(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn thistle(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.24;
     let silver = Hues::of(hues.mid.mixed(Rgb::hex(0xbcd0d8), 0.35));
     body(draft, Affine::IDENTITY, &[(0.0, 0.07), (level, 0.16)], &Hues::of_leaf(Rgb::hex(0x86a08c)));
@@ -210,7 +210,7 @@ pub(super) fn thistle(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A rosette of fleshy or broad leaves: tiers that stand the steeper the nearer they are to its heart.
-pub(super) fn rosette(draft: &mut Draft, high: f64, colour: Rgb) {
+pub(crate) fn rosette(draft: &mut Draft, high: f64, colour: Rgb) {
     let leaf = Hues::of_leaf(colour);
     let tips = Hues { edge: leaf.edge.mixed(Rgb::hex(0xd98a8f), 0.3), depth: 1.3, ..leaf };
     let blade = Blade { length: 0.94, half: 0.25, peak: 0.66, blunt: 0.62, foot: 0.5, notch: -0.05, ..Blade::PETAL };

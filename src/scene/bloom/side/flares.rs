@@ -64,7 +64,7 @@ const FIVE: (u32, f64) = (5, -FRAC_PI_2);
 /// Six, the two in front apart.
 const SIX: (u32, f64) = (6, -FRAC_PI_2 + TAU / 12.0);
 
-pub(super) fn freesia(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn freesia(draft: &mut Draft, high: f64, hues: &Hues) {
     let gold = Rgb::hex(0xe0a82c);
     let tinted = Hues { throat: hues.throat.mixed(gold, 0.45), ..*hues };
     stalk(draft, &[(0.0, 0.1), (high * 0.3, 0.4), (high * 0.62, 0.72)], 0.05, SEPAL);
@@ -82,7 +82,7 @@ pub(super) fn freesia(draft: &mut Draft, high: f64, hues: &Hues) {
     within(draft, placed((0.0, -0.16), -0.1), |draft| flare.draw(draft, &tinted));
 }
 
-pub(super) fn stephanotis(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn stephanotis(draft: &mut Draft, high: f64, hues: &Hues) {
     let wax = Hues { throat: hues.throat.mixed(hues.mid, 0.5), ..*hues };
     let tube = [(0.0, 0.13), (0.1, 0.19), (0.3, 0.14), (0.66, 0.115), (0.78, 0.16)].map(|(x, w)| (x * high, w));
     let tepal = Blade { length: 0.88, half: 0.27, peak: 0.42, blunt: 0.78, foot: 0.6, bend: 0.0, ..Blade::PETAL };
@@ -107,7 +107,7 @@ pub(in super::super) fn stephanotis_half_open(draft: &mut Draft, hues: &Hues) {
     sepals(draft, (-1.02, 0.0), &[(0.8, 0.24), (-0.8, 0.24), (0.0, 0.22)], 0.075, &green());
 }
 
-pub(super) fn alstroemeria(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn alstroemeria(draft: &mut Draft, high: f64, hues: &Hues) {
     let flash = Rgb::hex(0xf3cf5a);
     let tube = [(0.0, 0.08), (0.16, 0.14), (0.4, 0.25), (0.56, 0.36)].map(|(x, w)| (x * high, w));
     let tepal = Blade { length: 0.8, half: 0.27, peak: 0.62, blunt: 0.55, foot: 0.35, wave: 0.03, ..Blade::PETAL };
@@ -123,7 +123,7 @@ pub(super) fn alstroemeria(draft: &mut Draft, high: f64, hues: &Hues) {
     body(draft, Affine::IDENTITY, &[(0.0, 0.07), (high * 0.08, 0.14), (high * 0.2, 0.16)], &green());
 }
 
-pub(super) fn nerine(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn nerine(draft: &mut Draft, high: f64, hues: &Hues) {
     let stem = SEPAL.mixed(hues.mid, 0.3);
     stalk(draft, &[(0.0, 0.0), (high * 0.34, 0.0)], 0.07, stem);
     let tube = [(0.3, 0.05), (0.4, 0.09), (0.46, 0.1)].map(|(x, w)| (x * high, w));
@@ -135,7 +135,7 @@ pub(super) fn nerine(draft: &mut Draft, high: f64, hues: &Hues) {
     body(draft, Affine::IDENTITY, &[(high * 0.28, 0.05), (high * 0.34, 0.09), (high * 0.4, 0.06)], &green());
 }
 
-pub(super) fn star_floret(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn star_floret(draft: &mut Draft, high: f64, hues: &Hues) {
     let tube = [(0.0, 0.05), (0.3, 0.07), (0.6, 0.08), (0.7, 0.13)].map(|(x, w)| (x * high, w));
     let tepal = Blade { length: 0.88, half: 0.2, peak: 0.42, blunt: 0.9, foot: 0.6, notch: -0.05, ..Blade::PETAL };
     let flare = Flare {
@@ -183,7 +183,7 @@ fn crown(draft: &mut Draft, high: f64, colour: Rgb) {
     }
 }
 
-pub(super) fn delphinium(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn delphinium(draft: &mut Draft, high: f64, hues: &Hues) {
     let spur = [(0.0, 0.03), (0.2, 0.06), (0.4, 0.1), (0.56, 0.2)].map(|(x, w)| (x * high, w));
     let tepal = Blade { length: 0.86, half: 0.38, peak: 0.56, blunt: 0.55, foot: 0.3, wave: 0.03, ..Blade::PETAL };
     let bee = Rgb::hex(0xfaf6ee);
@@ -198,7 +198,7 @@ pub(super) fn delphinium(draft: &mut Draft, high: f64, hues: &Hues) {
     }
 }
 
-pub(super) fn hydrangea(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn hydrangea(draft: &mut Draft, high: f64, hues: &Hues) {
     stalk(draft, &[(0.0, 0.0), (high * 0.6, 0.0)], 0.06, SEPAL.lighter(0.05));
     let tube = [(0.5, 0.04), (0.66, 0.1)].map(|(x, w)| (x * high, w));
     let tepal = Blade { length: 0.95, half: 0.5, peak: 0.6, blunt: 0.42, foot: 0.25, ..Blade::PETAL };
@@ -209,12 +209,12 @@ pub(super) fn hydrangea(draft: &mut Draft, high: f64, hues: &Hues) {
     draft.ball(Point::new(high * 0.74, 0.0), 0.09, &Hues::of(Rgb::hex(0xd7dfae).mixed(hues.mid, 0.4)), 0.2);
 }
 
-pub(super) fn dendrobium(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn dendrobium(draft: &mut Draft, high: f64, hues: &Hues) {
     let lip = Hues::of(hues.throat.mixed(Rgb::hex(0x9b2a78), 0.72));
     orchid(draft, high, hues, &lip, [0.24, 0.4, 0.2]);
 }
 
-pub(super) fn cymbidium(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn cymbidium(draft: &mut Draft, high: f64, hues: &Hues) {
     let pale = Hues::of(hues.edge.mixed(Rgb::hex(0xfff3e4), 0.5));
     orchid(draft, high, hues, &pale, [0.28, 0.3, 0.3]);
     let wine = Rgb::hex(0x96284f);

@@ -2,21 +2,19 @@
 //! grows along +x from the place where it is glued; y goes across. Drawn with half a width of 1, then brought to the
 //! width and the height that the piece reckons with.
 
-mod cups;
-mod discs;
-mod flares;
-mod sprays;
+pub(super) mod cups;
+pub(super) mod discs;
+pub(super) mod flares;
+pub(super) mod sprays;
 
 use kurbo::{Affine, Point, Vec2};
 
-use super::{Openness, draw, fitted};
+use super::drawings::drawing_of;
+use super::fitted;
 use crate::colour::Rgb;
 use crate::scene::Group;
 use crate::scene::draft::Draft;
-use crate::scene::hues::Hues;
 use crate::stock::Form;
-
-pub(super) use flares::{star_floret_half_open, stephanotis_half_open};
 
 /// How far from above it is seen: the sine of the angle, here 17 degrees, and its cosine.
 pub(crate) const FROM_ABOVE: f64 = 0.29;
@@ -29,62 +27,10 @@ pub(crate) fn side_bloom(form: Form, seed: u64, size: [f64; 2], colour: Rgb, lig
     let [wide_mm, high_mm] = size;
     let high = (high_mm / (wide_mm / 2.0)).clamp(SLENDER.0, SLENDER.1);
     let mut draft = Draft::new(seed, light);
-    draw_upright(&mut draft, form, high, colour);
+    drawing_of(form).draw_in_profile(&mut draft, high, colour);
     let mut group = fitted(draft.group, Vec2::new(high_mm, wide_mm), true);
     group.transform = Affine::translate((high_mm / 2.0, 0.0)) * group.transform;
     group
-}
-
-fn draw_upright(draft: &mut Draft, form: Form, high: f64, colour: Rgb) {
-    let hues = &Hues::of(colour);
-    match form {
-        Form::Rose => cups::rose(draft, high, hues),
-        Form::SprayRose => cups::spray_rose(draft, high, hues),
-        Form::Ranunculus => cups::ranunculus(draft, high, hues),
-        Form::Carnation => cups::carnation(draft, high, hues),
-        Form::Lisianthus => cups::lisianthus(draft, high, hues),
-        Form::Anemone => discs::anemone(draft, high, hues),
-        Form::Daisy => discs::daisy(draft, high, hues),
-        Form::ButtonMum => discs::button_mum(draft, high, hues),
-        Form::Astrantia => discs::astrantia(draft, high, hues),
-        Form::Scabiosa => discs::scabiosa(draft, high, hues),
-        Form::Thistle => discs::thistle(draft, high, hues),
-        Form::Succulent | Form::Rosette => discs::rosette(draft, high, colour),
-        Form::Freesia => flares::freesia(draft, high, hues),
-        Form::Stephanotis => flares::stephanotis(draft, high, hues),
-        Form::Alstroemeria => flares::alstroemeria(draft, high, hues),
-        Form::Nerine => flares::nerine(draft, high, hues),
-        Form::StarFloret => flares::star_floret(draft, high, hues),
-        Form::Delphinium => flares::delphinium(draft, high, hues),
-        Form::Hydrangea => flares::hydrangea(draft, high, hues),
-        Form::Dendrobium => flares::dendrobium(draft, high, hues),
-        Form::Cymbidium => flares::cymbidium(draft, high, hues),
-        Form::Waxflower => sprays::waxflower(draft, high, hues),
-        Form::BabysBreath => sprays::babys_breath(draft, high, hues),
-        Form::Statice => sprays::statice(draft, high, hues),
-        Form::Goldenrod => sprays::goldenrod(draft, high, hues),
-        Form::Craspedia => sprays::drumstick(draft, high, hues),
-        // Round or as flat from every side, or known by its face.
-        Form::SweetPea | Form::Berry | Form::Brunia | Form::Pearl | Form::Stone => {
-            draw(draft, form, 1.0, colour, Openness::Open);
-        }
-        // Long ones lie on their side.
-        Form::Muscari
-        | Form::Heather
-        | Form::Lavender
-        | Form::Veronica
-        | Form::BroadLeaf
-        | Form::NarrowLeaf
-        | Form::RoundLeaf
-        | Form::Frond
-        | Form::IvyLeaf
-        | Form::FeltLeaf
-        | Form::Needle
-        | Form::GrassLoop
-        | Form::Plume => super::profile::within(draft, Affine::rotate(std::f64::consts::FRAC_PI_2), |draft| {
-            draw(draft, form, (high / 2.0).min(1.0), colour, Openness::Open);
-        }),
-    }
 }
 
 /// Where a petal goes that points `around` the head's axis (0 is right, a quarter turn is away from the eye) and rises by

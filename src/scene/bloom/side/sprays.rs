@@ -28,7 +28,7 @@ fn on_dome(high: f64, shares: &[(f64, f64)]) -> Vec<Point> {
     shares.iter().map(|&(up, out)| Point::new(high * up, out)).collect()
 }
 
-pub(super) fn waxflower(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn waxflower(draft: &mut Draft, high: f64, hues: &Hues) {
     let r = (high * 0.3).min(0.34);
     let buds = on_dome(high, &[(0.74, -0.76), (0.92, 0.22), (0.56, 0.86), (0.36, -0.84)]);
     let flowers = on_dome(high, &[(0.82, -0.2), (0.66, 0.52), (0.52, -0.54), (0.44, 0.1)]);
@@ -49,7 +49,7 @@ pub(super) fn waxflower(draft: &mut Draft, high: f64, hues: &Hues) {
     }
 }
 
-pub(super) fn babys_breath(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn babys_breath(draft: &mut Draft, high: f64, hues: &Hues) {
     const FLORETS: u32 = 23;
     let mut places = Vec::new();
     for i in 0..FLORETS {
@@ -68,7 +68,7 @@ pub(super) fn babys_breath(draft: &mut Draft, high: f64, hues: &Hues) {
     sprig::clouds(draft, &places, hues);
 }
 
-pub(super) fn statice(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn statice(draft: &mut Draft, high: f64, hues: &Hues) {
     let places = on_dome(
         high,
         &[
@@ -93,7 +93,7 @@ pub(super) fn statice(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// Plumes that arch outward from one stem, thick with fluff on their upper side.
-pub(super) fn goldenrod(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn goldenrod(draft: &mut Draft, high: f64, hues: &Hues) {
     let tips = on_dome(high, &[(0.62, -0.94), (0.62, 0.94), (0.86, -0.6), (0.86, 0.6), (0.97, -0.2), (0.96, 0.24)]);
     stems(draft, &tips, 0.03);
     let mut layers = [BezPath::new(), BezPath::new(), BezPath::new()];
@@ -116,7 +116,7 @@ pub(super) fn goldenrod(draft: &mut Draft, high: f64, hues: &Hues) {
 }
 
 /// A ball; where there is room for it, on its stalk.
-pub(super) fn drumstick(draft: &mut Draft, high: f64, hues: &Hues) {
+pub(crate) fn drumstick(draft: &mut Draft, high: f64, hues: &Hues) {
     if high > 2.1 {
         stalk(draft, &[(0.0, 0.0), (high - 1.6, 0.0)], 0.12, Rgb::hex(0x8ea05a));
     }
