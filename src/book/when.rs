@@ -1,27 +1,23 @@
-//! When a piece is wanted: the words as they were said, and the day and hour in them where they can be told.
+//! When a piece is picked up: the words as they were said, and the day and time in them where they can be read.
 //!
-//! Knows no clock, so that "Saturday" stays a word and asks for its date.
+//! The calendar is that of `jiff`. Knows no clock: a day is computed from an instant and a zone that are given, and
+//! "Saturday" stays a word and asks for its date.
 
 use std::fmt;
 
+use jiff::civil::{Date, Time, Weekday};
+use jiff::tz::TimeZone;
+use jiff::{Span, Timestamp};
+
 /// A day of the calendar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Day {
-    year: u32,
-    month: u32,
-    day: u32,
-}
+pub struct Day(Date);
 
-/// An hour of a day.
+/// A time of a day, to the minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Hour {
-    /// 0 to 23.
-    pub hour: u32,
-    /// 0 to 59.
-    pub minute: u32,
-}
+pub struct Hour(Time);
 
-/// When a piece is wanted.
+/// When a piece is picked up.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct When {
     typed: String,
@@ -30,13 +26,12 @@ pub struct When {
 }
 
 /// Years that an order may name; our choice, so that a slip of the finger asks again.
-const YEARS: std::ops::RangeInclusive<u32> = 2000..=2199;
-
-/// Days from 1 January 1970 to 1 January 2000: thirty years, seven of them leap years.
-const DAYS_TO_2000: i64 = 30 * 365 + 7;
+const YEARS: std::ops::RangeInclusive<i16> = 2000..=2199;
 
 /// Months as people write them, by their first three letters.
 const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+/// Days of the week likewise.
+const WEEKDAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 
 impl When {
     /// From words as said: `2026-05-09 14:00`, `Sat 9 May 2026, 2 pm`, `next Saturday`.
@@ -61,87 +56,109 @@ impl When {
     pub fn is_blank(&self) -> bool {
         self.typed.trim().is_empty()
     }
+
+    /// As it stands in lists and on papers: `Sat 9 May 2026, 2:00 pm`. Words that say more than day and time, or that tell
+    /// no day, stay as they were typed.
+    pub fn text(&self) -> String {
+        let says_more = || words_of(&self.typed).iter().any(|word| !is_of_a_date(word));
+        match (self.day, self.hour) {
+            (Some(day), Some(hour)) if !says_more() => format!("{}, {hour}", day.with_weekday()),
+            (Some(day), None) if !says_more() => day.with_weekday(),
+            (Some(_) | None, _) => self.typed.trim().to_owned(),
+        }
+    }
+
+    /// The two days that `12/5/2026` may mean, the month first and the day first; none where the words tell one day, or none.
+    pub fn two_meanings(&self) -> Option<[Day; 2]> {
+        let words = words_of(&self.typed);
+        let [first, second, year] = words.iter().find_map(|word| {
+            let parts: Vec<i16> = word.split(['/', '.']).map(number).collect::<Option<_>>()?;
+            <[i16; 3]>::try_from(parts).ok()
+        })?;
+        let day = |month: i16, day: i16| Day::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?);
+        let [a, b] = [day(first, second)?, day(second, first)?];
+        (self.day.is_none() && a != b).then_some([a, b])
+    }
 }
 
 impl Day {
-    /// The day of this date, if there is one.
-    pub fn new(year: u32, month: u32, day: u32) -> Option<Self> {
-        let is_there = YEARS.contains(&year) && (1..=12).contains(&month) && day >= 1 && day <= length(year, month);
-        is_there.then_some(Self { year, month, day })
+    /// The day of this date, if there is one within the years of orders.
+    pub fn new(year: i16, month: i8, day: i8) -> Option<Self> {
+        Date::new(year, month, day).ok().and_then(Self::of)
+    }
+
+    /// The day that the calendar on the wall shows at this instant in this zone; none outside the years of orders.
+    pub fn at(instant: Timestamp, zone: &TimeZone) -> Option<Self> {
+        Self::of(zone.to_datetime(instant).date())
+    }
+
+    fn of(date: Date) -> Option<Self> {
+        YEARS.contains(&date.year()).then_some(Self(date))
     }
 
     /// Reads `2026-05-09` and nothing else.
     pub fn parse(text: &str) -> Option<Self> {
         let mut parts = text.trim().splitn(3, '-');
-        let mut next = |digits: usize| {
-            let part = parts.next()?;
-            (part.len() == digits && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse().ok())?
-        };
-        Self::new(next(4)?, next(2)?, next(2)?)
+        let mut next = |digits: usize| parts.next().filter(|part| part.len() == digits).and_then(number);
+        let (year, month, day) = (next(4)?, next(2)?, next(2)?);
+        Self::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?)
     }
 
-    /// The day so many days after 1 January 1970, the count that computers keep; none outside the years of orders.
-    pub fn after_1970(days: i64) -> Option<Self> {
-        let mut left = u32::try_from(days.saturating_sub(DAYS_TO_2000)).ok()?;
-        for (year, month) in YEARS.flat_map(|year| (1..=12).map(move |month| (year, month))) {
-            let length = length(year, month);
-            if left < length {
-                return Self::new(year, month, left + 1);
-            }
-            left -= length;
-        }
-        None
-    }
-
-    /// Year, month from 1, day from 1.
-    pub fn date(self) -> (u32, u32, u32) {
-        (self.year, self.month, self.day)
-    }
-
-    /// The day so many days later; none beyond the years that an order may name.
-    pub fn plus(self, days: u32) -> Option<Self> {
-        let (mut at, mut left) = (self, days);
-        loop {
-            let in_month = length(at.year, at.month) - at.day;
-            if left <= in_month {
-                return Self::new(at.year, at.month, at.day + left);
-            }
-            left -= in_month + 1;
-            let (year, month) = if at.month == 12 { (at.year + 1, 1) } else { (at.year, at.month + 1) };
-            at = Self::new(year, month, 1)?;
-        }
+    /// The day so many days later, earlier where they are below none; none outside the years that an order may name.
+    pub fn plus(self, days: i64) -> Option<Self> {
+        self.0.checked_add(Span::new().try_days(days).ok()?).ok().and_then(Self::of)
     }
 
     /// `9 May 2026`.
-    pub fn in_words(self) -> String {
-        let short = MONTHS[self.month as usize - 1];
-        format!("{} {}{} {}", self.day, short[..1].to_uppercase(), &short[1..], self.year)
+    pub fn text(self) -> String {
+        self.0.strftime("%-d %b %Y").to_string()
+    }
+
+    /// `Sat 9 May 2026`.
+    pub fn with_weekday(self) -> String {
+        self.0.strftime("%a %-d %b %Y").to_string()
+    }
+
+    /// The day of the week.
+    pub fn weekday(self) -> Weekday {
+        self.0.weekday()
     }
 }
 
-/// `2026-05-09`.
+/// `2026-05-09`, as in files.
 impl fmt::Display for Day {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+        fmt::Display::fmt(&self.0, f)
     }
 }
 
-/// `14:00`.
+impl Hour {
+    fn new(hour: i16, minute: i16) -> Option<Self> {
+        Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0).ok().map(Self)
+    }
+}
+
+/// `2:00 pm`.
 impl fmt::Display for Hour {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:02}:{:02}", self.hour, self.minute)
+        let (hour, half) = (self.0.hour(), if self.0.hour() < 12 { "am" } else { "pm" });
+        let hour = if hour % 12 == 0 { 12 } else { hour % 12 };
+        write!(f, "{hour}:{:02} {half}", self.0.minute())
     }
 }
 
-/// Days of a month, Gregorian calendar.
-fn length(year: u32, month: u32) -> u32 {
-    let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    match month {
-        4 | 6 | 9 | 11 => 30,
-        2 if is_leap => 29,
-        2 => 28,
-        _ => 31,
+/// Whether a word tells day or time and nothing else.
+fn is_of_a_date(word: &str) -> bool {
+    let starts = |names: &[&str]| names.iter().any(|name| word.starts_with(name));
+    let is_letters = word.chars().all(|c| c.is_alphabetic() || c == '.');
+    if is_letters {
+        return starts(&MONTHS)
+            || starts(&WEEKDAYS)
+            || ["at", "on", "noon", "am", "pm", "a.m.", "p.m."].contains(&word);
     }
+    word.starts_with(|c: char| c.is_ascii_digit())
+        && word.chars().filter(|c| c.is_alphabetic()).count() <= 2
+        && !word.contains('/')
 }
 
 fn words_of(text: &str) -> Vec<String> {
@@ -157,23 +174,23 @@ fn day_in(words: &[String]) -> Option<Day> {
 
 /// `9 May 2026` and `May 9 2026`, also with `9th`.
 fn spelled(first: &str, second: &str, third: &str) -> Option<Day> {
-    let year = number(third).filter(|y| YEARS.contains(y))?;
+    let year = number(third)?;
     let ordinal = |w: &str| number(w.trim_end_matches(|c: char| c.is_alphabetic() || c == '.'));
     let (month, day) = match (month(first), month(second)) {
         (None, Some(month)) => (month, ordinal(first)?),
         (Some(month), None) => (month, ordinal(second)?),
         _ => return None,
     };
-    Day::new(year, month, day)
+    Day::new(year, month, i8::try_from(day).ok()?)
 }
 
-fn month(word: &str) -> Option<u32> {
+fn month(word: &str) -> Option<i8> {
     let is_word = word.chars().all(|c| c.is_alphabetic() || c == '.');
     let at = MONTHS.iter().position(|m| is_word && word.starts_with(m))?;
-    u32::try_from(at + 1).ok()
+    i8::try_from(at + 1).ok()
 }
 
-fn number(word: &str) -> Option<u32> {
+fn number(word: &str) -> Option<i16> {
     let plain = !word.is_empty() && word.len() <= 4 && word.bytes().all(|b| b.is_ascii_digit());
     plain.then(|| word.parse().ok()).flatten()
 }
@@ -189,7 +206,7 @@ fn hour_in(words: &[String]) -> Option<Hour> {
 
 fn hour_at(word: &str, next: &str) -> Option<Hour> {
     if word == "noon" {
-        return Some(Hour { hour: 12, minute: 0 });
+        return Hour::new(12, 0);
     }
     let half = |w: &str| match w.replace('.', "").as_str() {
         "am" => Some(0),
@@ -207,74 +224,116 @@ fn hour_at(word: &str, next: &str) -> Option<Hour> {
         Some(_) => return None,
         None => hour,
     };
-    (hour < 24 && minute < 60).then_some(Hour { hour, minute })
+    Hour::new(hour, minute)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// Counts of days by another program: Python's `datetime.date`, differences to 1 January 1970.
+    /// The day at Greenwich, three hours west of it and ten hours east, and in a zone with summer time (POSIX rules as New
+    /// York's: five hours west, four from the second Sunday of March to the first of November).
     #[test]
-    fn a_count_of_days_is_the_day_that_other_calendars_tell() {
-        let told = |days| Day::after_1970(days).map(|d| d.to_string());
-        for (days, day) in [
-            (10_957, "2000-01-01"),
-            (20_785, "2026-11-28"),
-            (21_243, "2028-02-29"),
-            (21_244, "2028-03-01"),
-            (84_005, "2199-12-31"),
+    fn today_is_the_day_on_the_wall_in_the_zone_of_the_shop() {
+        let fixed = |hours: i8| TimeZone::fixed(jiff::tz::Offset::constant(hours));
+        let summer = TimeZone::posix("EST5EDT,M3.2.0,M11.1.0").unwrap();
+        for (instant, zone, day) in [
+            ("2026-12-01T23:59:59Z", fixed(0), "2026-12-01"),
+            ("2026-12-02T00:00:00Z", fixed(0), "2026-12-02"),
+            // An evening in the west is not tomorrow yet.
+            ("2026-12-02T00:30:00Z", fixed(-3), "2026-12-01"),
+            ("2026-12-02T02:59:59Z", fixed(-3), "2026-12-01"),
+            ("2026-12-02T03:00:00Z", fixed(-3), "2026-12-02"),
+            // A morning in the east is not yesterday any more.
+            ("2026-12-01T13:59:59Z", fixed(10), "2026-12-01"),
+            ("2026-12-01T14:00:00Z", fixed(10), "2026-12-02"),
+            ("2026-12-31T23:00:00Z", fixed(10), "2027-01-01"),
+            ("2026-07-02T03:59:59Z", summer.clone(), "2026-07-01"),
+            ("2026-07-02T04:00:00Z", summer.clone(), "2026-07-02"),
+            ("2026-12-02T04:30:00Z", summer, "2026-12-01"),
         ] {
-            assert_eq!(told(days).as_deref(), Some(day));
+            let told = Day::at(instant.parse().unwrap(), &zone).unwrap();
+            assert_eq!(told.to_string(), day, "{instant} {zone:?}");
         }
-        for beyond in [i64::MIN, 0, 10_956, 84_006, i64::MAX] {
-            assert_eq!(told(beyond), None, "{beyond}");
-        }
+        assert_eq!(Day::at(Timestamp::UNIX_EPOCH, &fixed(0)), None, "a clock that is nowhere near");
     }
 
-    fn told(text: &str) -> (Option<String>, Option<String>) {
+    fn read(text: &str) -> (Option<String>, Option<String>) {
         let when = When::typed(text);
         assert_eq!(when.words(), text);
         (when.day().map(|d| d.to_string()), when.hour().map(|h| h.to_string()))
     }
 
     #[test]
-    fn days_and_hours_are_told_where_the_words_tell_them() {
+    fn days_and_times_are_read_where_the_words_tell_them() {
         for (text, day, hour) in [
-            ("2026-05-09 14:00", Some("2026-05-09"), Some("14:00")),
-            ("2026-05-09T09:30", Some("2026-05-09"), Some("09:30")),
-            ("Sat 9 May 2026, 2 pm", Some("2026-05-09"), Some("14:00")),
-            ("Saturday May 9th, 2026 at 1:45pm", Some("2026-05-09"), Some("13:45")),
-            ("9 may 2026 12 a.m.", Some("2026-05-09"), Some("00:00")),
-            ("29 Feb 2028 noon", Some("2028-02-29"), Some("12:00")),
+            ("2026-05-09 14:00", Some("2026-05-09"), Some("2:00 pm")),
+            ("2026-05-09T09:30", Some("2026-05-09"), Some("9:30 am")),
+            ("Sat 9 May 2026, 2 pm", Some("2026-05-09"), Some("2:00 pm")),
+            ("Saturday May 9th, 2026 at 1:45pm", Some("2026-05-09"), Some("1:45 pm")),
+            ("9 may 2026 12 a.m.", Some("2026-05-09"), Some("12:00 am")),
+            ("29 Feb 2028 noon", Some("2028-02-29"), Some("12:00 pm")),
             ("Saturday", None, None),
-            ("Sat 2 pm", None, Some("14:00")),
+            ("Sat 2 pm", None, Some("2:00 pm")),
             ("5/9/2026", None, None),
             ("31 June 2026", None, None),
             ("29 Feb 2027", None, None),
             ("9 May", None, None),
-            ("25:00 13 pm 1:7", None, None),
+            ("9 May 1999", None, None),
+            ("25:00 13 pm 1:7 3:60", None, None),
             ("", None, None),
             ("\u{130}\u{df} t 9t", None, None),
         ] {
-            assert_eq!(told(text), (day.map(str::to_owned), hour.map(str::to_owned)), "{text}");
+            assert_eq!(read(text), (day.map(str::to_owned), hour.map(str::to_owned)), "{text}");
         }
     }
 
-    /// The Gregorian rule: 2000 is a leap year, 2100 is none.
+    /// 9 May 2026 is a Saturday (ISO 8601 week date 2026-W19-6).
+    #[test]
+    fn day_and_time_are_written_in_one_form_however_they_were_typed() {
+        for (typed, text) in [
+            ("2026-05-09 14:00", "Sat 9 May 2026, 2:00 pm"),
+            ("Saturday May 9th, 2026 at 1:45pm", "Sat 9 May 2026, 1:45 pm"),
+            ("2026-05-09T09:30", "Sat 9 May 2026, 9:30 am"),
+            ("on 9 May 2026", "Sat 9 May 2026"),
+            ("9 May 2026 2 pm, back door", "9 May 2026 2 pm, back door"),
+            (" next Saturday ", "next Saturday"),
+            ("12/5/2026", "12/5/2026"),
+            ("", ""),
+        ] {
+            assert_eq!(When::typed(typed).text(), text);
+        }
+    }
+
+    #[test]
+    fn a_date_in_numbers_has_two_meanings_unless_only_one_can_be() {
+        let told = |text: &str| When::typed(text).two_meanings().map(|days| days.map(Day::text));
+        let both = ["5 Dec 2026", "12 May 2026"].map(str::to_owned);
+        assert_eq!(told("12/5/2026, 2 pm"), Some(both));
+        for text in ["5/5/2026", "13/5/2026", "9 May 2026", "12/5", "12/5/1899", ""] {
+            assert_eq!(told(text), None, "{text}");
+        }
+    }
+
+    /// The Gregorian rule: 2000 is a leap year, 2100 is none. Four hundred years of that calendar have 146,097 days, the first
+    /// hundred from March 2000 36,524.
     #[test]
     fn the_calendar_has_its_leap_years() {
         assert!(Day::new(2000, 2, 29).is_some() && Day::new(2028, 2, 29).is_some());
         assert!(Day::new(2100, 2, 29).is_none() && Day::new(2026, 2, 29).is_none());
-        assert_eq!(Day::new(2026, 5, 9).unwrap().in_words(), "9 May 2026");
+        assert!(Day::new(1999, 12, 31).is_none() && Day::new(2200, 1, 1).is_none());
+        let day = Day::new(2026, 5, 9).unwrap();
+        assert_eq!((day.text(), day.with_weekday()), ("9 May 2026".to_owned(), "Sat 9 May 2026".to_owned()));
+        assert_eq!(day.weekday(), Weekday::Saturday);
         let later = |text: &str, days| Day::parse(text).unwrap().plus(days).map(|d| d.to_string());
         assert_eq!(later("2026-12-25", 14).as_deref(), Some("2027-01-08"));
+        assert_eq!(later("2026-12-01", -1).as_deref(), Some("2026-11-30"));
         assert_eq!(later("2028-02-28", 1).as_deref(), Some("2028-02-29"));
-        // Four hundred years of that calendar have 146,097 days, a year of 2000 to 2001 has 366.
         assert_eq!(later("2000-01-01", 366).as_deref(), Some("2001-01-01"));
         assert_eq!(later("2000-03-01", 36_524).as_deref(), Some("2100-03-01"));
         assert_eq!((later("2026-05-09", 0).as_deref(), later("2199-12-31", 1)), (Some("2026-05-09"), None));
-        assert_eq!(later("2026-05-09", u32::MAX), None);
+        assert_eq!(later("2000-01-01", -1), None);
+        assert_eq!((later("2026-05-09", i64::MAX), later("2026-05-09", i64::MIN)), (None, None));
         for text in ["2026-5-9", "2026-05-32", "26-05-09", "2026-05-09-1", "", "+026-05-09"] {
             assert_eq!(Day::parse(text), None, "{text}");
         }

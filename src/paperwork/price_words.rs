@@ -99,5 +99,5 @@ pub fn share_words(share: &ShareOfThree) -> [(&'static str, i64); 3] {
 
 /// Until when a price holds.
 pub fn holds_words(until: Day) -> String {
-    format!("This price holds until {}.", until.in_words())
+    format!("This price holds until {}.", until.text())
 }

@@ -126,7 +126,7 @@ fn deposit(order: &Order, total: Cents, share: f64) -> Cents {
 
 /// Until when a price told on this day holds: as said for the order, else by the rule of the house.
 pub(super) fn holds_until(order: &Order, told_on: Option<Day>, style: &HouseStyle) -> Option<Day> {
-    let by_rule = || told_on.filter(|_| style.prices.holds_days > 0)?.plus(style.prices.holds_days);
+    let by_rule = || told_on.filter(|_| style.prices.holds_days > 0)?.plus(i64::from(style.prices.holds_days));
     order.terms.holds_until.or_else(by_rule)
 }
 

@@ -358,7 +358,7 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     let order = counter.sample("11-");
     assert!(changed(&order).is_empty(), "nobody said yes yet");
     let sheet = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
-    assert_eq!((sheet.price, sheet.on.in_words().as_str()), (Cents(3750), "2 May 2026"));
+    assert_eq!((sheet.price, sheet.on.text().as_str()), (Cents(3750), "2 May 2026"));
     assert!(sheet.says.iter().any(|l| l == "In all $37.50; $18.75 now, $18.75 later"), "{:?}", sheet.says);
     let agreed = counter.change(&order, &Change::Agreed(Some(Box::new(sheet.clone()))));
     assert!(changed(&agreed).is_empty());

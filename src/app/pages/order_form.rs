@@ -182,12 +182,14 @@ fn people_ui(ui: &mut Ui, a: &mut Asking<'_>, actions: &mut Vec<Action>) {
 fn understood(order: &Order, today: Option<Day>) -> String {
     let is_past = |day| order.agreed.is_none() && today.is_some_and(|today| day < today);
     match (order.wanted.day(), order.wanted.hour()) {
-        (Some(day), _) if is_past(day) => format!("{}: that day is past", day.in_words()),
-        (Some(day), Some(hour)) => format!("{}, {hour}", day.in_words()),
-        (Some(day), None) => format!("{}, hour to find out", day.in_words()),
+        (Some(day), _) if is_past(day) => format!("{}: that day is past", day.with_weekday()),
+        (Some(day), Some(hour)) => format!("{}, {hour}", day.with_weekday()),
+        (Some(day), None) => format!("{}, time missing", day.with_weekday()),
         (None, _) if order.wanted.is_blank() => String::new(),
-        (None, Some(hour)) => format!("at {hour}; which date?"),
-        (None, None) => "which date, with its year?".to_owned(),
+        (None, _) => match order.wanted.two_meanings() {
+            Some([a, b]) => format!("{} or {}?", a.text(), b.text()),
+            None => "Which day? For example 5 Dec 2026".to_owned(),
+        },
     }
 }
 

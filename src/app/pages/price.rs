@@ -387,7 +387,7 @@ fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, all_well: bool, actions: 
         if button_sized(ui, &c, label, weight, vec2(150.0, MAIN_TARGET)).clicked() {
             actions.push(Action::Price(Wish::Yes));
         }
-        let day = today(w.pricing.days_off).map(|day| day.in_words()).unwrap_or_default();
+        let day = today(w.pricing.days_off).map(|day| day.text()).unwrap_or_default();
         if !w.client_side && icon_button(ui, &c, Icon::Smaller, Mine::EARLIER, true).clicked() {
             actions.push(Action::Price(Wish::Day(-1)));
         }
@@ -402,7 +402,7 @@ fn yes_button_ui(ui: &mut Ui, w: &Window, label: &str, all_well: bool, actions: 
 fn agreed_ui(ui: &mut Ui, w: &mut Window, agreed: &Agreed, all_well: bool, actions: &mut Vec<Action>) {
     let c = w.colours();
     let price = short_price(agreed.price, &w.session.style().prices.currency);
-    let said = Counter::agreed_on(&agreed.on.in_words(), &price);
+    let said = Counter::agreed_on(&agreed.on.text(), &price);
     ui.label(RichText::new(said).font(title(24.0)).color(c.ink));
     let changed = changed_since_agreed(w.session.order(), w.session.style(), w.session.stock());
     let (state, ink) = if changed.is_empty() { (Counter::AS_AGREED, c.leaf) } else { (Counter::CHANGED, c.rose) };

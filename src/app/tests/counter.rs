@@ -7,6 +7,7 @@ use crate::app::pages::order_fields::Blank;
 use crate::app::pages::page::Page;
 use crate::app::pages::price::Wish;
 use crate::app::tests::dark::{Dark, dark_in, shop_in};
+use crate::app::widgets::today::tests::stand_still;
 use crate::app::widgets::words::{Counter, Mine};
 use crate::book::Change;
 use crate::session::{Front, Session};
@@ -67,12 +68,12 @@ fn the_yes_freezes_and_what_changes_later_stands_beside_it() {
 #[test]
 fn the_day_of_the_yes_can_be_put_right_by_a_day_and_no_more() {
     let mut dark = on_page("02-classic", Page::Price);
-    let day = |off| crate::app::widgets::today::today(off).unwrap();
+    let today = stand_still();
     for _ in 0..3 {
         dark.tap(Mine::EARLIER);
     }
     dark.tap(Counter::YES);
-    assert_eq!(dark.window.session.order().agreed.as_ref().unwrap().on, day(-1));
+    assert_eq!(dark.window.session.order().agreed.as_ref().unwrap().on, today.plus(-1).unwrap());
 }
 
 #[test]
@@ -88,11 +89,12 @@ fn nobody_says_yes_to_an_empty_oval() {
 #[test]
 fn a_day_that_is_past_is_told_until_there_was_a_yes() {
     let mut dark = on_page("02-classic", Page::Questions);
+    let today = stand_still();
     let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("that day is past"));
     let on = |dark: &mut Dark, day: &str| dark.do_action(Action::change(Change::Wanted(day.to_owned())));
     on(&mut dark, "2020-02-29");
     assert!(past(&mut dark));
-    on(&mut dark, &crate::app::widgets::today::today(0).unwrap().to_string());
+    on(&mut dark, &today.to_string());
     assert!(!past(&mut dark), "today is not past");
     on(&mut dark, "2020-02-29");
     dark.do_action(Action::Turn(Page::Price));
@@ -200,9 +202,9 @@ fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price
     let (mut dark, file) = dark_in(folder.path(), "02-classic");
     dark.do_action(Action::Turn(Page::Price));
     assert!(!tells(&mut dark, "holds until"), "nobody has been told the price yet");
+    let day = stand_still();
     dark.tap(Mine::SLIP);
-    let day = crate::app::widgets::today::today(0).unwrap();
-    let until = day.plus(dark.window.session.style().prices.holds_days).unwrap();
+    let until = day.plus(i64::from(dark.window.session.style().prices.holds_days)).unwrap();
     assert_eq!(dark.window.session.order().terms.quoted_on, Some(day));
     assert!(tells(&mut dark, &crate::paperwork::holds_words(until)));
     let written = std::fs::read_to_string(&file).unwrap();

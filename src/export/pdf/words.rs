@@ -110,17 +110,17 @@ pub(super) fn due(due: Cents) -> (&'static str, Cents) {
 
 /// The day on which the price was told.
 pub(super) fn quoted_on(day: Day) -> String {
-    format!("Quoted on {}.", day.in_words())
+    format!("Quoted on {}.", day.text())
 }
 
 /// The day of the yes.
 pub(super) fn agreed_on(day: Day) -> String {
-    format!("Agreed on {}", day.in_words())
+    format!("Agreed on {}", day.text())
 }
 
 /// The day of a payment.
 pub(super) fn paid_on(day: Day) -> String {
-    format!("Paid on {}.", day.in_words())
+    format!("Paid on {}.", day.text())
 }
 
 /// Who paid: the payer, else the wearer.
@@ -137,8 +137,8 @@ pub(super) fn received_for(order: &Order) -> String {
 /// What was agreed, and when the rest is paid.
 pub(super) fn receipt_days(order: &Order, quote: &Quote, money: &dyn Fn(Cents) -> String) -> Vec<String> {
     let agreed = order.agreed.as_deref().map(|a| match a.deposit {
-        Some(deposit) => format!("Deposit agreed on {}: {}.", a.on.in_words(), money(deposit)),
-        None => format!("Agreed on {}.", a.on.in_words()),
+        Some(deposit) => format!("Deposit agreed on {}: {}.", a.on.text(), money(deposit)),
+        None => format!("Agreed on {}.", a.on.text()),
     });
     let wanted = order.wanted.words().trim();
     let rest = (quote.due.0 > 0).then(|| match wanted {
