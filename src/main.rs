@@ -38,6 +38,8 @@ fn main() -> ExitCode {
 
 #[cfg(feature = "gui")]
 fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>, photo: Option<PathBuf>) -> Result<(), String> {
+    posywright::store::start_log();
+    posywright::store::install_panic_hook();
     posywright::app::open(&posywright::app::Opening { file, shop, photo })
 }
 

@@ -59,6 +59,7 @@ use serde::{Deserialize, Serialize};
 use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
+use super::log_file::{LogEvent, log_event};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{bytes_of, name_of, parse, text_of};
 use super::refusal::{Cause, KNOWN_VERSION, StoreError};
@@ -93,17 +94,24 @@ pub struct SavedOrder {
 /// Reads the order in this file.
 pub fn read_order(path: &Path, stock: &Stock) -> Result<SavedOrder, StoreError> {
     let name = name_of(path);
-    let bytes = bytes_of(path)?;
-    let (order, warnings) = read_text(text_of(&bytes, &name)?, &name, stock)?;
-    Ok(SavedOrder { order, stamp: FileStamp::of_bytes(&bytes), warnings })
+    let read = bytes_of(path).and_then(|bytes| {
+        let (order, warnings) = read_text(text_of(&bytes, &name)?, &name, stock)?;
+        Ok(SavedOrder { order, stamp: FileStamp::of_bytes(&bytes), warnings })
+    });
+    read.inspect_err(|refusal| log_event(&LogEvent::OrderNotOpened(refusal.cause.name())))
 }
 
 /// Keeps the order in this file: completely, or the last version stays. `stamp` is how the file looked when it was read;
 /// without one the file must not be there yet. What is returned is the stamp for keeping it the next time.
 pub fn save_order(path: &Path, order: &Order, stamp: Option<&FileStamp>) -> Result<FileStamp, StoreError> {
     let text = order_to_text(order);
-    says_the_same(&text, order).map_err(|why| StoreError::new(&name_of(path), Cause::NotTheSame(why)))?;
-    save(&RealDisk, path, text.as_bytes(), stamp)
+    let same = says_the_same(&text, order).map_err(|why| StoreError::new(&name_of(path), Cause::NotTheSame(why)));
+    let saved = same.and_then(|()| save(&RealDisk, path, text.as_bytes(), stamp));
+    match &saved {
+        Ok(_) => log_event(&LogEvent::OrderSaved),
+        Err(refusal) => log_event(&LogEvent::OrderNotSaved(refusal.cause.name())),
+    }
+    saved
 }
 
 /// The order and what is worth a look in it, though it could be opened.

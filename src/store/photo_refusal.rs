@@ -29,6 +29,14 @@ pub(super) const MOST_MEGABYTES: u64 = 40;
 /// The longest side that is read, pixels. Our choice: more than any phone, and what a screen could never show.
 pub(super) const LONGEST_SIDE: u32 = 12_000;
 
+impl std::fmt::Display for PhotoFault {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.why())
+    }
+}
+
+impl std::error::Error for PhotoFault {}
+
 impl PhotoFault {
     pub(super) fn why(self) -> String {
         match self {

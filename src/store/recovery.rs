@@ -1,8 +1,8 @@
-//! Recovery copies: what was changed and not kept yet, on the disk within ten seconds, for the day the power goes.
+//! Recovery copies: what was changed and not saved yet, on the disk within ten seconds, for the day the power goes.
 //!
 //! A copy is an order file like any other, its first line a remark that names the file it belongs to. A worker writes it;
-//! the window only hands the order over. A lock beside it tells that its window still lives. What a dead window left is
-//! offered at the next start and never applied by itself.
+//! the window only hands the order over; a panic anywhere in the program has it written at once. A lock beside it shows
+//! that its window still lives. What a dead window left is offered at the next start and never applied by itself.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -12,7 +12,9 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant, SystemTime};
 
 use super::locks::{LockState, OrderLock};
+use super::log_file::{LogEvent, log_event};
 use super::order_file::{order_from_text, order_to_text, read_order};
+use super::panic_hook::{SaveAtPanic, save_at_panic};
 use super::places::write_bytes;
 use super::reading::{bytes_of, name_of, text_of};
 use super::refusal::{Cause, StoreError};
@@ -22,6 +24,8 @@ use crate::stock::Stock;
 
 /// Longest time that a change is only in memory.
 const WITHIN: Duration = Duration::from_secs(10);
+/// Longest wait for a copy when the program panics; our choice, many times what a full disk takes to answer.
+const PANIC_PATIENCE: Duration = Duration::from_secs(3);
 /// Copies of dead windows that are left lying; our choice. The oldest beyond it go.
 const MOST_LEFT: usize = 5;
 /// Windows that may have a copy at once; our choice.
@@ -33,8 +37,9 @@ const OF: &str = "// of: ";
 #[derive(Debug)]
 pub struct Recovery {
     path: PathBuf,
-    to_worker: Option<Sender<CopyMessage>>,
+    to_worker: Sender<CopyMessage>,
     worker: Option<JoinHandle<()>>,
+    _at_panic: SaveAtPanic,
     _lock: OrderLock,
 }
 
@@ -46,6 +51,8 @@ enum CopyMessage {
     Saved,
     /// Write at once, and answer whether nothing is only in memory any more.
     Flush(Sender<bool>),
+    /// Write what waits, and end.
+    End,
 }
 
 /// A copy that a dead window left.
@@ -75,8 +82,11 @@ impl Recovery {
         let (path, lock) = free.ok_or_else(|| StoreError::new(&name_of(folder), Cause::ReadOnlyFolder))?;
         let (to_worker, from_window) = channel();
         let target = path.clone();
-        let worker = std::thread::Builder::new().spawn(move || work(&from_window, &target, WITHIN)).ok();
-        Ok(Self { path, to_worker: Some(to_worker), worker, _lock: lock })
+        let work = move || work(&from_window, &target, &Instant::now);
+        let worker = std::thread::Builder::new().name("recovery".to_owned()).spawn(work).ok();
+        let (at_panic, own) = (to_worker.clone(), worker.as_ref().map(|worker| worker.thread().id()));
+        let at_panic = save_at_panic(move || own != Some(std::thread::current().id()) && flush_through(&at_panic));
+        Ok(Self { path, to_worker, worker, _at_panic: at_panic, _lock: lock })
     }
 
     /// Where the copy lies.
@@ -90,7 +100,7 @@ impl Recovery {
         self.send(CopyMessage::Changed { order: Arc::clone(order), of: of.map(Path::to_path_buf) });
     }
 
-    /// The order is kept in its own file; the copy goes.
+    /// The order is saved in its own file; the copy goes.
     pub fn saved(&self) {
         self.send(CopyMessage::Saved);
     }
@@ -101,7 +111,7 @@ impl Recovery {
         self.send(CopyMessage::Flush(answer));
     }
 
-    /// Writes at once and waits for it: about the time of one keeping. `false` when what waited could not be
+    /// Writes at once and waits for it: about the time of one saving. `false` when what waited could not be
     /// written.
     pub fn flush_and_wait(&self) -> bool {
         let (answer, answered) = channel();
@@ -110,59 +120,92 @@ impl Recovery {
     }
 
     fn send(&self, message: CopyMessage) {
-        // A worker that is gone cannot be told; keeping still works without it.
-        drop(self.to_worker.as_ref().map(|worker| worker.send(message)));
+        // A worker that is gone receives nothing; saving still works without it.
+        self.to_worker.send(message).ok();
     }
+}
+
+/// Has the copy written at once from a thread that panics. `false` when the answer does not come in time.
+fn flush_through(to_worker: &Sender<CopyMessage>) -> bool {
+    let (answer, answered) = channel();
+    to_worker.send(CopyMessage::Flush(answer)).is_ok() && answered.recv_timeout(PANIC_PATIENCE).unwrap_or(false)
 }
 
 /// What is not written yet is written before the window goes.
 impl Drop for Recovery {
     fn drop(&mut self) {
-        drop(self.to_worker.take());
+        self.send(CopyMessage::End);
         drop(self.worker.take().map(JoinHandle::join));
     }
 }
 
-/// Waits for changes and writes the last one when its time has come.
-fn work(from_window: &Receiver<CopyMessage>, target: &Path, within: Duration) {
-    let mut waiting: Option<(Arc<Order>, Option<PathBuf>, Instant)> = None;
+/// A change that is only in memory, and since when.
+struct Unwritten {
+    order: Arc<Order>,
+    of: Option<PathBuf>,
+    since: Instant,
+}
+
+impl Unwritten {
+    /// A change at this moment, after what is not written yet: that does not put off when the first one is due.
+    fn after(earlier: Option<Self>, order: Arc<Order>, of: Option<PathBuf>, now: Instant) -> Self {
+        Self { order, of, since: earlier.map_or(now, |earlier| earlier.since) }
+    }
+
+    /// When it must be on the disk.
+    fn due(&self) -> Instant {
+        self.since + WITHIN
+    }
+}
+
+/// Waits for changes and writes the last one when its time has come. `clock` gives the present moment.
+fn work(from_window: &Receiver<CopyMessage>, target: &Path, clock: &dyn Fn() -> Instant) {
+    let mut unwritten: Option<Unwritten> = None;
     loop {
-        let message = match &waiting {
-            None => from_window.recv().map_err(RecvTimeoutError::from),
-            Some((_, _, due)) => from_window.recv_timeout(due.saturating_duration_since(Instant::now())),
-        };
-        match message {
+        match next_message(from_window, unwritten.as_ref(), clock()) {
             Ok(CopyMessage::Changed { order, of }) => {
-                let due = waiting.map_or_else(|| Instant::now() + within, |(_, _, due)| due);
-                waiting = Some((order, of, due));
+                unwritten = Some(Unwritten::after(unwritten, order, of, clock()));
             }
             Ok(CopyMessage::Saved) => {
-                waiting = None;
-                // A copy that cannot be taken away says the same as what was kept, and is not offered.
-                drop(fs::remove_file(target));
+                unwritten = None;
+                // A copy that cannot be removed says the same as what was saved, and is not offered.
+                fs::remove_file(target).ok();
             }
             Ok(CopyMessage::Flush(answer)) => {
-                let written = write(&mut waiting, target);
+                let is_written = write(unwritten.take(), target);
                 // Who asked need not wait for the answer.
-                answer.send(written).ok();
+                answer.send(is_written).ok();
             }
             Err(RecvTimeoutError::Timeout) => {
-                write(&mut waiting, target);
+                write(unwritten.take(), target);
             }
-            Err(RecvTimeoutError::Disconnected) => {
-                write(&mut waiting, target);
+            Ok(CopyMessage::End) | Err(RecvTimeoutError::Disconnected) => {
+                write(unwritten.take(), target);
                 return;
             }
         }
     }
 }
 
-/// Writes what waits. A full disk is told when the order itself is kept; the next change tries again.
-fn write(waiting: &mut Option<(Arc<Order>, Option<PathBuf>, Instant)>, target: &Path) -> bool {
-    let Some((order, of, _)) = waiting.take() else { return true };
+/// The next message; a timeout once what is not written yet is due.
+fn next_message(
+    from_window: &Receiver<CopyMessage>,
+    unwritten: Option<&Unwritten>,
+    now: Instant,
+) -> Result<CopyMessage, RecvTimeoutError> {
+    match unwritten {
+        None => from_window.recv().map_err(RecvTimeoutError::from),
+        Some(unwritten) => from_window.recv_timeout(unwritten.due().saturating_duration_since(now)),
+    }
+}
+
+/// Writes what is not written yet. A full disk is reported when the order itself is saved; the next change tries again.
+fn write(unwritten: Option<Unwritten>, target: &Path) -> bool {
+    let Some(Unwritten { order, of, .. }) = unwritten else { return true };
     let of = of.map(|of| name_of(&of)).filter(|name| !name.contains(char::is_control));
     let text = format!("{OF}{}\n{}", of.unwrap_or_default(), order_to_text(&order));
-    write_bytes(target, text.as_bytes()).is_ok()
+    let written = write_bytes(target, text.as_bytes());
+    written.inspect_err(|refusal| log_event(&LogEvent::CopyNotWritten(refusal.cause.name()))).is_ok()
 }
 
 /// What dead windows left in `folder` that is not kept, newest first. A copy that says what its file says goes, and so do
@@ -248,20 +291,49 @@ mod tests {
         assert!(!path.exists() && left_over(folder.path(), &stock).is_empty());
     }
 
+    /// The promise is ten seconds from the first change, whatever follows it: changes at 0 and 4 s, due at 0 + 10 s.
     #[test]
-    fn a_change_is_written_when_its_time_has_come_and_later_changes_do_not_put_it_off() {
+    fn a_change_is_due_ten_seconds_after_the_first_that_is_not_written() {
+        let (stock, began) = (built_in_stock(), Instant::now());
+        let after = |seconds: u64| began + Duration::from_secs(seconds);
+        let first = Unwritten::after(None, order("M", &stock), None, after(0));
+        let second = Unwritten::after(Some(first), order("Mi", &stock), None, after(4));
+        assert_eq!((second.due(), second.order.wearer.as_str()), (after(10), "Mi"));
+        // With its window alive and silent: at ten seconds the wait is over at once.
+        let (_to_worker, from_window) = channel();
+        let over = next_message(&from_window, Some(&second), after(10));
+        assert!(matches!(over, Err(RecvTimeoutError::Timeout)));
+    }
+
+    /// A clock that goes on by ten seconds with each look: the change is due the first time the worker waits.
+    #[test]
+    fn the_worker_writes_what_is_due_while_its_window_lives_and_says_nothing() {
         let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
-        let (to_worker, from_window) = channel();
         let path = folder.path().join("window-1.ron");
-        for wearer in ["M", "Mi", "Mina"] {
-            to_worker.send(CopyMessage::Changed { order: order(wearer, &stock), of: None }).unwrap();
+        let (to_worker, from_window) = channel();
+        let (began, target) = (Instant::now(), path.clone());
+        let worker = std::thread::spawn(move || {
+            let looks = std::cell::Cell::new(0);
+            let clock = || began + Duration::from_secs(10) * looks.replace(looks.get() + 1);
+            work(&from_window, &target, &clock);
+        });
+        to_worker.send(CopyMessage::Changed { order: order("Mina", &stock), of: None }).unwrap();
+        while !path.exists() {
+            assert!(began.elapsed() < Duration::from_secs(8), "nothing was written");
+            std::thread::yield_now();
         }
-        let mut waiting = Some((order("first", &stock), None, Instant::now()));
-        assert!(write(&mut waiting, &path));
-        assert_eq!((waiting.is_none(), read_order(&path, &stock).unwrap().order.wearer.as_str()), (true, "first"));
-        drop(to_worker);
-        work(&from_window, &path, Duration::ZERO);
+        to_worker.send(CopyMessage::End).unwrap();
+        worker.join().unwrap();
         assert_eq!(read_order(&path, &stock).unwrap().order.wearer, "Mina");
+    }
+
+    #[test]
+    fn a_panic_anywhere_has_the_copy_written() {
+        let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
+        let recovery = Recovery::begin(folder.path()).unwrap();
+        recovery.changed(&order("Mina", &stock), None);
+        assert!(std::thread::scope(|scope| scope.spawn(|| flush_through(&recovery.to_worker)).join()).unwrap());
+        assert_eq!(read_order(recovery.path(), &stock).unwrap().order.wearer, "Mina");
     }
 
     #[test]

@@ -176,9 +176,33 @@ impl fmt::Display for StoreError {
     }
 }
 
-impl std::error::Error for StoreError {}
+impl std::error::Error for StoreError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        Some(&self.cause)
+    }
+}
+
+impl fmt::Display for Cause {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.why())
+    }
+}
+
+impl std::error::Error for Cause {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Photo(fault) => Some(fault),
+            _ => None,
+        }
+    }
+}
 
 impl Cause {
+    /// Its name in the code, without what it holds: for the log.
+    pub(super) fn name(&self) -> String {
+        format!("{self:?}").chars().take_while(|letter| letter.is_alphanumeric()).collect()
+    }
+
     /// What reading ran into, from the kind of trouble and never from the system's own words.
     pub(super) fn of_reading(trouble: &io::Error) -> Self {
         match trouble.kind() {

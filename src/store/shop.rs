@@ -9,6 +9,7 @@ use std::time::SystemTime;
 use serde::{Deserialize, Serialize};
 
 use super::figures::Text;
+use super::log_file::{LogEvent, log_event, log_into};
 use super::order_file::{SavedOrder, read_order};
 use super::reading::{bytes_of, name_of, parse, text_of};
 use super::refusal::{Cause, KNOWN_VERSION, StoreError};
@@ -82,6 +83,8 @@ impl Shop {
         for swept in [folder.to_owned(), folder.join("orders"), folder.join("styles")] {
             remove_stale_temps(&swept, SystemTime::now());
         }
+        log_into(folder);
+        log_event(&LogEvent::ShopOpened { orders: shop.order_files().len(), warnings: shop.warnings.len() });
         Ok(shop)
     }
 

@@ -22,6 +22,7 @@ mod set_out_gallery;
 mod store_files;
 mod store_kill;
 mod store_orders;
+mod store_panic;
 mod store_photos;
 mod store_stock;
 mod support;
