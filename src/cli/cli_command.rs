@@ -8,8 +8,8 @@ use super::args::Args;
 use super::colours::{colour_typed, place_typed};
 use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
-use crate::export::PaperKind;
-use crate::export::pdf::Paper;
+use crate::export::pdf::PaperSize;
+use crate::export::{PAPERS, PaperKind};
 
 /// The format of the stem list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -69,9 +69,9 @@ pub enum CliCommand {
         /// The folder they go into.
         into: PathBuf,
         /// What they are printed on.
-        paper: Paper,
+        paper: PaperSize,
         /// Which of them; all there are where none is named.
-        only: Vec<PaperKind>,
+        only: Vec<&'static PaperKind>,
     },
     /// Arrange the parts of a piece anew.
     SetOut {
@@ -205,18 +205,18 @@ fn papers(args: &Args) -> Result<CliCommand, String> {
     let files = args.some_files("papers", MOST_PAPERS)?;
     let into = args.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
     let paper = match args.text("paper").map(|word| word.to_lowercase()).as_deref() {
-        None => Paper::default(),
-        Some("a4") => Paper::A4,
-        Some("letter") => Paper::Letter,
+        None => PaperSize::default(),
+        Some("a4") => PaperSize::A4,
+        Some("letter") => PaperSize::Letter,
         Some(_) => return Err("--paper needs a4 or letter after it.".to_owned()),
     };
     let only = args.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
     Ok(CliCommand::Papers { files, into, paper, only })
 }
 
-fn kind_of(word: &str) -> Result<PaperKind, String> {
-    let known = || PaperKind::ALL.map(PaperKind::word).join(", ");
-    PaperKind::of_word(word).ok_or_else(|| format!("--only is one of {}.", known()))
+fn kind_of(word: &str) -> Result<&'static PaperKind, String> {
+    let known = || PAPERS.map(|kind| kind.id).join(", ");
+    PaperKind::of_id(word).ok_or_else(|| format!("--only is one of {}.", known()))
 }
 
 #[cfg(test)]
@@ -261,17 +261,22 @@ mod tests {
         let into = PathBuf::from("out");
         assert_eq!(
             read("papers a.ron --into out"),
-            Ok(CliCommand::Papers { files: vec![file.clone()], into: into.clone(), paper: Paper::A4, only: vec![] })
+            Ok(CliCommand::Papers {
+                files: vec![file.clone()],
+                into: into.clone(),
+                paper: PaperSize::A4,
+                only: vec![]
+            })
         );
         let files = vec![file.clone(), PathBuf::from("b.ron")];
         assert_eq!(
             read("papers --paper Letter a.ron b.ron --into out"),
-            Ok(CliCommand::Papers { files, into: into.clone(), paper: Paper::Letter, only: vec![] })
+            Ok(CliCommand::Papers { files, into: into.clone(), paper: PaperSize::Letter, only: vec![] })
         );
-        let only = vec![PaperKind::Client, PaperKind::QuoteSlip];
+        let only = ["client", "quote-slip"].map(|id| PaperKind::of_id(id).unwrap()).to_vec();
         assert_eq!(
             read("papers a.ron --only client --into out --only quote-slip"),
-            Ok(CliCommand::Papers { files: vec![file.clone()], into, paper: Paper::A4, only })
+            Ok(CliCommand::Papers { files: vec![file.clone()], into, paper: PaperSize::A4, only })
         );
         let to = PathBuf::from("b.ron");
         assert_eq!(

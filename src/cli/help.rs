@@ -1,7 +1,34 @@
 //! Help for the commands, with an example each.
 
+use crate::export::PAPERS;
+
 /// What the program is and what it can be told to do; or one command alone.
 pub fn help(topic: Option<&str>) -> String {
+    text(topic).replace(LIST_OF_PAPERS, &list_of_papers())
+}
+
+/// Stands in the help for the papers there are.
+const LIST_OF_PAPERS: &str = "{papers}";
+
+/// The ids of all papers, over as many lines as they take.
+fn list_of_papers() -> String {
+    const WIDTH: usize = 88;
+    let mut lines = vec![String::new()];
+    for (i, paper) in PAPERS.iter().enumerate() {
+        let word = format!("{}{}", paper.id, if i + 1 == PAPERS.len() { "." } else { "," });
+        match lines.last_mut() {
+            Some(line) if line.is_empty() => line.push_str(&word),
+            Some(line) if line.len() + 1 + word.len() <= WIDTH => {
+                line.push(' ');
+                line.push_str(&word);
+            }
+            Some(_) | None => lines.push(word),
+        }
+    }
+    lines.join("\n      ")
+}
+
+fn text(topic: Option<&str>) -> String {
     let about = |name: &str| ABOUT.iter().find(|(n, ..)| *n == name);
     if let Some((name, usage, what, example)) = topic.and_then(about) {
         return format!("posywright {name} {usage}\n\n  {what}\n\nExample:\n  {example}\n");
@@ -67,10 +94,9 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     (
         "papers",
         "FILE... --into DIR [--paper a4|letter] [--only KIND]",
-        "Makes into a folder, and lists: the client's page, quote slip, agreed sheet and receipt; bench card,
-      1:1 template and bill of materials; picture and lists. --only makes one kind, and may be said
-      several times: picture, stems, once-over, client, quote-slip, agreed-sheet, receipt, bench-card,
-      template, bill-of-materials.",
+        "Makes all papers of each order into a folder, and lists their files. --only makes one kind, and may be said
+      several times:
+      {papers}",
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (

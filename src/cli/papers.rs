@@ -6,8 +6,8 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 
 use super::run::{LoadedOrder, name_of};
-use crate::export::pdf::Paper;
-use crate::export::{PaperDesk, PaperKind};
+use crate::export::pdf::PaperSize;
+use crate::export::{PAPERS, PaperKind, PaperMaker};
 use crate::store;
 
 /// Orders whose papers are made at once, at most; each takes some tens of megabytes.
@@ -27,16 +27,16 @@ impl LoadedOrder {
         &self,
         folder: &Path,
         name: &str,
-        paper: Paper,
-        only: &[PaperKind],
+        paper: PaperSize,
+        only: &[&'static PaperKind],
     ) -> Result<PapersMade, String> {
         store::make_folder(folder).map_err(|r| r.to_string())?;
-        let desk = PaperDesk { shop: &self.shop, stock: &self.stock, style: &self.style, paper };
+        let desk = PaperMaker { shop: &self.shop, stock: &self.stock, style: &self.style, paper };
         let mut made = PapersMade::default();
-        for kind in PaperKind::ALL.into_iter().filter(|kind| only.is_empty() || only.contains(kind)) {
-            let files = desk.files(&self.order, kind)?;
+        for kind in PAPERS.into_iter().filter(|kind| only.is_empty() || only.contains(kind)) {
+            let files = desk.files(&self.order, kind).map_err(|error| error.to_string())?;
             if files.is_empty() && !only.is_empty() {
-                made.warnings.push(format!("{name}: {}.", kind.is_missing()));
+                made.warnings.push(format!("{name}: {}.", kind.why_missing()));
             }
             for (kind, bytes) in files {
                 let path = folder.join(format!("{name}-{kind}"));
@@ -54,8 +54,8 @@ pub(super) struct PapersJob<'a> {
     pub(super) files: &'a [PathBuf],
     pub(super) shop: Option<&'a Path>,
     pub(super) into: &'a Path,
-    pub(super) paper: Paper,
-    pub(super) only: &'a [PaperKind],
+    pub(super) paper: PaperSize,
+    pub(super) only: &'a [&'static PaperKind],
 }
 
 /// The papers of several orders: as many orders at once as there are cores, so that memory stays as it is however many

@@ -124,7 +124,7 @@ impl PictureArgs {
                 Ok(png_of(&scene, self.resolution.width_px(&scene)?))
             }
             PictureFormat::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
-            PictureFormat::Pdf => picture_pdf(scene, title, words),
+            PictureFormat::Pdf => picture_pdf(scene, title, words).map_err(|error| error.to_string()),
         }
     }
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
 use crate::book::Order;
-use crate::export::pdf::Paper;
+use crate::export::pdf::PaperSize;
 use crate::export::{
     csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
 };
@@ -125,14 +125,16 @@ pub(super) fn json_text(value: &serde_json::Value) -> String {
 /// display.
 pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, String> {
     if let Some(file) = file {
-        return Ok(LoadedOrder::read(file, None)?.papers_into(folder, &name_of(file), Paper::default(), &[])?.paths);
+        return Ok(LoadedOrder::read(file, None)?
+            .papers_into(folder, &name_of(file), PaperSize::default(), &[])?
+            .paths);
     }
     let shop = Shop::built_in();
     let sample = samples::orders().last().ok_or("There is no sample order.")?;
     let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
     let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, warnings: Vec::new() };
-    Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), Paper::default(), &[])?.paths)
+    Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), PaperSize::default(), &[])?.paths)
 }
 
 pub(super) fn name_of(file: &Path) -> String {

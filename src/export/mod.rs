@@ -3,6 +3,7 @@
 mod caption;
 mod colours;
 mod csv;
+mod error;
 mod json;
 pub mod lettering;
 mod papers;
@@ -16,8 +17,9 @@ mod text;
 pub use caption::captioned;
 pub use colours::{dress_json, dress_text, match_json, match_text};
 pub use csv::csv_of;
+pub use error::ExportError;
 pub use json::{once_over_json, stems_json};
-pub use papers::{PaperDesk, PaperFile, PaperKind, USUAL_WIDTH_PX};
+pub use papers::{PAPERS, PaperContent, PaperFile, PaperKind, PaperMaker, PaperReader, QUOTE_SLIP, USUAL_WIDTH_PX};
 pub use pixels::{Finish, Pixels, largest_width_px, raster, view_of};
 pub use png_file::png_of;
 pub use quote::{quote_json, quote_text};

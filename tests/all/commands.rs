@@ -219,7 +219,7 @@ fn one_kind_of_paper_is_made_when_it_is_named() {
     assert_eq!(said(&["--only", "client"]), (Some(0), "02-classic-client.pdf".to_owned(), String::new()));
     let (code, names, told) = said(&["--only", "agreed-sheet", "--only", "quote-slip"]);
     assert_eq!((code, names.as_str()), (Some(0), "02-classic-quote-slip.pdf 02-classic-quote-slip.png"));
-    assert!(told.contains("nobody has said yes yet"), "{told}");
+    assert!(told.contains("the client has not agreed yet"), "{told}");
     let (code, names, told) = said(&["--only", "receipt"]);
     assert_eq!((code, names.as_str()), (Some(1), ""));
     assert!(told.contains("nothing has been paid yet"), "{told}");

@@ -5,12 +5,15 @@
 
 use std::collections::BTreeSet;
 
-use crate::support::paper_shop::{FOR_THE_CLIENT, Make, PAPERS, Shop, agreed, paid};
+use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Make, Shop, agreed, paid};
 use crate::support::pdf_streams::streams;
 use kurbo::Rect;
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
-use posywright::export::pdf::{Paper, agreed_sheet, client_page, pdf_of, picture_pdf, pngs_of, quote_slip, receipt};
-use posywright::export::price_text;
+use posywright::cli::help;
+use posywright::export::pdf::{
+    Document, PaperSize, agreed_sheet, client_page, pdf_of, picture_pdf, pngs_of, quote_slip, receipt,
+};
+use posywright::export::{PAPERS, PaperContent, PaperKind, PaperReader, price_text};
 use posywright::paperwork::quote;
 use posywright::piece::{Tax, TaxHow};
 use posywright::scene::Scene;
@@ -45,7 +48,7 @@ fn the_same_order_gives_the_same_bytes() {
     let shop = Shop::built_in();
     for order in [shop.sample("09-showpiece"), shop.sample("08-boutonniere"), shop.sample("11-teal")] {
         let order = shop.settled(&order);
-        for make in PAPERS {
+        for make in ALL_DOCUMENTS {
             let bytes = || pdf_of(&shop.paper(&order, make)).unwrap();
             let first = bytes();
             assert!(first.starts_with(b"%PDF-1.7") && first == bytes());
@@ -74,7 +77,7 @@ fn every_name_is_on_the_papers_and_can_be_searched_for() {
         name.clone_into(&mut order.wearer);
         order.notes = format!("Goes with {name}.");
         let order = shop.settled(&order);
-        for make in PAPERS {
+        for make in ALL_DOCUMENTS {
             let document = shop.paper(&order, make);
             assert!(document.text().contains(name) && document.title().contains(name), "{}", document.title());
             let letters = letters_to_be_found(&pdf_of(&document).unwrap());
@@ -101,7 +104,7 @@ fn no_paper_of_the_clients_says_anything_of_cost_supplier_or_mark() {
         let settled = shop.settled(&order);
         let later = Change::Together(vec![Change::Asked(Some(below)), Change::Notes("SECRET later".to_owned())]);
         for order in [shop.settled(&order), settled.apply(&later, &shop.stock).unwrap()] {
-            shop.with(&order, Paper::A4, |job| {
+            shop.with(&order, PaperSize::A4, |job| {
                 let (now, cost) =
                     (quote(job.order, job.style, job.stock), job.stems.fresh_cents + job.stems.hard_cents);
                 let mut known: Vec<Cents> = now.lines.iter().map(|l| l.price).collect();
@@ -149,7 +152,7 @@ fn each_paper_of_the_clients_is_one_page() {
         let dress = DressColour { hex: None, words: "sage".to_owned() };
         let later = Change::Together(vec![Change::Dress(dress), Change::Extras(vec![]), Change::PartnerPiece(None)]);
         for order in [shop.settled(&order), shop.settled(&order).apply(&later, &shop.stock).unwrap()] {
-            for paper in [Paper::A4, Paper::Letter] {
+            for paper in [PaperSize::A4, PaperSize::Letter] {
                 for make in FOR_THE_CLIENT {
                     let page = shop.with(&order, paper, make);
                     assert_eq!(page.n_sheets(), 1, "{} on {}", page.title(), paper.word());
@@ -190,7 +193,7 @@ fn the_quote_slip_tells_lines_deposit_balance_until_when_and_what_it_is_made_of(
 fn the_agreed_sheet_shows_what_was_agreed_and_what_has_changed_since() {
     let shop = Shop::built_in();
     let order = shop.sample("11-teal");
-    assert!(shop.with(&order, Paper::A4, agreed_sheet).is_none(), "nobody said yes yet");
+    assert!(shop.with(&order, PaperSize::A4, agreed_sheet).is_none(), "nobody said yes yet");
     let settled = shop.settled(&order);
     let same = shop.paper(&settled, agreed);
     assert!(same.text().contains("Nothing has changed.") && same.text().contains("Agreed on 2 May 2026"));
@@ -209,7 +212,7 @@ fn the_agreed_sheet_shows_what_was_agreed_and_what_has_changed_since() {
 fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
     let shop = Shop::built_in();
     let mut order = shop.sample("11-teal");
-    assert!(shop.with(&order, Paper::A4, receipt).is_none(), "nothing was paid yet");
+    assert!(shop.with(&order, PaperSize::A4, receipt).is_none(), "nothing was paid yet");
     "Marisol Quay".clone_into(&mut order.people.payer);
     let page = shop.paper(&shop.settled(&order), paid);
     let said = page.text().replace('\n', " ");
@@ -235,7 +238,7 @@ fn the_clients_papers_stand_before_her_dress() {
     let mut unknown = teal.clone();
     unknown.taste.dress = DressColour::default();
     let share = |order: &Order, make: Make| {
-        let png = shop.with(&shop.settled(order), Paper::A4, |job| pngs_of(&make(job), 40).remove(0));
+        let png = shop.with(&shop.settled(order), PaperSize::A4, |job| pngs_of(&make(job), 40).remove(0));
         let image = image::load_from_memory(&png).unwrap().to_rgb8();
         let is_teal = |p: &image::Rgb<u8>| p.0[0] < 90 && (80..150).contains(&p.0[1]) && (80..160).contains(&p.0[2]);
         image.pixels().filter(|p| is_teal(p)).count() as f64 / f64::from(image.width() * image.height())
@@ -250,7 +253,7 @@ fn the_clients_papers_stand_before_her_dress() {
 #[test]
 fn a_boutonniere_is_pictured_beside_its_wrist_piece() {
     let shop = Shop::built_in();
-    for paper in [Paper::A4, Paper::Letter] {
+    for paper in [PaperSize::A4, PaperSize::Letter] {
         let alone = shop.settled(&shop.sample("02-classic"));
         let mut both = shop.sample("02-classic");
         both.partner_piece = Some(matching_boutonniere(&both, &shop.style, &shop.stock));
@@ -270,7 +273,7 @@ fn a_paper_as_png_shows_what_stands_on_it() {
     let shop = Shop::built_in();
     let order = shop.settled(&shop.sample("11-teal"));
     for make in FOR_THE_CLIENT {
-        let page = shop.with(&order, Paper::Letter, make);
+        let page = shop.with(&order, PaperSize::Letter, make);
         let pngs = pngs_of(&page, 100);
         assert_eq!(pngs, pngs_of(&page, 100));
         let seen = image::load_from_memory(&pngs[0]).unwrap().to_rgb8();
@@ -327,8 +330,8 @@ fn every_word_stays_within_the_white_edges() {
     }
     for order in &orders {
         let order = &shop.settled(order);
-        for paper in [Paper::A4, Paper::Letter] {
-            for make in PAPERS {
+        for paper in [PaperSize::A4, PaperSize::Letter] {
+            for make in ALL_DOCUMENTS {
                 let document = shop.with(order, paper, make);
                 assert_eq!(document.outside_the_edges(), Vec::<String>::new(), "{}", document.title());
             }
@@ -356,10 +359,73 @@ fn nothing_an_order_can_hold_makes_the_papers_panic() {
         order.terms.extras = vec![Extra { name: hostile.repeat(20), price: Cents(i64::MAX) }];
         order.partner_piece = Some(order.piece.clone());
         let order = shop.settled(&order);
-        for make in PAPERS {
+        for make in ALL_DOCUMENTS {
             let written = pdf_of(&shop.paper(&order, make));
-            let refused = written.as_ref().err().is_some_and(|said| said.ends_with('.'));
+            let refused = written.as_ref().err().is_some_and(|said| said.to_string().ends_with('.'));
             assert!(refused || written.is_ok_and(|pdf| pdf.starts_with(b"%PDF")), "{mm}");
         }
     }
+}
+
+/// A paper that is in no list, to prove what one takes: its maker and its entry.
+static LABEL: PaperKind = PaperKind {
+    id: "label",
+    title: "Label",
+    reader: PaperReader::Bench,
+    endings: &["txt"],
+    is_for_each_piece: true,
+    missing: "",
+    make: |job| vec![PaperContent::Bytes("txt", format!("{}: {}", job.shop, job.order.wearer).into_bytes())],
+};
+
+#[test]
+fn a_paper_is_made_from_its_entry_alone_and_goes_with_the_boutonniere_too() {
+    let shop = Shop::built_in();
+    let mut order = shop.sample("02-classic");
+    "Ida".clone_into(&mut order.wearer);
+    let files = |order: &Order| shop.maker("Fern", PaperSize::A4).files(order, &LABEL).unwrap();
+    assert_eq!(files(&order), [("label.txt".to_owned(), b"Fern: Ida".to_vec())]);
+    order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
+    "Olaf".clone_into(&mut order.people.partner);
+    let more = ("boutonniere-label.txt".to_owned(), b"Fern: Olaf, with Ida".to_vec());
+    assert_eq!(files(&order)[1], more);
+}
+
+/// Each entry says what is made: an id of its own, files of its endings, and, where an order may have none, why.
+#[test]
+fn every_paper_of_the_list_is_what_its_entry_says() {
+    let shop = Shop::built_in();
+    let open = shop.sample("02-classic");
+    let settled = shop.settled(&open);
+    let maker = shop.maker("A shop", PaperSize::A4);
+    let ids: BTreeSet<&str> = PAPERS.iter().map(|kind| kind.id).collect();
+    assert_eq!(ids.len(), PAPERS.len());
+    for kind in PAPERS {
+        assert_eq!(PaperKind::of_id(kind.id), Some(kind));
+        let wanted: Vec<String> = kind.endings.iter().map(|ending| format!("{}.{ending}", kind.id)).collect();
+        let names: Vec<String> = maker.files(&settled, kind).unwrap().into_iter().map(|(name, _)| name).collect();
+        assert_eq!(names, wanted);
+        assert_eq!(maker.files(&open, kind).unwrap().is_empty(), !kind.missing.is_empty(), "{kind}");
+        assert!(help(Some("papers")).contains(kind.id), "the help names {kind}");
+    }
+    assert!(PaperKind::of_id("label").is_none());
+}
+
+/// Papers for the client are those whose documents the tests above read for costs and scores.
+#[test]
+fn every_document_for_the_client_is_looked_through() {
+    let shop = Shop::built_in();
+    let order = shop.settled(&shop.sample("02-classic"));
+    let titles = |documents: Vec<Document>| documents.iter().map(|d| d.title().to_owned()).collect::<BTreeSet<_>>();
+    let listed = shop.with(&order, PaperSize::A4, |job| {
+        let clients = PAPERS.iter().filter(|kind| kind.reader == PaperReader::Client);
+        let contents = clients.flat_map(|kind| (kind.make)(job));
+        let document = |content| match content {
+            PaperContent::Pdf(document) => Some(document),
+            PaperContent::Pngs(_) | PaperContent::Bytes(..) => None,
+        };
+        contents.filter_map(document).collect()
+    });
+    let read = FOR_THE_CLIENT.iter().map(|make| shop.paper(&order, *make)).collect();
+    assert_eq!(titles(listed), titles(read));
 }

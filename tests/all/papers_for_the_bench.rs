@@ -6,9 +6,9 @@ use crate::support::pdf_streams::streams;
 use kurbo::{BezPath, Rect, Shape as _};
 use posywright::book::{Change, Extra, Order, WearerKind};
 use posywright::export::pdf::{
-    CHECK_BAR_MM, Document, Paper, bench_card, bill_of_materials_paper, bill_rows, pdf_of, quote_slip, template,
+    CHECK_BAR_MM, Document, PaperSize, bench_card, bill_of_materials_paper, bill_rows, pdf_of, quote_slip, template,
 };
-use posywright::export::{PaperDesk, PaperKind, csv_of};
+use posywright::export::{PaperMaker, QUOTE_SLIP, csv_of};
 use posywright::geometry::Point;
 use posywright::piece::Edit;
 use posywright::stock::STANDING_LINE;
@@ -99,7 +99,7 @@ fn the_template_numbers_every_part_against_the_bill() {
         let text = sheet.text();
         let numbers: Vec<usize> = text.lines().filter_map(|l| l.parse().ok()).collect();
         assert_eq!(numbers.len(), order.piece.parts().len(), "{}", order.wearer);
-        let rows = shop.with(&order, Paper::A4, bill_rows).1;
+        let rows = shop.with(&order, PaperSize::A4, bill_rows).1;
         for part in order.piece.parts() {
             let name = &shop.stock.botanical(&part.stock).unwrap().name;
             let row = rows.iter().find(|r| r[1] == *name && r[2] == *part.colour).unwrap();
@@ -130,7 +130,7 @@ fn the_thumb_is_on_the_side_where_anatomy_puts_it() {
 #[test]
 fn the_check_bar_is_100_mm_in_the_file_itself() {
     let shop = Shop::built_in();
-    for paper in [Paper::A4, Paper::Letter] {
+    for paper in [PaperSize::A4, PaperSize::Letter] {
         let pdf = pdf_of(&shop.with(&shop.sample("01-petite"), paper, template)).unwrap();
         let streams = streams(&pdf);
         let page = streams.iter().filter_map(|s| std::str::from_utf8(s).ok()).find(|s| s.contains(" cm ")).unwrap();
@@ -182,7 +182,9 @@ fn farthest_mm(path: &BezPath) -> f64 {
 #[test]
 fn the_template_draws_every_outline_at_its_size_and_place() {
     let shop = Shop::built_in();
-    for (name, paper) in [("01-petite", Paper::A4), ("02-classic", Paper::Letter), ("07-orchid-classic", Paper::A4)] {
+    for (name, paper) in
+        [("01-petite", PaperSize::A4), ("02-classic", PaperSize::Letter), ("07-orchid-classic", PaperSize::A4)]
+    {
         let order = shop.sample(name);
         let pdf = pdf_of(&shop.with(&order, paper, template)).unwrap();
         let streams = streams(&pdf);
@@ -230,7 +232,7 @@ fn a_template_over_several_sheets_is_at_full_size_too() {
 fn long_tables_break_over_sheets_and_repeat_their_head() {
     let shop = Shop::built_in();
     let order = shop.crowded();
-    for paper in [Paper::A4, Paper::Letter] {
+    for paper in [PaperSize::A4, PaperSize::Letter] {
         let (bill, card, rows) =
             shop.with(&order, paper, |job| (bill_of_materials_paper(job), bench_card(job), bill_rows(job).1));
         let sheets = bill.sheet_texts();
@@ -273,7 +275,7 @@ fn the_largest_piece_a_file_may_hold_goes_over_sheets_with_every_number_on_one()
         let far = Point::new(at.x * 6.0, at.y * 6.0);
         order.piece = order.piece.apply(&Edit::MoveEach(vec![(id, far)])).unwrap();
     }
-    for paper in [Paper::A4, Paper::Letter] {
+    for paper in [PaperSize::A4, PaperSize::Letter] {
         let page = shop.with(&order, paper, template);
         assert!(page.n_sheets() > 20, "{}", page.n_sheets());
         assert_eq!(page.outside_the_edges(), Vec::<String>::new());
@@ -293,7 +295,7 @@ fn a_name_that_looks_like_a_formula_is_defused_in_the_bill() {
     let own = r#"(version: 1, botanicals: [(id: "spray-rose", name: "=HYPERLINK(1)", supplier: "@evil")])"#;
     let stock = stock_from_text(own, "stock.ron", &built_in_stock()).unwrap();
     let shop = Shop { stock, style: built_in_style() };
-    let (head, rows) = shop.with(&shop.sample("01-petite"), Paper::A4, bill_rows);
+    let (head, rows) = shop.with(&shop.sample("01-petite"), PaperSize::A4, bill_rows);
     let csv = csv_of(&head, &rows);
     assert!(csv.contains(",'=HYPERLINK(1),white,bloom,3,") && csv.contains(",'@evil,"), "{csv}");
 }
@@ -305,7 +307,7 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
     let mut n_usual = 0;
     for order in &shop.samples() {
         let kinds: std::collections::BTreeSet<_> = order.piece.parts().iter().map(|p| (&p.stock, &p.colour)).collect();
-        for paper in [Paper::A4, Paper::Letter] {
+        for paper in [PaperSize::A4, PaperSize::Letter] {
             let card = shop.with(order, paper, bench_card);
             let most = if kinds.len() <= 5 { 1 } else { 2 };
             assert!(card.n_sheets() <= most, "{} on {}: {}", order.wearer, paper.word(), card.n_sheets());
@@ -322,9 +324,9 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
 #[test]
 fn every_sheet_of_a_paper_to_be_sent_is_a_picture_of_its_own() {
     let shop = Shop::built_in();
-    let desk = PaperDesk { shop: "A shop", stock: &shop.stock, style: &shop.style, paper: Paper::A4 };
+    let desk = PaperMaker { shop: "A shop", stock: &shop.stock, style: &shop.style, paper: PaperSize::A4 };
     let names = |order: &Order| -> Vec<String> {
-        desk.files(order, PaperKind::QuoteSlip).unwrap().into_iter().map(|(name, _)| name).collect()
+        desk.files(order, &QUOTE_SLIP).unwrap().into_iter().map(|(name, _)| name).collect()
     };
     assert_eq!(names(&shop.sample("01-petite")), ["quote-slip.pdf", "quote-slip.png"]);
     let mut long = shop.sample("01-petite");

@@ -9,8 +9,8 @@ use egui::Context;
 use crate::app::shell::window::Window;
 use crate::app::widgets::words::Counter;
 use crate::book::Order;
-use crate::export::pdf::Paper;
-use crate::export::{PaperDesk, PaperKind};
+use crate::export::pdf::PaperSize;
+use crate::export::{PAPERS, PaperMaker};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 use crate::store;
@@ -79,7 +79,7 @@ impl Window {
         let Some(newest) = told.try_iter().last() else { return };
         let folder = folder.file_name().unwrap_or_default().to_string_lossy().into_owned();
         match newest {
-            Told::Made(n) => self.tell_done(Counter::papers_made(n, PaperKind::ALL.len())),
+            Told::Made(n) => self.tell_done(Counter::papers_made(n, PAPERS.len())),
             Told::Done(n) => {
                 self.papers.making = None;
                 self.tell_done(Counter::papers_in(n, &folder));
@@ -95,11 +95,11 @@ impl Window {
 fn make_all(bench: &Bench, folder: &Path, tell: &Sender<Told>, ctx: &Context) -> Result<Told, String> {
     let Bench { shop, order, stock, style } = bench;
     let paper = paper_of(&style.prices.currency);
-    let desk = PaperDesk { shop, stock, style, paper };
+    let desk = PaperMaker { shop, stock, style, paper };
     let name = folder.file_name().unwrap_or_default().to_string_lossy();
     let mut n_files = 0;
-    for (n, kind) in PaperKind::ALL.into_iter().enumerate() {
-        for (ending, bytes) in desk.files(order, kind)? {
+    for (n, kind) in PAPERS.into_iter().enumerate() {
+        for (ending, bytes) in desk.files(order, kind).map_err(|error| error.to_string())? {
             store::write_bytes(&folder.join(format!("{name}-{ending}")), &bytes)
                 .map_err(|refusal| refusal.to_string())?;
             n_files += 1;
@@ -111,8 +111,8 @@ fn make_all(bench: &Bench, folder: &Path, tell: &Sender<Told>, ctx: &Context) ->
 }
 
 /// The paper in the shop's printer: Letter where one pays in dollars, A4 elsewhere; common practice, no source.
-pub(crate) fn paper_of(currency: &str) -> Paper {
-    if currency.trim() == "$" { Paper::Letter } else { Paper::A4 }
+pub(crate) fn paper_of(currency: &str) -> PaperSize {
+    if currency.trim() == "$" { PaperSize::Letter } else { PaperSize::A4 }
 }
 
 #[cfg(test)]

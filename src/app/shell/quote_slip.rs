@@ -9,7 +9,7 @@ use crate::app::widgets::today::today;
 use crate::app::widgets::words::Mine;
 use crate::book::{Change, Day, Order};
 use crate::command::Command;
-use crate::export::{PaperDesk, PaperKind};
+use crate::export::{PaperMaker, QUOTE_SLIP};
 use crate::store;
 
 impl Window {
@@ -40,9 +40,9 @@ impl Window {
         let told = self.session.order().apply(&Change::QuotedOn(Some(day)), stock);
         let order: &Order = &told.map_err(|refusal| refusal.to_string())?;
         let paper = paper_of(&style.prices.currency);
-        let desk = PaperDesk { shop: self.shop.name(), stock, style, paper };
+        let desk = PaperMaker { shop: self.shop.name(), stock, style, paper };
         let pdf = self.shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
-        for (ending, bytes) in desk.files(order, PaperKind::QuoteSlip)? {
+        for (ending, bytes) in desk.files(order, &QUOTE_SLIP).map_err(|error| error.to_string())? {
             let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());
             store::write_bytes(&path, &bytes).map_err(|refusal| refusal.to_string())?;
         }

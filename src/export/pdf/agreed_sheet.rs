@@ -3,27 +3,40 @@
 use super::column::Column;
 use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
 use super::sheet::{Document, INK, SOFT};
-use super::{Job, words};
+use super::{PaperJob, words};
 use crate::book::Agreed;
 use crate::export::lettering::Face;
+use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{changed_since_agreed, holds_words, stem_list};
 use crate::units::Cents;
 
 /// Size of the price, mm.
 const PRICE_MM: f64 = 6.6;
+
+/// The agreement among the papers.
+pub(in crate::export) static AGREEMENT: PaperKind = PaperKind {
+    id: "agreed-sheet",
+    title: "Agreement",
+    reader: PaperReader::Client,
+    endings: &["pdf", "png"],
+    is_for_each_piece: false,
+    missing: "the client has not agreed yet, so there is no agreement",
+    make: |job| agreed_sheet(job).map(to_print_and_send).unwrap_or_default(),
+};
+
 /// The agreed sheet of an order; none where nobody has said yes yet.
-pub fn agreed_sheet(job: &Job<'_>) -> Option<Document> {
+pub fn agreed_sheet(job: &PaperJob<'_>) -> Option<Document> {
     let agreed = job.order.agreed.as_deref()?;
     let was = agreed.order();
     let size = was.size.as_ref().and_then(|name| job.style.size(name));
     let stems = &stem_list(&was.piece, size, job.stock, job.style);
-    let then = Job { order: was, stems, ..*job };
+    let then = PaperJob { order: was, stems, ..*job };
     Some(on_one_sheet(|picture_high| laid(job, &then, agreed, picture_high)))
 }
 
 /// The sheet: `then` is the order as it was, `job` as it is now.
-fn laid(job: &Job<'_>, then: &Job<'_>, agreed: &Agreed, picture_high: f64) -> Document {
-    let mut column = Column::new(words::title(words::AGREED_SHEET, then.order), job.paper);
+fn laid(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_high: f64) -> Document {
+    let mut column = Column::new(words::title(AGREEMENT.title, then.order), job.paper);
     head(&mut column, then, words::AGREED);
     beside_picture(&mut column, then, picture_high, |column| {
         yes(column, job, agreed);
@@ -33,7 +46,7 @@ fn laid(job: &Job<'_>, then: &Job<'_>, agreed: &Agreed, picture_high: f64) -> Do
 }
 
 /// The day, the words and the price of the yes, and a place to sign.
-fn yes(column: &mut Column, job: &Job<'_>, agreed: &Agreed) {
+fn yes(column: &mut Column, job: &PaperJob<'_>, agreed: &Agreed) {
     let told = |price: Cents| amount(price, &job.style.prices.currency);
     column.paragraph(&words::agreed_on(agreed.on), Face::Strong, WORDS_MM * 1.15, 0.0, INK);
     column.skip(2.0);
@@ -58,7 +71,7 @@ fn yes(column: &mut Column, job: &Job<'_>, agreed: &Agreed) {
 }
 
 /// What has changed since, beside what was agreed.
-fn since(column: &mut Column, job: &Job<'_>) {
+fn since(column: &mut Column, job: &PaperJob<'_>) {
     let changed = changed_since_agreed(job.order, job.style, job.stock);
     column.heading(words::CHANGED_SINCE, WORDS_MM * 1.1, WORDS_MM * 2.0);
     if changed.is_empty() {

@@ -7,8 +7,9 @@ use kurbo::{Point, Rect};
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::sheet::{Align, Document, INK, SOFT};
 use super::table::{Cell, Lane, Table};
-use super::{Job, picture, words};
+use super::{PaperJob, picture, words};
 use crate::export::lettering::{Face, Run, wrapped};
+use crate::export::papers::{PaperKind, PaperReader, to_print};
 use crate::paperwork::{bill_of_materials, cautions_of, making_steps};
 use crate::piece::Worn;
 use crate::stock::STANDING_LINE;
@@ -66,14 +67,25 @@ const NARROW: Setting = Setting {
     ..WIDE
 };
 
+/// The bench card among the papers.
+pub(in crate::export) static BENCH_CARD: PaperKind = PaperKind {
+    id: "bench-card",
+    title: "Bench card",
+    reader: PaperReader::Bench,
+    endings: &["pdf"],
+    is_for_each_piece: true,
+    missing: "",
+    make: |job| to_print(bench_card(job)),
+};
+
 /// The bench card of an order: on one sheet where words of a size to be read at arm's length leave room for it.
-pub fn bench_card(job: &Job<'_>) -> Document {
+pub fn bench_card(job: &PaperJob<'_>) -> Document {
     let fits = |words_mm: f64| on_one_sheet(job, Setting { words_mm, ..NARROW });
     ONE_SHEET_MM.into_iter().find_map(fits).unwrap_or_else(|| on_more_sheets(job))
 }
 
 /// First with the least picture; if that fits, with as large a one as the words leave room for.
-fn on_one_sheet(job: &Job<'_>, set: Setting) -> Option<Document> {
+fn on_one_sheet(job: &PaperJob<'_>, set: Setting) -> Option<Document> {
     let least = job.paper.inside().height() * BESIDE_SHARES.0;
     let most = job.paper.inside().height() * BESIDE_SHARES.1;
     let (_, spare) = beside(job, set, least)?;
@@ -83,8 +95,8 @@ fn on_one_sheet(job: &Job<'_>, set: Setting) -> Option<Document> {
 
 /// The picture of this height and the facts at the left, counts and steps at the right; and by how much the picture could
 /// be higher, mm. None where that takes more than one sheet.
-fn beside(job: &Job<'_>, set: Setting, picture_mm: f64) -> Option<(Column, f64)> {
-    let mut column = Column::new(words::title(words::BENCH_CARD, job.order), job.paper);
+fn beside(job: &PaperJob<'_>, set: Setting, picture_mm: f64) -> Option<(Column, f64)> {
+    let mut column = Column::new(words::title(BENCH_CARD.title, job.order), job.paper);
     head(&mut column, job);
     notes(&mut column, job);
     let (inside, top) = (column.inside(), column.y);
@@ -112,8 +124,8 @@ fn beside(job: &Job<'_>, set: Setting, picture_mm: f64) -> Option<(Column, f64)>
 }
 
 /// What is made above, how it is made below, from edge to edge and over as many sheets as it takes.
-fn on_more_sheets(job: &Job<'_>) -> Document {
-    let mut column = Column::new(words::title(words::BENCH_CARD, job.order), job.paper);
+fn on_more_sheets(job: &PaperJob<'_>) -> Document {
+    let mut column = Column::new(words::title(BENCH_CARD.title, job.order), job.paper);
     head(&mut column, job);
     notes(&mut column, job);
     let counts = counts(job);
@@ -125,7 +137,7 @@ fn on_more_sheets(job: &Job<'_>) -> Document {
 }
 
 /// The side in the largest letters, boxed, at the right; name, dance and size at the left.
-fn head(column: &mut Column, job: &Job<'_>) {
+fn head(column: &mut Column, job: &PaperJob<'_>) {
     let inside = column.inside();
     let side = Run::new(words::where_worn(job.order), Face::Strong);
     let wide = side.width_mm(SIDE_MM) + 12.0;
@@ -148,7 +160,7 @@ fn head(column: &mut Column, job: &Job<'_>) {
 }
 
 /// Notes stand boxed above everything else: an allergy must not be overlooked.
-fn notes(column: &mut Column, job: &Job<'_>) {
+fn notes(column: &mut Column, job: &PaperJob<'_>) {
     /// Longer notes go on below their box, unboxed, rather than push the picture off the sheet.
     const MOST_BOXED: usize = 6;
     let notes = &words::notes(job.order, job.stock);
@@ -177,7 +189,7 @@ fn notes(column: &mut Column, job: &Job<'_>) {
 }
 
 /// The picture at the left, the facts of the piece at its right.
-fn middle(column: &mut Column, job: &Job<'_>, counts: &[Vec<Cell>]) {
+fn middle(column: &mut Column, job: &PaperJob<'_>, counts: &[Vec<Cell>]) {
     let inside = column.inside();
     let least = inside.height() * PICTURE_SHARES.0;
     let spare = column.left_mm() - count_table(inside, WIDE).height_mm(counts) - 8.0;
@@ -194,7 +206,7 @@ fn middle(column: &mut Column, job: &Job<'_>, counts: &[Vec<Cell>]) {
 }
 
 /// The piece, and where hand and elbow are. Gives the box that the piece takes up.
-fn sketch(column: &mut Column, job: &Job<'_>, within: Rect) -> Rect {
+fn sketch(column: &mut Column, job: &PaperJob<'_>, within: Rect) -> Rect {
     const LABEL_MM: f64 = 4.2;
     let taken = picture::alone(column.sheet(), job, Rect { y0: within.y0 + 6.0, ..within });
     if job.order.piece.worn == Worn::Wrist {
@@ -208,7 +220,7 @@ fn sketch(column: &mut Column, job: &Job<'_>, within: Rect) -> Rect {
 }
 
 /// Girth, oval, band and bow.
-fn facts(column: &mut Column, job: &Job<'_>, set: Setting) {
+fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     const HEAD_MM: f64 = 4.0;
     let order = job.order;
     let piece = &order.piece;
@@ -233,7 +245,7 @@ fn facts(column: &mut Column, job: &Job<'_>, set: Setting) {
 }
 
 /// Counts by role with swatches and sizes, a box to tick each.
-fn counts(job: &Job<'_>) -> Vec<Vec<Cell>> {
+fn counts(job: &PaperJob<'_>) -> Vec<Vec<Cell>> {
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
     let fresh = bill.iter().filter(|line| line.role.is_some());
     fresh
@@ -266,7 +278,7 @@ fn write_counts(column: &mut Column, counts: &[Vec<Cell>], set: Setting) {
 }
 
 /// The steps in order; they start a sheet of their own when they would be torn apart.
-fn steps(column: &mut Column, job: &Job<'_>, set: Setting) {
+fn steps(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     let inside = column.inside();
     let order = job.order;
     let size = set.words_mm;
@@ -295,7 +307,7 @@ fn steps(column: &mut Column, job: &Job<'_>, set: Setting) {
     column.skip(4.0);
 }
 
-fn cautions(column: &mut Column, job: &Job<'_>, set: Setting) {
+fn cautions(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     column.heading(words::TO_BE_CAREFUL_OF, set.words_mm, set.words_mm * 3.0);
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
         let said = words::caution(&names, caution.sentence());

@@ -3,9 +3,10 @@
 use super::column::Column;
 use super::sheet::{Align, Document, INK, SOFT};
 use super::table::{Cell, Lane, Table};
-use super::{Job, words};
+use super::{PaperJob, words};
 use crate::export::lettering::Face;
-use crate::export::price_text;
+use crate::export::papers::{PaperContent, PaperKind, PaperReader};
+use crate::export::{csv_of, price_text};
 use crate::paperwork::{BillLine, bill_of_materials};
 use crate::units::{Cents, minutes_text};
 
@@ -23,11 +24,26 @@ const LANES: [Lane; 7] = [
     Lane { head: "Cost", share: 18.0, align: Align::Right },
 ];
 
+/// The bill of materials among the papers.
+pub(in crate::export) static BILL_OF_MATERIALS: PaperKind = PaperKind {
+    id: "bill-of-materials",
+    title: "Bill of materials",
+    reader: PaperReader::Shop,
+    endings: &["csv", "pdf"],
+    is_for_each_piece: true,
+    missing: "",
+    make: |job| {
+        let (head, rows) = bill_rows(job);
+        let table = PaperContent::Bytes("csv", csv_of(&head, &rows).into_bytes());
+        vec![table, PaperContent::Pdf(bill_of_materials_paper(job))]
+    },
+};
+
 /// The bill of materials of an order.
-pub fn bill_of_materials_paper(job: &Job<'_>) -> Document {
-    let mut column = Column::new(words::title(words::BILL, job.order), job.paper);
+pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
+    let mut column = Column::new(words::title(BILL_OF_MATERIALS.title, job.order), job.paper);
     let inside = column.inside();
-    column.one_line(words::BILL, Face::Title, NAME_MM);
+    column.one_line(BILL_OF_MATERIALS.title, Face::Title, NAME_MM);
     column.one_line(
         &format!("{} \u{b7} {}", words::wearer(job.order), words::occasion(job.order)),
         Face::Text,
@@ -73,7 +89,7 @@ fn cost(cents: f64, currency: &str) -> String {
 }
 
 /// The bill as rows for a spreadsheet, head first.
-pub fn bill_rows(job: &Job<'_>) -> (Vec<&'static str>, Vec<Vec<String>>) {
+pub fn bill_rows(job: &PaperJob<'_>) -> (Vec<&'static str>, Vec<Vec<String>>) {
     let head = vec![
         "no",
         "what",

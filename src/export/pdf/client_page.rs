@@ -5,8 +5,9 @@ use kurbo::Rect;
 use super::column::Column;
 use super::for_client::{GUTTER_MM, SMALL_MM, WORDS_MM, head, spotted};
 use super::sheet::{Document, INK, SOFT};
-use super::{Job, picture, words};
+use super::{PaperJob, picture, words};
 use crate::export::lettering::Face;
+use crate::export::papers::{PaperKind, PaperReader, to_print};
 use crate::export::price_text;
 use crate::paperwork::{BillLine, StemList, bill_of_materials, cautions_of, quote, stem_list};
 use crate::piece::Piece;
@@ -14,8 +15,20 @@ use crate::stock::STANDING_LINE;
 
 /// Shares of the sheet that the picture may take: of its width, of its height.
 const PICTURE_SHARES: (f64, f64) = (0.6, 0.66);
+
+/// The client's page among the papers.
+pub(in crate::export) static CLIENT_PAGE: PaperKind = PaperKind {
+    id: "client",
+    title: "Client's page",
+    reader: PaperReader::Client,
+    endings: &["pdf"],
+    is_for_each_piece: false,
+    missing: "",
+    make: |job| to_print(client_page(job)),
+};
+
 /// The client's page of an order.
-pub fn client_page(job: &Job<'_>) -> Document {
+pub fn client_page(job: &PaperJob<'_>) -> Document {
     let (page, is_pictured) = laid(job, Boutonniere::UnderWords);
     if is_pictured { page } else { laid(job, Boutonniere::BesidePicture).0 }
 }
@@ -30,8 +43,8 @@ enum Boutonniere {
 }
 
 /// The page, and whether the boutonniere that goes with it found room.
-fn laid(job: &Job<'_>, place: Boutonniere) -> (Document, bool) {
-    let mut column = Column::new(words::title(words::CLIENT_PAGE, job.order), job.paper);
+fn laid(job: &PaperJob<'_>, place: Boutonniere) -> (Document, bool) {
+    let mut column = Column::new(words::title(CLIENT_PAGE.title, job.order), job.paper);
     head(&mut column, job, &price(job));
     let inside = column.inside();
     let size = (inside.width() * PICTURE_SHARES.0, inside.height() * PICTURE_SHARES.1);
@@ -57,7 +70,7 @@ fn laid(job: &Job<'_>, place: Boutonniere) -> (Document, bool) {
 }
 
 /// What the client pays in all; nothing where nothing has a price yet.
-fn price(job: &Job<'_>) -> String {
+fn price(job: &PaperJob<'_>) -> String {
     if job.stems.lines.is_empty() {
         return String::new();
     }
@@ -67,7 +80,7 @@ fn price(job: &Job<'_>) -> String {
 
 /// What is in it, in words: heads, greens, bow and band; nothing of glue and boxes. Then the boutonniere, where one goes
 /// with it.
-pub(super) fn contents(column: &mut Column, job: &Job<'_>) {
+pub(super) fn contents(column: &mut Column, job: &PaperJob<'_>) {
     column.heading(words::IN_IT, WORDS_MM * 1.1, WORDS_MM * 3.0);
     column.paragraph(&words::for_which(job.order), Face::Text, WORDS_MM, 0.0, INK);
     piece_contents(column, job, &job.order.piece, job.stems);
@@ -79,7 +92,7 @@ pub(super) fn contents(column: &mut Column, job: &Job<'_>) {
     column.skip(2.0);
 }
 
-fn piece_contents(column: &mut Column, job: &Job<'_>, piece: &Piece, stems: &StemList) {
+fn piece_contents(column: &mut Column, job: &PaperJob<'_>, piece: &Piece, stems: &StemList) {
     let bill = bill_of_materials(piece, stems, job.stock);
     for line in bill.iter().filter(|line| line.role.is_some()) {
         flower(column, job, line);
@@ -97,13 +110,13 @@ fn piece_contents(column: &mut Column, job: &Job<'_>, piece: &Piece, stems: &Ste
     }
 }
 
-fn flower(column: &mut Column, job: &Job<'_>, line: &BillLine) {
+fn flower(column: &mut Column, job: &PaperJob<'_>, line: &BillLine) {
     let keeps = job.stock.botanical(&line.stock).filter(|b| b.mass_g > 0.0).map(|b| b.keeps.word());
     let keeps = keeps.map_or_else(String::new, |word| format!(" \u{b7} {word}"));
     spotted(column, line.rgb, &format!("{} \u{d7} {}{keeps}", line.count, words::what(line)));
 }
 
-fn cautions(column: &mut Column, job: &Job<'_>) {
+fn cautions(column: &mut Column, job: &PaperJob<'_>) {
     column.heading(words::TO_BE_CAREFUL_OF, WORDS_MM, SMALL_MM * 4.0);
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
         if let Some(sentence) = words::client_caution(caution) {

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::sheet::{Align, Document, INK, Paper, SOFT, Sheet};
+use super::sheet::{Align, Document, INK, PaperSize, SOFT, Sheet};
 use super::words;
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
@@ -20,7 +20,7 @@ const FOOT_ROOM_MM: f64 = 6.0;
 #[derive(Debug)]
 pub(super) struct Column {
     title: String,
-    paper: Paper,
+    paper: PaperSize,
     sheets: Vec<Sheet>,
     /// Left and right edge of what is written, mm.
     edges: (f64, f64),
@@ -30,7 +30,7 @@ pub(super) struct Column {
 
 impl Column {
     /// A column on an empty first sheet; `title` is the document's and stands at the foot of each sheet.
-    pub(super) fn new(title: String, paper: Paper) -> Self {
+    pub(super) fn new(title: String, paper: PaperSize) -> Self {
         let inside = paper.inside();
         Self { title, paper, sheets: vec![Sheet::default()], edges: (inside.x0, inside.x1), y: inside.y0 }
     }

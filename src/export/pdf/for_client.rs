@@ -5,7 +5,7 @@ use kurbo::{Point, Rect, Shape as _};
 use super::client_page::contents;
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
-use super::{Job, picture, words};
+use super::{PaperJob, picture, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
 use crate::paperwork::{ShareOfThree, share_words};
@@ -43,7 +43,7 @@ pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
 /// pictured.
 pub(super) fn beside_picture(
     column: &mut Column,
-    job: &Job<'_>,
+    job: &PaperJob<'_>,
     picture_high: f64,
     at_right: impl FnOnce(&mut Column),
 ) {
@@ -67,7 +67,7 @@ pub(super) fn beside_picture(
 }
 
 /// The wearer's name and, at the right, what must be seen first on one line; the occasion and the shop below.
-pub(super) fn head(column: &mut Column, job: &Job<'_>, at_right: &str) {
+pub(super) fn head(column: &mut Column, job: &PaperJob<'_>, at_right: &str) {
     let inside = column.inside();
     let mut wide = inside.width();
     if !at_right.is_empty() {

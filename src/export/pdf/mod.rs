@@ -4,20 +4,20 @@
 //! A paper is first laid out as a [`Document`]: sheets of marks in millimetres, whose words can be read; [`pdf_of`] writes
 //! it, [`pngs_of`] draws it. Words are real text in embedded faces, so that a search finds them.
 
-mod agreed_sheet;
-mod bench_card;
-mod bill;
-mod client_page;
+pub(super) mod agreed_sheet;
+pub(super) mod bench_card;
+pub(super) mod bill;
+pub(super) mod client_page;
 mod column;
 mod for_client;
 mod packed;
 mod picture;
-mod quote_slip;
-mod receipt;
+pub(super) mod quote_slip;
+pub(super) mod receipt;
 mod sheet;
 mod sheet_png;
 mod table;
-mod template;
+pub(super) mod template;
 mod tiles;
 mod words;
 mod writer;
@@ -33,14 +33,14 @@ pub use bill::{bill_of_materials_paper, bill_rows};
 pub use client_page::client_page;
 pub use quote_slip::quote_slip;
 pub use receipt::receipt;
-pub use sheet::{Document, Paper, Placed};
+pub use sheet::{Document, PaperSize, Placed};
 pub use sheet_png::pngs_of;
 pub use template::{CHECK_BAR_MM, template};
 pub use writer::{pdf_of, picture_pdf};
 
 /// Everything that a paper is made from.
 #[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
+pub struct PaperJob<'a> {
     /// The shop's name.
     pub shop: &'a str,
     /// The order.
@@ -54,5 +54,5 @@ pub struct Job<'a> {
     /// Its price.
     pub price: &'a Price,
     /// The paper it is printed on.
-    pub paper: Paper,
+    pub paper: PaperSize,
 }

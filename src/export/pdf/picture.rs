@@ -3,7 +3,7 @@
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::sheet::{Align, HAIR, Pattern, SOFT, Sheet};
-use super::{Job, words};
+use super::{PaperJob, words};
 use crate::export::lettering::Face;
 use crate::geometry::{Shape, extents};
 use crate::piece::Piece;
@@ -18,14 +18,14 @@ const BETWEEN_MM: f64 = 4.0;
 const LABEL_MM: f64 = 3.4;
 
 /// The piece on its wrist, before her dress where its colour is known, else on warm paper.
-fn worn_scene(job: &Job<'_>) -> Scene {
+fn worn_scene(job: &PaperJob<'_>) -> Scene {
     let options = PictureOptions { ground: Ground::before(job.order.taste.dress.hex), ..PictureOptions::default() };
     picture(&job.order.piece, job.stock, &job.order.wrist, &options)
 }
 
 /// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
 /// millimetres of paper one of the piece is.
-pub(super) fn worn(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> (Rect, f64) {
+pub(super) fn worn(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> (Rect, f64) {
     let scene = worn_scene(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
@@ -40,7 +40,7 @@ fn edged(sheet: &mut Sheet, taken: Rect) {
 
 /// The boutonniere that goes with it, at the foot of `within` at this scale. Tells whether there was room for it; for none
 /// there is.
-pub(super) fn boutonniere(sheet: &mut Sheet, job: &Job<'_>, scale: f64, within: Rect) -> bool {
+pub(super) fn boutonniere(sheet: &mut Sheet, job: &PaperJob<'_>, scale: f64, within: Rect) -> bool {
     let Some(scene) = boutonniere_scene(job) else { return true };
     let (wide, high) = (scene.frame.height() * scale, scene.frame.width() * scale);
     let has_room = wide <= within.width() && high + LABEL_MM * 2.0 <= within.height();
@@ -52,7 +52,7 @@ pub(super) fn boutonniere(sheet: &mut Sheet, job: &Job<'_>, scale: f64, within: 
 
 /// Wrist piece and boutonniere beside each other at one scale, their feet on one line, at the left of `within`; the wrist
 /// piece alone where nothing goes with it. Gives the box that is taken up.
-pub(super) fn pair(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
+pub(super) fn pair(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> Rect {
     let Some(his) = boutonniere_scene(job) else {
         return worn(sheet, job, within).0;
     };
@@ -77,14 +77,14 @@ fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
 }
 
 /// The boutonniere on paper: it is not worn on her dress.
-fn boutonniere_scene(job: &Job<'_>) -> Option<Scene> {
+fn boutonniere_scene(job: &PaperJob<'_>) -> Option<Scene> {
     let piece = job.order.partner_piece.as_ref()?;
     let options = PictureOptions { frame: Some(reach_of(piece, job, Tails::Shown)), ..PictureOptions::default() };
     Some(picture(piece, job.stock, &job.order.wrist, &options))
 }
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
-pub(super) fn alone(sheet: &mut Sheet, job: &Job<'_>, within: Rect) -> Rect {
+pub(super) fn alone(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> Rect {
     /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
     const SHADOW_MM: f64 = 5.0;
     let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
@@ -100,11 +100,11 @@ pub(super) enum Tails {
 }
 
 /// What of piece space the piece and its bow take up, mm.
-pub(super) fn reach(job: &Job<'_>, tails: Tails) -> Rect {
+pub(super) fn reach(job: &PaperJob<'_>, tails: Tails) -> Rect {
     reach_of(&job.order.piece, job, tails)
 }
 
-fn reach_of(piece: &Piece, job: &Job<'_>, tails: Tails) -> Rect {
+fn reach_of(piece: &Piece, job: &PaperJob<'_>, tails: Tails) -> Rect {
     let oval = piece.oval();
     let mut all = Rect::new(-oval.a, -oval.b, oval.a, oval.b);
     let shapes: Vec<Shape> = piece.parts().iter().map(|p| p.shape_in(job.stock)).collect();

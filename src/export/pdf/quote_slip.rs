@@ -4,28 +4,41 @@
 use super::column::Column;
 use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, head, money_row, on_one_sheet, rule};
 use super::sheet::{Document, INK};
-use super::{Job, words};
+use super::{PaperJob, words};
 use crate::export::lettering::Face;
+use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{Quote, holds_words, quote, tax_words};
 use crate::units::Cents;
 
 /// Size of the total, mm.
 const TOTAL_MM: f64 = 6.6;
+
+/// The quote among the papers.
+pub static QUOTE_SLIP: PaperKind = PaperKind {
+    id: "quote-slip",
+    title: "Quote",
+    reader: PaperReader::Client,
+    endings: &["pdf", "png"],
+    is_for_each_piece: false,
+    missing: "",
+    make: |job| to_print_and_send(quote_slip(job)),
+};
+
 /// The quote slip of an order.
-pub fn quote_slip(job: &Job<'_>) -> Document {
+pub fn quote_slip(job: &PaperJob<'_>) -> Document {
     let quote = quote(job.order, job.style, job.stock);
     on_one_sheet(|picture_high| laid(job, &quote, picture_high))
 }
 
-fn laid(job: &Job<'_>, quote: &Quote, picture_high: f64) -> Document {
-    let mut column = Column::new(words::title(words::QUOTE_SLIP, job.order), job.paper);
+fn laid(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
+    let mut column = Column::new(words::title(QUOTE_SLIP.title, job.order), job.paper);
     head(&mut column, job, words::QUOTE);
     beside_picture(&mut column, job, picture_high, |column| money(column, job, quote));
     column.into_document()
 }
 
 /// Lines, tax, total; what is paid now and later; until when it holds; what it is made of.
-fn money(column: &mut Column, job: &Job<'_>, quote: &Quote) {
+fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     let told = |price: Cents| amount(price, &quote.currency);
     for line in &quote.lines {
         money_row(column, &line.what, &told(line.price), Face::Text, WORDS_MM);

@@ -5,8 +5,9 @@ use kurbo::{Line, Point, Rect, Shape as _};
 use super::column::Column;
 use super::for_client::{GUTTER_MM, WORDS_MM, amount, head, money_row, rule, to_fill_in};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
-use super::{Job, picture, words};
+use super::{PaperJob, picture, words};
 use crate::export::lettering::Face;
+use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{Quote, quote};
 use crate::units::Cents;
 
@@ -15,13 +16,24 @@ const PAID_MM: f64 = 6.6;
 /// The share of the sheet's width that the picture may take, and of a copy's height.
 const PICTURE_SHARES: (f64, f64) = (0.36, 0.66);
 
+/// The receipt among the papers.
+pub(in crate::export) static RECEIPT: PaperKind = PaperKind {
+    id: "receipt",
+    title: "Receipt",
+    reader: PaperReader::Client,
+    endings: &["pdf", "png"],
+    is_for_each_piece: false,
+    missing: "nothing has been paid yet, so there is no receipt",
+    make: |job| receipt(job).map(to_print_and_send).unwrap_or_default(),
+};
+
 /// The receipt of an order; none where nothing has been paid yet.
-pub fn receipt(job: &Job<'_>) -> Option<Document> {
+pub fn receipt(job: &PaperJob<'_>) -> Option<Document> {
     let quote = quote(job.order, job.style, job.stock);
     if quote.paid.0 <= 0 {
         return None;
     }
-    let mut column = Column::new(words::title(words::RECEIPT, job.order), job.paper);
+    let mut column = Column::new(words::title(RECEIPT.title, job.order), job.paper);
     let inside = column.inside();
     let middle = inside.center().y;
     copy(&mut column, job, &quote, words::FOR_THE_CLIENT);
@@ -37,9 +49,9 @@ pub fn receipt(job: &Job<'_>) -> Option<Document> {
 }
 
 /// One copy, from where the column stands.
-fn copy(column: &mut Column, job: &Job<'_>, quote: &Quote, whose: &str) {
+fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     let inside = column.inside();
-    head(column, job, words::RECEIPT);
+    head(column, job, RECEIPT.title);
     let (top, left) = (column.y, inside.x0 + inside.width() * PICTURE_SHARES.0);
     let within = Rect::new(inside.x0, top, left, top + inside.height() / 2.0 * PICTURE_SHARES.1);
     let taken = picture::pair(column.sheet(), job, within);

@@ -20,7 +20,7 @@ const TOLERANCE_MM: f64 = 0.01;
 
 /// Paper that the papers are made for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Paper {
+pub enum PaperSize {
     /// ISO 216 A4: 210 x 297 mm.
     #[default]
     A4,
@@ -28,7 +28,7 @@ pub enum Paper {
     Letter,
 }
 
-impl Paper {
+impl PaperSize {
     /// White edge that home printers leave, mm, with some to spare; common practice, no source.
     pub const MARGIN_MM: f64 = 12.0;
 
@@ -177,7 +177,7 @@ pub struct Placed {
 #[derive(Clone, Debug)]
 pub struct Document {
     pub(super) title: String,
-    pub(super) paper: Paper,
+    pub(super) paper: PaperSize,
     pub(super) sheets: Vec<Sheet>,
 }
 

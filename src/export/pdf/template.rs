@@ -8,9 +8,10 @@ use super::column::{Column, LEADING, RISE, whole_name};
 use super::picture::{Tails, reach};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT, Sheet};
 use super::tiles::Tiles;
-use super::{Job, words};
+use super::{PaperJob, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run};
+use crate::export::papers::{PaperKind, PaperReader, to_print};
 use crate::geometry::{Lens, Shape, loop_curve};
 use crate::paperwork::{BillLine, bill_of_materials, line_of};
 use crate::piece::{Level, Side, Worn};
@@ -32,9 +33,20 @@ const BEYOND_MM: f64 = 8.0;
 /// White paper between a number and the lines around it.
 const PAPER_WHITE: Rgb = Rgb::hex(0xffffff);
 
+/// The template among the papers.
+pub(in crate::export) static TEMPLATE: PaperKind = PaperKind {
+    id: "template",
+    title: "Template 1:1",
+    reader: PaperReader::Bench,
+    endings: &["pdf"],
+    is_for_each_piece: true,
+    missing: "",
+    make: |job| to_print(template(job)),
+};
+
 /// The template of an order.
-pub fn template(job: &Job<'_>) -> Document {
-    let mut column = Column::new(words::title(words::TEMPLATE, job.order), job.paper);
+pub fn template(job: &PaperJob<'_>) -> Document {
+    let mut column = Column::new(words::title(TEMPLATE.title, job.order), job.paper);
     head(&mut column, job);
     check_bar(&mut column);
     let reach = reach(job, Tails::Left);
@@ -52,7 +64,7 @@ pub fn template(job: &Job<'_>) -> Document {
 }
 
 /// The drawing in the middle of what is left of the sheet, the key below it.
-fn on_one_sheet(column: &mut Column, job: &Job<'_>, reach: Rect, room: Rect, bill: &[BillLine]) {
+fn on_one_sheet(column: &mut Column, job: &PaperJob<'_>, reach: Rect, room: Rect, bill: &[BillLine]) {
     let below = (bill.len().div_ceil(2) as f64 + 2.0) * WORDS_MM * LEADING + 4.0;
     let spare = (room.height() - below - reach.width()).max(0.0) / 2.0;
     let across = room.center().x - f64::midpoint(reach.y0, reach.y1);
@@ -63,7 +75,7 @@ fn on_one_sheet(column: &mut Column, job: &Job<'_>, reach: Rect, room: Rect, bil
 }
 
 /// The key and a plan first, then the drawing sheet by sheet; where even many sheets do not hold it, its middle alone.
-fn over_sheets(column: &mut Column, job: &Job<'_>, reach: Rect, bill: &[BillLine]) {
+fn over_sheets(column: &mut Column, job: &PaperJob<'_>, reach: Rect, bill: &[BillLine]) {
     let upright_reach = Rect::new(reach.y0, -reach.x1, reach.y1, -reach.x0).inflate(BEYOND_MM, BEYOND_MM);
     let paper = column.inside();
     let Some(tiles) = Tiles::over(upright_reach, paper) else {
@@ -83,7 +95,7 @@ fn over_sheets(column: &mut Column, job: &Job<'_>, reach: Rect, bill: &[BillLine
 }
 
 /// Whose it is, and at the right for which wrist.
-fn head(column: &mut Column, job: &Job<'_>) {
+fn head(column: &mut Column, job: &PaperJob<'_>) {
     let inside = column.inside();
     let side = Run::new(&words::where_worn_in_full(job.order), Face::Strong);
     let wide = side.width_mm(NAME_MM);
@@ -113,7 +125,7 @@ fn check_bar(column: &mut Column) {
     column.paragraph(words::LINES_MEAN, Face::Text, WORDS_MM, 0.0, SOFT);
 }
 
-fn drawing(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
+fn drawing(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine) {
     let piece = &job.order.piece;
     bow(sheet, job, place);
     let (a, b) = (within_reason(piece.oval().a), within_reason(piece.oval().b));
@@ -152,7 +164,7 @@ fn line_for(level: Level) -> (f64, Pattern) {
 }
 
 /// Loops as the ribbon's curves; tails hang free and are not drawn.
-fn bow(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
+fn bow(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine) {
     const MOST: u32 = 24;
     let Some(bow) = &job.order.piece.bow else { return };
     for turn in bow.loop_turns(bow.loops_a_side.min(MOST)) {
@@ -165,7 +177,7 @@ fn bow(sheet: &mut Sheet, job: &Job<'_>, place: Affine) {
 }
 
 /// The cross at the centre point, with where its ends lead to.
-fn cross(sheet: &mut Sheet, job: &Job<'_>, place: Affine, reach: Vec2) {
+fn cross(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine, reach: Vec2) {
     const AT_MIDDLE_MM: f64 = 5.0;
     let ends = [Vec2::new(1.0, 0.0), Vec2::new(-1.0, 0.0), Vec2::new(0.0, 1.0), Vec2::new(0.0, -1.0)];
     for end in ends {

@@ -13,14 +13,6 @@ pub(super) const LANGUAGE: &str = "en";
 /// Who made the file.
 pub(super) const MAKER: &str = "Posywright";
 
-pub(super) const CLIENT_PAGE: &str = "Client's page";
-pub(super) const BENCH_CARD: &str = "Bench card";
-pub(super) const TEMPLATE: &str = "Template 1:1";
-pub(super) const BILL: &str = "Bill of materials";
-pub(super) const QUOTE_SLIP: &str = "Quote slip";
-pub(super) const AGREED_SHEET: &str = "Agreed sheet";
-pub(super) const RECEIPT: &str = "Receipt";
-
 pub(super) const QUOTE: &str = "Quote";
 pub(super) const AGREED: &str = "Agreed";
 pub(super) const BOUTONNIERE: &str = "The boutonniere that goes with it";
@@ -69,14 +61,6 @@ pub(super) const LINES_MEAN: &str =
 pub(super) const SHOP_COPY: &str = "Shop copy: costs and suppliers inside. Not for the client.";
 pub(super) const COSTS_ARE: &str =
     "Cost is that of the heads used, not of whole bunches. Prices and suppliers are those of the stock list.";
-
-/// When a paper could not be written.
-pub(super) fn could_not_be_written(title: &str) -> String {
-    format!(
-        "\u{201c}{title}\u{201d} could not be laid out as a PDF. Its picture and lists can still be made one by one; look \
-         for a size in the order that is far too large."
-    )
-}
 
 /// What stands at the foot of a sheet.
 pub(super) fn foot(title: &str, sheet: usize, of: usize) -> String {

@@ -19,6 +19,7 @@ use super::packed::packed;
 use super::sheet::{Document, Mark, Pattern};
 use super::words;
 use crate::colour::Rgb;
+use crate::export::ExportError;
 use crate::export::caption::Caption;
 use crate::export::lettering::{Face, Run};
 use crate::scene::{Paint, Primitive, Scene, Stop, Tint, upright};
@@ -26,16 +27,16 @@ use crate::scene::{Paint, Primitive, Scene, Stop, Tint, upright};
 /// Points of a page to the millimetre: 72 to the inch (ISO 32000-1, 8.3.2.3), 25.4 mm to the inch.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 
-/// The sheets as a PDF. The failure is a sentence.
-pub fn pdf_of(document: &Document) -> Result<Vec<u8>, String> {
+/// The sheets as a PDF.
+pub fn pdf_of(document: &Document) -> Result<Vec<u8>, ExportError> {
     let size_mm = document.paper.size_mm();
     let sheets: Vec<&[Mark]> = document.sheets.iter().map(|sheet| &sheet.marks[..]).collect();
     written(&document.title, size_mm, &sheets)
 }
 
 /// A picture alone as a PDF, on a page of its own size: it prints life-size; words below it, where there are any, can be
-/// searched. The failure is a sentence.
-pub fn picture_pdf(scene: Scene, title: &str, below: Option<&str>) -> Result<Vec<u8>, String> {
+/// searched.
+pub fn picture_pdf(scene: Scene, title: &str, below: Option<&str>) -> Result<Vec<u8>, ExportError> {
     let frame = scene.frame;
     // Upright, the frame's length is the height.
     let (wide, mut high) = (frame.height(), frame.width());
@@ -52,8 +53,8 @@ pub fn picture_pdf(scene: Scene, title: &str, below: Option<&str>) -> Result<Vec
     written(title, (wide, high), &[&marks])
 }
 
-fn written(title: &str, (width, height): (f64, f64), sheets: &[&[Mark]]) -> Result<Vec<u8>, String> {
-    let refused = || words::could_not_be_written(title);
+fn written(title: &str, (width, height): (f64, f64), sheets: &[&[Mark]]) -> Result<Vec<u8>, ExportError> {
+    let refused = || ExportError::NotLaidOut { title: title.to_owned() };
     let mut pdf = krilla::Document::new();
     pdf.set_metadata(
         Metadata::new()

@@ -3,8 +3,10 @@
 use std::sync::Arc;
 
 use posywright::book::{Change, Day, Order};
+use posywright::export::PaperMaker;
 use posywright::export::pdf::{
-    Document, Job, Paper, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
+    Document, PaperJob, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt,
+    template,
 };
 use posywright::geometry::Point;
 use posywright::paperwork::{agree, stem_list, worked_price};
@@ -13,17 +15,17 @@ use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
 use posywright::units::Cents;
 
-pub(crate) type Make = fn(&Job<'_>) -> Document;
+pub(crate) type Make = fn(&PaperJob<'_>) -> Document;
 /// All papers, for orders that are [`settled`]; the client's first.
-pub(crate) const PAPERS: [Make; 7] =
+pub(crate) const ALL_DOCUMENTS: [Make; 7] =
     [client_page, quote_slip, agreed, paid, bench_card, template, bill_of_materials_paper];
-pub(crate) const FOR_THE_CLIENT: &[Make] = PAPERS.split_at(4).0;
+pub(crate) const FOR_THE_CLIENT: &[Make] = ALL_DOCUMENTS.split_at(4).0;
 
-pub(crate) fn agreed(job: &Job<'_>) -> Document {
+pub(crate) fn agreed(job: &PaperJob<'_>) -> Document {
     agreed_sheet(job).unwrap()
 }
 
-pub(crate) fn paid(job: &Job<'_>) -> Document {
+pub(crate) fn paid(job: &PaperJob<'_>) -> Document {
     receipt(job).unwrap()
 }
 
@@ -60,16 +62,21 @@ impl Shop {
         told.apply(&Change::Together(changes), &self.stock).unwrap()
     }
 
-    pub(crate) fn with<T>(&self, order: &Order, paper: Paper, use_it: impl FnOnce(&Job<'_>) -> T) -> T {
+    pub(crate) fn with<T>(&self, order: &Order, paper: PaperSize, use_it: impl FnOnce(&PaperJob<'_>) -> T) -> T {
         let (stock, style) = (&self.stock, &self.style);
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        use_it(&Job { shop: "Quillfern Flowers", order, stock, style, stems, price, paper })
+        use_it(&PaperJob { shop: "Quillfern Flowers", order, stock, style, stems, price, paper })
+    }
+
+    /// What makes the papers of this shop under a name.
+    pub(crate) fn maker<'a>(&'a self, shop: &'a str, paper: PaperSize) -> PaperMaker<'a> {
+        PaperMaker { shop, stock: &self.stock, style: &self.style, paper }
     }
 
     pub(crate) fn paper(&self, order: &Order, make: Make) -> Document {
-        self.with(order, Paper::A4, make)
+        self.with(order, PaperSize::A4, make)
     }
 
     /// All of the built-in list on one piece: more rows than a sheet holds.

@@ -1,0 +1,22 @@
+//! The stem list, as a table for a spreadsheet and as text.
+
+use super::{PaperContent, PaperKind, PaperReader};
+use crate::export::pdf::PaperJob;
+use crate::export::{csv_of, stems_rows, stems_text};
+
+/// The stem list.
+pub(super) static STEMS: PaperKind = PaperKind {
+    id: "stems",
+    title: "Stem list",
+    reader: PaperReader::Shop,
+    endings: &["csv", "txt"],
+    is_for_each_piece: true,
+    missing: "",
+    make,
+};
+
+fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
+    let (head, rows) = stems_rows(job.stems);
+    let text = stems_text(job.order, job.stems, job.price, &job.style.prices, job.stock);
+    vec![PaperContent::Bytes("csv", csv_of(&head, &rows).into_bytes()), PaperContent::Bytes("txt", text.into_bytes())]
+}
