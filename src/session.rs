@@ -69,6 +69,56 @@ pub struct Session {
     quoted: Option<(Revision, Arc<Quote>)>,
 }
 
+/// An order to be saved, apart from its session.
+#[derive(Clone, Debug)]
+pub struct OrderToSave {
+    order: Arc<Order>,
+    revision: Revision,
+    path: Option<PathBuf>,
+    on_disk: Option<FileStamp>,
+}
+
+/// Where an order was saved, and as what.
+#[derive(Clone, Debug)]
+pub struct SavedOrder {
+    path: PathBuf,
+    stamp: FileStamp,
+    revision: Revision,
+}
+
+impl OrderToSave {
+    /// The order.
+    pub fn order(&self) -> &Order {
+        &self.order
+    }
+
+    /// The file it is saved in; none before it has one.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Saves it in its file, or in the one that `place` finds for an order without one.
+    pub fn save(
+        self,
+        place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
+    ) -> Result<SavedOrder, store::StoreError> {
+        match &self.path {
+            Some(path) => self.save_to(path, self.on_disk),
+            None => place(&self.order).and_then(|path| self.save_to(&path, None)),
+        }
+    }
+
+    /// Saves it in another file.
+    pub fn save_as(&self, path: &Path) -> Result<SavedOrder, store::StoreError> {
+        self.save_to(path, None)
+    }
+
+    fn save_to(&self, path: &Path, on_disk: Option<FileStamp>) -> Result<SavedOrder, store::StoreError> {
+        let stamp = store::save_order(path, &self.order, on_disk.as_ref())?;
+        Ok(SavedOrder { path: path.to_owned(), stamp, revision: self.revision })
+    }
+}
+
 impl Session {
     /// A new order, not kept anywhere yet; an untouched one is not asked about.
     pub fn fresh(stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
@@ -275,24 +325,25 @@ impl Session {
         &mut self,
         place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
     ) -> Result<(), store::StoreError> {
-        match self.path.clone() {
-            Some(path) => self.keep_to(&path, self.on_disk),
-            None => place(self.history.now()).and_then(|path| self.keep_to(&path, None)),
-        }
+        self.to_save().save(place).map(|saved| self.was_saved(saved))
     }
 
     /// Keeps the order in another file, which becomes its own.
     pub fn keep_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
-        self.keep_to(path, None)
+        self.to_save().save_as(path).map(|saved| self.was_saved(saved))
     }
 
-    fn keep_to(&mut self, path: &Path, on_disk: Option<FileStamp>) -> Result<(), store::StoreError> {
-        let revision = self.history.revision();
-        let stamp = store::save_order(path, self.history.now(), on_disk.as_ref())?;
-        self.path = Some(path.to_owned());
-        self.on_disk = Some(stamp);
-        self.kept = Some(revision);
-        Ok(())
+    /// The order as it is now, to be saved wherever that does not keep anybody waiting.
+    pub fn to_save(&self) -> OrderToSave {
+        let order = Arc::clone(self.history.now());
+        OrderToSave { order, revision: self.history.revision(), path: self.path.clone(), on_disk: self.on_disk }
+    }
+
+    /// What [`Self::to_save`] gave is saved.
+    pub fn was_saved(&mut self, saved: SavedOrder) {
+        self.path = Some(saved.path);
+        self.on_disk = Some(saved.stamp);
+        self.kept = Some(saved.revision);
     }
 
     /// Makes a change a step, unless nothing would be different.

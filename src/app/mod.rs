@@ -19,6 +19,7 @@ use std::sync::Arc;
 use crate::app::shell::preload::Ahead;
 use crate::app::shell::window::{Opened, Window};
 use crate::app::workers::photo_worker::PhotoSource;
+use crate::app::workers::worker::start_thread;
 
 use crate::session::Session;
 use crate::store::{LockState, OrderLock, Shop};
@@ -45,7 +46,8 @@ pub fn open(opening: &Opening) -> Result<(), String> {
     // Making a window takes longer than reading a shop.
     let photo = opening.photo.clone();
     let opening = opening.clone();
-    let laid = std::thread::spawn(move || lay_out(&opening, &own_folder()));
+    let laid = start_thread("opening", move || lay_out(&opening, &own_folder()))
+        .map_err(|why| format!("the computer has no thread to spare ({why})"))?;
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Posywright")

@@ -114,9 +114,15 @@ impl Recovery {
     /// Writes at once and waits for it: about the time of one saving. `false` when what waited could not be
     /// written.
     pub fn flush_and_wait(&self) -> bool {
+        self.start_flush().recv().unwrap_or(false)
+    }
+
+    /// Writes at once; the answer is whether nothing is only in memory any more, and there is none where no copy can be
+    /// written.
+    pub fn start_flush(&self) -> Receiver<bool> {
         let (answer, answered) = channel();
         self.send(CopyMessage::Flush(answer));
-        answered.recv().unwrap_or(false)
+        answered
     }
 
     fn send(&self, message: CopyMessage) {

@@ -6,20 +6,21 @@ use std::sync::Arc;
 
 use crate::app::action::Action;
 use crate::app::shell::recovered::Wish;
+use crate::app::shell::shop_files::FileDesk;
 use crate::app::shell::window::{Dialog, Next, Said, Window};
 use crate::history::Revision;
 use crate::session::Session;
-use crate::store::{LeftOver, LockState, OrderLock, Recovery, left_over};
+use crate::store::{LeftOver, Recovery, left_over};
 
 /// What watches over the order in front.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(crate) struct Safety {
     /// The copy of what is not kept; none where none can be written.
     copy: Option<Recovery>,
     /// What the copy was last told: which revision, and whether that is kept.
     told: Option<(Revision, bool)>,
-    /// Whose lock was asked for, and what came of it.
-    held: Option<(PathBuf, LockState)>,
+    /// Whose lock was asked for.
+    locked: Option<PathBuf>,
     /// What windows left that ended by surprise.
     pub(crate) left: Vec<LeftOver>,
     /// Whether that has been offered.
@@ -27,14 +28,14 @@ pub(crate) struct Safety {
 }
 
 impl Safety {
-    /// Watches over nothing yet.
-    pub(crate) fn none() -> Self {
-        Self { copy: None, told: None, held: None, left: Vec::new(), offered: false }
-    }
-
     /// Another order is in front: whatever it is, the copy is told anew.
     pub(crate) fn forget(&mut self) {
         self.told = None;
+    }
+
+    /// The lock is gone and must be asked for anew.
+    pub(crate) fn forget_lock(&mut self) {
+        self.locked = None;
     }
 
     /// The order in front is left for good, kept or not: no copy of it stays.
@@ -43,38 +44,44 @@ impl Safety {
             copy.saved();
         }
     }
-
-    fn is_open_elsewhere(&self) -> bool {
-        matches!(self.held, Some((_, LockState::HeldElsewhere)))
-    }
 }
 
 impl Window {
-    /// Watches over the order in front from now on; copies lie in this folder.
-    pub(crate) fn watch_over(&mut self, folder: Option<&Path>) {
-        self.safety = Safety::none();
-        if let Some(folder) = folder {
-            self.safety.left = left_over(folder, self.shop.stock());
-            match Recovery::begin(folder) {
-                Ok(copy) => self.safety.copy = Some(copy),
-                Err(refusal) if self.said.is_none() => {
-                    self.say(&format!("{refusal} Keep often: nothing is put by here should the power go."));
+    /// Watches over orders from now on; copies lie in this folder.
+    pub(crate) fn watch_over(&mut self, folder: PathBuf) {
+        let stock = Arc::clone(self.shop.stock());
+        self.with_files_of_window(
+            move |_| (left_over(&folder, &stock), Recovery::begin(&folder)),
+            |w, _, (left, copy)| {
+                w.safety.left = left;
+                match copy {
+                    Ok(copy) => w.safety.copy = Some(copy),
+                    Err(refusal) if w.said.is_none() => {
+                        w.say(&format!("{refusal} Save often: no copy is made should the power go."));
+                    }
+                    Err(_) => {}
                 }
-                Err(_) => {}
-            }
-        }
+                w.safety.forget();
+                w.mind();
+            },
+        );
         self.mind();
     }
 
     /// After everything that was done: the lock follows the order's file, the copy follows the order. Costs nothing when
     /// nothing has changed.
     pub(crate) fn mind(&mut self) {
-        let held = self.safety.held.as_ref().map(|(path, _)| path.as_path());
-        if held != self.session.path() {
-            self.ask_for_lock();
-            if self.safety.is_open_elsewhere() {
-                self.say_open_elsewhere();
-            }
+        if self.safety.locked.as_deref() != self.session.path() {
+            self.safety.locked = self.session.path().map(Path::to_owned);
+            let path = self.safety.locked.clone();
+            self.with_files(
+                move |desk| desk.follow(path.as_deref()),
+                |w, _, is_open_elsewhere| {
+                    if is_open_elsewhere {
+                        w.say_open_elsewhere();
+                    }
+                },
+            );
         }
         self.tell_copy();
         if !self.safety.offered && !self.safety.left.is_empty() && !self.client_side && self.dialog == Dialog::None {
@@ -89,12 +96,6 @@ impl Window {
         if let Some(copy) = &self.safety.copy {
             copy.flush();
         }
-    }
-
-    fn ask_for_lock(&mut self) {
-        // The lock before goes first: it may be the same one.
-        self.safety.held = None;
-        self.safety.held = self.session.path().map(|path| (path.to_owned(), OrderLock::try_acquire(path)));
     }
 
     fn tell_copy(&mut self) {
@@ -113,15 +114,6 @@ impl Window {
             let of = self.session.path().and_then(|path| std::path::absolute(path).ok());
             copy.changed(self.session.order(), of.as_deref());
         }
-    }
-
-    /// Whether the order's file is in another window's hands. The lock is asked for once more: that window may be gone.
-    pub(crate) fn is_open_elsewhere(&mut self) -> bool {
-        self.mind();
-        if self.safety.is_open_elsewhere() {
-            self.ask_for_lock();
-        }
-        self.safety.is_open_elsewhere()
     }
 
     fn say_open_elsewhere(&mut self) {
@@ -154,26 +146,42 @@ impl Window {
     }
 
     fn throw_away(&mut self, n: usize) {
-        let Some(left) = self.safety.left.get(n) else { return };
-        match left.discard() {
-            Ok(()) => {
-                self.safety.left.remove(n);
-            }
-            Err(refusal) => self.say(&refusal.to_string()),
-        }
-        let more = !self.safety.left.is_empty();
+        let Some(left) = self.safety.left.get(n).cloned() else { return };
+        let path = left.path.clone();
+        self.with_files_of_window(
+            move |_| left.discard(),
+            move |w, _, discarded| match discarded {
+                Ok(()) => w.safety.left.retain(|other| other.path != path),
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
+        // The one that is thrown away is still among them.
+        let more = self.safety.left.len() > 1;
         self.dialog = if more { Dialog::LeftOver { sure: None } } else { Dialog::None };
     }
 
-    /// Opens what was left as unkept changes of its order. The old copy goes once the new one is on the disk.
-    pub(crate) fn take_up_left(&mut self, left: &LeftOver) {
+    /// Opens what was left as unkept changes of its order.
+    pub(crate) fn take_up_left(&mut self, left: LeftOver) {
         let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
-        self.take_up(Session::unkept(left.order.clone(), left.of.as_deref(), stock, style), &[]);
+        self.with_files(
+            move |_| (Session::unkept(left.order.clone(), left.of.as_deref(), stock, style), left),
+            |w, _, (session, left)| w.show_left(session, left),
+        );
+    }
+
+    /// The old copy goes once the new one is on the disk.
+    fn show_left(&mut self, session: Session, left: LeftOver) {
+        self.take_up(session, &[]);
         self.mind();
-        if self.safety.copy.as_ref().is_some_and(Recovery::flush_and_wait) {
-            drop(left.discard()); // one that stays is offered again, and nothing is lost
-        }
         self.safety.left.retain(|other| other.path != left.path);
+        if let Some(is_written) = self.safety.copy.as_ref().map(Recovery::start_flush) {
+            let discard = move |_: &mut FileDesk| {
+                if is_written.recv().unwrap_or(false) {
+                    drop(left.discard()); // one that stays is offered again, and nothing is lost
+                }
+            };
+            self.with_files_of_window(discard, |_, _, ()| {});
+        }
         if self.said.is_none() {
             self.tell_done("Taken up again, and not kept yet".to_owned());
         }
@@ -193,8 +201,14 @@ mod tests {
         let (session, _) = Session::open(&order_file(folder, name), stock, style).unwrap();
         let copies = shop.recovery_folder();
         let mut dark = Dark::of(shop, session, &[]);
-        dark.window.watch_over(copies.as_deref());
+        watch_over(&mut dark, &copies.unwrap());
         dark
+    }
+
+    fn watch_over(dark: &mut Dark, copies: &Path) {
+        dark.window.safety = Safety::default(); // its copy goes before another is begun
+        dark.window.watch_over(copies.to_owned());
+        dark.window.finish_files(&dark.ctx.clone());
     }
 
     fn order_file(folder: &Path, name: &str) -> PathBuf {
@@ -286,7 +300,7 @@ mod tests {
         end_by_surprise(folder.path(), "03-full.ron", "Beatrix the Second");
         let mut dark = dark_on(folder.path(), "01-petite.ron");
         dark.window.client_side = true;
-        dark.window.watch_over(Some(&folder.path().join("recovery")));
+        watch_over(&mut dark, &folder.path().join("recovery"));
         dark.window.dialog = Dialog::None;
         let seen = dark.seen();
         assert!(!seen.texts.iter().chain(&seen.names).any(|t| t.contains("Beatrix")));

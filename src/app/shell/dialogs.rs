@@ -9,6 +9,7 @@ use crate::app::shell::shared_stems::together_ui;
 use crate::app::shell::window::{Dialog, Listed, Window};
 use crate::app::widgets::controls::{Weight, button, button_sized};
 use crate::app::widgets::theme::{Colours, GRID, TARGET, strong, title, words};
+use crate::app::widgets::words::Mine;
 use crate::units::holds_words;
 
 pub(crate) fn dialogs_ui(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
@@ -95,6 +96,9 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
     let ring = button(ui, &c, &waiting, weight).on_hover_text("Orders for which something is still to find out");
     if ring.clicked() {
         actions.push(Action::Ring(!listed.ringing));
+    }
+    if !listed.is_read {
+        ui.label(Mine::READING_ORDERS);
     }
     let rows = if listed.ringing { &listed.calls } else { &listed.all };
     let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &listed.search)).collect();

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::Receiver;
+use std::sync::mpsc::{Receiver, TryRecvError};
 
 use crate::app::action::Action;
 use crate::app::pages::colour::ColourRoom;
@@ -12,13 +12,14 @@ use crate::app::pages::price;
 use crate::app::pages::sizes;
 use crate::app::pages::suggestions::Proposing;
 use crate::app::pages::variants;
+use crate::app::shell::shop_files::SaveOutcome;
 use crate::app::shell::top_bar;
 use crate::app::shell::window::{Dialog, Listed, Next, Said, Window};
 use crate::app::workers::photo_worker::PhotoSource;
-use crate::book::call_backs;
+use crate::app::workers::worker::start_thread;
 use crate::export::png_of;
 use crate::scene::{Ground, PictureOptions, picture};
-use crate::session::Session;
+use crate::session::{SavedOrder, Session};
 use crate::sheet::Sheet;
 use crate::store;
 
@@ -32,39 +33,57 @@ pub(crate) enum Asked {
     WhichStyle,
 }
 
-/// Waits for a file dialog on a thread of its own, so that no frame does.
+/// Waits for a file dialog on a thread of its own, so that no frame does. One that never answers holds up no other.
 pub(crate) fn hear(
     answer: impl Future<Output = Option<rfd::FileHandle>> + Send + 'static,
     ctx: &egui::Context,
 ) -> Receiver<Option<PathBuf>> {
     let (tell, heard) = std::sync::mpsc::channel();
     let ctx = ctx.clone();
-    std::thread::spawn(move || {
+    // Without a thread, or when it breaks off, the way back ends, which is as if nothing had been chosen.
+    drop(start_thread("file dialog", move || {
         let chosen = pollster::block_on(answer).map(|handle| handle.path().to_owned());
-        drop(tell.send(chosen)); // the window may be gone by now
+        tell.send(chosen).ok(); // the window may be gone by now
         ctx.request_repaint();
-    });
+    }));
     heard
 }
 
 impl Window {
-    /// Keeps the order; a new one gets a file of its own in the shop's folder. `false` when it could not be kept.
-    pub(crate) fn keep(&mut self) -> bool {
+    /// Saves the order; a new one gets a file of its own in the shop's folder.
+    pub(crate) fn save_order(&mut self) {
+        self.save_then(|_, _, _| {});
+    }
+
+    /// Saves the order, and then goes on with whether it could be saved.
+    pub(crate) fn save_then(&mut self, go_on: impl FnOnce(&mut Self, &egui::Context, bool) + Send + 'static) {
         self.take_what_is_typed();
-        if self.is_open_elsewhere() {
-            self.say_of_other_window(
-                "was not kept: it is open in another window. Close it there, or keep a copy of what is here.",
-            );
-            return false;
-        }
-        let kept = self.session.keep(|order| self.shop.new_order_file(order));
-        match kept {
-            Ok(()) => {
+        let (order, shop) = (self.session.to_save(), self.shop.clone());
+        self.with_files(
+            move |desk| desk.save(order, &shop),
+            |w, ctx, outcome| {
+                let is_saved = w.take_saved(outcome);
+                go_on(w, ctx, is_saved);
+            },
+        );
+    }
+
+    /// Whether the order was saved.
+    fn take_saved(&mut self, outcome: SaveOutcome) -> bool {
+        match outcome {
+            SaveOutcome::Saved(saved) => {
+                self.session.was_saved(saved);
                 let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
                 self.tell_done(format!("Kept as {}", name.unwrap_or_default()));
                 true
             }
-            Err(refusal) => {
+            SaveOutcome::OpenElsewhere => {
+                self.say_of_other_window(
+                    "was not kept: it is open in another window. Close it there, or keep a copy of what is here.",
+                );
+                false
+            }
+            SaveOutcome::Refused(refusal) => {
                 let offer = Some(("Keep a copy".to_owned(), Action::KeepCopy));
                 self.said = Some(Said::Wants { words: refusal.to_string(), offer });
                 false
@@ -72,20 +91,42 @@ impl Window {
         }
     }
 
-    /// Keeps the order in another file: beside the others when that can be, else where the person says.
-    pub(crate) fn keep_copy(&mut self, ctx: &egui::Context) {
-        let place = self.shop.new_order_file(self.session.order());
-        if place.is_ok_and(|path| self.session.keep_as(&path).is_ok()) {
-            let name = self.session.path().map(|p| p.display().to_string()).unwrap_or_default();
-            self.tell_done(format!("Kept as {name}"));
-            return;
-        }
+    /// Saves the order in another file: beside the others when that can be, else where the person says.
+    pub(crate) fn keep_copy(&mut self) {
+        let (order, shop) = (self.session.to_save(), self.shop.clone());
+        self.with_files(
+            move |_| shop.new_order_file(order.order()).and_then(|path| order.save_as(&path)),
+            |w, ctx, saved| match saved {
+                Ok(saved) => w.take_saved_elsewhere(saved),
+                Err(_) => w.ask_where_to_save(ctx),
+            },
+        );
+    }
+
+    fn take_saved_elsewhere(&mut self, saved: SavedOrder) {
+        self.session.was_saved(saved);
+        let name = self.session.path().map(|p| p.display().to_string()).unwrap_or_default();
+        self.tell_done(format!("Kept as {name}"));
+    }
+
+    fn ask_where_to_save(&mut self, ctx: &egui::Context) {
         let answer = rfd::AsyncFileDialog::new()
             .set_title("Keep a copy")
             .add_filter("Orders", &["ron"])
             .set_file_name("order.ron")
             .save_file();
         self.waiting = Some((Asked::WhereToKeep, hear(answer, ctx)));
+    }
+
+    fn save_where_said(&mut self, path: PathBuf) {
+        let order = self.session.to_save();
+        self.with_files(
+            move |_| order.save_as(&path),
+            |w, _, saved| match saved {
+                Ok(saved) => w.take_saved_elsewhere(saved),
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
     }
 
     /// A girth still in its field is taken before the order is kept or left.
@@ -99,35 +140,49 @@ impl Window {
     }
 
     pub(crate) fn keep_picture(&mut self) {
-        let order = self.session.order();
         // As it is seen: the arm and the cloth that are on the sheet.
         let look =
             PictureOptions { skin: self.looks.skin, ground: Ground::before(self.cloth()), ..PictureOptions::default() };
-        let scene = picture(self.session.piece(), self.session.stock(), &order.wrist, &look);
-        let png = png_of(&scene, 1600);
-        let made = self.shop.new_picture_file(order).and_then(|path| store::write_bytes(&path, &png).map(|()| path));
-        match made {
-            Ok(path) => self.tell_done(format!("The picture is in {}", path.display())),
-            Err(refusal) => self.say(&refusal.to_string()),
-        }
+        let (order, stock, shop) =
+            (Arc::clone(self.session.order()), Arc::clone(self.session.stock()), self.shop.clone());
+        let piece = self.session.piece().clone();
+        self.with_files_of_window(
+            move |_| {
+                let path = shop.new_picture_file(&order)?;
+                let png = png_of(&picture(&piece, &stock, &order.wrist, &look), 1600);
+                store::write_bytes(&path, &png).map(|()| path)
+            },
+            |w, _, made| match made {
+                Ok(path) => w.tell_done(format!("The picture is in {}", path.display())),
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
     }
 
+    /// Shows the orders of the shop, as soon as they are read.
     pub(crate) fn list_orders(&mut self) {
-        let entries = self.shop.orders();
-        let readable: Vec<_> = entries.iter().filter_map(|e| Some((&e.path, &e.order.as_ref().ok()?.order))).collect();
-        let calls = call_backs(readable.iter().map(|(_, order)| *order));
-        let calls = calls.iter().map(|call| (readable[call.place].0.clone(), call.line())).collect();
-        let mut all = self.shop.orders_named("");
+        self.dialog = Dialog::Orders(Listed::default());
+        let shop = self.shop.clone();
+        self.with_files_of_window(
+            move |desk| {
+                desk.index.refresh(&shop);
+                let all: Vec<_> = desk.index.rows().map(|row| (row.path.clone(), row.title.clone())).collect();
+                let calls = desk.index.to_call().into_iter();
+                let calls: Vec<_> = calls.filter_map(|row| Some((row.path.clone(), row.call.clone()?))).collect();
+                (all, calls)
+            },
+            |w, _, (all, calls)| w.show_orders(all, calls),
+        );
+    }
+
+    fn show_orders(&mut self, all: Vec<(PathBuf, String)>, calls: Vec<(PathBuf, String)>) {
+        let Dialog::Orders(listed) = &mut self.dialog else { return };
+        let mut all = all;
         // One goes back and forth between two more often than to any other.
         if let Some(n) = all.iter().position(|(path, _)| self.came_from.as_ref() == Some(path)) {
             all[..=n].rotate_right(1);
         }
-        self.dialog = Dialog::Orders(Listed {
-            search: String::new(),
-            all: Arc::new(all),
-            calls: Arc::new(calls),
-            ringing: false,
-        });
+        (listed.all, listed.calls, listed.is_read) = (Arc::new(all), Arc::new(calls), true);
     }
 
     pub(crate) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
@@ -157,19 +212,29 @@ impl Window {
                 let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
                 self.take_up(Session::fresh(stock, style), &[]);
             }
-            Next::TakeUp(left) => self.take_up_left(&left),
-            Next::Open(path) => {
-                match Session::open(&path, Arc::clone(self.shop.stock()), Arc::clone(self.shop.style())) {
-                    Ok((session, warnings)) => self.take_up(session, &warnings),
-                    Err(refusal) => self.say(&refusal.to_string()),
-                }
-            }
+            Next::TakeUp(left) => self.take_up_left(*left),
+            Next::Open(path) => self.open_order(path),
         }
+    }
+
+    fn open_order(&mut self, path: PathBuf) {
+        let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
+        let left_at = self.session.revision();
+        self.with_files(
+            move |_| (Session::open(&path, stock, style), path),
+            move |w, ctx, (opened, path)| match opened {
+                // What was done while the file was read is asked about like all that is not saved.
+                Ok(_) if w.session.revision() != left_at && !w.session.is_kept() => w.leave_for(ctx, Next::Open(path)),
+                Ok((session, warnings)) => w.take_up(session, &warnings),
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
     }
 
     pub(crate) fn take_up(&mut self, session: Session, warnings: &[String]) {
         self.came_from = self.session.path().map(Path::to_owned);
         self.session = session;
+        self.files.next_order();
         self.session.show_lengths_in(self.looks.lengths);
         self.safety.forget();
         self.canvas.clear();
@@ -207,16 +272,15 @@ impl Window {
     }
 
     pub(crate) fn hear_of_file(&mut self, ctx: &egui::Context) {
-        let Some((asked, Ok(answer))) = self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) else {
-            return;
+        let answer = match self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) {
+            None | Some((_, Err(TryRecvError::Empty))) => return,
+            Some((asked, Err(TryRecvError::Disconnected))) => (asked, None),
+            Some((asked, Ok(answer))) => (asked, answer),
         };
         self.waiting = None;
-        match (asked, answer) {
+        match answer {
             (Asked::WhatToOpen, Some(path)) => self.leave_for(ctx, Next::Open(path)),
-            (Asked::WhereToKeep, Some(path)) => match self.session.keep_as(&path) {
-                Ok(()) => self.tell_done(format!("Kept as {}", path.display())),
-                Err(refusal) => self.say(&refusal.to_string()),
-            },
+            (Asked::WhereToKeep, Some(path)) => self.save_where_said(path),
             (Asked::WhereToShareStyle, path) => self.share_style(path.as_deref()),
             (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
             (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),

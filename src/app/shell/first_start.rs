@@ -7,7 +7,7 @@ use crate::app::first_order;
 use crate::app::shell::window::{Dialog, Window};
 use crate::app::widgets::controls::{Weight, button_sized};
 use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, title, words};
-use crate::store::Shop;
+use crate::store::{Refusal, Shop};
 
 /// With which shop to begin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,18 +54,26 @@ impl Window {
     /// Begins a shop in the folder that has none yet, and opens it.
     pub(crate) fn begin_shop(&mut self, choice: Choice) {
         let Dialog::FirstStart(folder) = std::mem::replace(&mut self.dialog, Dialog::None) else { return };
-        let begun = match choice {
-            Choice::Sample => Shop::begin_with_samples(&folder),
-            Choice::Empty => Shop::begin(&folder, ""),
-        };
-        match begun {
-            Ok(shop) => {
+        self.with_files_of_window(
+            move |_| {
+                let shop = match choice {
+                    Choice::Sample => Shop::begin_with_samples(&folder),
+                    Choice::Empty => Shop::begin(&folder, ""),
+                }?;
                 let mut said = shop.warnings().to_vec();
                 let session = first_order(&shop, None, &mut said);
-                self.shop = shop;
-                self.take_up(session, &said);
-            }
-            Err(refusal) => self.say(&refusal.to_string()),
-        }
+                Ok((shop, session, said))
+            },
+            |w, _, begun: Result<_, Refusal>| match begun {
+                Ok((shop, session, said)) => {
+                    w.shop = shop;
+                    // Whoever has begun to draw meanwhile goes on drawing.
+                    if w.session.is_kept() {
+                        w.take_up(session, &said);
+                    }
+                }
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
     }
 }

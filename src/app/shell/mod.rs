@@ -15,6 +15,7 @@ pub(crate) mod rail;
 pub(crate) mod recovered;
 pub(crate) mod run;
 pub(crate) mod shared_stems;
+pub(crate) mod shop_files;
 pub(crate) mod side_panel;
 pub(crate) mod top_bar;
 pub(crate) mod view_options;

@@ -1,136 +1,81 @@
-//! All papers of the order in front, made on a thread of their own into a folder of the shop that bears the order's name.
+//! All papers of this order, made into a folder of the shop that bears the order's name.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
 
 use egui::Context;
 
 use crate::app::shell::window::Window;
 use crate::app::widgets::words::Counter;
-use crate::book::Order;
-use crate::export::pdf::PaperSize;
-use crate::export::{PAPERS, PaperMaker};
-use crate::piece::HouseStyle;
-use crate::stock::Stock;
-use crate::store;
+use crate::app::workers::paper_worker::{PaperEvent, PaperRequest, PaperWorker};
+use crate::export::PAPERS;
 
-/// How far the papers are.
-enum Told {
-    /// So many kinds of all have been made.
-    Made(usize),
-    /// All have been made: so many files.
-    Done(usize),
-    /// Why no more can be made, as a sentence.
-    Stopped(String),
-}
-
-/// Papers that are being made.
+/// What makes the papers, once some have been asked for.
 #[derive(Default)]
 pub(crate) struct Papers {
-    /// Where they go, and what is told of them.
-    making: Option<(PathBuf, Receiver<Told>)>,
-}
-
-/// What they are made of.
-struct Bench {
-    shop: String,
-    order: Arc<Order>,
-    stock: Arc<Stock>,
-    style: Arc<HouseStyle>,
+    worker: Option<PaperWorker>,
 }
 
 impl Window {
-    /// Keeps the order and begins to make its papers: what is printed is what is kept.
-    pub(crate) fn make_papers(&mut self, ctx: &Context) {
+    /// Saves the order and begins to make its papers: what is printed is what is saved.
+    pub(crate) fn make_papers(&mut self) {
         self.leave_taps();
-        self.take_what_is_typed();
-        if self.papers.making.is_some() {
+        if self.papers.worker.as_ref().is_some_and(PaperWorker::is_busy) {
             return self.tell_done(Counter::PAPERS_BEGUN.to_owned());
         }
-        if !self.keep() {
-            return;
-        }
+        self.save_then(|w, ctx, is_saved| {
+            if is_saved {
+                w.begin_papers(ctx);
+            }
+        });
+    }
+
+    fn begin_papers(&mut self, ctx: &Context) {
         let name = self.session.path().and_then(Path::file_stem).unwrap_or_default().to_string_lossy().into_owned();
-        let folder = match self.shop.papers_folder(&name) {
-            Ok(folder) => folder,
-            Err(refusal) => return self.say(&refusal.to_string()),
-        };
-        let bench = Bench {
-            shop: self.shop.name().to_owned(),
+        let request = PaperRequest {
+            shop: self.shop.clone(),
+            name,
             order: Arc::clone(self.session.order()),
             stock: Arc::clone(self.session.stock()),
             style: Arc::clone(self.session.style()),
         };
-        let (tell, told) = channel();
-        let (ctx, into) = (ctx.clone(), folder.clone());
-        std::thread::spawn(move || {
-            let last = make_all(&bench, &into, &tell, &ctx).unwrap_or_else(Told::Stopped);
-            drop(tell.send(last)); // the window may be gone by now
-            ctx.request_repaint();
-        });
-        self.papers.making = Some((folder, told));
+        self.papers.worker.get_or_insert_with(|| PaperWorker::new(ctx)).request(request);
         self.tell_done(Counter::PAPERS_BEGUN.to_owned());
     }
 
     /// Tells how far they are.
     pub(crate) fn hear_of_papers(&mut self) {
-        let Some((folder, told)) = &self.papers.making else { return };
-        let Some(newest) = told.try_iter().last() else { return };
-        let folder = folder.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        match newest {
-            Told::Made(n) => self.tell_done(Counter::papers_made(n, PAPERS.len())),
-            Told::Done(n) => {
-                self.papers.making = None;
-                self.tell_done(Counter::papers_in(n, &folder));
-            }
-            Told::Stopped(why) => {
-                self.papers.making = None;
-                self.say(&why);
-            }
+        for event in self.papers.worker.as_mut().map(PaperWorker::poll).unwrap_or_default() {
+            self.tell_of_papers(event);
         }
     }
-}
 
-fn make_all(bench: &Bench, folder: &Path, tell: &Sender<Told>, ctx: &Context) -> Result<Told, String> {
-    let Bench { shop, order, stock, style } = bench;
-    let paper = paper_of(&style.prices.currency);
-    let desk = PaperMaker { shop, stock, style, paper };
-    let name = folder.file_name().unwrap_or_default().to_string_lossy();
-    let mut n_files = 0;
-    for (n, kind) in PAPERS.into_iter().enumerate() {
-        for (ending, bytes) in desk.files(order, kind).map_err(|error| error.to_string())? {
-            store::write_bytes(&folder.join(format!("{name}-{ending}")), &bytes)
-                .map_err(|refusal| refusal.to_string())?;
-            n_files += 1;
+    fn tell_of_papers(&mut self, event: PaperEvent) {
+        match event {
+            PaperEvent::Made(n) => self.tell_done(Counter::papers_made(n, PAPERS.len())),
+            PaperEvent::Done(n, folder) => self.tell_done(Counter::papers_in(n, &folder)),
+            PaperEvent::Refused(why) => self.say(&why),
+            PaperEvent::Failed => self.say(Counter::PAPERS_BROKEN),
         }
-        drop(tell.send(Told::Made(n + 1)));
-        ctx.request_repaint();
     }
-    Ok(Told::Done(n_files))
-}
-
-/// The paper in the shop's printer: Letter where one pays in dollars, A4 elsewhere; common practice, no source.
-pub(crate) fn paper_of(currency: &str) -> PaperSize {
-    if currency.trim() == "$" { PaperSize::Letter } else { PaperSize::A4 }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::*;
     use crate::app::action::Action;
     use crate::app::shell::window::Said;
     use crate::app::tests::dark::{Dark, dark_in};
 
     #[test]
-    fn all_papers_are_made_of_what_is_kept_and_the_folder_is_told() {
+    fn all_papers_are_made_of_what_is_saved_and_the_folder_is_told() {
         let folder = tempfile::tempdir().unwrap();
         let (mut dark, _) = dark_in(folder.path(), "01-petite");
         dark.do_action(Action::Wearer("Solveig".to_owned()));
         dark.do_action(Action::MakePapers);
         assert!(dark.window.session.is_kept());
-        while dark.window.papers.making.is_some() {
-            dark.window.hear_of_papers();
-            std::thread::sleep(std::time::Duration::from_millis(20));
+        while let Some(event) = dark.window.papers.worker.as_mut().and_then(PaperWorker::wait) {
+            dark.window.tell_of_papers(event);
         }
         let Some(Said::Done(said)) = &dark.window.said else {
             panic!("the folder is not told: {:?}", dark.window.said)
@@ -153,6 +98,6 @@ mod tests {
     fn without_a_place_for_them_it_says_why() {
         let mut dark = Dark::showing("01-petite");
         dark.do_action(Action::MakePapers);
-        assert!(dark.window.papers.making.is_none() && matches!(dark.window.said, Some(Said::Wants { .. })));
+        assert!(dark.window.papers.worker.is_none() && matches!(dark.window.said, Some(Said::Wants { .. })));
     }
 }

@@ -11,6 +11,7 @@ use crate::app::sheet::trays;
 use crate::app::sheet::wrist_sheet;
 use crate::app::widgets::thumbs::{self, Which};
 use crate::app::workers::picture_worker::{PictureLayer, layers};
+use crate::app::workers::worker::start_thread;
 use crate::export::{Finish, Pixels};
 use crate::session::Session;
 
@@ -29,7 +30,8 @@ impl Ahead {
         let (tell_sheet, sheet) = channel();
         let tray = trays::at_first(session);
         let (made, scene) = wrist_sheet::at_first(session);
-        std::thread::spawn(move || {
+        // Without a thread both ways end at once, and everything is drawn within its frame.
+        drop(start_thread("preload", move || {
             // What the tray waits for comes first, for it is laid out first. The window may be gone at any time.
             for botanical in &tray {
                 let which = trays::usual_head(botanical, made.pixels_per_point);
@@ -39,7 +41,7 @@ impl Ahead {
             drop(tell_head);
             let drawn = layers(&scene(), &made.view, made.pixels_per_point, &[], Finish::Quick);
             drop(tell_sheet.send((made, drawn)));
-        });
+        }));
         Self { heads, sheet }
     }
 }

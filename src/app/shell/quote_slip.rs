@@ -2,15 +2,18 @@
 //! that "holds until" is still true when the client comes back.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
-use crate::app::shell::papers::paper_of;
 use crate::app::shell::window::Window;
 use crate::app::widgets::today::today;
 use crate::app::widgets::words::Mine;
+use crate::app::workers::paper_worker::paper_of;
 use crate::book::{Change, Day, Order};
 use crate::command::Command;
 use crate::export::{PaperMaker, QUOTE_SLIP};
-use crate::store;
+use crate::piece::HouseStyle;
+use crate::stock::Stock;
+use crate::store::{self, Shop};
 
 impl Window {
     /// Makes the slip as PDF and PNG and keeps the order with the day of it. The day counts only when the slip was made.
@@ -22,30 +25,42 @@ impl Window {
             self.say(Mine::NO_DAY);
             return;
         };
-        match self.slip_of(day) {
-            Err(why) => self.say(&why),
-            Ok(path) => {
-                self.change(&Change::QuotedOn(Some(day)));
-                if self.keep() {
-                    let name = path.file_name().unwrap_or_default().to_string_lossy();
-                    self.tell_done(Mine::slip_made(&name));
-                }
-            }
-        }
+        let told = self.session.order().apply(&Change::QuotedOn(Some(day)), self.session.stock());
+        let order = match told {
+            Ok(order) => order,
+            Err(refusal) => return self.say(&refusal.to_string()),
+        };
+        let (shop, stock, style) =
+            (self.shop.clone(), Arc::clone(self.session.stock()), Arc::clone(self.session.style()));
+        self.with_files(
+            move |_| write_slip(&shop, &order, &stock, &style),
+            move |w, _, written| match written {
+                Err(why) => w.say(&why),
+                Ok(path) => w.date_slip(day, path),
+            },
+        );
     }
 
-    /// Writes the slip of the order as told on this day; where its PDF is, or why there is none, as a sentence.
-    fn slip_of(&self, day: Day) -> Result<PathBuf, String> {
-        let (stock, style) = (self.session.stock(), self.session.style());
-        let told = self.session.order().apply(&Change::QuotedOn(Some(day)), stock);
-        let order: &Order = &told.map_err(|refusal| refusal.to_string())?;
-        let paper = paper_of(&style.prices.currency);
-        let desk = PaperMaker { shop: self.shop.name(), stock, style, paper };
-        let pdf = self.shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
-        for (ending, bytes) in desk.files(order, &QUOTE_SLIP).map_err(|error| error.to_string())? {
-            let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());
-            store::write_bytes(&path, &bytes).map_err(|refusal| refusal.to_string())?;
-        }
-        Ok(pdf)
+    /// The slip was made: its day is saved with the order.
+    fn date_slip(&mut self, day: Day, path: PathBuf) {
+        self.change(&Change::QuotedOn(Some(day)));
+        self.save_then(move |w, _, is_saved| {
+            if is_saved {
+                let name = path.file_name().unwrap_or_default().to_string_lossy();
+                w.tell_done(Mine::slip_made(&name));
+            }
+        });
     }
+}
+
+/// Writes the slip of an order; where its PDF is, or why there is none, as a sentence.
+fn write_slip(shop: &Shop, order: &Order, stock: &Stock, style: &HouseStyle) -> Result<PathBuf, String> {
+    let paper = paper_of(&style.prices.currency);
+    let desk = PaperMaker { shop: shop.name(), stock, style, paper };
+    let pdf = shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
+    for (ending, bytes) in desk.files(order, &QUOTE_SLIP).map_err(|error| error.to_string())? {
+        let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());
+        store::write_bytes(&path, &bytes).map_err(|refusal| refusal.to_string())?;
+    }
+    Ok(pdf)
 }

@@ -55,10 +55,10 @@ impl Window {
             Action::ShowWell => self.well_shown = !self.well_shown,
             Action::Undo => self.step_back(true),
             Action::Redo => self.step_back(false),
-            Action::Keep => drop(self.keep()),
-            Action::KeepCopy => self.keep_copy(ctx),
+            Action::Keep => self.save_order(),
+            Action::KeepCopy => self.keep_copy(),
             Action::KeepPicture => self.keep_picture(),
-            Action::MakePapers => self.make_papers(ctx),
+            Action::MakePapers => self.make_papers(),
             Action::ShowOrders | Action::New if self.client_side => {}
             Action::ShowOrders => self.list_orders(),
             Action::ShowTogether => self.show_together(),
@@ -90,10 +90,7 @@ impl Window {
             Action::SelectNext(back) => self.sheet.select_next(back, self.session.piece()),
             Action::LeaveUnkept => self.go_on(ctx, true),
             Action::LeftOver(wish) => self.do_about_left_over(ctx, wish),
-            Action::KeepAndGoOn => {
-                let kept = self.keep();
-                self.go_on(ctx, kept);
-            }
+            Action::KeepAndGoOn => self.save_then(|w, ctx, is_saved| w.go_on(ctx, is_saved)),
             Action::Heard => self.said = None,
         }
     }

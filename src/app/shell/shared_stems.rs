@@ -24,6 +24,8 @@ pub(crate) struct Joining {
     others: Arc<Vec<(PathBuf, Order)>>,
     /// Files of those that are joined.
     joined: BTreeSet<PathBuf>,
+    /// Whether the files have been read.
+    is_read: bool,
 }
 
 impl Window {
@@ -32,13 +34,23 @@ impl Window {
         if self.client_side {
             return;
         }
-        let front = self.session.path().map(Path::to_owned);
-        let readable = self.shop.orders().into_iter().filter_map(|e| Some((e.path, e.order.ok()?.order)));
-        let mut others: Vec<(PathBuf, Order)> = readable.filter(|(path, _)| front.as_ref() != Some(path)).collect();
+        self.dialog = Dialog::Together(Joining { others: Arc::default(), joined: BTreeSet::new(), is_read: false });
+        let (shop, front) = (self.shop.clone(), self.session.path().map(Path::to_owned));
         // What goes to the same dance is bought for the same day.
         let dance = fold(self.session.order().dance.trim());
-        others.sort_by_key(|(_, order)| fold(order.dance.trim()) != dance);
-        self.dialog = Dialog::Together(Joining { others: Arc::new(others), joined: BTreeSet::new() });
+        self.with_files_of_window(
+            move |_| {
+                let readable = shop.orders().into_iter().filter_map(|e| Some((e.path, e.order.ok()?.order)));
+                let mut others: Vec<_> = readable.filter(|(path, _)| front.as_ref() != Some(path)).collect();
+                others.sort_by_key(|(_, order)| fold(order.dance.trim()) != dance);
+                others
+            },
+            |w, _, others| {
+                if let Dialog::Together(joining) = &mut w.dialog {
+                    (joining.others, joining.is_read) = (Arc::new(others), true);
+                }
+            },
+        );
     }
 
     /// Joins an order, or leaves it out again.
@@ -80,7 +92,8 @@ pub(crate) fn together_ui(ui: &mut Ui, w: &Window, joining: &Joining, actions: &
             let chosen = joining.others.iter().filter(|(path, _)| joining.joined.contains(path));
             let orders: Vec<&Order> = std::iter::once(&**now).chain(chosen.map(|(_, order)| order)).collect();
             if orders.len() < 2 {
-                ui.label(RichText::new(Mine::CHOOSE_ORDERS).font(words(17.0)).color(c.ink));
+                let says = if joining.is_read { Mine::CHOOSE_ORDERS } else { Mine::READING_ORDERS };
+                ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
                 return;
             }
             sum_ui(ui, w, &bought_together(&orders, w.session.style(), w.session.stock()));

@@ -35,6 +35,7 @@ use crate::app::shell::papers::Papers;
 use crate::app::shell::preload::Ahead;
 use crate::app::shell::rail;
 use crate::app::shell::shared_stems;
+use crate::app::shell::shop_files::ShopFiles;
 use crate::app::shell::side_panel;
 use crate::app::shell::top_bar;
 use crate::app::shell::view_options::{self, Looks};
@@ -71,7 +72,7 @@ pub(crate) enum Dialog {
 }
 
 /// The orders of the shop as they are listed.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Listed {
     pub(crate) search: String,
     /// File and name of each.
@@ -80,6 +81,8 @@ pub(crate) struct Listed {
     pub(crate) calls: Arc<Vec<(PathBuf, String)>>,
     /// Whether only those are shown.
     pub(crate) ringing: bool,
+    /// Whether the files have been read.
+    pub(crate) is_read: bool,
 }
 
 /// Where to go when the order in front has been seen to.
@@ -176,6 +179,7 @@ pub(crate) struct Window {
     pub(crate) safety: Safety,
     pub(crate) second: client_window::Second,
     pub(crate) papers: Papers,
+    pub(crate) files: ShopFiles,
 }
 
 impl Window {
@@ -187,7 +191,7 @@ impl Window {
         let mut window = Self::in_light(&context.egui_ctx, shop, session, &said, kept);
         window.thumbs.expect(ahead.heads);
         window.canvas.expect(ahead.sheet);
-        window.watch_over(Some(&copies));
+        window.watch_over(copies);
         if let Some(folder) = begin_in.filter(|_| window.dialog == Dialog::None) {
             window.dialog = Dialog::FirstStart(folder);
         }
@@ -249,9 +253,10 @@ impl Window {
             came_from: None,
             waiting: None,
             may_close: false,
-            safety: Safety::none(),
+            safety: Safety::default(),
             second: client_window::Second::kept(&kept),
             papers: Papers::default(),
+            files: ShopFiles::new(ctx),
             zoom: Zoom::default(),
         }
     }
@@ -281,6 +286,7 @@ impl Window {
     /// Before each frame: has a file been chosen, is the window to be closed?
     pub(crate) fn look_up(&mut self, ctx: &egui::Context) {
         self.hear_of_file(ctx);
+        self.hear_of_files(ctx);
         self.hear_of_layouts(ctx);
         self.hear_of_gifts(ctx);
         self.hear_of_papers();
@@ -293,6 +299,7 @@ impl Window {
         let closing = ctx.input(|i| i.viewport().close_requested());
         if closing && !self.may_close {
             self.take_what_is_typed();
+            self.finish_files(ctx);
         }
         if closing && !self.may_close && !self.session.is_kept() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);

@@ -51,6 +51,7 @@ impl Dark {
     pub(crate) fn do_action(&mut self, action: Action) {
         let ctx = self.ctx.clone();
         self.window.run(&ctx, action);
+        self.window.finish_files(&ctx);
     }
 
     pub(crate) fn frame(&mut self, events: Vec<egui::Event>) -> Seen {
@@ -67,6 +68,7 @@ impl Dark {
             self.window.look_up(&ctx);
             self.window.frame(ui);
         });
+        self.window.finish_files(&ctx);
         out.textures_delta.clear();
         self.focused = ctx.memory(|m| m.focused());
         let second = out.viewport_output.get(&crate::app::shell::client_window::viewport());

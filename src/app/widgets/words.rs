@@ -57,6 +57,7 @@ impl Counter {
     pub(crate) const PAPERS_TIP: &'static str =
         "Picture, quote slip, agreed sheet, cards for the bench: all papers of this order (Ctrl+Shift+P)";
     pub(crate) const PAPERS_BEGUN: &'static str = "The papers are being made.";
+    pub(crate) const PAPERS_BROKEN: &'static str = "The papers broke off. The order is safe; make them again.";
 
     pub(crate) fn papers_made(n: usize, all: usize) -> String {
         format!("The papers are being made: {n} of {all}.")
@@ -120,6 +121,7 @@ impl Mine {
     pub(crate) const WITH_OTHERS: &'static str = "Bought with others";
     pub(crate) const WITH_OTHERS_TIP: &'static str = "Stems of this order and of others, bought together";
     pub(crate) const TOGETHER: &'static str = "Bought together";
+    pub(crate) const READING_ORDERS: &'static str = "Reading the orders\u{2026}";
     pub(crate) const CHOOSE_ORDERS: &'static str = "Choose one or more of the orders at the left.";
 
     pub(crate) fn slip_made(name: &str) -> String {

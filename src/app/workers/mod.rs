@@ -1,5 +1,6 @@
 //! What takes longer than a frame: one kind of worker, and what each does.
 
+pub(crate) mod paper_worker;
 pub(crate) mod photo_worker;
 pub(crate) mod picture_worker;
 pub(crate) mod search_worker;
