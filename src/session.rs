@@ -80,7 +80,7 @@ pub struct OrderToSave {
 
 /// Where an order was saved, and as what.
 #[derive(Clone, Debug)]
-pub struct SavedOrder {
+pub struct SaveReceipt {
     path: PathBuf,
     stamp: FileStamp,
     revision: Revision,
@@ -101,7 +101,7 @@ impl OrderToSave {
     pub fn save(
         self,
         place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
-    ) -> Result<SavedOrder, store::StoreError> {
+    ) -> Result<SaveReceipt, store::StoreError> {
         match &self.path {
             Some(path) => self.save_to(path, self.on_disk),
             None => place(&self.order).and_then(|path| self.save_to(&path, None)),
@@ -109,13 +109,13 @@ impl OrderToSave {
     }
 
     /// Saves it in another file.
-    pub fn save_as(&self, path: &Path) -> Result<SavedOrder, store::StoreError> {
+    pub fn save_as(&self, path: &Path) -> Result<SaveReceipt, store::StoreError> {
         self.save_to(path, None)
     }
 
-    fn save_to(&self, path: &Path, on_disk: Option<FileStamp>) -> Result<SavedOrder, store::StoreError> {
+    fn save_to(&self, path: &Path, on_disk: Option<FileStamp>) -> Result<SaveReceipt, store::StoreError> {
         let stamp = store::save_order(path, &self.order, on_disk.as_ref())?;
-        Ok(SavedOrder { path: path.to_owned(), stamp, revision: self.revision })
+        Ok(SaveReceipt { path: path.to_owned(), stamp, revision: self.revision })
     }
 }
 
@@ -340,7 +340,7 @@ impl Session {
     }
 
     /// What [`Self::to_save`] gave is saved.
-    pub fn was_saved(&mut self, saved: SavedOrder) {
+    pub fn was_saved(&mut self, saved: SaveReceipt) {
         self.path = Some(saved.path);
         self.on_disk = Some(saved.stamp);
         self.kept = Some(saved.revision);

@@ -14,6 +14,7 @@ impl Shop {
     /// The styles to choose from: those that come with the program and those in `styles/`, each under its name; the
     /// shop's own goes before a built-in one of the same name. A file that cannot be read is left out.
     pub fn styles(&self) -> Vec<HouseStyle> {
+        super::thread_guard::touch_disk();
         let mut styles = built_in_styles();
         let files = self.folder().and_then(|f| std::fs::read_dir(f.join("styles")).ok());
         let mut paths: Vec<PathBuf> = files.into_iter().flatten().flatten().map(|e| e.path()).collect();

@@ -28,6 +28,7 @@ pub enum LockState {
 impl OrderLock {
     /// Tries to acquire the lock of the order in this file; never waits.
     pub fn try_acquire(path: &Path) -> LockState {
+        super::thread_guard::touch_disk();
         let Some(beside) = beside(path) else { return LockState::Unsupported };
         let opened = OpenOptions::new().create(true).truncate(false).write(true).open(beside);
         let Ok(file) = opened else { return LockState::Unsupported };

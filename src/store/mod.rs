@@ -30,6 +30,7 @@ mod shop;
 mod stock_file;
 mod stock_lines;
 mod style_file;
+mod thread_guard;
 mod wishes_line;
 mod words;
 mod writing;
@@ -48,3 +49,5 @@ pub use saving::FileStamp;
 pub use shop::{OrderEntry, Shop, make_folder};
 pub use stock_file::{built_in_stock, stock_from_text, stock_of_file};
 pub use style_file::{built_in_style, built_in_styles, save_style, style_from_text, style_to_text};
+#[cfg(test)]
+pub(crate) use thread_guard::NoFilesHere;

@@ -28,6 +28,7 @@ pub(super) fn bytes_of(path: &Path) -> Result<Vec<u8>, StoreError> {
 
 /// All of a file of at most so many bytes; `too_big` is why more are not read.
 pub(super) fn bytes_up_to(path: &Path, most: u64, too_big: Cause) -> Result<Vec<u8>, StoreError> {
+    super::thread_guard::touch_disk();
     let refuse = |cause| StoreError::new(&name_of(path), cause);
     let trouble = |e| refuse(Cause::of_reading(&e));
     let what = fs::metadata(path).map_err(trouble)?;

@@ -73,6 +73,7 @@ pub struct LeftOver {
 impl Recovery {
     /// Begins a copy in `folder`, which is made if need be. Refused when it cannot be written or locked there.
     pub fn begin(folder: &Path) -> Result<Self, StoreError> {
+        super::thread_guard::touch_disk();
         make_folder(folder)?;
         let places = (1..=MOST_WINDOWS).map(|n| folder.join(format!("window-{n}.ron")));
         let free = places.filter(|path| !path.exists()).find_map(|path| match OrderLock::try_acquire(&path) {
@@ -217,6 +218,7 @@ fn write(unwritten: Option<Unwritten>, target: &Path) -> bool {
 /// What dead windows left in `folder` that is not kept, newest first. A copy that says what its file says goes, and so do
 /// the oldest beyond five.
 pub fn left_over(folder: &Path, stock: &Stock) -> Vec<LeftOver> {
+    super::thread_guard::touch_disk();
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
     let copies = entries.flatten().map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "ron"));
     let mut found: Vec<LeftOver> = copies.filter_map(|path| left(&path, stock)).collect();
@@ -251,6 +253,7 @@ fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
 impl LeftOver {
     /// The copy was taken or is not wanted: it goes.
     pub fn discard(&self) -> Result<(), StoreError> {
+        super::thread_guard::touch_disk();
         fs::remove_file(&self.path).map_err(|e| StoreError::new(&name_of(&self.path), Cause::of_saving(&e)))
     }
 }

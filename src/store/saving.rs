@@ -121,6 +121,7 @@ pub(super) fn save(
     bytes: &[u8],
     stamp: Option<&FileStamp>,
 ) -> Result<FileStamp, StoreError> {
+    super::thread_guard::touch_disk();
     let refuse = |cause| StoreError::new(&name_of(path), cause);
     let trouble = |e: io::Error| refuse(Cause::of_saving(&e));
     let (target, rights) = check_target(disk, path, stamp).map_err(refuse)?;

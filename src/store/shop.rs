@@ -98,6 +98,7 @@ impl Shop {
     /// The shop that an order's file belongs to: the folder above `orders/` when it holds `shop.ron`, else the built-in
     /// one. A `shop.ron` that cannot be read gives the built-in one with a warning.
     pub fn of_file(path: &Path) -> Self {
+        super::thread_guard::touch_disk();
         let full = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
         let orders = full.parent().filter(|p| p.file_name().is_some_and(|n| n == "orders"));
         let Some(folder) = orders.and_then(Path::parent).filter(|f| f.join(SHOP_FILE).exists()) else {
@@ -143,6 +144,7 @@ impl Shop {
 
     /// The files of its orders by their names, unopened.
     pub(super) fn order_files(&self) -> Vec<PathBuf> {
+        super::thread_guard::touch_disk();
         let Some(folder) = &self.folder else { return Vec::new() };
         let Ok(files) = fs::read_dir(folder.join("orders")) else { return Vec::new() };
         let paths = files.flatten().map(|f| f.path());
@@ -155,6 +157,7 @@ impl Shop {
     pub fn place_for(&self, order: &Order) -> Option<PathBuf> {
         /// Beyond this many of one name something else is wrong.
         const MOST_OF_A_NAME: u32 = 10_000;
+        super::thread_guard::touch_disk();
         let orders = self.folder.as_ref()?.join("orders");
         let words = format!("{} {}", order.wearer, order.size.as_deref().unwrap_or(""));
         let name = file_name_of(&words);
@@ -212,6 +215,7 @@ fn text_in(path: &Path) -> Result<String, StoreError> {
 
 /// Makes a folder and those above it.
 pub fn make_folder(folder: &Path) -> Result<(), StoreError> {
+    super::thread_guard::touch_disk();
     fs::create_dir_all(folder).map_err(|e| StoreError::new(&name_of(folder), Cause::of_saving(&e)))
 }
 

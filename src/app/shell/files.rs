@@ -19,7 +19,7 @@ use crate::app::workers::photo_worker::PhotoSource;
 use crate::app::workers::worker::start_thread;
 use crate::export::png_of;
 use crate::scene::{Ground, PictureOptions, picture};
-use crate::session::{SavedOrder, Session};
+use crate::session::{SaveReceipt, Session};
 use crate::sheet::Sheet;
 use crate::store;
 
@@ -103,7 +103,7 @@ impl Window {
         );
     }
 
-    fn take_saved_elsewhere(&mut self, saved: SavedOrder) {
+    fn take_saved_elsewhere(&mut self, saved: SaveReceipt) {
         self.session.was_saved(saved);
         let name = self.session.path().map(|p| p.display().to_string()).unwrap_or_default();
         self.tell_done(format!("Kept as {name}"));

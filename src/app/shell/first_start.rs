@@ -7,7 +7,7 @@ use crate::app::first_order;
 use crate::app::shell::window::{Dialog, Window};
 use crate::app::widgets::controls::{Weight, button_sized};
 use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, title, words};
-use crate::store::{Refusal, Shop};
+use crate::store::{Shop, StoreError};
 
 /// With which shop to begin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,7 +64,7 @@ impl Window {
                 let session = first_order(&shop, None, &mut said);
                 Ok((shop, session, said))
             },
-            |w, _, begun: Result<_, Refusal>| match begun {
+            |w, _, begun: Result<_, StoreError>| match begun {
                 Ok((shop, session, said)) => {
                     w.shop = shop;
                     // Whoever has begun to draw meanwhile goes on drawing.
