@@ -9,4 +9,4 @@ mod view;
 
 pub use hand::{Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD, resized};
 pub use ruler::{RulerAxis, RulerTick, ruler_ticks};
-pub use view::View;
+pub use view::{LIFE_SIZE, View};

@@ -2,6 +2,9 @@
 
 use kurbo::{Affine, Point, Rect, Vec2};
 
+/// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
+pub const LIFE_SIZE: f64 = 96.0 / 25.4;
+
 /// Points per millimetre, least and most: a whole forearm on a small screen, a petal on a large one. Our choice.
 const SCALES: (f64, f64) = (0.8, 40.0);
 
@@ -66,6 +69,13 @@ impl View {
         if scale.is_finite() {
             self.scale = scale.clamp(SCALES.0, SCALES.1);
         }
+    }
+
+    /// What it shows of the piece, and half as much again on every side, so that panning finds more.
+    pub fn seen_and_more(&self) -> Rect {
+        let far = Point::new(self.area.x1, self.area.y1);
+        let seen = Rect::from_points(self.to_piece(self.area.origin()), self.to_piece(far));
+        seen.inflate(seen.width() / 2.0, seen.height() / 2.0)
     }
 }
 

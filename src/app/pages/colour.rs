@@ -18,7 +18,7 @@ use crate::app::pages::page::{Page, head_ui};
 use crate::app::sheet::canvas::{Canvas, Subject};
 use crate::app::sheet::colour_vision::{self, seen};
 use crate::app::sheet::overlay::area_of;
-use crate::app::sheet::wrist_sheet::{LIFE_SIZE, Tone, frame_to_fit, scene_of, take_key};
+use crate::app::sheet::wrist_sheet::{Tone, frame_to_fit, scene_of, take_key};
 use crate::app::shell::view_options::swatch;
 use crate::app::shell::window::{Dialog, Window};
 use crate::app::widgets::controls::{Weight, button};
@@ -28,7 +28,7 @@ use crate::app::workers::photo_worker::PhotoSource;
 use crate::book::{Change, DressColour};
 use crate::colour::{CAVEAT, ColourWarning, Rgb, Vision, name_of, swatch_named, swatches};
 use crate::paperwork::{PieceColour, piece_colours, piece_palette};
-use crate::sheet::View;
+use crate::sheet::{LIFE_SIZE, View};
 
 /// What lives as long as an order is open.
 pub(crate) struct ColourRoom {

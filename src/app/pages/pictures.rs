@@ -7,11 +7,11 @@ use egui::{Rect, Ui, pos2};
 
 use crate::app::sheet::canvas::{Canvas, Subject};
 use crate::app::sheet::overlay::area_of;
-use crate::app::sheet::wrist_sheet::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
+use crate::app::sheet::wrist_sheet::{Tone, frame_to_fit, scene_of};
 use crate::app::shell::window::Window;
 use crate::app::widgets::theme::colour_of;
 use crate::piece::Piece;
-use crate::sheet::View;
+use crate::sheet::{LIFE_SIZE, View};
 use crate::stock::Stock;
 
 /// Pictures kept at once; our choice, more than any page shows.

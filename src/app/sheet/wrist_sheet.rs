@@ -3,7 +3,6 @@
 use std::sync::Arc;
 
 use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
-use kurbo::Point;
 
 use crate::app::action::Action;
 use crate::app::sheet::canvas::{Made, Subject};
@@ -26,11 +25,9 @@ use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::Session;
-use crate::sheet::{Hand, Held, View};
+use crate::sheet::{Hand, Held, LIFE_SIZE, View};
 use crate::stock::Stock;
 
-/// Points in a millimetre at 96 to the inch: life-size on an ordinary screen.
-pub(crate) const LIFE_SIZE: f64 = 96.0 / 25.4;
 /// No piece is shown larger than this when it comes onto the sheet, points in a millimetre.
 const SCALE_AT_FIRST: f64 = LIFE_SIZE * 1.35;
 /// Height of the line under the sheet.
@@ -206,7 +203,7 @@ pub(crate) struct Tone {
 /// The scene of a piece on the wrist of an order, to be made elsewhere.
 pub(crate) fn scene_of(piece: Piece, order: &Arc<Order>, stock: Arc<Stock>, tone: Tone, view: &View) -> SceneMaker {
     let Tone { skin, dress } = tone;
-    let frame = if dress.is_some() { CLOTH } else { seen_and_more(view) };
+    let frame = if dress.is_some() { CLOTH } else { view.seen_and_more() };
     let ground = dress.map_or(Ground::Clear, Ground::Dress);
     let look = PictureOptions { skin, ground, frame: Some(frame), ..PictureOptions::default() };
     let order = Arc::clone(order);
@@ -231,15 +228,6 @@ fn lifted(w: &Window) -> Vec<PartId> {
     };
     let settled = w.session.settled_piece();
     ids.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect()
-}
-
-/// What the sheet shows of the piece, and half as much again on every side, so that panning finds more arm.
-pub(crate) fn seen_and_more(view: &View) -> kurbo::Rect {
-    let seen = kurbo::Rect::from_points(
-        view.to_piece(view.area.origin()),
-        view.to_piece(Point::new(view.area.x1, view.area.y1)),
-    );
-    seen.inflate(seen.width() / 2.0, seen.height() / 2.0)
 }
 
 /// The oval, the parts and the loops; tails may reach farther.

@@ -13,7 +13,7 @@ use egui::{
 
 use crate::app::sheet::canvas::{Canvas, Subject};
 use crate::app::sheet::overlay::area_of;
-use crate::app::sheet::wrist_sheet::{LIFE_SIZE, Tone, frame_to_fit, scene_of};
+use crate::app::sheet::wrist_sheet::{Tone, frame_to_fit, scene_of};
 use crate::app::shell::side_panel::{WhatItCosts, client_lines};
 use crate::app::shell::window::Window;
 use crate::app::widgets::controls::icon_button;
@@ -25,7 +25,7 @@ use crate::history::Revision;
 use crate::piece::Piece;
 use crate::scene::Skin;
 use crate::session::Front;
-use crate::sheet::View;
+use crate::sheet::{LIFE_SIZE, View};
 use crate::stock::Stock;
 
 /// How the second window stands.

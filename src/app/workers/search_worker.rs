@@ -6,7 +6,6 @@ use std::sync::Arc;
 use egui::Context;
 use kurbo::Affine;
 
-use crate::app::sheet::wrist_sheet::{LIFE_SIZE, seen_and_more};
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
 use crate::book::Order;
 use crate::export::{Finish, Pixels, raster};
@@ -18,7 +17,7 @@ use crate::set_out::{
     Ask, Candidate, Half, NoProposal, Proposal, Search, evened, fill_all, mirror_half, next_pieces, propose,
     three_proposals, tidy,
 };
-use crate::sheet::View;
+use crate::sheet::{LIFE_SIZE, View};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::count_up;
 
@@ -233,7 +232,7 @@ fn drawn(inputs: &SearchInputs, proposal: &Proposal, layout: LayoutPicture) -> P
     let [width, height] = layout.points.map(f64::from);
     let mut view = View { area: kurbo::Rect::new(0.0, 0.0, width, height), ..View::new() };
     view.fit(frame_of(&piece, &inputs.stock), LIFE_SIZE);
-    let frame = Some(seen_and_more(&view));
+    let frame = Some(view.seen_and_more());
     let look = PictureOptions { skin: layout.skin, ground: Ground::Clear, frame, ..PictureOptions::default() };
     let scene = picture(&piece, &inputs.stock, &inputs.wrist, &look);
     let groups: Vec<&Group> = scene.groups.iter().collect();
