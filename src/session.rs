@@ -11,7 +11,7 @@ use crate::command::{Command, Outcome};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
 use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
-use crate::piece::{Edit, HouseStyle, Piece, PieceSize, Refusal, Wrist};
+use crate::piece::{Edit, EditRefusal, HouseStyle, Piece, PieceSize, Wrist};
 use crate::set_out;
 use crate::stock::Stock;
 use crate::store::{self, FileStamp};
@@ -283,7 +283,7 @@ impl Session {
     }
 
     /// Carries out a command. Nothing changes when it is refused.
-    pub fn run(&mut self, command: &Command) -> Result<Outcome, Refusal> {
+    pub fn run(&mut self, command: &Command) -> Result<Outcome, EditRefusal> {
         let before = self.history.revision();
         match command {
             Command::Edit(edit) => self.step(&self.change_of(edit), None)?,
@@ -347,7 +347,7 @@ impl Session {
     }
 
     /// Makes a change a step, unless nothing would be different.
-    fn step(&mut self, change: &Change, run: Option<&str>) -> Result<(), Refusal> {
+    fn step(&mut self, change: &Change, run: Option<&str>) -> Result<(), EditRefusal> {
         let after = self.history.settled().apply(change, &self.stock)?;
         if after != **self.history.settled() {
             match run {
@@ -371,7 +371,7 @@ impl Session {
         let order = self.history.settled();
         let piece = self.piece_of(order);
         let subject = Subject { piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
-        set_out::mend(subject, remedy)
+        set_out::fix(subject, remedy)
     }
 
     fn piece_of<'a>(&self, order: &'a Order) -> &'a Piece {

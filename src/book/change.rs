@@ -1,7 +1,7 @@
 //! What may change about an order, each one step to undo.
 
 use super::{Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, WearerKind, When, usual_girth};
-use crate::piece::{Edit, Measured, Piece, PieceSize, Refusal, Side, Worn};
+use crate::piece::{Edit, EditRefusal, Measured, Piece, PieceSize, Side, Worn};
 use crate::stock::{BandKind, Stock};
 use crate::units::{Cents, Length};
 
@@ -92,13 +92,13 @@ pub enum Change {
 
 impl Order {
     /// The order after `change`, or why it cannot be done.
-    pub fn apply(&self, change: &Change, stock: &Stock) -> Result<Self, Refusal> {
+    pub fn apply(&self, change: &Change, stock: &Stock) -> Result<Self, EditRefusal> {
         let mut after = self.clone();
         after.change(change, stock)?;
         Ok(after)
     }
 
-    fn change(&mut self, change: &Change, stock: &Stock) -> Result<(), Refusal> {
+    fn change(&mut self, change: &Change, stock: &Stock) -> Result<(), EditRefusal> {
         match change {
             Change::Piece(edit) => self.piece = self.piece.apply(edit)?,
             Change::Wearer(words) => self.wearer.clone_from(words),
@@ -173,7 +173,7 @@ impl Order {
         self.fit_band(stock);
     }
 
-    fn turn_to(&mut self, side: Side) -> Result<(), Refusal> {
+    fn turn_to(&mut self, side: Side) -> Result<(), EditRefusal> {
         if side != self.wrist.side {
             self.wrist.side = side;
             self.piece = self.piece.apply(&Edit::Mirror)?;

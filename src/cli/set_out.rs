@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::LoadedOrder;
 use crate::book::Order;
 use crate::once_over::{Subject, look_over};
-use crate::set_out::{Ask, NoProposal, Proposal, Search};
+use crate::set_out::{LayoutSearch, NoProposal, Proposal, SearchOptions};
 use crate::store;
 
 /// The order and the reports on it.
@@ -23,23 +23,23 @@ pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<Se
     let order = &loaded.order;
     let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
     let subject = Subject { piece: &order.piece, stock: &loaded.stock, style: &loaded.style, wrist: &order.wrist };
-    let mut search = Search::new(subject, size, seed).map_err(|why| why.to_string())?;
-    let ask = Ask::within_ms(for_ms, search.n_parts(), seed);
-    search.rounds(ask.rounds);
+    let mut search = LayoutSearch::new(subject, size, seed).map_err(|why| why.to_string())?;
+    let options = SearchOptions::within_ms(for_ms, search.n_parts(), seed);
+    search.rounds(options.rounds);
     match search.proposal() {
         Ok(proposal) => {
             let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;
             let text = store::order_to_text(&Order { piece, ..order.clone() });
-            Ok(SetOutResult { text, says: text_of(&proposal), report: report(&proposal, ask, for_ms) })
+            Ok(SetOutResult { text, says: text_of(&proposal), report: report(&proposal, options, for_ms) })
         }
-        Err(why @ NoProposal::AsGoodAsICanMakeIt) => {
-            let mark = look_over(subject).mark;
+        Err(why @ NoProposal::NothingBetter) => {
+            let mark = look_over(subject).score;
             Ok(SetOutResult {
                 text: store::order_to_text(order),
                 says: format!("{why}\n"),
                 report: json!({
                     "says": why.to_string(), "mark_before": mark, "mark_after": mark, "seed": seed, "for_ms": for_ms,
-                    "rounds": ask.rounds, "tries": search.n_tries(),
+                    "rounds": options.rounds, "tries": search.n_tries(),
                 }),
             })
         }
@@ -48,7 +48,7 @@ pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<Se
 }
 
 fn text_of(proposal: &Proposal) -> String {
-    let marks = format!("From {:.1} to {:.1} of 100.", proposal.mark_before, proposal.mark_after);
+    let marks = format!("From {:.1} to {:.1} of 100.", proposal.score_before, proposal.score_after);
     let crowded = proposal.crowded.as_ref().map_or(String::new(), |c| {
         let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();
         let helps = if offers.is_empty() { String::new() } else { format!(" It would help: {}.", offers.join("; ")) };
@@ -58,18 +58,18 @@ fn text_of(proposal: &Proposal) -> String {
 }
 
 /// Milliseconds are those asked for: what a clock would say differs from run to run.
-fn report(proposal: &Proposal, ask: Ask, for_ms: u32) -> Value {
+fn report(proposal: &Proposal, options: SearchOptions, for_ms: u32) -> Value {
     let crowded = proposal.crowded.as_ref().map(|c| {
         let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();
         json!({ "says": c.says, "offers": offers })
     });
     json!({
         "says": proposal.says,
-        "mark_before": proposal.mark_before,
-        "mark_after": proposal.mark_after,
-        "seed": ask.seed,
+        "mark_before": proposal.score_before,
+        "mark_after": proposal.score_after,
+        "seed": options.seed,
         "for_ms": for_ms,
-        "rounds": ask.rounds,
+        "rounds": options.rounds,
         "tries": proposal.n_tries,
         "crowded": crowded,
     })

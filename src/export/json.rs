@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 
 use crate::book::Order;
 use crate::geometry::{Shape, WristSection, asymmetry};
-use crate::once_over::{Finding, KindSpread, OnceOver};
+use crate::once_over::{Finding, KindSpacing, OnceOver};
 use crate::paperwork::{Price, StemList};
 use crate::piece::Wrist;
 use crate::stock::Stock;
@@ -20,7 +20,7 @@ pub fn once_over_json(order: &Order, over: &OnceOver, stock: &Stock) -> Value {
     let m = &over.measures;
     let footprint = order.piece.footprint;
     json!({
-        "mark": number(over.mark),
+        "mark": number(over.score),
         "oval": { "length_mm": number(footprint.length_mm), "width_mm": number(footprint.width_mm) },
         "outline": outline_json(over),
         "cover": {
@@ -108,7 +108,7 @@ fn relief_json(over: &OnceOver) -> Value {
     })
 }
 
-fn spread_json(kind: &KindSpread) -> Value {
+fn spread_json(kind: &KindSpacing) -> Value {
     json!({
         "stock": kind.stock.as_str(),
         "role": kind.role.words().0,
@@ -124,7 +124,7 @@ fn spread_json(kind: &KindSpread) -> Value {
 fn finding_json(finding: &Finding) -> Value {
     json!({
         "question": finding.question.id(),
-        "says": finding.says,
+        "says": finding.says(),
         "figure": number(finding.figure),
         "unit": finding.unit,
         "weight": number(finding.weight),

@@ -15,12 +15,12 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
     let points: f64 = over.findings.iter().map(Finding::points).sum();
     let weights: f64 = over.findings.iter().map(|f| f.weight).sum();
     let sum = format!("{points:.1} of the {weights:.0} points that apply");
-    let mut text = format!("{}\nOnce-over: {:.0} of 100 ({sum})\n\n", heading(order), over.whole_mark());
+    let mut text = format!("{}\nOnce-over: {:.0} of 100 ({sum})\n\n", heading(order), over.whole_score());
     for found in &over.findings {
         let sign = if found.is_well() { " " } else { ">" };
         let points = format!("{:.1} of {:.0}", found.points(), found.weight);
         // Writing to a String cannot fail.
-        _ = writeln!(text, "{sign} {:<20} {points:>13}   {}", found.question.title(), found.says);
+        _ = writeln!(text, "{sign} {:<20} {points:>13}   {}", found.question.title(), found.says());
         for remedy in &found.remedies {
             _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label()));
         }

@@ -24,14 +24,14 @@ pub(super) struct Bodies {
 
 /// Room to reckon in, made once and used for every piece.
 #[derive(Debug)]
-pub(super) struct Bench {
+pub(super) struct Scratch {
     /// What is hidden of the piece in hand.
     pub(super) hidden: Hidden,
     scratch: Hidden,
     clear: Hidden,
 }
 
-impl Bench {
+impl Scratch {
     pub(super) fn new() -> Self {
         Self { hidden: Hidden::new(), scratch: Hidden::new(), clear: Hidden::new() }
     }
@@ -111,36 +111,36 @@ impl Bodies {
     }
 
     /// Starts on one piece of a body: hides what is no boundary of the body itself.
-    pub(super) fn start(&self, bench: &mut Bench, body: usize, piece: usize) {
+    pub(super) fn start(&self, scratch: &mut Scratch, body: usize, piece: usize) {
         let pieces = self.pieces(body);
-        bench.start(&pieces[piece]);
+        scratch.start(&pieces[piece]);
         if let Piece::Round(_) = pieces[piece] {
             for (other, twin) in pieces.iter().enumerate() {
                 if other != piece {
                     // Of two equal pieces the first keeps the boundary.
-                    bench.hidden.hide_outside(&along(&pieces[piece], twin, piece < other));
+                    scratch.hidden.hide_outside(&along(&pieces[piece], twin, piece < other));
                 }
             }
         }
     }
 
     /// Hides what lies inside another body; where the boundaries are the same, `when_same` decides.
-    pub(super) fn hide_inside(&self, bench: &mut Bench, piece: &Piece, other: usize, when_same: bool) {
-        bench.hide_inside_all(self.pieces(other), |side| along(piece, side, when_same));
+    pub(super) fn hide_inside(&self, scratch: &mut Scratch, piece: &Piece, other: usize, when_same: bool) {
+        scratch.hide_inside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
     /// Hides what lies outside another body; where the boundaries are the same, `when_same` decides.
-    pub(super) fn hide_outside(&self, bench: &mut Bench, piece: &Piece, other: usize, when_same: bool) {
-        bench.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
+    pub(super) fn hide_outside(&self, scratch: &mut Scratch, piece: &Piece, other: usize, when_same: bool) {
+        scratch.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
     /// Hides, of the oval's edge, what lies inside no body. `inside` tells for every piece where the edge lies inside it.
-    pub(super) fn hide_oval_outside_all(&self, bench: &mut Bench, inside: &[Along]) {
-        bench.hidden.start_closed();
+    pub(super) fn hide_oval_outside_all(&self, scratch: &mut Scratch, inside: &[Along]) {
+        scratch.hidden.start_closed();
         for range in &self.ranges {
-            bench.hide_inside_all(&inside[range.clone()], Along::clone);
+            scratch.hide_inside_all(&inside[range.clone()], Along::clone);
         }
-        bench.turn_over();
+        scratch.turn_over();
     }
 
     /// How every piece and the oval lie: where the piece's boundary is inside the oval, and where the oval's is inside it.

@@ -5,7 +5,7 @@
 //!
 //! Seen error against quadrature, polygons and closed forms: 1e-11 of the area.
 
-use super::bodies::{Bench, Bodies, add_left};
+use super::bodies::{Bodies, Scratch, add_left};
 use super::shape::tidied;
 use super::{ConvexPolygon, Oval, Region, Shape};
 
@@ -23,28 +23,28 @@ pub fn covered_mixed(shapes: &[Shape], polygons: &[ConvexPolygon], within: Optio
         return Region::default();
     }
     let bodies = Bodies::of(&tidied(shapes), polygons);
-    let mut bench = Bench::new();
+    let mut scratch = Scratch::new();
     let mut region = Region::default();
     let in_oval = within.map(|oval| bodies.crossed(oval));
     for body in 0..bodies.len() {
         for (index, piece) in bodies.pieces(body).iter().enumerate() {
-            bodies.start(&mut bench, body, index);
+            bodies.start(&mut scratch, body, index);
             if let Some((inside, _)) = &in_oval {
-                bench.hidden.hide_outside(&inside[bodies.place(body, index)]);
+                scratch.hidden.hide_outside(&inside[bodies.place(body, index)]);
             }
             for &other in bodies.near(body) {
-                if bench.hidden.is_all() {
+                if scratch.hidden.is_all() {
                     break;
                 }
                 // A boundary that two bodies share is counted once, for the first of them.
-                bodies.hide_inside(&mut bench, piece, other, other < body);
+                bodies.hide_inside(&mut scratch, piece, other, other < body);
             }
-            add_left(&mut region, piece, &mut bench.hidden);
+            add_left(&mut region, piece, &mut scratch.hidden);
         }
     }
     if let (Some(oval), Some((_, inside))) = (within, &in_oval) {
-        bodies.hide_oval_outside_all(&mut bench, inside);
-        bench.hidden.each_left(|from, to| region.add_oval_arc(oval, from, to));
+        bodies.hide_oval_outside_all(&mut scratch, inside);
+        scratch.hidden.each_left(|from, to| region.add_oval_arc(oval, from, to));
     }
     region.area = region.area.max(0.0);
     region

@@ -13,7 +13,7 @@ use super::{Disc, Lens, Shape};
 
 /// A stretch of directions in which one arc (or corner, an arc of radius nought) reaches furthest.
 #[derive(Clone, Copy, Debug)]
-struct Reach {
+struct HullReach {
     arc: Disc,
     from: f64,
     to: f64,
@@ -22,7 +22,7 @@ struct Reach {
 /// The hull: stretches in order, from -pi to pi without gaps.
 #[derive(Debug)]
 pub(super) struct Hull {
-    ring: Vec<Reach>,
+    ring: Vec<HullReach>,
 }
 
 /// Largest turn between two points that are drawn on an arc, radians: 0.06 mm off a circle of 40 mm. Our choice.
@@ -139,7 +139,7 @@ fn furthest_points(ends: &[(Point, f64)]) -> [Point; N_DIRECTIONS] {
     std::array::from_fn(|k| ends.get(which[k]).map_or(Point::ORIGIN, |(centre, radius)| *centre + toward[k] * *radius))
 }
 
-impl Reach {
+impl HullReach {
     fn at(&self, angle: f64) -> Point {
         self.arc.centre + Vec2::from_angle(angle) * self.arc.radius
     }
@@ -149,15 +149,15 @@ impl Reach {
     }
 }
 
-fn ring_of(shape: &Shape) -> Vec<Reach> {
+fn ring_of(shape: &Shape) -> Vec<HullReach> {
     match shape {
-        Shape::Disc(disc) => vec![Reach { arc: *disc, from: -PI, to: PI }],
+        Shape::Disc(disc) => vec![HullReach { arc: *disc, from: -PI, to: PI }],
         Shape::Lens(lens) => ring_of_lens(lens),
     }
 }
 
 /// A lens: an arc over the directions about each side, a tip over the rest.
-fn ring_of_lens(lens: &Lens) -> Vec<Reach> {
+fn ring_of_lens(lens: &Lens) -> Vec<HullReach> {
     let half = lens.half_turn_of_arc();
     let [above, below] = lens.discs();
     let [front, back] = lens.tips().map(|centre| Disc { centre, radius: 0.0 });
@@ -166,10 +166,10 @@ fn ring_of_lens(lens: &Lens) -> Vec<Reach> {
         let from = wrapped(middle - half);
         let to = from + 2.0 * half;
         if to > PI {
-            ring.push(Reach { arc, from, to: PI });
-            ring.push(Reach { arc, from: -PI, to: to - TAU });
+            ring.push(HullReach { arc, from, to: PI });
+            ring.push(HullReach { arc, from: -PI, to: to - TAU });
         } else {
-            ring.push(Reach { arc, from, to });
+            ring.push(HullReach { arc, from, to });
         }
     };
     // The arc on one side belongs to the disc on the other.
@@ -182,7 +182,7 @@ fn ring_of_lens(lens: &Lens) -> Vec<Reach> {
 }
 
 /// Closes the rounding between neighbours.
-fn seamless(mut ring: Vec<Reach>) -> Vec<Reach> {
+fn seamless(mut ring: Vec<HullReach>) -> Vec<HullReach> {
     let mut reached = -PI;
     for reach in &mut ring {
         reach.from = reached;
@@ -197,7 +197,7 @@ fn seamless(mut ring: Vec<Reach>) -> Vec<Reach> {
     ring
 }
 
-fn merged(left: &[Reach], right: &[Reach]) -> Vec<Reach> {
+fn merged(left: &[HullReach], right: &[HullReach]) -> Vec<HullReach> {
     let mut ring = Vec::with_capacity(left.len() + right.len());
     let (mut i, mut j) = (0, 0);
     let mut from = -PI;
@@ -216,7 +216,7 @@ fn merged(left: &[Reach], right: &[Reach]) -> Vec<Reach> {
 }
 
 /// Over one stretch where each side is a single arc: cuts where they reach equally far and keeps the further in between.
-fn push_further(ring: &mut Vec<Reach>, left: &Reach, right: &Reach, from: f64, to: f64) {
+fn push_further(ring: &mut Vec<HullReach>, left: &HullReach, right: &HullReach, from: f64, to: f64) {
     let mut cuts = [from, to, to, to];
     let mut n_cuts = 1;
     for angle in equally_far(left.arc, right.arc).into_iter().flatten() {
@@ -230,14 +230,14 @@ fn push_further(ring: &mut Vec<Reach>, left: &Reach, right: &Reach, from: f64, t
         let further = if reaches_further(right, left, f64::midpoint(pair[0], pair[1])) { right } else { left };
         match ring.last_mut() {
             Some(last) if last.arc == further.arc => last.to = pair[1],
-            _ => ring.push(Reach { arc: further.arc, from: pair[0], to: pair[1] }),
+            _ => ring.push(HullReach { arc: further.arc, from: pair[0], to: pair[1] }),
         }
     }
 }
 
 /// Whether the first reaches further at an angle. Of two circles one of which holds the other it is the larger, even where
 /// they touch.
-fn reaches_further(first: &Reach, second: &Reach, angle: f64) -> bool {
+fn reaches_further(first: &HullReach, second: &HullReach, angle: f64) -> bool {
     let larger = first.arc.radius - second.arc.radius;
     if first.arc.centre.distance(second.arc.centre) <= larger.abs() {
         return larger > 0.0;

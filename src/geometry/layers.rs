@@ -6,7 +6,7 @@
 //! Of each outline only what lies under nothing is walked. There the shape itself is seen on the inner side; on the outer
 //! side it is the highest of those below that reach so far, or nothing: then it is the outline of all.
 
-use super::bodies::{Bench, Bodies};
+use super::bodies::{Bodies, Scratch};
 use super::crossing::{Piece, along};
 use super::region::arc_area;
 use super::spans::{Along, halved_by};
@@ -32,19 +32,19 @@ impl Layers {
         let shapes: Vec<Shape> = sound.iter().map(|(_, shape)| *shape).collect();
         let bodies = Bodies::of(&shapes, &[]);
         let mut walk = Walk { seen: vec![0.0; shapes.len()], ..Walk::default() };
-        let mut bench = Bench::new();
+        let mut scratch = Scratch::new();
         let (in_oval, oval_in) = if oval.is_sound() { bodies.crossed(oval) } else { bodies.nowhere() };
         for body in 0..bodies.len() {
             for (index, piece) in bodies.pieces(body).iter().enumerate() {
                 let Piece::Round(circle) = piece else { continue };
-                walk.keep_uncovered(&bodies, &mut bench, body, index);
+                walk.keep_uncovered(&bodies, &mut scratch, body, index);
                 walk.give_to_those_below(&bodies, *circle, body);
                 walk.give_to_all(*circle, body, &in_oval[bodies.place(body, index)]);
             }
         }
         if oval.is_sound() {
-            bodies.hide_oval_outside_all(&mut bench, &oval_in);
-            bench.hidden.each_left(|from, to| walk.within.add_oval_arc(oval, from, to));
+            bodies.hide_oval_outside_all(&mut scratch, &oval_in);
+            scratch.hidden.each_left(|from, to| walk.within.add_oval_arc(oval, from, to));
         }
         for ((index, _), seen) in sound.iter().zip(&walk.seen) {
             layers.seen[*index] = seen.max(0.0);
@@ -71,17 +71,17 @@ struct Walk {
 
 impl Walk {
     /// Keeps the stretches of a piece's circle that bound its shape and lie under nothing.
-    fn keep_uncovered(&mut self, bodies: &Bodies, bench: &mut Bench, body: usize, index: usize) {
+    fn keep_uncovered(&mut self, bodies: &Bodies, scratch: &mut Scratch, body: usize, index: usize) {
         let piece = &bodies.pieces(body)[index];
         self.left.clear();
-        bodies.start(bench, body, index);
+        bodies.start(scratch, body, index);
         for &above in bodies.near(body).iter().rev().take_while(|&&other| other > body) {
-            if bench.hidden.is_all() {
+            if scratch.hidden.is_all() {
                 return;
             }
-            bodies.hide_inside(bench, piece, above, true);
+            bodies.hide_inside(scratch, piece, above, true);
         }
-        bench.hidden.each_left(|from, to| self.left.push((from, to)));
+        scratch.hidden.each_left(|from, to| self.left.push((from, to)));
     }
 
     /// Gives stretches that run over a lower shape to the highest such shape, whose seen part they bound from without.

@@ -62,4 +62,4 @@ pub use spacing::{
     AngularGap, angular_evenness, angular_gaps, evenness, evenness_and_spread, evenness_of_gaps, spread,
 };
 pub use stack::{Give, Meeting, Stack, Stacked, clashes, meeting, stack, stack_with_clashes};
-pub use wrap::{Head, Seen, WristSection};
+pub use wrap::{RoundHead, Seen, WristSection};

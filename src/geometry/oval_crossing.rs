@@ -31,7 +31,7 @@ struct Crossing {
 
 /// How an oval and a disc lie.
 #[derive(Debug)]
-enum Pose {
+enum DiscPose {
     Apart,
     DiscInside,
     OvalInside,
@@ -53,10 +53,10 @@ pub(super) fn crossed(piece: &Piece, oval: Oval) -> [Along; 2] {
     match piece {
         Piece::Side(p, q) => [edge_in_oval(*p, *q, oval), oval_in_side(oval, *p, *q)],
         Piece::Round(disc) => match pose(oval, *disc) {
-            Pose::Apart => [Along::Nowhere, Along::Nowhere],
-            Pose::OvalInside => [Along::Nowhere, Along::Everywhere],
-            Pose::DiscInside => [Along::Everywhere, Along::Nowhere],
-            Pose::Crossed(mut crossings) => {
+            DiscPose::Apart => [Along::Nowhere, Along::Nowhere],
+            DiscPose::OvalInside => [Along::Nowhere, Along::Everywhere],
+            DiscPose::DiscInside => [Along::Everywhere, Along::Nowhere],
+            DiscPose::Crossed(mut crossings) => {
                 let oval_in_disc = stretches(&crossings, true, |crossing| crossing.on_oval);
                 crossings.sort_by(|left, right| left.on_circle.total_cmp(&right.on_circle));
                 [stretches(&crossings, false, |crossing| crossing.on_circle), oval_in_disc]
@@ -82,13 +82,13 @@ fn stretches(crossings: &[Crossing], begins: bool, place: impl Fn(&Crossing) -> 
     }
 }
 
-fn pose(oval: Oval, disc: Disc) -> Pose {
+fn pose(oval: Oval, disc: Disc) -> DiscPose {
     let (centre, radius) = (disc.centre, disc.radius);
     if centre.x.abs() >= oval.a + radius || centre.y.abs() >= oval.b + radius {
-        return Pose::Apart;
+        return DiscPose::Apart;
     }
     if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius || oval.surely_holds(centre, radius) {
-        return Pose::DiscInside;
+        return DiscPose::DiscInside;
     }
     let (longer, shorter) = (oval.a.max(oval.b), oval.a.min(oval.b));
     if radius * longer < shorter * shorter {
@@ -120,16 +120,16 @@ fn pose(oval: Oval, disc: Disc) -> Pose {
         return uncrossed(oval, disc, values);
     }
     crossings.sort_by(|left, right| left.on_oval.total_cmp(&right.on_oval));
-    Pose::Crossed(crossings)
+    DiscPose::Crossed(crossings)
 }
 
 /// The pose of a disc that rolls freely within the oval and does not surely lie in it.
-fn pose_of_small(oval: Oval, disc: Disc) -> Pose {
+fn pose_of_small(oval: Oval, disc: Disc) -> DiscPose {
     let foot = oval.nearest_edge(disc.centre);
     let distance2 = (foot - disc.centre).hypot2();
     let left = disc.radius * disc.radius - distance2;
     if left <= 0.0 {
-        return if oval.gauge(disc.centre) <= 1.0 { Pose::DiscInside } else { Pose::Apart };
+        return if oval.gauge(disc.centre) <= 1.0 { DiscPose::DiscInside } else { DiscPose::Apart };
     }
     let nearest = oval.angle_of(foot);
     let (sine, cosine) = nearest.sin_cos();
@@ -140,7 +140,7 @@ fn pose_of_small(oval: Oval, disc: Disc) -> Pose {
     let last = crossing_between(oval, disc, [nearest, nearest + PI], nearest + guess, false);
     let mut crossings = vec![crossing_at(oval, disc, first, true), crossing_at(oval, disc, last, false)];
     crossings.sort_by(|left, right| left.on_oval.total_cmp(&right.on_oval));
-    Pose::Crossed(crossings)
+    DiscPose::Crossed(crossings)
 }
 
 /// The crossing at an eccentric angle that may lie a little beyond -pi or pi.
@@ -150,15 +150,15 @@ fn crossing_at(oval: Oval, disc: Disc, angle: f64, enters: bool) -> Crossing {
 }
 
 /// Without a crossing the place where the oval's edge is clearest of the circle decides; any other may touch it.
-fn uncrossed(oval: Oval, disc: Disc, values: &[f64]) -> Pose {
+fn uncrossed(oval: Oval, disc: Disc, values: &[f64]) -> DiscPose {
     let clearest =
         values.iter().copied().fold(0.0, |most: f64, value| if value.abs() > most.abs() { value } else { most });
     if clearest < 0.0 {
-        Pose::OvalInside
+        DiscPose::OvalInside
     } else if oval.gauge(disc.centre) <= 1.0 {
-        Pose::DiscInside
+        DiscPose::DiscInside
     } else {
-        Pose::Apart
+        DiscPose::Apart
     }
 }
 
@@ -311,7 +311,7 @@ mod tests {
     #[test]
     fn a_disc_across_both_long_sides_crosses_four_times() {
         let pose = pose(Oval { a: 45.0, b: 20.0 }, Disc { centre: Point::new(6.0, 1.0), radius: 24.0 });
-        let Pose::Crossed(crossings) = pose else { panic!() };
+        let DiscPose::Crossed(crossings) = pose else { panic!() };
         assert_eq!(crossings.len(), 4);
     }
 
@@ -320,7 +320,7 @@ mod tests {
         for (centre, radius) in [((35.0, 0.0), 10.0), ((-35.0, 0.0), 10.0), ((0.0, -22.0), 10.0), ((0.0, 22.0), 10.0)] {
             for oval in [Oval { a: 45.0, b: 32.0 }, Oval { a: 45.0, b: 32.0 + 1e-13 }] {
                 let disc = Disc { centre: Point::from(centre), radius };
-                assert!(!matches!(pose(oval, disc), Pose::Apart | Pose::OvalInside), "{centre:?}");
+                assert!(!matches!(pose(oval, disc), DiscPose::Apart | DiscPose::OvalInside), "{centre:?}");
             }
         }
     }
@@ -335,13 +335,13 @@ mod tests {
                 let near = (0..20_000).map(|k| oval.edge_at(f64::from(k) * 3.1416e-4).distance(centre));
                 let nearest = near.fold(f64::INFINITY, f64::min);
                 let over = Disc { centre, radius: nearest + 0.05 };
-                let crossed = matches!(pose(oval, over), Pose::Crossed(_));
+                let crossed = matches!(pose(oval, over), DiscPose::Crossed(_));
                 // A disc as large as the oval may hold it and cross nowhere.
                 let farthest = (0..360).map(|k| oval.edge_at(f64::from(k).to_radians()).distance(centre));
                 let holds_all = over.radius >= farthest.fold(0.0, f64::max) - 0.1;
                 assert!(crossed || holds_all, "{oval:?} {over:?}");
                 let short = Disc { centre, radius: nearest - 0.05 };
-                let crosses = matches!(pose(oval, short), Pose::Crossed(_));
+                let crosses = matches!(pose(oval, short), DiscPose::Crossed(_));
                 assert!(short.radius <= 0.0 || !crosses, "{oval:?} {short:?}");
             }
         }
@@ -354,7 +354,7 @@ mod tests {
             let y = f64::from(step / 20 % 20) * 4.0 - 40.0;
             let disc = Disc { centre: Point::new(x, y), radius: 3.0 + 5.0 * f64::from(step / 400) };
             for oval in [Oval { a: 45.0, b: 30.0 }, Oval { a: 12.0, b: 40.0 }, Oval { a: 25.0, b: 25.0 }] {
-                let Pose::Crossed(crossings) = pose(oval, disc) else { continue };
+                let DiscPose::Crossed(crossings) = pose(oval, disc) else { continue };
                 assert!(crossings.len() % 2 == 0);
                 for (index, crossing) in crossings.iter().enumerate() {
                     let gap = oval.edge_at(crossing.on_oval).distance(disc.centre) - disc.radius;

@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 
 use kurbo::Rect;
 
-use super::bodies::{Bench, Bodies, add_left, remove_left};
+use super::bodies::{Bodies, Scratch, add_left, remove_left};
 use super::neighbours::overlapping_pairs;
 use super::{Disc, Region, Shape};
 
@@ -66,9 +66,9 @@ pub fn visible(from_below: &[Shape]) -> Vec<Region> {
         from_below.iter().enumerate().filter_map(|(index, shape)| Some((index, shape.tidy()?))).collect();
     let shapes: Vec<Shape> = sound.iter().map(|(_, shape)| *shape).collect();
     let bodies = Bodies::of(&shapes, &[]);
-    let mut bench = Bench::new();
+    let mut scratch = Scratch::new();
     for (body, (index, _)) in sound.iter().enumerate() {
-        seen[*index] = visible_of(&bodies, body, &mut bench);
+        seen[*index] = visible_of(&bodies, body, &mut scratch);
     }
     seen
 }
@@ -84,29 +84,29 @@ pub fn hidden_share(shape: &Shape, seen_mm2: f64) -> f64 {
     if area > 0.0 { (1.0 - seen_mm2 / area).clamp(0.0, 1.0) } else { 0.0 }
 }
 
-fn visible_of(bodies: &Bodies, body: usize, bench: &mut Bench) -> Region {
+fn visible_of(bodies: &Bodies, body: usize, scratch: &mut Scratch) -> Region {
     let mut region = Region::default();
     let above = || bodies.near(body).iter().copied().filter(|&other| other > body);
     for (index, piece) in bodies.pieces(body).iter().enumerate() {
-        bodies.start(bench, body, index);
+        bodies.start(scratch, body, index);
         for other in above() {
-            bodies.hide_inside(bench, piece, other, true);
+            bodies.hide_inside(scratch, piece, other, true);
         }
-        add_left(&mut region, piece, &mut bench.hidden);
+        add_left(&mut region, piece, &mut scratch.hidden);
     }
     for cover in above() {
         for (index, piece) in bodies.pieces(cover).iter().enumerate() {
-            bodies.start(bench, cover, index);
-            bodies.hide_outside(bench, piece, body, false);
+            bodies.start(scratch, cover, index);
+            bodies.hide_outside(scratch, piece, body, false);
             for &other in bodies.near(cover) {
-                if bench.hidden.is_all() {
+                if scratch.hidden.is_all() {
                     break;
                 }
                 if other > body {
-                    bodies.hide_inside(bench, piece, other, other < cover);
+                    bodies.hide_inside(scratch, piece, other, other < cover);
                 }
             }
-            remove_left(&mut region, piece, &mut bench.hidden);
+            remove_left(&mut region, piece, &mut scratch.hidden);
         }
     }
     region.area = region.area.max(0.0);

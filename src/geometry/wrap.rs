@@ -30,7 +30,7 @@ pub struct Seen {
 
 /// A round head that stands square on the skin.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Head {
+pub struct RoundHead {
     /// Radius, mm.
     pub radius: f64,
     /// From the skin to the plane of its rim, mm.
@@ -145,12 +145,12 @@ impl WristSection {
     }
 
     /// How far a head at this arc sticks out past the side of the wrist, mm; below nought if it does not.
-    pub fn protrusion(&self, arc: f64, head: Head) -> f64 {
+    pub fn protrusion(&self, arc: f64, head: RoundHead) -> f64 {
         self.protrusion_at(self.angle_at(arc), head)
     }
 
     /// Between the top and the side: the arc at which a head sticks out farthest, and how far.
-    pub fn farthest(&self, head: Head) -> (f64, f64) {
+    pub fn farthest(&self, head: RoundHead) -> (f64, f64) {
         let (mut from, mut to) = (0.0, FRAC_PI_2);
         for _ in 0..THIRDS {
             let third = (to - from) / 3.0;
@@ -164,7 +164,7 @@ impl WristSection {
         (self.arc_at(angle), self.protrusion_at(angle, head))
     }
 
-    fn protrusion_at(&self, angle: f64, head: Head) -> f64 {
+    fn protrusion_at(&self, angle: f64, head: RoundHead) -> f64 {
         let normal = self.normal(angle);
         let middle = (self.half_width * angle.sin()).abs() + head.lift * normal.x.abs();
         middle + (head.radius * normal.y).hypot(head.dome * normal.x) - self.half_width

@@ -1,37 +1,56 @@
 //! Does it run along the arm? The long axis of the second-moment ellipse of the silhouette against the arm.
 
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use super::words::{Sentence, Wording};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::{Point, Vec2};
-use crate::piece::Question;
 
 /// Askew by less than this, degrees, nobody sees it; our choice.
 const STRAIGHT_WITHIN: f64 = 8.0;
 /// Askew by this much, degrees, the score is 0; our choice.
 const ZERO_AT: f64 = 60.0;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// How far the long axis lies off the arm, degrees.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ArmAngle {
+    /// From 0 to 90.
+    pub off_deg: f64,
+    /// What nobody sees.
+    pub straight_within_deg: f64,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let outline = measures.outline.as_ref()?;
     let angle = outline.angle?;
     // An axis has no direction: into -90 to 90 degrees.
     let askew = (angle + std::f64::consts::FRAC_PI_2).rem_euclid(std::f64::consts::PI) - std::f64::consts::FRAC_PI_2;
     let degrees = askew.to_degrees().abs();
     let score = 1.0 - (degrees - STRAIGHT_WITHIN) / (ZERO_AT - STRAIGHT_WITHIN);
-    let says = if degrees <= STRAIGHT_WITHIN { words::arm_well() } else { words::arm_askew(degrees) };
-    let mut found = finding(Question::AlongTheArm, says, degrees, "degrees", score);
+    let observed = ArmAngle { off_deg: degrees, straight_within_deg: STRAIGHT_WITHIN };
+    let mut found = finding(subject, observed, degrees, "degrees", score);
     if !found.is_well() {
         let middle = outline.region.centroid().unwrap_or(Point::ZERO);
         let half = Vec2::from_angle(askew) * outline.semi_axes[0];
-        found.marks = vec![SketchMark::Axis { from: middle - half, to: middle + half }];
+        found.annotations = vec![Annotation::Axis { from: middle - half, to: middle + half }];
         found.remedies.push(Remedy::TurnAll(-askew));
     }
     Some(found)
+}
+
+impl Sentence for ArmAngle {
+    fn sentence(&self, _: Wording) -> String {
+        if self.off_deg <= self.straight_within_deg {
+            "Straight along the arm.".to_owned()
+        } else {
+            format!("Crooked: turned {:.0}\u{b0} from the arm. Straighten it.", self.off_deg)
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold_to, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Two heads apart: the long axis of what they cover runs through both.
     fn row(degrees: f64) -> Piece {

@@ -1,9 +1,9 @@
 //! A bloom at each end of the oval's axes? The first four blooms go there (common practice, no source); a piece of few blooms
 //! needs the two ends along the arm only.
 
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use super::words::{Sentence, Wording, capitalised};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::Point;
-use crate::piece::Question;
 
 /// From this many blooms on the ends across the arm are looked at too; our choice.
 const FOUR_FROM: usize = 5;
@@ -14,7 +14,16 @@ const NEAR_MM: f64 = 7.0;
 /// Beyond this distance, mm, an end earns nothing; our choice.
 const FAR_MM: f64 = 25.0;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// Ends of the oval, and those without a bloom.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FilledEnds {
+    /// How many are looked at.
+    pub n_ends: usize,
+    /// The empty ones.
+    pub empty: Vec<Point>,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let n_blooms = measures.n_blooms();
     if n_blooms < NEEDED_FROM {
         return None;
@@ -30,22 +39,41 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
     };
     let earned = |end: &Point| (1.0 - (distance(end) - NEAR_MM) / (FAR_MM - NEAR_MM)).clamp(0.0, 1.0);
     let score = ends.iter().map(earned).sum::<f64>() / ends.len() as f64;
-    let bare: Vec<Point> = ends.iter().copied().filter(|end| distance(end) > NEAR_MM).collect();
-    let says = match bare.first() {
-        None => words::ends_well(ends.len()),
-        Some(end) => words::ends_bare(bare.len(), &words::place(*end)),
-    };
-    let mut found = finding(Question::AxisEnds, says, (ends.len() - bare.len()) as f64, "", score);
-    found.marks = bare.iter().map(|end| SketchMark::Ring { centre: *end, radius: 6.0 }).collect();
-    found.remedies.extend(bare.first().map(|end| Remedy::TakeEnd(*end)));
+    let empty: Vec<Point> = ends.iter().copied().filter(|end| distance(end) > NEAR_MM).collect();
+    let n_filled = ends.len() - empty.len();
+    let observed = FilledEnds { n_ends: ends.len(), empty: empty.clone() };
+    let mut found = finding(subject, observed, n_filled as f64, "", score);
+    found.annotations = empty.iter().map(|end| Annotation::Ring { centre: *end, radius: 6.0 }).collect();
+    found.remedies.extend(empty.first().map(|end| Remedy::TakeEnd(*end)));
     Some(found)
+}
+
+impl Sentence for FilledEnds {
+    fn sentence(&self, _: Wording) -> String {
+        let names: Vec<&str> = self.empty.iter().map(|end| end_name(*end)).collect();
+        match &names[..] {
+            [] if self.n_ends == 2 => "Both ends are filled.".to_owned(),
+            [] => format!("All {} ends are filled.", self.n_ends),
+            [one] => format!("{} is empty.", capitalised(one)),
+            [first @ .., last] => format!("{} and {last} are empty.", capitalised(&first.join(", "))),
+        }
+    }
+}
+
+fn end_name(end: Point) -> &'static str {
+    match (end.x, end.y) {
+        (x, _) if x > 0.0 => "elbow end",
+        (x, _) if x < 0.0 => "hand end",
+        (_, y) if y > 0.0 => "right side",
+        _ => "left side",
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Heads of 10 mm radius on an oval of 80 by 40: from (x, 0) the end at 40 lies 40 - x - 10 from the outline.
     fn row(xs: &[f64]) -> Piece {

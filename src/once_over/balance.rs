@@ -1,37 +1,58 @@
 //! In balance about the centre? Torques of blooms and accents about the two axes (after D. Ngo, L. Teo, J. Byrne, Information
 //! Sciences 152:25-46, 2003; formula from memory). A piece that is lopsided on purpose sets this question aside.
 
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use super::words::{Sentence, Wording, direction};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::{Point, Weighted, centre_of_weight};
-use crate::piece::Question;
 
 /// From this balance on nobody sees it tip; our choice.
 const WELL_FROM: f64 = 0.7;
 /// At this balance the score is 0; our choice.
 const ZERO_AT: f64 = 0.1;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
-    if measures.heads.is_empty() {
+/// How blooms and accents balance about the centre.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TorqueBalance {
+    /// 1 in balance, 0 when all lies in one corner.
+    pub balance: f64,
+    /// From which on nobody sees it tip.
+    pub well_from: f64,
+    /// Where the weights meet.
+    pub heavy: Point,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    if measures.heads.is_empty() || !subject.is_on_wrist() {
         return None;
     }
     let balance = measures.sides.balance();
     let weights: Vec<Weighted> = measures.heads.iter().map(|h| Weighted { disc: h.disc, weight: 1.0 }).collect();
     let heavy = centre_of_weight(&weights).unwrap_or(Point::ZERO);
     let score = (balance - ZERO_AT) / (WELL_FROM - ZERO_AT);
-    let says = if balance >= WELL_FROM { words::balance_well() } else { words::balance_tips(&words::place(heavy)) };
-    let mut found = finding(Question::Balance, says, balance, "", score);
+    let observed = TorqueBalance { balance, well_from: WELL_FROM, heavy };
+    let mut found = finding(subject, observed, balance, "", score);
     if !found.is_well() {
-        found.marks = vec![SketchMark::Axis { from: Point::ZERO, to: heavy }];
+        found.annotations = vec![Annotation::Axis { from: Point::ZERO, to: heavy }];
         found.remedies.push(Remedy::MoveAll(-heavy.to_vec2()));
     }
     Some(found)
+}
+
+impl Sentence for TorqueBalance {
+    fn sentence(&self, _: Wording) -> String {
+        if self.balance >= self.well_from {
+            "Balanced about the centre.".to_owned()
+        } else {
+            format!("Heavier {}. If that is intended, ignore this.", direction(self.heavy))
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, on_lapel, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     fn row(xs: &[f64]) -> Piece {
         piece(90.0, 54.0, xs.iter().map(|&x| head(x, 0.0)))

@@ -1,19 +1,37 @@
 //! Is the bow seen? The share of its loops beside the parts.
 
-use super::{Finding, Measures, Remedy, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Remedy, Subject, finding};
 
 /// From this share on the bow is part of the piece; our choice.
 const WELL_FROM: f64 = 0.12;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// How much of the loops is seen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BowShare {
+    /// The share.
+    pub seen: f64,
+    /// From which on the bow is part of the piece.
+    pub well_from: f64,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let seen = measures.bow_seen?;
-    let says = if seen >= WELL_FROM { words::bow_well(seen) } else { words::bow_hidden() };
-    let mut found = finding(Question::BowSeen, says, seen, "", seen / WELL_FROM);
+    let mut found = finding(subject, BowShare { seen, well_from: WELL_FROM }, seen, "", seen / WELL_FROM);
     if !found.is_well() {
         found.remedies.push(Remedy::LongerLoops);
     }
     Some(found)
+}
+
+impl Sentence for BowShare {
+    fn sentence(&self, _: Wording) -> String {
+        if self.seen >= self.well_from {
+            "The bow is visible.".to_owned()
+        } else {
+            "The bow is hardly visible. Lengthen the loops.".to_owned()
+        }
+    }
 }
 
 #[cfg(test)]
@@ -22,7 +40,7 @@ mod tests {
 
     use super::super::cases::{Shop, head, hold_to, piece, sized};
     use super::*;
-    use crate::piece::{Bow, Edit, Piece};
+    use crate::piece::{Bow, Edit, Piece, Question};
     use crate::stock::StockId;
 
     /// A loop to each side across the arm, 50 mm long and only 4 wide, and a head of 500 mm whose edge cuts the one at `u`.

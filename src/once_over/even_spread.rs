@@ -2,10 +2,11 @@
 
 use std::f64::consts::TAU;
 
-use super::{Finding, KindSpread, Measures, Remedy, SketchMark, Subject, finding, words};
+use super::words::{Sentence, Wording, capitalised, place};
+use super::{Annotation, Finding, KindSpacing, Measures, Remedy, Subject, finding};
 use crate::geometry::{AngularGap, Oval, Point};
-use crate::piece::Question;
 use crate::stock::Role;
+use crate::units::plural;
 
 /// Accents whose distances from the centre, as shares of the oval, differ by less than this are taken as a ring; our
 /// choice.
@@ -14,46 +15,76 @@ const RING_DEPTH: f64 = 0.35;
 const TOO_NEAR: f64 = 0.15;
 /// A widest step this much over the even one scores 0; our choice.
 const ZERO_AT: f64 = 1.0;
+/// From this score on distances are said to be even; our choice.
+const EVEN_FROM: f64 = 0.8;
+
+/// How the accents of the most uneven kind are spaced.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AccentSpacing {
+    /// What they are called, in the plural.
+    pub name: String,
+    /// How many.
+    pub n: usize,
+    /// What of it is seen.
+    pub spacing: SpacingSeen,
+}
+
+/// What of the spacing an eye sees.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SpacingSeen {
+    /// Nothing to mend.
+    Even,
+    /// On a ring with a step so wide that it is seen.
+    WideStep {
+        /// How wide, degrees.
+        widest_deg: f64,
+        /// What would be even, degrees.
+        even_deg: f64,
+        /// Where on the edge of the oval its middle points.
+        toward: Point,
+    },
+    /// Two that sit close, mm.
+    Close {
+        /// Between the nearest two.
+        nearest_mm: f64,
+    },
+}
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let kinds = measures.kinds.iter().filter(|k| k.role == Role::Accent && k.count() >= 2);
-    let judged: Vec<(f64, &KindSpread)> = kinds.map(|k| (score(k, subject), k)).collect();
+    let judged: Vec<(f64, &KindSpacing)> = kinds.map(|k| (score(k, subject), k)).collect();
     let (worst_score, worst) = judged.iter().copied().min_by(|a, b| a.0.total_cmp(&b.0))?;
     let mean = judged.iter().map(|j| j.0).sum::<f64>() / judged.len() as f64;
-    let name = subject.stock.botanical(&worst.stock).map_or(worst.stock.to_string(), |b| b.name.to_lowercase());
-    let n = worst.count();
-    let even_step = 360.0 / n as f64;
-    let widest = widest_step(worst);
-    let (says, figure, unit) = match widest {
-        Some(step) if is_ring(worst, measures.oval) => {
-            let degrees = step.width().to_degrees();
-            let uneven = degrees / even_step >= subject.style.shape.uneven_from;
-            let middle = step.from + step.width() / 2.0;
-            let toward = Point::new(measures.oval.a * middle.cos(), measures.oval.b * middle.sin());
-            let says = if uneven {
-                words::spread_step(&name, degrees, even_step, &words::place(toward))
-            } else {
-                words::spread_well(&name, n)
-            };
-            (says, degrees, "degrees")
-        }
-        _ if worst_score >= 0.8 => (words::spread_well(&name, n), nearest(&worst.centres), "mm"),
-        _ => (words::spread_close(&name, nearest(&worst.centres)), nearest(&worst.centres), "mm"),
+    let ring_step = widest_step(worst).filter(|_| is_ring(worst, measures.oval));
+    let nearest_mm = nearest(&worst.centres);
+    let (spacing, figure, unit) = match ring_step {
+        Some(step) => (step_seen(step, worst.count(), measures.oval, subject), step.width().to_degrees(), "degrees"),
+        None if worst_score >= EVEN_FROM => (SpacingSeen::Even, nearest_mm, "mm"),
+        None => (SpacingSeen::Close { nearest_mm }, nearest_mm, "mm"),
     };
-    let mut found = finding(Question::EvenSpread, says, figure, unit, mean);
+    let observed = AccentSpacing { name: plural(&subject.name_of(&worst.stock)), n: worst.count(), spacing };
+    let mut found = finding(subject, observed, figure, unit, mean);
     if !found.is_well() {
-        found.marks = widest
-            .filter(|_| is_ring(worst, measures.oval))
-            .map(|s| SketchMark::Wedge { from_rad: s.from, to_rad: s.from + s.width() })
-            .into_iter()
-            .collect();
+        let wedge = |s: &AngularGap| Annotation::Wedge { from_rad: s.from, to_rad: s.from + s.width() };
+        found.annotations = ring_step.map(wedge).into_iter().collect();
         found.remedies.push(Remedy::EvenOut(worst.stock.clone()));
     }
     Some(found)
 }
 
+/// What is seen of the widest step of a ring, by the tolerance of the style.
+fn step_seen(step: &AngularGap, n: usize, oval: Oval, subject: Subject<'_>) -> SpacingSeen {
+    let (widest_deg, even_deg) = (step.width().to_degrees(), 360.0 / n as f64);
+    if widest_deg / even_deg < subject.style.shape.uneven_from {
+        return SpacingSeen::Even;
+    }
+    let middle = step.from + step.width() / 2.0;
+    let toward = Point::new(oval.a * middle.cos(), oval.b * middle.sin());
+    SpacingSeen::WideStep { widest_deg, even_deg, toward }
+}
+
 /// 1 when even. Within the shop's tolerance a ring loses only little, so that a hand's breadth is not a fault.
-fn score(kind: &KindSpread, subject: Subject<'_>) -> f64 {
+fn score(kind: &KindSpacing, subject: Subject<'_>) -> f64 {
     let distance = (kind.evenness.unwrap_or(1.0) * kind.spread.unwrap_or(1.0)).max(0.0).sqrt();
     match widest_step(kind) {
         Some(step) if is_ring(kind, subject.piece.oval()) => {
@@ -64,13 +95,13 @@ fn score(kind: &KindSpread, subject: Subject<'_>) -> f64 {
     }
 }
 
-fn is_ring(kind: &KindSpread, oval: Oval) -> bool {
+fn is_ring(kind: &KindSpacing, oval: Oval) -> bool {
     let gauges = kind.centres.iter().map(|&c| oval.gauge(c));
     let (least, most) = gauges.fold((f64::INFINITY, 0.0_f64), |(lo, hi), g| (lo.min(g), hi.max(g)));
     least > TOO_NEAR && most - least < RING_DEPTH
 }
 
-fn widest_step(kind: &KindSpread) -> Option<&AngularGap> {
+fn widest_step(kind: &KindSpacing) -> Option<&AngularGap> {
     kind.steps.iter().max_by(|a, b| a.width().total_cmp(&b.width()))
 }
 
@@ -80,11 +111,25 @@ fn nearest(points: &[Point]) -> f64 {
     pairs.min_by(f64::total_cmp).unwrap_or(0.0)
 }
 
+impl Sentence for AccentSpacing {
+    fn sentence(&self, words: Wording) -> String {
+        let Self { name, n, spacing } = self;
+        match spacing {
+            SpacingSeen::Even => format!("The {n} {name} are evenly spaced."),
+            SpacingSeen::WideStep { toward, .. } => {
+                format!("{} bunch up: a wide gap {}.", capitalised(name), place(*toward))
+            }
+            SpacingSeen::Close { nearest_mm } => {
+                format!("Two {name} are {} apart. Space them evenly.", words.length(*nearest_mm))
+            }
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, berry, hold, piece};
-    use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Berries at 0.7 of the way out of an oval of 90 by 54, at these eccentric angles.
     fn ring(degrees: &[f64]) -> Piece {
@@ -146,7 +191,7 @@ mod tests {
     #[test]
     fn the_words_follow_the_shops_tolerance() {
         // 149 / 120 is 1.242, 151 / 120 is 1.258; the shop looks from 1.25 on.
-        let says = |d: f64| Shop::new().ask(Question::EvenSpread, &ring(&[0.0, d, 240.0])).unwrap().says;
+        let says = |d: f64| Shop::new().ask(Question::EvenSpread, &ring(&[0.0, d, 240.0])).unwrap().says();
         assert_ne!(says(149.0), says(151.0));
         assert_eq!(says(149.0), says(120.0));
     }

@@ -3,35 +3,43 @@
 
 use std::f64::consts::PI;
 
-use super::{Finding, Measures, Remedy, Subject, finding, words};
-use crate::piece::{Footprint, Question};
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Remedy, Subject, finding};
+use crate::piece::Footprint;
 
 /// Over the limit by this much, the score is 0; our choice.
 const ZERO_OVER: f64 = 0.6;
 /// A longer oval is proposed in whole steps of this, mm.
 const LENGTH_STEP_MM: f64 = 2.0;
 
-pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
-    let [least, most] = subject.style.shape.fullness;
-    let full = measures.fullness;
-    if full < least {
-        return finding(Question::Fullness, words::full_thin(full, least), full, "", full / least);
+/// Areas of blooms and accents over the area of the oval.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BloomFill {
+    /// The share.
+    pub share: f64,
+    /// From, to.
+    pub limits: [f64; 2],
+    /// Length of the oval that would hold them, mm, where a longer one helps.
+    pub longer_mm: Option<f64>,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    if !subject.is_on_wrist() {
+        return None;
     }
-    if full <= most {
-        return finding(Question::Fullness, words::full_well(full), full, "", 1.0);
-    }
-    let longer = longer_oval(subject, full, most);
-    let longer_helps = longer.length_mm > subject.piece.footprint.length_mm;
-    let says = if longer_helps {
-        words::full_crowded(full, most, longer.length_mm)
-    } else {
-        words::full_crowded_at_most(full, most)
+    let limits @ [least, most] = subject.style.shape.fullness;
+    let share = measures.fullness;
+    let score = match share {
+        thin if thin < least => thin / least,
+        full if full <= most => 1.0,
+        crowded => 1.0 - (crowded - most) / ZERO_OVER,
     };
-    let mut found = finding(Question::Fullness, says, full, "", 1.0 - (full - most) / ZERO_OVER);
-    if longer_helps {
-        found.remedies.push(Remedy::Lengthen(longer));
-    }
-    found
+    let longer = Some(longer_oval(subject, share, most))
+        .filter(|longer| share > most && longer.length_mm > subject.piece.footprint.length_mm);
+    let observed = BloomFill { share, limits, longer_mm: longer.map(|oval| oval.length_mm) };
+    let mut found = finding(subject, observed, share, "", score);
+    found.remedies.extend(longer.map(Remedy::Lengthen));
+    Some(found)
 }
 
 /// The oval of the same width that holds the blooms comfortably, no longer than the house's proportions allow.
@@ -44,11 +52,23 @@ fn longer_oval(subject: Subject<'_>, full: f64, most: f64) -> Footprint {
     Footprint { length_mm, ..now }
 }
 
+impl Sentence for BloomFill {
+    fn sentence(&self, words: Wording) -> String {
+        let Self { share, limits: [least, most], longer_mm } = self;
+        match longer_mm {
+            _ if share < least => "Looks sparse. Add blooms, or shorten the oval.".to_owned(),
+            _ if share <= most => "Comfortably full.".to_owned(),
+            Some(mm) => format!("Crowded. Lengthen the oval to {}, or use fewer blooms.", words.length(*mm)),
+            None => "Crowded, and as long as your rules allow. Use fewer or smaller blooms.".to_owned(),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, on_lapel, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// On a round of 80 mm each head of 20 mm makes a sixteenth: 10 x 10 of 40 x 40.
     fn of(n: usize) -> Piece {

@@ -1,15 +1,24 @@
 //! Blooms graded from small at the ends to large in the middle? (W. Kistler, American Floral Art School, FDP-04: one large in
 //! the centre, medium around, smallest at the tips.)
 
-use super::{Finding, Measures, SketchMark, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Annotation, Finding, Measures, Subject, finding};
 
 /// Radii that differ by less than this, mm, count as equal; below what an eye compares.
 const EQUAL_MM: f64 = 1.0;
 /// Places that differ by less than this share of the oval count as equally far out; our choice.
 const LEVEL: f64 = 0.15;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// Pairs of blooms of unlike size that lie unlike far out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SizeOrder {
+    /// All such pairs.
+    pub n_pairs: u32,
+    /// Those in which the larger lies farther out.
+    pub n_wrong: usize,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let blooms: Vec<_> = measures.blooms().map(|h| (h.disc, measures.oval.gauge(h.disc.centre))).collect();
     let mut n_pairs = 0_u32;
     let mut wrong = Vec::new();
@@ -29,17 +38,24 @@ pub(super) fn answer(measures: &Measures) -> Option<Finding> {
         return None;
     }
     let share = wrong.len() as f64 / f64::from(n_pairs);
-    let says = if wrong.is_empty() { words::graded_well() } else { words::graded_off() };
-    let mut found = finding(Question::GradedSizes, says, share, "", 1.0 - share);
-    found.marks = wrong.first().map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).into_iter().collect();
+    let mut found = finding(subject, SizeOrder { n_pairs, n_wrong: wrong.len() }, share, "", 1.0 - share);
+    found.annotations.extend(wrong.first().map(|disc| Annotation::ring(*disc)));
     Some(found)
+}
+
+impl Sentence for SizeOrder {
+    fn sentence(&self, _: Wording) -> String {
+        match self.n_wrong {
+            0 => "Sizes step down from the centre to the tips.".to_owned(),
+            _ => "A larger bloom sits farther out than a smaller one. Put small ones at the tips.".to_owned(),
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, piece, sized};
-    use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Blooms by place along an oval that is 100 mm round, and size.
     fn along(blooms: &[(f64, f64)]) -> Piece {

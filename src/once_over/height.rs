@@ -1,22 +1,34 @@
 //! Flat enough over the wrist? Heads stacked on what below them does not give; the limit is a shop rule (common practice, no
 //! source).
 
-use super::{Finding, Measures, Remedy, Subject, finding, words};
-use crate::piece::{Level, Question};
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Remedy, Subject, finding};
+use crate::piece::Level;
 
 /// Over the limit by this share of it, the score is 0; our choice.
 pub(crate) const ZERO_AT: f64 = 0.6;
 
+/// Height over the skin, against the limit, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeightOverWrist {
+    /// The highest top.
+    pub top_mm: f64,
+    /// What is comfortable.
+    pub limit_mm: f64,
+    /// Whether what stands highest could be set lower.
+    pub can_be_lowered: bool,
+}
+
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
-    let highest = measures.relief.highest?;
+    let highest = measures.relief.highest.filter(|_| subject.is_on_wrist())?;
     let (top, limit) = (measures.relief.top_mm, subject.style.height_limit_mm(&subject.piece.wishes));
     let over = (top - limit).max(0.0);
-    let says = if over > 0.0 { words::height_over(top, limit) } else { words::height_well(top) };
-    let mut found = finding(Question::Height, says, top, "mm", 1.0 - over / (ZERO_AT * limit.max(1.0)));
+    let level = subject.piece.part(highest).map_or(Level::Flat, |p| p.level);
+    let observed = HeightOverWrist { top_mm: top, limit_mm: limit, can_be_lowered: level != Level::Flat };
+    let mut found = finding(subject, observed, top, "mm", 1.0 - over / (ZERO_AT * limit.max(1.0)));
     if over > 0.0 {
         found.remedies.push(Remedy::MoveToRoom(highest));
     }
-    let level = subject.piece.part(highest).map_or(Level::Flat, |p| p.level);
     if over > 0.0 && level != Level::Flat {
         let lower = if level == Level::Top { Level::Raised } else { Level::Flat };
         found.remedies.push(Remedy::Raise(vec![highest], lower));
@@ -24,11 +36,22 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
     Some(found)
 }
 
+impl Sentence for HeightOverWrist {
+    fn sentence(&self, words: Wording) -> String {
+        let [top, limit] = [self.top_mm.round(), self.limit_mm].map(|mm| words.length(mm));
+        match (self.top_mm > self.limit_mm, self.can_be_lowered) {
+            (false, _) => format!("About {top} high."),
+            (true, true) => format!("About {top} high; max {limit}. Move or lower the top flower."),
+            (true, false) => format!("About {top} high; max {limit}. Move the top flower."),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, at, blade, head, hold, nth, on_lapel, piece, sized};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// A head as high as half its width, on 6 mm of stem and glue; 45 mm are comfortable.
     fn one(mm: f64) -> Piece {

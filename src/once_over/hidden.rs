@@ -1,10 +1,26 @@
 //! No bloom hidden or crushed by another? Visible areas from below, and pairs whose cores would have to be in one place.
 
-use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
-use crate::piece::{PartId, Question};
+use super::words::{Sentence, Wording, with_article};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
+use crate::piece::PartId;
 
 /// Each crushed pair costs this share of the score; our choice.
 const CRUSHED_COST: f64 = 0.25;
+
+/// The head that is hidden most, and the first pair that would have to be in one place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HiddenHeads {
+    /// The one hidden most.
+    pub worst: PartId,
+    /// What it is called.
+    pub worst_name: String,
+    /// The share of it that is hidden.
+    pub share: f64,
+    /// What may be hidden.
+    pub limit: f64,
+    /// The names of a crushed pair, the lower first.
+    pub crushed: Option<[String; 2]>,
+}
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let relief = &measures.relief;
@@ -13,33 +29,43 @@ pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Findin
     let over = |share: f64| ((share - limit) / (1.0 - limit).max(1e-6)).clamp(0.0, 1.0);
     let lost: f64 = relief.hidden.iter().map(|(_, s)| over(*s)).fold(0.0, f64::max);
     let score = 1.0 - lost - CRUSHED_COST * relief.crushed.len() as f64;
-    let name = |id: PartId| name_of(subject, id);
-    let says = match relief.crushed.first() {
-        Some((below, above)) if share <= limit => words::crushed(&name(*below), &name(*above)),
-        _ if share > limit => words::hidden(&name(worst), share),
-        _ => words::hidden_well(),
+    let name = |id: PartId| {
+        let botanical = subject.piece.part(id).and_then(|p| subject.stock.botanical(&p.stock));
+        botanical.map_or_else(|| "bloom".to_owned(), |b| b.name.to_lowercase())
     };
-    let mut found = finding(Question::Hidden, says, share, "", score);
+    let crushed = relief.crushed.first().map(|(below, above)| [name(*below), name(*above)]);
+    let observed = HiddenHeads { worst, worst_name: name(worst), share, limit, crushed };
+    let mut found = finding(subject, observed, share, "", score);
     if !found.is_well() {
         let lost_one = if share > limit { worst } else { relief.crushed.first().map_or(worst, |pair| pair.0) };
         let disc = measures.heads.iter().find(|h| h.id == lost_one).map(|h| h.disc);
-        found.marks = disc.map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).into_iter().collect();
+        found.annotations.extend(disc.map(Annotation::ring));
         found.remedies.push(Remedy::BringOut(lost_one));
     }
     Some(found)
 }
 
-fn name_of(subject: Subject<'_>, id: PartId) -> String {
-    let part = subject.piece.part(id);
-    let botanical = part.and_then(|p| subject.stock.botanical(&p.stock));
-    botanical.map_or_else(|| "bloom".to_owned(), |b| b.name.to_lowercase())
+impl Sentence for HiddenHeads {
+    fn sentence(&self, _: Wording) -> String {
+        let Self { worst_name, share, limit, crushed, .. } = self;
+        match crushed {
+            _ if share > limit => {
+                format!("{} is {:.0} % hidden. Bring it out.", with_article(worst_name), share * 100.0)
+            }
+            Some([below, above]) if below == above => {
+                format!("{} sits inside another. Bring it out.", with_article(above))
+            }
+            Some([below, above]) => format!("{} sits inside a {above}. Bring it out.", with_article(below)),
+            None => "Every bloom is visible.".to_owned(),
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, berry, head, hold, nth, piece, sized};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Two heads of radius 10, the later above: of the lower (2 / pi) (acos t - t sqrt(1 - t2)) is hidden, t = d / 20.
     fn apart(d: f64) -> Piece {

@@ -2,9 +2,10 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use super::words::{Sentence, Wording};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::Lens;
-use crate::piece::{PartId, Question};
+use crate::piece::PartId;
 
 /// Within this, degrees, a leaf lies along the arm; our choice.
 const LENGTHWISE_WITHIN: f64 = 35.0;
@@ -15,31 +16,34 @@ const ORDER_SHARE: f64 = 0.3;
 /// Lengths that differ by less than this, mm, count as equal; below what an eye compares.
 const EQUAL_MM: f64 = 2.0;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// How the leaves lie.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeafDirections {
+    /// All of them.
+    pub n: usize,
+    /// Those that lie across the arm.
+    pub crosswise: Vec<PartId>,
+    /// Pairs in which the longer lies farther out.
+    pub n_wrong: u32,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     if measures.leaves.is_empty() {
         return None;
     }
     let off: Vec<(PartId, f64)> = measures.leaves.iter().map(|(id, leaf)| (*id, askew_degrees(leaf))).collect();
     let earned = |d: f64| (1.0 - (d - LENGTHWISE_WITHIN) / (CROSSWISE - LENGTHWISE_WITHIN)).clamp(0.0, 1.0);
     let lengthwise = off.iter().map(|(_, d)| earned(*d)).sum::<f64>() / off.len() as f64;
-    let (wrong, pairs) = order(measures);
-    let ordered = if pairs == 0 { 1.0 } else { 1.0 - f64::from(wrong) / f64::from(pairs) };
+    let (n_wrong, pairs) = order(measures);
+    let ordered = if pairs == 0 { 1.0 } else { 1.0 - f64::from(n_wrong) / f64::from(pairs) };
     let crosswise: Vec<PartId> = off.iter().filter(|(_, d)| *d > LENGTHWISE_WITHIN).map(|(id, _)| *id).collect();
-    let says = match (crosswise.len(), wrong) {
-        (0, 0) => words::leaves_well(off.len()),
-        (0, _) => words::leaves_order(),
-        (n, _) => words::leaves_across(n),
-    };
-    let mut found = finding(
-        Question::Leaves,
-        says,
-        crosswise.len() as f64,
-        "",
-        lengthwise * (1.0 - ORDER_SHARE) + ordered * ORDER_SHARE,
-    );
+    let score = lengthwise * (1.0 - ORDER_SHARE) + ordered * ORDER_SHARE;
+    let observed = LeafDirections { n: off.len(), crosswise: crosswise.clone(), n_wrong };
+    let mut found = finding(subject, observed, crosswise.len() as f64, "", score);
     if let Some(first) = crosswise.first() {
         let leaf = measures.leaves.iter().find(|(id, _)| id == first);
-        found.marks = leaf.map(|(_, l)| SketchMark::Axis { from: l.tips()[1], to: l.tips()[0] }).into_iter().collect();
+        let axis = |(_, leaf): &(PartId, Lens)| Annotation::Axis { from: leaf.tips()[1], to: leaf.tips()[0] };
+        found.annotations = leaf.map(axis).into_iter().collect();
         found.remedies.push(Remedy::LayLengthwise(crosswise));
     }
     Some(found)
@@ -67,11 +71,26 @@ fn order(measures: &Measures) -> (u32, u32) {
     counts
 }
 
+impl Sentence for LeafDirections {
+    fn sentence(&self, _: Wording) -> String {
+        match (self.crosswise.len(), self.n_wrong) {
+            (0, 0) => match self.n {
+                1 => "The leaf lies lengthwise.".to_owned(),
+                2 => "Both leaves lie lengthwise.".to_owned(),
+                n => format!("All {n} leaves lie lengthwise."),
+            },
+            (0, _) => "Put the smaller leaves at the tips.".to_owned(),
+            (1, _) => "A leaf lies across the arm and could catch. Lay it lengthwise.".to_owned(),
+            (n, _) => format!("{n} leaves lie across the arm and could catch. Lay them lengthwise."),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, blade, hold, nth, piece, sized};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     fn lying(degrees: f64) -> Piece {
         piece(90.0, 54.0, [blade(20.0, 0.0, degrees)])

@@ -26,9 +26,9 @@ const MANY_PARTS: usize = 40;
 /// Loops on a side that are looked at; more lie on each other.
 const MOST_LOOPS: u32 = 12;
 
-/// How one kind of bloom or accent is spread over the oval.
+/// How one kind of bloom or accent is spaced over the oval.
 #[derive(Clone, Debug, PartialEq)]
-pub struct KindSpread {
+pub struct KindSpacing {
     /// What it is.
     pub stock: StockId,
     /// The part it plays.
@@ -47,7 +47,7 @@ pub struct KindSpread {
     pub steps: Vec<AngularGap>,
 }
 
-impl KindSpread {
+impl KindSpacing {
     /// How many there are.
     pub fn count(&self) -> usize {
         self.ids.len()
@@ -56,7 +56,7 @@ impl KindSpread {
 
 /// A bloom or accent by its disc.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Head {
+pub struct HeadDisc {
     /// The part.
     pub id: PartId,
     /// Its disc; a spike counts as the disc of its width.
@@ -91,9 +91,9 @@ pub struct Measures {
     /// Gaps within the oval that an eye would see, largest first.
     pub room: Vec<Gap>,
     /// Accents and blooms by kind: accents first.
-    pub kinds: Vec<KindSpread>,
+    pub kinds: Vec<KindSpacing>,
     /// Blooms and accents.
-    pub heads: Vec<Head>,
+    pub heads: Vec<HeadDisc>,
     /// Leaves by their outlines.
     pub leaves: Vec<(PartId, Lens)>,
     /// How the torques of what is seen compare about the two axes.
@@ -128,14 +128,14 @@ impl Measures {
     }
 
     /// Everything but the gaps, which take about half of the time.
-    fn all_but_room(subject: Subject<'_>, known: &[Known<'_>], shapes: &[Shape]) -> Self {
+    fn all_but_room(subject: Subject<'_>, known: &[KnownPart<'_>], shapes: &[Shape]) -> Self {
         let Subject { piece, style, wrist, .. } = subject;
         let oval = piece.oval();
         let with_shape = || piece.parts().iter().zip(shapes);
         let head_shapes: Vec<Shape> = with_shape().filter(|(p, _)| is_head(p)).map(|(_, s)| *s).collect();
-        let heads: Vec<Head> = with_shape().filter(|(p, _)| is_head(p)).map(|(p, s)| head(p, s)).collect();
+        let heads: Vec<HeadDisc> = with_shape().filter(|(p, _)| is_head(p)).map(|(p, s)| head(p, s)).collect();
         let weights: Vec<Weighted> = heads.iter().map(|h| Weighted { disc: h.disc, weight: 1.0 }).collect();
-        let from_below: Vec<Known<'_>> = piece.order_from_below().into_iter().map(|index| known[index]).collect();
+        let from_below: Vec<KnownPart<'_>> = piece.order_from_below().into_iter().map(|index| known[index]).collect();
         let layers = Layers::of(&shapes_of(&from_below), oval);
         let whole = outline_around(shapes, layers.all);
         let silhouette_mm2 = whole.as_ref().map_or(0.0, |o| o.region.area);
@@ -167,7 +167,7 @@ impl Measures {
     }
 
     /// Blooms, accents left out.
-    pub fn blooms(&self) -> impl Iterator<Item = &Head> {
+    pub fn blooms(&self) -> impl Iterator<Item = &HeadDisc> {
         self.heads.iter().filter(|h| h.role == Role::Bloom)
     }
 
@@ -179,7 +179,7 @@ impl Measures {
 
 /// A part, what the stock has under its name, looked up once, and its outline.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Known<'a> {
+pub(super) struct KnownPart<'a> {
     pub(super) part: &'a Part,
     pub(super) botanical: Option<&'a Botanical>,
     pub(super) shape: Shape,
@@ -187,17 +187,17 @@ pub(super) struct Known<'a> {
 
 impl<'a> Subject<'a> {
     /// The parts, in the order they were put on.
-    fn known_parts(&self) -> Vec<Known<'a>> {
+    fn known_parts(&self) -> Vec<KnownPart<'a>> {
         let stock = self.stock;
         let known = |part: &'a Part| {
             let botanical = stock.botanical(&part.stock);
-            Known { part, botanical, shape: part.shape_as(botanical) }
+            KnownPart { part, botanical, shape: part.shape_as(botanical) }
         };
         self.piece.parts().iter().map(known).collect()
     }
 }
 
-fn shapes_of(known: &[Known<'_>]) -> Vec<Shape> {
+fn shapes_of(known: &[KnownPart<'_>]) -> Vec<Shape> {
     known.iter().map(|known| known.shape).collect()
 }
 
@@ -216,12 +216,12 @@ fn is_head(part: &Part) -> bool {
     matches!(part.role, Role::Bloom | Role::Accent)
 }
 
-fn head(part: &Part, shape: &Shape) -> Head {
+fn head(part: &Part, shape: &Shape) -> HeadDisc {
     let radius = match shape {
         Shape::Disc(d) => d.radius,
         Shape::Lens(l) => l.width / 2.0,
     };
-    Head { id: part.id, disc: Disc { centre: part.centre, radius }, role: part.role, level: part.level }
+    HeadDisc { id: part.id, disc: Disc { centre: part.centre, radius }, role: part.role, level: part.level }
 }
 
 fn leaf(part: &Part, shape: &Shape) -> Option<(PartId, Lens)> {
@@ -231,27 +231,27 @@ fn leaf(part: &Part, shape: &Shape) -> Option<(PartId, Lens)> {
     }
 }
 
-fn mass(known: &[Known<'_>]) -> f64 {
+fn mass(known: &[KnownPart<'_>]) -> f64 {
     let grams = known.iter().filter_map(|known| known.botanical).map(|b| b.mass_g);
     grams.fold(0.0, |sum, g| sum + g)
 }
 
-fn kinds(subject: Subject<'_>, heads: &[Head]) -> Vec<KindSpread> {
-    let mut groups: BTreeMap<(u8, &StockId), Vec<&Head>> = BTreeMap::new();
+fn kinds(subject: Subject<'_>, heads: &[HeadDisc]) -> Vec<KindSpacing> {
+    let mut groups: BTreeMap<(u8, &StockId), Vec<&HeadDisc>> = BTreeMap::new();
     for (part, head) in subject.piece.parts().iter().filter(|p| is_head(p)).zip(heads) {
         let rank = u8::from(head.role == Role::Bloom);
         groups.entry((rank, &part.stock)).or_default().push(head);
     }
     let oval = subject.piece.oval();
-    groups.into_iter().map(|((_, stock), heads)| kind_spread(oval, stock.clone(), &heads)).collect()
+    groups.into_iter().map(|((_, stock), heads)| kind_spacing(oval, stock.clone(), &heads)).collect()
 }
 
-fn kind_spread(oval: Oval, stock: StockId, heads: &[&Head]) -> KindSpread {
+fn kind_spacing(oval: Oval, stock: StockId, heads: &[&HeadDisc]) -> KindSpacing {
     let centres: Vec<Point> = heads.iter().map(|h| h.disc.centre).collect();
     let radius = heads.iter().map(|h| h.disc.radius).fold(0.0, f64::max);
     let (evenness, spread) = evenness_and_spread(&centres, room_for_centres(oval, radius));
     let steps = angular_gaps(&centres, oval);
-    KindSpread {
+    KindSpacing {
         evenness,
         spread,
         ring_evenness: evenness_of_gaps(&steps),

@@ -1,35 +1,57 @@
 //! Base and glue covered? What of the base under the middle is seen between the parts.
 
-use super::{Finding, Measures, Remedy, finding, words};
-use crate::geometry::{Disc, Point};
-use crate::piece::Question;
+use super::measures::gap_disc;
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Remedy, Subject, finding};
+use crate::geometry::Point;
 
 /// From this share on nothing of it is seen; our choice.
 const WELL_FROM: f64 = 0.97;
 /// At this share the score is 0; our choice.
 const ZERO_AT: f64 = 0.4;
 
-pub(super) fn answer(measures: &Measures) -> Finding {
+/// How much of the base is covered.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BaseCover {
+    /// The share.
+    pub covered: f64,
+    /// From which on nothing of it is seen.
+    pub well_from: f64,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    if !subject.is_on_wrist() {
+        return None;
+    }
     let covered = measures.base_covered;
     let score = (covered - ZERO_AT) / (WELL_FROM - ZERO_AT);
-    let says = if covered >= WELL_FROM { words::base_well() } else { words::base_seen(1.0 - covered) };
-    let mut found = finding(Question::Mechanics, says, covered, "", score);
+    let mut found = finding(subject, BaseCover { covered, well_from: WELL_FROM }, covered, "", score);
     if !found.is_well() {
         let nearest = measures.room.iter().min_by(|a, b| from_centre(a.centre).total_cmp(&from_centre(b.centre)));
-        found.remedies.extend(nearest.map(|g| Remedy::FillRoom(Disc { centre: g.centre, radius: g.radius })));
+        found.remedies.extend(nearest.map(|gap| Remedy::FillRoom(gap_disc(gap))));
     }
-    found
+    Some(found)
 }
 
 fn from_centre(p: Point) -> f64 {
     p.to_vec2().hypot()
 }
 
+impl Sentence for BaseCover {
+    fn sentence(&self, _: Wording) -> String {
+        if self.covered >= self.well_from {
+            "Base and glue are hidden.".to_owned()
+        } else {
+            let seen = (100.0 * (1.0 - self.covered)).max(1.0);
+            format!("{seen:.0} % of the base shows. Cover it with a leaf or a sprig.")
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold_to, on_lapel, piece, sized};
-    use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// One head in the middle. The base is an oval of 16 by 12: a disc of radius r up to 12 covers r2 / 192 of it.
     fn disc(r: f64) -> Piece {

@@ -1,9 +1,12 @@
 //! The once-over: a second pair of eyes before a stem is cut. Pure judgement; it never edits.
 //!
 //! [`look_over`] measures a piece once ([`Measures`]) and asks each question of the house style in a file of its own.
-//! Every answer is a [`Finding`]: kind words, a figure with its unit, a mark on the sketch, points out of the question's
-//! weight, and a remedy where there is one. A question can be set aside by the house style or for one piece.
-//! Knows nothing of screens, money or files.
+//! Every answer is a [`Finding`]: what was observed, as data, a figure with its unit, annotations of the sketch, points out of
+//! the question's weight, and remedies where there are some. Wording are made of it when they are shown. A question can be set
+//! aside by the house style or for one piece. Knows nothing of screens, money or files.
+//!
+//! A question is entered in the table of `piece/question.rs`; of that table this file makes [`Observation`] and the call of its
+//! `answer`.
 
 mod along_the_arm;
 mod axis_ends;
@@ -32,11 +35,14 @@ mod width_on_wrist;
 mod words;
 
 use crate::geometry::{Disc, Point, Vec2};
-use crate::piece::{Footprint, HouseStyle, Level, PartId, Piece, Question, Worn, Wrist};
+use crate::piece::{Footprint, HouseStyle, Level, PartId, Piece, Question, Worn, Wrist, for_each_question};
 use crate::stock::{Stock, StockId};
+use crate::units::LengthUnit;
 
+pub use even_spread::SpacingSeen;
 pub(crate) use height::ZERO_AT as ZERO_HEIGHT_AT;
-pub use measures::{Head, KindSpread, Measures};
+pub use measures::{HeadDisc, KindSpacing, Measures};
+pub use odd_counts::CountedGroup;
 pub use relief::Relief;
 pub(crate) use relief::{CORE, GIVE, lift_mm};
 pub use standing::{Standing, standing};
@@ -54,9 +60,21 @@ pub struct Subject<'a> {
     pub wrist: &'a Wrist,
 }
 
+impl Subject<'_> {
+    /// Whether it goes round a wrist.
+    fn is_on_wrist(&self) -> bool {
+        self.piece.worn == Worn::Wrist
+    }
+
+    /// The trade name of something, as it stands within a sentence.
+    fn name_of(&self, id: &StockId) -> String {
+        self.stock.botanical(id).map_or_else(|| id.to_string(), |b| b.name.to_lowercase())
+    }
+}
+
 /// A thing to be drawn on the sketch, mm and radians in the piece's frame.
 #[derive(Clone, Debug, PartialEq)]
-pub enum SketchMark {
+pub enum Annotation {
     /// A dotted ring where something fits.
     Ring {
         /// Its centre.
@@ -85,6 +103,13 @@ pub enum SketchMark {
         /// Where it points.
         to: Point,
     },
+}
+
+impl Annotation {
+    /// A ring round a disc.
+    fn ring(disc: Disc) -> Self {
+        Self::Ring { centre: disc.centre, radius: disc.radius }
+    }
 }
 
 /// Something that would mend what was found. The floor above turns it into an edit, for only it proposes.
@@ -126,35 +151,87 @@ pub enum Remedy {
 
 impl Remedy {
     /// What its button says.
-    pub fn label(&self) -> String {
+    pub fn label(&self) -> &'static str {
         words::remedy(self)
     }
 }
+
+macro_rules! observations {
+    ($($id:ident $variant:ident $observed:ident $title:literal $asks:literal;)+) => {
+        $(pub use $id::$observed;)+
+
+        /// What was observed for one question: measured values, the limits they are held against, the parts concerned.
+        #[derive(Clone, Debug, PartialEq)]
+        pub enum Observation {
+            $(#[doc = $asks] $variant($observed),)+
+        }
+
+        $(impl From<$observed> for Observation {
+            fn from(observed: $observed) -> Self {
+                Self::$variant(observed)
+            }
+        })+
+
+        impl Observation {
+            /// The question it answers.
+            pub fn question(&self) -> Question {
+                match self {
+                    $(Self::$variant(_) => Question::$variant,)+
+                }
+            }
+
+            fn worded(&self) -> &dyn words::Sentence {
+                match self {
+                    $(Self::$variant(observed) => observed,)+
+                }
+            }
+        }
+
+        /// The answer to a question; `None` where it does not apply.
+        fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+            match question {
+                $(Question::$variant => $id::answer(subject, measures).into(),)+
+            }
+        }
+    };
+}
+
+for_each_question!(observations);
 
 /// One answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// The question.
     pub question: Question,
-    /// The answer in kind words.
-    pub says: String,
-    /// The same as an invitation, for the client's eyes; `None` when it is nothing to show.
-    pub invites: Option<String>,
+    /// What was observed.
+    pub observed: Observation,
     /// The figure behind it.
     pub figure: f64,
-    /// Unit of the figure: `mm`, `degrees`, or empty for a ratio or a count.
+    /// Unit of the figure: `mm`, `degrees`, `g`, or empty for a ratio or a count.
     pub unit: &'static str,
+    /// The unit in which lengths are written: that of the wrist's size.
+    pub lengths_in: LengthUnit,
     /// How well it is, 0 to 1.
     pub score: f64,
     /// Weight of the question.
     pub weight: f64,
     /// Where to look.
-    pub marks: Vec<SketchMark>,
+    pub annotations: Vec<Annotation>,
     /// What would mend it.
     pub remedies: Vec<Remedy>,
 }
 
 impl Finding {
+    /// What was observed, and what would help, in a sentence.
+    pub fn says(&self) -> String {
+        words::sentence(self)
+    }
+
+    /// The same as an invitation, for the client's eyes; `None` when it is nothing to show.
+    pub fn invitation(&self) -> Option<String> {
+        words::invitation(self)
+    }
+
     /// Points earned of the weight.
     pub fn points(&self) -> f64 {
         self.weight * self.score
@@ -173,7 +250,7 @@ const WELL_FROM: f64 = 0.995;
 #[derive(Clone, Debug, PartialEq)]
 pub struct OnceOver {
     /// Points over weights of the questions that apply, 0 to 100.
-    pub mark: f64,
+    pub score: f64,
     /// What was measured.
     pub measures: Measures,
     /// One finding a question that applies: what matters most first.
@@ -181,9 +258,9 @@ pub struct OnceOver {
 }
 
 impl OnceOver {
-    /// The mark as a person reads it: whole points, and a hundred only where nothing is lost.
-    pub fn whole_mark(&self) -> f64 {
-        (self.mark + 1e-9).floor()
+    /// The score as a person reads it: whole points, and a hundred only where nothing is lost.
+    pub fn whole_score(&self) -> f64 {
+        (self.score + 1e-9).floor()
     }
 }
 
@@ -192,56 +269,45 @@ pub fn look_over(subject: Subject<'_>) -> OnceOver {
     judged(subject, Measures::take(subject))
 }
 
-/// The same on two cores, for the one piece in front of a person: what comes out is the same, a full piece takes half as
-/// long.
+/// The same on two cores, for the one piece a person looks at: the result is the same, a full piece takes half as long.
 pub fn look_over_at_once(subject: Subject<'_>) -> OnceOver {
     judged(subject, Measures::take_on_two_cores(subject))
 }
 
 fn judged(subject: Subject<'_>, measures: Measures) -> OnceOver {
-    let set_aside = &subject.piece.wishes.set_aside;
+    let ignored = &subject.piece.wishes.set_aside;
     let mut findings: Vec<Finding> = Question::ALL
         .into_iter()
-        .filter(|q| subject.style.weight(*q) > 0.0 && !set_aside.contains_key(q))
+        .filter(|q| subject.style.weight(*q) > 0.0 && !ignored.contains_key(q))
         // Of an empty oval there is one thing to say.
         .filter(|q| measures.outline.is_some() || *q == Question::Outline)
         .filter_map(|q| ask(q, subject, &measures).map(|f| Finding { weight: subject.style.weight(q), ..f }))
         .collect();
     let weights: f64 = findings.iter().map(|f| f.weight).sum();
     let points: f64 = findings.iter().map(Finding::points).sum();
-    let mark = if weights > 0.0 { (100.0 * points / weights).clamp(0.0, 100.0) } else { 0.0 };
+    let score = if weights > 0.0 { (100.0 * points / weights).clamp(0.0, 100.0) } else { 0.0 };
     findings.sort_by(|a, b| (b.weight - b.points()).total_cmp(&(a.weight - a.points())));
-    OnceOver { mark, measures, findings }
-}
-
-fn ask(question: Question, subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
-    let on_wrist = subject.piece.worn == Worn::Wrist;
-    match question {
-        Question::Outline => Some(outline::answer(subject.style, measures)),
-        Question::Squareness => squareness::answer(measures),
-        Question::AlongTheArm => along_the_arm::answer(measures),
-        Question::OddCounts => Some(odd_counts::answer(subject, measures)),
-        Question::Top => top::answer(measures),
-        Question::GradedSizes => graded_sizes::answer(measures),
-        Question::AxisEnds => axis_ends::answer(measures),
-        Question::EvenSpread => even_spread::answer(subject, measures),
-        Question::Balance => on_wrist.then(|| balance::answer(measures)).flatten(),
-        Question::RoomHere => Some(room_here::answer(measures)),
-        Question::Fullness => on_wrist.then(|| fullness::answer(subject, measures)),
-        Question::Hidden => hidden::answer(subject, measures),
-        Question::Mechanics => on_wrist.then(|| mechanics::answer(measures)),
-        Question::BowSeen => bow_seen::answer(measures),
-        Question::Leaves => leaves::answer(measures),
-        Question::Height => on_wrist.then(|| height::answer(subject, measures)).flatten(),
-        Question::Protrusion => on_wrist.then(|| protrusion::answer(subject, measures)).flatten(),
-        Question::WidthOnWrist => on_wrist.then(|| width_on_wrist::answer(subject, measures)),
-        Question::Weight => Some(weight::answer(subject, measures)),
-    }
+    OnceOver { score, measures, findings }
 }
 
 /// A finding before its weight is known.
-fn finding(question: Question, says: String, figure: f64, unit: &'static str, score: f64) -> Finding {
-    let score = if score.is_finite() { score.clamp(0.0, 1.0) } else { 0.0 };
-    let figure = if figure.is_finite() { figure } else { 0.0 };
-    Finding { question, says, invites: None, figure, unit, score, weight: 0.0, marks: Vec::new(), remedies: Vec::new() }
+fn finding(
+    subject: Subject<'_>,
+    observed: impl Into<Observation>,
+    figure: f64,
+    unit: &'static str,
+    score: f64,
+) -> Finding {
+    let observed = observed.into();
+    Finding {
+        question: observed.question(),
+        observed,
+        figure: if figure.is_finite() { figure } else { 0.0 },
+        unit,
+        lengths_in: subject.wrist.girth.unit(),
+        score: if score.is_finite() { score.clamp(0.0, 1.0) } else { 0.0 },
+        weight: 0.0,
+        annotations: Vec::new(),
+        remedies: Vec::new(),
+    }
 }

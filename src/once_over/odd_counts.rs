@@ -1,72 +1,119 @@
 //! Odd numbers of blooms and of each accent, or what the wearer's custom wants? Taught everywhere as the rule of three
 //! (common practice, no source); some customs avoid even numbers, some 4 and 9 (common practice, no source).
 
-use super::{Finding, Measures, Remedy, Subject, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Remedy, Subject, finding};
 use crate::stock::{Role, StockId};
-use crate::units::plural;
+use crate::units::{counted, plural};
 
 /// From this many on nobody counts at a glance, and an even number costs less; our choice.
 const MANY: usize = 9;
 /// What an even number of many still earns; our choice.
 const MANY_EARN: f64 = 0.6;
 
-struct Group {
-    name: String,
-    n: usize,
+/// How many there are of what: all blooms together, then each kind of accent.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PartCounts {
+    /// All blooms.
+    pub n_blooms: usize,
+    /// Blooms, then each accent; nothing where there are neither.
+    pub groups: Vec<CountedGroup>,
+}
+
+/// Parts that are counted together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountedGroup {
+    /// What they are called, one or many as the count is.
+    pub name: String,
+    /// How many.
+    pub n: usize,
     /// What one more would be.
-    kind: Option<StockId>,
+    pub kind: StockId,
+    /// Whether the number goes with the custom.
+    pub is_welcome: bool,
+    /// Whether the custom avoids just this number.
+    pub is_avoided: bool,
 }
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
-    let groups = groups(subject, measures);
-    if groups.is_empty() {
-        return finding(Question::OddCounts, words::no_blooms_yet(), 0.0, "", 0.0);
-    }
     let wishes = &subject.piece.wishes;
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let earns =
-        |g: &Group| match (wishes.welcomes(count(g.n)), g.n >= MANY && !wishes.avoided_counts.contains(&count(g.n))) {
-            (true, _) => 1.0,
-            (false, true) => MANY_EARN,
-            (false, false) => 0.0,
-        };
-    let score = groups.iter().map(earns).sum::<f64>() / groups.len() as f64;
-    let off: Vec<&Group> = groups.iter().filter(|g| !wishes.welcomes(count(g.n))).collect();
-    let avoided = |g: &Group| wishes.avoided_counts.contains(&count(g.n));
-    let says = match off[..] {
-        [] => words::counts_well(measures.n_blooms()),
-        _ => words::counts_off(&off.iter().map(|g| (g.name.clone(), g.n, avoided(g))).collect::<Vec<_>>()),
+    let observed = PartCounts { n_blooms: measures.n_blooms(), groups: groups(subject, measures) };
+    if observed.groups.is_empty() {
+        return finding(subject, observed, 0.0, "", 0.0);
+    }
+    let earns = |g: &CountedGroup| match (g.is_welcome, g.n >= MANY && !g.is_avoided) {
+        (true, _) => 1.0,
+        (false, true) => MANY_EARN,
+        (false, false) => 0.0,
     };
-    let mut found = finding(Question::OddCounts, says, measures.n_blooms() as f64, "", score);
-    if let Some(kind) = off.first().and_then(|g| g.kind.clone()) {
-        let n = count(off[0].n);
+    let score = observed.groups.iter().map(earns).sum::<f64>() / observed.groups.len() as f64;
+    let first_off = observed.groups.iter().find(|g| !g.is_welcome).map(|g| (g.kind.clone(), count(g.n)));
+    let mut found = finding(subject, observed, measures.n_blooms() as f64, "", score);
+    if let Some((kind, n)) = first_off {
         found.remedies.extend(wishes.welcomes(n + 1).then(|| Remedy::OneMore(kind.clone())));
         found.remedies.extend((n > 1 && wishes.welcomes(n - 1)).then_some(Remedy::OneLess(kind)));
     }
     found
 }
 
-fn groups(subject: Subject<'_>, measures: &Measures) -> Vec<Group> {
+fn count(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
+
+fn groups(subject: Subject<'_>, measures: &Measures) -> Vec<CountedGroup> {
+    let wishes = &subject.piece.wishes;
+    let group = |name: String, n: usize, kind: StockId| {
+        let (is_welcome, is_avoided) = (wishes.welcomes(count(n)), wishes.avoided_counts.contains(&count(n)));
+        CountedGroup { name, n, kind, is_welcome, is_avoided }
+    };
     let mut groups = Vec::new();
-    let blooms: Vec<_> = measures.kinds.iter().filter(|k| k.role == Role::Bloom).collect();
-    if let Some(most) = blooms.iter().max_by_key(|k| k.count()) {
-        groups.push(Group { name: "blooms".to_owned(), n: measures.n_blooms(), kind: Some(most.stock.clone()) });
+    let blooms = measures.kinds.iter().filter(|k| k.role == Role::Bloom);
+    if let Some(most) = blooms.max_by_key(|k| k.count()) {
+        let n = measures.n_blooms();
+        groups.push(group(if n == 1 { "bloom" } else { "blooms" }.to_owned(), n, most.stock.clone()));
     }
     let accents = measures.kinds.iter().filter(|k| k.role == Role::Accent);
     groups.extend(accents.map(|k| {
-        let name = subject.stock.botanical(&k.stock).map_or_else(|| k.stock.to_string(), |b| b.name.to_lowercase());
-        let name = if k.count() == 1 { name } else { plural(&name) };
-        Group { name, n: k.count(), kind: Some(k.stock.clone()) }
+        let name = subject.name_of(&k.stock);
+        group(if k.count() == 1 { name } else { plural(&name) }, k.count(), k.stock.clone())
     }));
     groups
+}
+
+impl Sentence for PartCounts {
+    fn sentence(&self, _: Wording) -> String {
+        let off: Vec<&CountedGroup> = self.groups.iter().filter(|g| !g.is_welcome).collect();
+        let avoided: Vec<String> = off.iter().filter(|g| g.is_avoided).map(|g| g.n.to_string()).collect();
+        let blooms = counted(self.n_blooms, "bloom", "blooms");
+        if self.groups.is_empty() {
+            "No blooms yet.".to_owned()
+        } else if off.is_empty() && self.groups.iter().all(|g| g.n % 2 == 1) {
+            format!("Odd numbers: {blooms}, nothing in pairs.")
+        } else if off.is_empty() {
+            format!("{blooms}. Even numbers are welcome here.")
+        } else if avoided.is_empty() {
+            format!("{}. Odd numbers look more natural.", listed(&off))
+        } else {
+            format!("{}. The wearer\u{2019}s custom avoids {}.", listed(&off), avoided.join(" and "))
+        }
+    }
+}
+
+/// The first kind with its number, and how many more kinds there are: a list of all would not fit a line.
+fn listed(groups: &[&CountedGroup]) -> String {
+    let first: Vec<String> = groups.iter().take(1).map(|g| format!("{} {}", g.n, g.name)).collect();
+    match groups.len() {
+        0 | 1 => first.join(""),
+        2 => format!("{}, {} {}", first.join(""), groups[1].n, groups[1].name),
+        more => format!("{} and {} more kinds", first.join(""), more - 1),
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, berry, blade, head, hold, piece};
     use super::*;
-    use crate::piece::{Piece, Wishes};
+    use crate::piece::{Piece, Question, Wishes};
 
     fn of(n_heads: u32, n_berries: u32) -> Piece {
         let heads = (0..n_heads).map(|k| head(f64::from(k), 0.0));

@@ -1,28 +1,31 @@
 //! Oval and narrow, not wide? Length over width on the arm's own axes.
 
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
+use super::words::{Sentence, Wording, unlike};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::Point;
-use crate::piece::{HouseStyle, Question};
 
-pub(super) fn answer(style: &HouseStyle, measures: &Measures) -> Finding {
-    let limits @ [from, to] = style.shape.length_to_width;
+/// Length over width, against the limits of the style.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Proportion {
+    /// Length over width; `None` of nothing.
+    pub ratio: Option<f64>,
+    /// From, to.
+    pub limits: [f64; 2],
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
+    let limits @ [from, _] = subject.style.shape.length_to_width;
     let Some(outline) = &measures.outline else {
-        return finding(Question::Outline, words::nothing_yet(), 0.0, "", 0.0);
+        return finding(subject, Proportion { ratio: None, limits }, 0.0, "", 0.0);
     };
     let ratio = measures.along_mm / measures.across_mm;
-    let says = if ratio < from {
-        words::outline_wide(ratio, limits)
-    } else if ratio > to {
-        words::outline_narrow(ratio, limits)
-    } else {
-        words::outline_well(ratio)
-    };
-    let mut found = finding(Question::Outline, says, ratio, "", proportion_score(ratio, limits));
+    let observed = Proportion { ratio: Some(ratio), limits };
+    let mut found = finding(subject, observed, ratio, "", proportion_score(ratio, limits));
     if !found.is_well() {
         let b = outline.bounds;
-        found.marks = vec![
-            SketchMark::Ruler { from: Point::new(b.x0, b.y1), to: Point::new(b.x1, b.y1) },
-            SketchMark::Ruler { from: Point::new(b.x0, b.y0), to: Point::new(b.x0, b.y1) },
+        found.annotations = vec![
+            Annotation::Ruler { from: Point::new(b.x0, b.y1), to: Point::new(b.x1, b.y1) },
+            Annotation::Ruler { from: Point::new(b.x0, b.y0), to: Point::new(b.x0, b.y1) },
         ];
     }
     if ratio < from {
@@ -43,11 +46,29 @@ fn proportion_score(ratio: f64, [from, to]: [f64; 2]) -> f64 {
     }
 }
 
+impl Sentence for Proportion {
+    fn sentence(&self, _: Wording) -> String {
+        let [from, to] = self.limits;
+        let Some(ratio) = self.ratio else {
+            return "Nothing here yet. Tap a flower below, then tap the wrist.".to_owned();
+        };
+        let rule = format!("your rule: {from} to {to}");
+        let [low, high] = [unlike(ratio, from), unlike(ratio, to)];
+        match ratio {
+            r if r < from && r < 0.95 => format!("Wider than long ({low}; {rule}). Narrow it, or lengthen it."),
+            r if r < from && r < 1.05 => format!("As wide as it is long ({rule}). Narrow it, or lengthen it."),
+            r if r < from => format!("{low} times as long as wide ({rule}). Narrow it, or lengthen it."),
+            r if r > to => format!("{high} times as long as wide ({rule}). Leaves at the sides would round it."),
+            r => format!("A narrow oval: {r:.1} times as long as wide."),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Four heads of 20 mm, so the outline is 2a + 20 long and 2b + 20 wide; here 40 wide, b = 10.
     fn cross(a: f64) -> Piece {

@@ -1,32 +1,54 @@
 //! Within the edges of the wrist? How far heads, bent round the wrist, reach past its edge as seen from above. The limit is a
 //! shop rule (common practice, no source).
 
-use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 
 /// Over the limit by this much, mm, the score is 0; our choice.
 const ZERO_AT_MM: f64 = 15.0;
 
+/// How far the farthest head reaches past the edge of the wrist, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EdgeReach {
+    /// Below zero when all stay within.
+    pub past_mm: f64,
+    /// What is allowed.
+    pub limit_mm: f64,
+}
+
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
-    let farthest = measures.relief.farthest?;
+    let farthest = measures.relief.farthest.filter(|_| subject.is_on_wrist())?;
     let (past, limit) = (measures.relief.past_edge_mm, subject.style.shape.protrusion_mm);
     let over = (past - limit).max(0.0);
-    let says = if over > 0.0 { words::past_edge(past) } else { words::past_well(past) };
-    let mut found = finding(Question::Protrusion, says, past, "mm", 1.0 - over / ZERO_AT_MM);
+    let observed = EdgeReach { past_mm: past, limit_mm: limit };
+    let mut found = finding(subject, observed, past, "mm", 1.0 - over / ZERO_AT_MM);
     if over > 0.0 {
         let disc = measures.heads.iter().find(|h| h.id == farthest).map(|h| h.disc);
-        found.marks = disc.map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).into_iter().collect();
+        found.annotations.extend(disc.map(Annotation::ring));
         // Near the edge a step along the skin is seen as less than a step.
         found.remedies.push(Remedy::PullIn(farthest, 1.5 * over));
     }
     Some(found)
 }
 
+impl Sentence for EdgeReach {
+    fn sentence(&self, words: Wording) -> String {
+        let past = words.length(self.past_mm.round());
+        match self.past_mm {
+            mm if mm > self.limit_mm => {
+                format!("Reaches {past} past the wrist; max {}. Pull it in.", words.length(self.limit_mm))
+            }
+            mm if mm >= 0.5 => format!("Reaches {past} past the wrist."),
+            _ => "Stays within the wrist.".to_owned(),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, blade, head, hold_to, nth, on_lapel, piece, sized};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Half the width of an ellipse 150 mm round and 0.7 as deep as wide, by Ramanujan's first rule for the girth:
     /// 150 = pi a (3 x 1.7 - sqrt((3 + 0.7) (1 + 3 x 0.7))), so a = 27.869.

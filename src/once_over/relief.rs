@@ -1,7 +1,7 @@
 //! The third dimension: what hides what, what cannot be built, how high it stands, how far it reaches past the wrist.
 
-use super::measures::Known;
-use crate::geometry::{Give, Head, Shape, Stacked, WristSection, hidden_share, stack_with_clashes};
+use super::measures::KnownPart;
+use crate::geometry::{Give, RoundHead, Shape, Stacked, WristSection, hidden_share, stack_with_clashes};
 use crate::piece::{Level, Part, PartId, Wrist};
 use crate::stock::{Botanical, Role};
 
@@ -37,7 +37,7 @@ pub struct Relief {
 
 impl Relief {
     /// The relief of a piece on its wrist: of its parts from below and what is seen of each, mm2.
-    pub(super) fn of(wrist: &Wrist, from_below: &[Known<'_>], seen_mm2: &[f64]) -> Self {
+    pub(super) fn of(wrist: &Wrist, from_below: &[KnownPart<'_>], seen_mm2: &[f64]) -> Self {
         let heads = from_below.iter().zip(seen_mm2).filter(|(known, _)| is_head(known.part));
         let hidden = heads.map(|(known, seen)| (known.part.id, hidden_share(&known.shape, *seen))).collect();
         let discs: Vec<(&Part, Stacked)> = from_below
@@ -87,7 +87,7 @@ struct Peaks<'a> {
     section: &'a WristSection,
     /// From the top to the side, mm.
     quarter: f64,
-    known: Vec<(Head, f64, f64)>,
+    known: Vec<(RoundHead, f64, f64)>,
 }
 
 impl Peaks<'_> {
@@ -96,7 +96,7 @@ impl Peaks<'_> {
     fn reach_past(&mut self, heap: &Stacked) -> f64 {
         /// Within this share of the way to the side a head reaches the farther the farther out it sits.
         const RISING: f64 = 0.4;
-        let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
+        let head = RoundHead { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
         let arc = heap.disc.centre.y.abs();
         if arc <= RISING * self.quarter {
             return self.section.protrusion(arc, head);
@@ -105,7 +105,7 @@ impl Peaks<'_> {
         if arc >= place { peak } else { self.section.protrusion(arc, head) }
     }
 
-    fn peak(&mut self, head: Head) -> (f64, f64) {
+    fn peak(&mut self, head: RoundHead) -> (f64, f64) {
         if let Some((_, place, peak)) = self.known.iter().find(|(h, ..)| *h == head) {
             return (*place, *peak);
         }
@@ -142,7 +142,7 @@ mod tests {
     fn tried(section: &WristSection, heads: &[Stacked]) -> (usize, f64) {
         let quarter = section.girth() / 4.0;
         let reach = |heap: &Stacked| {
-            let head = Head { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
+            let head = RoundHead { radius: heap.disc.radius, lift: heap.lift, dome: heap.thickness };
             let out = heap.disc.centre.y.abs();
             // What sits lower than where such a head reaches farthest counts where it sits, what is bent farther round counts
             // at the farthest place on its way.

@@ -1,37 +1,59 @@
 //! Are there bare spots that the eye would see?
 
 use super::measures::gap_disc;
-use super::{Finding, Measures, Remedy, SketchMark, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording, place};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
+use crate::geometry::{Disc, Gap};
 
 /// Bare spots that together make this share of the oval score 0; our choice.
 const ZERO_AT: f64 = 0.45;
 /// Most rings drawn at once; more would hide the sketch. Our choice.
 const MOST_RINGS: usize = 6;
 
-pub(super) fn answer(measures: &Measures) -> Finding {
-    let Some(largest) = measures.room.first() else {
-        return finding(Question::RoomHere, words::room_well(), 0.0, "mm", 1.0);
+/// Bare spots within the oval.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BareSpots {
+    /// How many.
+    pub n: usize,
+    /// The largest, where there is one.
+    pub largest: Option<Disc>,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
+    let observed = BareSpots { n: measures.room.len(), largest: measures.room.first().map(gap_disc) };
+    let Some(largest) = observed.largest else {
+        return finding(subject, observed, 0.0, "mm", 1.0);
     };
-    let bare: f64 = measures.room.iter().map(|g| std::f64::consts::PI * g.radius * g.radius).sum();
+    let bare: f64 = measures.room.iter().map(|g: &Gap| std::f64::consts::PI * g.radius * g.radius).sum();
     let score = 1.0 - bare / measures.oval.area() / ZERO_AT;
-    let across = 2.0 * largest.radius;
-    let says = words::room_for(measures.room.len(), across, &words::place(largest.centre));
-    let mut found = finding(Question::RoomHere, says, across, "mm", score);
-    found.invites = Some(words::room_invites());
-    let rings = measures.room.iter().take(MOST_RINGS).map(gap_disc);
-    found.marks = rings.map(|d| SketchMark::Ring { centre: d.centre, radius: d.radius }).collect();
+    let mut found = finding(subject, observed, 2.0 * largest.radius, "mm", score);
+    found.annotations = measures.room.iter().take(MOST_RINGS).map(|gap| Annotation::ring(gap_disc(gap))).collect();
     if measures.outline.is_some() {
-        found.remedies.push(Remedy::FillRoom(gap_disc(largest)));
+        found.remedies.push(Remedy::FillRoom(largest));
     }
     found
+}
+
+impl Sentence for BareSpots {
+    fn sentence(&self, words: Wording) -> String {
+        let Some(largest) = self.largest else { return "No gaps.".to_owned() };
+        let (across, place) = (words.length(2.0 * largest.radius), place(largest.centre));
+        match self.n {
+            1 => format!("A gap {across} wide, {place}."),
+            n => format!("{n} gaps; the largest is {across} wide, {place}."),
+        }
+    }
+
+    fn invitation(&self) -> Option<String> {
+        self.largest.map(|_| "There is room for one more here.".to_owned())
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, piece, sized};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// On a round of 80 mm one head of radius r that touches its edge on the left: the largest gap is a disc of radius
     /// 40 - r on the right. The next beside it (in the chain of Pappus) are smaller, and `room_mm` leaves them out.

@@ -1,25 +1,40 @@
 //! Round at the ends, not square at the corners? Hull of the blooms over their box: an ellipse fills 0.785 of it, a
 //! rectangle all. Leaf tips would draw it toward a diamond, so blooms and accents alone are looked at.
 
-use super::{Finding, Measures, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Subject, finding};
 
 /// Box fill from which blooms read as a rectangle: well above a row of discs with round ends (0.93). Our choice by eye.
 const SQUARE_FROM: f64 = 0.93;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// How much of their box the blooms and accents fill.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CornerFill {
+    /// Area of the hull over that of the box.
+    pub box_fill: f64,
+    /// From which on corners look square.
+    pub square_from: f64,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let outline = measures.bloom_outline.as_ref().filter(|_| measures.heads.len() >= 3)?;
     let fill = outline.box_fill;
     let square = ((fill - SQUARE_FROM) / (1.0 - SQUARE_FROM)).clamp(0.0, 1.0);
-    let says = if square > 0.0 { words::corners_square(fill) } else { words::corners_round(fill) };
-    Some(finding(Question::Squareness, says, fill, "", 1.0 - square))
+    let observed = CornerFill { box_fill: fill, square_from: SQUARE_FROM };
+    Some(finding(subject, observed, fill, "", 1.0 - square))
+}
+
+impl Sentence for CornerFill {
+    fn sentence(&self, _: Wording) -> String {
+        let square = self.box_fill > self.square_from;
+        if square { "Square corners. Move the corner blooms inward." } else { "Rounded at the ends." }.to_owned()
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, piece};
-    use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Hull of discs of radius r at the corners of a rectangle: it loses (4 - pi) r2 at the corners of its box.
     const LOST: f64 = (4.0 - std::f64::consts::PI) * 100.0;

@@ -1,7 +1,8 @@
 //! Two or three blooms in the middle, above the others (common practice, no source).
 
-use super::{Finding, Head, Measures, Remedy, finding, words};
-use crate::piece::{Level, PartId, Question};
+use super::words::{Sentence, Wording, number};
+use super::{Finding, HeadDisc, Measures, Remedy, Subject, finding};
+use crate::piece::{Level, PartId};
 
 /// Fewer blooms than this need no top; our choice.
 const NEEDED_FROM: usize = 3;
@@ -10,45 +11,71 @@ const MIDDLE: f64 = 0.55;
 /// More than this many are no longer a top; common practice, no source.
 const MOST: usize = 3;
 
-pub(super) fn answer(measures: &Measures) -> Option<Finding> {
+/// Blooms on top, and those that could be raised where none is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FocalBlooms {
+    /// On top in the middle.
+    pub n_central: usize,
+    /// On top outside it.
+    pub n_outside: usize,
+    /// So many at most stand out.
+    pub most: usize,
+    /// The blooms to raise.
+    pub to_raise: Vec<PartId>,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
     let n_blooms = measures.n_blooms();
     if n_blooms < NEEDED_FROM {
         return None;
     }
-    let in_middle = |h: &&Head| measures.oval.gauge(h.disc.centre) <= MIDDLE;
-    let on_top: Vec<&Head> = measures.blooms().filter(|h| h.level == Level::Top).collect();
-    let n_well = on_top.iter().copied().filter(|h| in_middle(h)).count();
-    let n_off = on_top.len() - n_well;
-    let score = match n_well {
+    let in_middle = |h: &&HeadDisc| measures.oval.gauge(h.disc.centre) <= MIDDLE;
+    let on_top: Vec<&HeadDisc> = measures.blooms().filter(|h| h.level == Level::Top).collect();
+    let n_central = on_top.iter().copied().filter(|h| in_middle(h)).count();
+    let n_outside = on_top.len() - n_central;
+    let score = match n_central {
         0 => 0.0,
         n if n > MOST => 1.0 - 0.25 * (n - MOST) as f64,
-        _ => 1.0 - 0.25 * n_off as f64,
+        _ => 1.0 - 0.25 * n_outside as f64,
     };
-    let says = match (n_well, n_off) {
-        (0, _) => words::top_missing(),
-        (n, _) if n > MOST => words::top_many(n),
-        (n, 0) => words::top_well(n),
-        (n, off) => words::top_off(n, off),
+    let n_to_raise = match n_central {
+        0 if n_blooms >= 5 => 2,
+        0 => 1,
+        _ => 0,
     };
-    let mut found = finding(Question::Top, says, n_well as f64, "", score);
-    if n_well == 0 {
-        let ids = nearest_to_centre(measures, if n_blooms >= 5 { 2 } else { 1 });
-        found.remedies.push(Remedy::Raise(ids, Level::Top));
+    let to_raise = nearest_to_centre(measures, n_to_raise);
+    let observed = FocalBlooms { n_central, n_outside, most: MOST, to_raise: to_raise.clone() };
+    let mut found = finding(subject, observed, n_central as f64, "", score);
+    if n_central == 0 {
+        found.remedies.push(Remedy::Raise(to_raise, Level::Top));
     }
     Some(found)
 }
 
 fn nearest_to_centre(measures: &Measures, n: usize) -> Vec<PartId> {
-    let mut blooms: Vec<&Head> = measures.blooms().collect();
+    let mut blooms: Vec<&HeadDisc> = measures.blooms().collect();
     blooms.sort_by(|a, b| a.disc.centre.to_vec2().hypot().total_cmp(&b.disc.centre.to_vec2().hypot()));
     blooms.into_iter().take(n).map(|h| h.id).collect()
+}
+
+impl Sentence for FocalBlooms {
+    fn sentence(&self, _: Wording) -> String {
+        let Self { n_central, n_outside, most, to_raise } = self;
+        match (n_central, n_outside) {
+            (0, _) => format!("No focal flower. Raise {} in the centre.", number(to_raise.len())),
+            (n, _) if n > most => format!("{n} blooms on top. With more than {}, none stands out.", number(*most)),
+            (1, 0) => "One bloom on top, in the centre.".to_owned(),
+            (n, 0) => format!("{n} blooms on top, in the centre."),
+            (n, off) => format!("{n} on top in the centre, and {off} on top outside it."),
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, at, head, hold, nth, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// On an oval of 80 by 40: these on top, and five more that are not.
     fn topped(places: &[(f64, f64)]) -> Piece {

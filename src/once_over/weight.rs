@@ -1,21 +1,39 @@
 //! Light enough? No comfortable mass is published; a plain limit of the house (common practice, no source), against planning
 //! figures for each bloom.
 
-use super::{Finding, Measures, Subject, finding, words};
-use crate::piece::Question;
+use super::words::{Sentence, Wording};
+use super::{Finding, Measures, Subject, finding};
+
+/// Mass of all parts, against the limit, grams.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlannedMass {
+    /// By planning figures.
+    pub mass_g: f64,
+    /// What is comfortable.
+    pub limit_g: f64,
+}
 
 pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
     let (mass, limit) = (measures.mass_g, subject.style.shape.mass_g);
     let over = (mass - limit).max(0.0);
-    let says = if over > 0.0 { words::mass_over(mass, limit) } else { words::mass_well(mass) };
-    finding(Question::Weight, says, mass, "g", 1.0 - over / limit.max(1.0))
+    finding(subject, PlannedMass { mass_g: mass, limit_g: limit }, mass, "g", 1.0 - over / limit.max(1.0))
+}
+
+impl Sentence for PlannedMass {
+    fn sentence(&self, _: Wording) -> String {
+        let Self { mass_g, limit_g } = self;
+        if mass_g > limit_g {
+            format!("About {mass_g:.0} g (estimate); max {limit_g:.0} g. Use fewer or smaller blooms.")
+        } else {
+            format!("About {mass_g:.0} g (estimate).")
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, berry, head, hold, piece};
-    use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Heads of 5 g and berries of 1 g; a piece may weigh 60.
     fn heap(n_heads: usize, n_berries: usize) -> Piece {

@@ -1,32 +1,50 @@
 //! Narrow enough for this wrist? The limit is a share of the girth: a shop rule (common practice, no source).
 
-use super::{Finding, Measures, Remedy, SketchMark, Subject, finding, words};
+use super::words::{Sentence, Wording};
+use super::{Annotation, Finding, Measures, Remedy, Subject, finding};
 use crate::geometry::Point;
-use crate::piece::Question;
 
 /// Over the limit by this share of it, the score is 0; our choice.
 const ZERO_AT: f64 = 0.4;
 
-pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Finding {
-    let (across, limit, girth) = (measures.across_mm, measures.width_limit_mm, &subject.wrist.girth);
+/// Width across the wrist, against what it carries, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WidthAcross {
+    /// Over all parts.
+    pub across_mm: f64,
+    /// What this wrist carries.
+    pub limit_mm: f64,
+}
+
+pub(super) fn answer(subject: Subject<'_>, measures: &Measures) -> Option<Finding> {
+    if !subject.is_on_wrist() {
+        return None;
+    }
+    let (across, limit) = (measures.across_mm, measures.width_limit_mm);
     let over = (across - limit).max(0.0);
     let score = if limit > 0.0 { 1.0 - over / (ZERO_AT * limit) } else { 0.0 };
-    let says =
-        if over > 0.0 { words::width_over(across, limit, girth) } else { words::width_well(across, limit, girth) };
-    let mut found = finding(Question::WidthOnWrist, says, across, "mm", score);
+    let mut found = finding(subject, WidthAcross { across_mm: across, limit_mm: limit }, across, "mm", score);
     if let Some(outline) = measures.outline.as_ref().filter(|_| over > 0.0) {
         let b = outline.bounds;
-        found.marks = vec![SketchMark::Ruler { from: Point::new(0.0, b.y0), to: Point::new(0.0, b.y1) }];
+        found.annotations = vec![Annotation::Ruler { from: Point::new(0.0, b.y0), to: Point::new(0.0, b.y1) }];
         found.remedies.push(Remedy::DrawInToWidth(limit));
     }
-    found
+    Some(found)
+}
+
+impl Sentence for WidthAcross {
+    fn sentence(&self, words: Wording) -> String {
+        let advice = if self.across_mm > self.limit_mm { " Narrow it." } else { "" };
+        let [across, limit] = [self.across_mm, self.limit_mm].map(|mm| words.length(mm));
+        format!("{across} wide; max {limit} for this wrist.{advice}")
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::cases::{Shop, head, hold, on_lapel, piece};
     use super::*;
-    use crate::piece::Piece;
+    use crate::piece::{Piece, Question};
 
     /// Two heads of 20 mm beside each other: 2b + 20 across. A wrist of 150 mm carries 0.4 of it, 60 mm.
     fn pair(b: f64) -> Piece {

@@ -1,284 +1,160 @@
-//! All wording of the once-over, side by side. Kind, with the figure in it, and never a verdict on a person.
+//! How findings and remedies are worded: short, with the figure that counts, and never a verdict on a person.
+//!
+//! A finding holds what was observed; [`Wording`] says in which unit lengths are written, and each kind of observation makes its
+//! sentence beside its question. What several of them say stands here.
 
-use super::Remedy;
+use super::{Finding, Remedy};
 use crate::geometry::Point;
 use crate::piece::Level;
-use crate::units::{Length, mm_text};
+use crate::units::LengthUnit;
 
-pub(super) fn nothing_yet() -> String {
-    "Nothing on the oval yet. Tap a bloom in the tray, then tap the sheet.".to_owned()
-}
+/// How to write: lengths in this unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Wording(pub(super) LengthUnit);
 
-pub(super) fn outline_well(ratio: f64) -> String {
-    format!("Oval and narrow: {ratio:.1} times as long as wide.")
-}
-
-pub(super) fn outline_wide(ratio: f64, [from, to]: [f64; 2]) -> String {
-    let shape = if ratio < 1.0 { "Wider than long" } else { "Nearly as wide as long" };
-    format!(
-        "{shape}: {ratio:.1} times as long as wide, where this house likes {from} to {to}. Draw the sides in, or reach out along the arm."
-    )
-}
-
-pub(super) fn outline_narrow(ratio: f64, [from, to]: [f64; 2]) -> String {
-    format!(
-        "Very narrow: {ratio:.1} times as long as wide, where this house likes {from} to {to}. Leaves at the sides would round it."
-    )
-}
-
-pub(super) fn corners_square(fill: f64) -> String {
-    format!("Square at the corners: the blooms fill {:.0} % of their box, an oval fills 79 %.", fill * 100.0)
-}
-
-pub(super) fn corners_round(fill: f64) -> String {
-    format!("Round at the ends: the blooms fill {:.0} % of their box.", fill * 100.0)
-}
-
-pub(super) fn arm_well() -> String {
-    "It runs along the arm.".to_owned()
-}
-
-pub(super) fn arm_askew(degrees: f64) -> String {
-    format!("It lies {degrees:.0}\u{b0} askew to the arm. Turned straight it follows the wrist.")
-}
-
-pub(super) fn top_well(n: usize) -> String {
-    if n == 1 { "One bloom on top, in the middle.".to_owned() } else { format!("{n} blooms on top, in the middle.") }
-}
-
-pub(super) fn top_missing() -> String {
-    "No bloom on top in the middle yet. Raise two or three there, and the eye has a place to rest.".to_owned()
-}
-
-pub(super) fn top_many(n: usize) -> String {
-    format!("{n} blooms on top: with more than three none stands out.")
-}
-
-pub(super) fn top_off(n: usize, off: usize) -> String {
-    format!("{n} on top in the middle, and {off} on top outside it.")
-}
-
-pub(super) fn graded_well() -> String {
-    "Sizes step down from the middle to the ends.".to_owned()
-}
-
-pub(super) fn graded_off() -> String {
-    "A large bloom sits farther out than a smaller one. Largest in the middle, smallest at the tips.".to_owned()
-}
-
-pub(super) fn ends_well(n: usize) -> String {
-    format!("All {n} ends of the oval are taken.")
-}
-
-pub(super) fn ends_bare(n: usize, place: &str) -> String {
-    let ends = if n == 1 { "One end of the oval has".to_owned() } else { format!("{n} ends of the oval have") };
-    format!("{ends} no bloom yet, first {place}.")
-}
-
-pub(super) fn balance_well() -> String {
-    "In balance about the centre.".to_owned()
-}
-
-pub(super) fn balance_tips(place: &str) -> String {
-    format!("It tips {place}. If that is meant so, set this question aside.")
-}
-
-pub(super) fn hidden_well() -> String {
-    "Every bloom is seen.".to_owned()
-}
-
-pub(super) fn hidden(name: &str, share: f64) -> String {
-    format!("A {name} is hidden by {:.0} %. Bring it out, or take it off.", share * 100.0)
-}
-
-pub(super) fn crushed(below: &str, above: &str) -> String {
-    format!("A {below} and a {above} would have to sit in one place. Move one, or raise one.")
-}
-
-pub(super) fn base_well() -> String {
-    "Base and glue are covered.".to_owned()
-}
-
-pub(super) fn base_seen(share: f64) -> String {
-    format!("{:.0} % of the base would be seen in the middle. A leaf or a sprig covers it.", share * 100.0)
-}
-
-pub(super) fn bow_well(seen: f64) -> String {
-    format!("The bow is seen: {:.0} % of its loops.", seen * 100.0)
-}
-
-pub(super) fn bow_hidden() -> String {
-    "The bow is hardly seen. Longer loops would look out at the sides.".to_owned()
-}
-
-pub(super) fn leaves_well(n: usize) -> String {
-    if n == 1 { "The leaf lies lengthwise.".to_owned() } else { format!("All {n} leaves lie lengthwise.") }
-}
-
-pub(super) fn leaves_across(n: usize) -> String {
-    let leaves = if n == 1 { "One leaf lies".to_owned() } else { format!("{n} leaves lie") };
-    format!("{leaves} across the arm, where it would catch. Lengthwise they make it longer.")
-}
-
-pub(super) fn leaves_order() -> String {
-    "A longer leaf lies farther out than a shorter one. Smallest outward.".to_owned()
-}
-
-pub(super) fn height_well(top: f64) -> String {
-    format!("About {top:.0} mm over the wrist.")
-}
-
-pub(super) fn height_over(top: f64, limit: f64) -> String {
-    format!(
-        "About {top:.0} mm over the wrist, where {} is comfortable. Lower the top, or let the blooms lie apart.",
-        mm_text(limit)
-    )
-}
-
-pub(super) fn past_well(past: f64) -> String {
-    if past <= 0.0 {
-        "All heads stay within the edges of the wrist.".to_owned()
-    } else {
-        format!("Heads reach {past:.0} mm past the edge of the wrist.")
+impl Wording {
+    /// A length in the unit that is chosen.
+    pub(super) fn length(self, mm: f64) -> String {
+        self.0.text(mm)
     }
 }
 
-pub(super) fn past_edge(past: f64) -> String {
-    format!("A head reaches {past:.0} mm past the edge of the wrist, and would knock against things.")
-}
+/// What is observed, in words.
+pub(super) trait Sentence {
+    /// A sentence for the shop's eyes: what is seen, and what would help.
+    fn sentence(&self, words: Wording) -> String;
 
-pub(super) fn mass_well(mass: f64) -> String {
-    format!("About {mass:.0} g of flowers, by planning figures.")
-}
-
-pub(super) fn mass_over(mass: f64, limit: f64) -> String {
-    format!(
-        "About {mass:.0} g of flowers by planning figures, where {limit:.0} is comfortable. Smaller heads or fewer."
-    )
-}
-
-/// Widths are told in the unit in which the girth was typed.
-pub(super) fn width_well(across: f64, limit: f64, girth: &Length) -> String {
-    let [across, limit] = [across, limit].map(|mm| girth.like_this(mm));
-    format!("{across} across; a wrist of {} carries up to {limit}.", girth.shown())
-}
-
-pub(super) fn width_over(across: f64, limit: f64, girth: &Length) -> String {
-    let [across, limit] = [across, limit].map(|mm| girth.like_this(mm));
-    format!("{across} across, and a wrist of {} carries {limit}: it would catch on sleeves and bags.", girth.shown())
-}
-
-pub(super) fn counts_well(n_blooms: usize) -> String {
-    match n_blooms {
-        1 => "One bloom, and nothing in pairs.".to_owned(),
-        n => format!("Odd numbers: {n} blooms, and nothing in pairs."),
+    /// The same as an invitation, for the client's eyes; `None` when it is nothing to show.
+    fn invitation(&self) -> Option<String> {
+        None
     }
 }
 
-/// Each kind, how many there are, and whether the wearer's custom avoids just that number.
-pub(super) fn counts_off(what: &[(String, usize, bool)]) -> String {
-    let list: Vec<String> = what.iter().map(|(name, n, _)| format!("{n} {name}")).collect();
-    let avoided: Vec<String> = what.iter().filter(|(.., avoided)| *avoided).map(|(_, n, _)| n.to_string()).collect();
-    if avoided.is_empty() {
-        format!("{}. One more or one less looks freer.", list.join(", "))
-    } else {
-        format!("{}. The wearer\u{2019}s custom avoids {}.", list.join(", "), avoided.join(" and "))
-    }
+/// What a finding says.
+pub(super) fn sentence(finding: &Finding) -> String {
+    finding.observed.worded().sentence(Wording(finding.lengths_in))
 }
 
-pub(super) fn no_blooms_yet() -> String {
-    "No blooms yet.".to_owned()
+/// What it says to a client.
+pub(super) fn invitation(finding: &Finding) -> Option<String> {
+    finding.observed.worded().invitation()
 }
 
-pub(super) fn spread_well(name: &str, n: usize) -> String {
-    format!("The {n} of {name} are evenly spread.")
-}
-
-pub(super) fn spread_step(name: &str, widest: f64, ideal: f64, place: &str) -> String {
-    format!("The widest step between two of {name} is {widest:.0}\u{b0}, {place}; even would be {ideal:.0}\u{b0}.")
-}
-
-pub(super) fn spread_close(name: &str, nearest: f64) -> String {
-    format!("Some of {name} sit close together: the nearest two are {} mm apart.", mm_text(nearest))
-}
-
-pub(super) fn room_well() -> String {
-    "No bare spots.".to_owned()
-}
-
-pub(super) fn room_for(n: usize, across: f64, place: &str) -> String {
-    match n {
-        1 => format!("Room for one more: a bare spot {} mm across, {place}.", mm_text(across)),
-        n => format!("{n} bare spots, the largest {} mm across, {place}.", mm_text(across)),
-    }
-}
-
-pub(super) fn room_invites() -> String {
-    "There is room for one more here.".to_owned()
-}
-
-pub(super) fn full_well(fullness: f64) -> String {
-    format!("Comfortably full: blooms make {fullness:.2} of the oval.")
-}
-
-pub(super) fn full_crowded(fullness: f64, most: f64, longer: f64) -> String {
-    format!(
-        "Crowded: blooms make {fullness:.2} of the oval, where {most} is full. An oval {} mm long would hold them; a wider one would not suit the wrist.",
-        mm_text(longer)
-    )
-}
-
-pub(super) fn full_crowded_at_most(fullness: f64, most: f64) -> String {
-    format!(
-        "Crowded: blooms make {fullness:.2} of the oval, where {most} is full, and it is as long as this house likes. Fewer or smaller blooms would sit better."
-    )
-}
-
-pub(super) fn full_thin(fullness: f64, least: f64) -> String {
-    format!("Still thin: blooms make {fullness:.2} of the oval, where {least} begins to look full.")
-}
-
-pub(super) fn remedy(remedy: &Remedy) -> String {
+/// What the button of a remedy says.
+pub(super) fn remedy(remedy: &Remedy) -> &'static str {
     match remedy {
-        Remedy::DrawInToRatio(_) => "Draw the sides in".to_owned(),
-        Remedy::DrawInToWidth(mm) => format!("Draw it in to {} mm", mm_text(*mm)),
-        Remedy::EvenOut(_) => "Even out".to_owned(),
-        Remedy::FillRoom(_) => "Put a sprig here".to_owned(),
-        Remedy::TurnAll(_) => "Turn it straight".to_owned(),
-        Remedy::OneMore(_) => "One more".to_owned(),
-        Remedy::OneLess(_) => "One less".to_owned(),
-        Remedy::Raise(ids, Level::Top) if ids.len() > 1 => format!("Raise {} to the top", ids.len()),
-        Remedy::Raise(_, Level::Top) => "Raise one to the top".to_owned(),
-        Remedy::Raise(_, Level::Raised | Level::Flat) => "Set it lower".to_owned(),
-        Remedy::TakeEnd(_) => "Move one to that end".to_owned(),
-        Remedy::MoveAll(_) => "Move all to the centre".to_owned(),
-        Remedy::BringOut(_) => "Bring it out".to_owned(),
-        Remedy::MoveToRoom(_) => "Move it where there is room".to_owned(),
-        Remedy::PullIn(..) => "Pull it in".to_owned(),
-        Remedy::LongerLoops => "Longer loops".to_owned(),
-        Remedy::LayLengthwise(ids) if ids.len() > 1 => "Lay them lengthwise".to_owned(),
-        Remedy::LayLengthwise(_) => "Lay it lengthwise".to_owned(),
-        Remedy::Lengthen(oval) => format!("Oval {} mm long", mm_text(oval.length_mm)),
+        Remedy::DrawInToRatio(_) | Remedy::DrawInToWidth(_) => "Narrow it",
+        Remedy::EvenOut(_) => "Space evenly",
+        Remedy::FillRoom(_) => "Fill this gap",
+        Remedy::TurnAll(_) => "Straighten it",
+        Remedy::OneMore(_) => "Add one",
+        Remedy::OneLess(_) => "Remove one",
+        Remedy::Raise(ids, Level::Top) if ids.len() > 1 => "Raise two",
+        Remedy::Raise(_, Level::Top) => "Raise one",
+        Remedy::Raise(_, Level::Raised | Level::Flat) => "Lower top flower",
+        Remedy::TakeEnd(_) => "Move one there",
+        Remedy::MoveAll(_) => "Centre it",
+        Remedy::BringOut(_) => "Bring it out",
+        Remedy::MoveToRoom(_) => "Move top flower",
+        Remedy::PullIn(..) => "Pull it in",
+        Remedy::LongerLoops => "Lengthen loops",
+        Remedy::LayLengthwise(ids) if ids.len() > 1 => "Lay them lengthwise",
+        Remedy::LayLengthwise(_) => "Lay it lengthwise",
+        Remedy::Lengthen(_) => "Lengthen the oval",
     }
 }
 
 /// Where on the piece a point lies, as one would say it pointing.
 pub(super) fn place(p: Point) -> String {
-    /// Nearer than this to the middle line, mm, is in the middle; our choice.
+    /// Nearer than this to the middle line, mm, is in the centre; our choice.
     const MIDDLE_MM: f64 = 5.0;
-    let along = match p.x {
-        x if x > MIDDLE_MM => "toward the elbow",
-        x if x < -MIDDLE_MM => "toward the hand",
-        _ => "",
-    };
-    let across = match p.y {
-        y if y > MIDDLE_MM => "on the right",
-        y if y < -MIDDLE_MM => "on the left",
-        _ => "",
-    };
-    match (along, across) {
-        ("", "") => "in the middle".to_owned(),
-        (one, "") | ("", one) => one.to_owned(),
-        (along, across) => format!("{along}, {across}"),
+    match (along(p.x, MIDDLE_MM), across(p.y, MIDDLE_MM)) {
+        (None, None) => "in the centre".to_owned(),
+        (Some(one), None) | (None, Some(one)) => one.to_owned(),
+        (Some(along), Some(across)) => format!("{along}, {across}"),
+    }
+}
+
+/// The way to a point from the centre, however near it lies: never "in the centre".
+pub(super) fn direction(p: Point) -> String {
+    // A way counts as both when the lesser is at least half of the greater.
+    let least = 0.5 * p.x.abs().max(p.y.abs());
+    match (along(p.x, least), across(p.y, least)) {
+        (None, None) => "on one side".to_owned(),
+        (Some(one), None) | (None, Some(one)) => one.to_owned(),
+        (Some(along), Some(across)) => format!("{along}, {across}"),
+    }
+}
+
+fn along(x: f64, least: f64) -> Option<&'static str> {
+    (x.abs() > least).then_some(if x > 0.0 { "toward the elbow" } else { "toward the hand" })
+}
+
+fn across(y: f64, least: f64) -> Option<&'static str> {
+    (y.abs() > least).then_some(if y > 0.0 { "on the right" } else { "on the left" })
+}
+
+/// A number to as many digits as tell it from a limit that it lies beyond: 1.4 against 1.4 says nothing, 1.38 does.
+pub(super) fn unlike(number: f64, limit: f64) -> String {
+    let digits = (1..=3).find(|&n| format!("{number:.n$}") != format!("{limit:.n$}")).unwrap_or(3);
+    format!("{number:.digits$}")
+}
+
+/// Counts up to four as words.
+pub(super) fn number(n: usize) -> String {
+    const WORDS: [&str; 5] = ["none", "one", "two", "three", "four"];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// The words with a capital letter.
+pub(super) fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+}
+
+/// A name with its article, as it begins a sentence: A rose, An anemone.
+pub(super) fn with_article(name: &str) -> String {
+    let vowel = name.starts_with(['a', 'e', 'i', 'o', 'u']);
+    format!("{} {name}", if vowel { "An" } else { "A" })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_place_is_named_by_the_arm_and_its_sides() {
+        for (x, y, words) in [
+            (0.0, 0.0, "in the centre"),
+            (4.9, -4.9, "in the centre"),
+            (5.1, 0.0, "toward the elbow"),
+            (-5.1, 0.0, "toward the hand"),
+            (0.0, 5.1, "on the right"),
+            (-9.0, -9.0, "toward the hand, on the left"),
+        ] {
+            assert_eq!(place(Point::new(x, y)), words);
+        }
+    }
+
+    #[test]
+    fn a_direction_is_never_the_centre() {
+        for (x, y, words) in [
+            (0.4, 0.0, "toward the elbow"),
+            (-2.0, 0.9, "toward the hand"),
+            (-2.0, 1.1, "toward the hand, on the right"),
+            (0.0, -0.1, "on the left"),
+            (0.0, 0.0, "on one side"),
+        ] {
+            assert_eq!(direction(Point::new(x, y)), words);
+        }
+    }
+
+    #[test]
+    fn a_number_beyond_a_limit_reads_as_another() {
+        assert_eq!(unlike(1.2, 1.4), "1.2");
+        assert_eq!(unlike(1.38, 1.4), "1.38");
+        assert_eq!(unlike(1.3999, 1.4), "1.400");
+        assert_eq!(with_article("anemone"), "An anemone");
+        assert_eq!(capitalised("hand end"), "Hand end");
     }
 }

@@ -4,7 +4,7 @@ use super::price_words::short_price;
 use super::quote;
 use crate::book::{Change, Order};
 use crate::once_over::{Subject, look_over};
-use crate::piece::{HouseStyle, Refusal};
+use crate::piece::{EditRefusal, HouseStyle};
 use crate::stock::Stock;
 use crate::units::{mm_text, nearest_whole};
 
@@ -26,7 +26,7 @@ pub fn restyled(
     from: &HouseStyle,
     to: &HouseStyle,
     stock: &Stock,
-) -> Result<(Change, Vec<BeforeAfter>), Refusal> {
+) -> Result<(Change, Vec<BeforeAfter>), EditRefusal> {
     let change = oval_and_bow(order, to);
     let after = order.apply(&change, stock)?;
     let told = side_by_side(figures(order, from, stock), figures(&after, to, stock));
@@ -50,7 +50,7 @@ pub struct InStyle {
 }
 
 /// What another style would make of an order, told before anything is done. The mark is for the designer alone.
-pub fn in_style(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Result<InStyle, Refusal> {
+pub fn in_style(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Result<InStyle, EditRefusal> {
     let change = oval_and_bow(order, to);
     let after = order.apply(&change, stock)?;
     let columns = [figures(order, from, stock), figures(&after, from, stock), figures(&after, to, stock)];
@@ -83,6 +83,6 @@ fn figures(order: &Order, style: &HouseStyle, stock: &Stock) -> Figures {
         ("Height allowed", format!("{} mm", mm_text(style.height_limit_mm(&order.piece.wishes)))),
         ("Minutes", nearest_whole(quote.minutes).to_string()),
         ("Price", short_price(quote.total, &quote.currency)),
-        ("Mark", format!("{:.0}", over.whole_mark())),
+        ("Mark", format!("{:.0}", over.whole_score())),
     ]
 }

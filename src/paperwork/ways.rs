@@ -6,7 +6,7 @@
 
 use super::offers::{Difference, difference, reckoned};
 use crate::book::{Change, Order, stop_band, stop_flower, swap};
-use crate::piece::{HouseStyle, Piece, Refusal, Worn};
+use crate::piece::{EditRefusal, HouseStyle, Piece, Worn};
 use crate::stock::{BandKind, Botanical, Keeps, Role, Stock, StockId};
 use crate::units::Cents;
 
@@ -76,7 +76,7 @@ pub fn way_choices(order: &Order, stock: &Stock) -> WayChoices {
 }
 
 /// The piece of an order made another way, or why it cannot be.
-pub fn made_another_way(order: &Order, way: &Way, style: &HouseStyle, stock: &Stock) -> Result<WayOffer, Refusal> {
+pub fn made_another_way(order: &Order, way: &Way, style: &HouseStyle, stock: &Stock) -> Result<WayOffer, EditRefusal> {
     let mut changes = Vec::new();
     let mut says = Vec::new();
     if let Some(kind) = way.band {

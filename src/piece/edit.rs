@@ -105,7 +105,7 @@ pub enum Edit {
 
 /// Why an edit was not done.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Refusal {
+pub enum EditRefusal {
     /// All the parts meant are locked.
     AllLocked,
     /// No such part is on the piece.
@@ -122,37 +122,37 @@ pub enum Refusal {
     Twice(PartId),
 }
 
-impl fmt::Display for Refusal {
+impl fmt::Display for EditRefusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::AllLocked => f.write_str("That one is locked. Unlock it first, then try again."),
-            Self::Gone(PartId(id)) => write!(f, "Part {id} is no longer on the piece."),
+            Self::AllLocked => f.write_str("That is locked. Unlock it first."),
+            Self::Gone(_) => f.write_str("That part is no longer on the piece."),
             Self::TooMany => {
-                write!(f, "The piece holds {MOST_PARTS} parts, which is the most it can. Take some off first.")
+                write!(f, "A piece holds at most {MOST_PARTS} parts. Remove some first.")
             }
-            Self::TooFar => write!(f, "That place is more than {FARTHEST_MM} mm from the centre. Choose one nearer."),
+            Self::TooFar => write!(f, "More than {FARTHEST_MM} mm from the centre. Choose a nearer place."),
             Self::Size(mm) => {
-                write!(f, "A size of {mm} mm cannot be made. Choose {} to {} mm.", SIZES_MM.start(), SIZES_MM.end())
+                write!(f, "{mm} mm is no size for a part. Choose {} to {} mm.", SIZES_MM.start(), SIZES_MM.end())
             }
             Self::Oval => {
-                write!(f, "The oval must measure {} to {} mm each way.", OVALS_MM.start(), OVALS_MM.end())
+                write!(f, "An oval is {} to {} mm long and wide.", OVALS_MM.start(), OVALS_MM.end())
             }
-            Self::Twice(PartId(id)) => write!(f, "Two parts carry the number {id}. Give one of them another."),
+            Self::Twice(PartId(id)) => write!(f, "Two parts have the number {id}. Give one of them another."),
         }
     }
 }
 
 impl Piece {
     /// A piece as it was kept, its parts checked.
-    pub fn restore(worn: Worn, footprint: Footprint, parts: Vec<Part>) -> Result<Self, Refusal> {
+    pub fn restore(worn: Worn, footprint: Footprint, parts: Vec<Part>) -> Result<Self, EditRefusal> {
         check_footprint(&footprint)?;
         if parts.len() > MOST_PARTS {
-            return Err(Refusal::TooMany);
+            return Err(EditRefusal::TooMany);
         }
         let mut ids: Vec<PartId> = parts.iter().map(|p| p.id).collect();
         ids.sort_unstable();
         if let Some(pair) = ids.windows(2).find(|pair| pair[0] == pair[1]) {
-            return Err(Refusal::Twice(pair[0]));
+            return Err(EditRefusal::Twice(pair[0]));
         }
         for part in &parts {
             check_place(part.centre)?;
@@ -163,13 +163,13 @@ impl Piece {
     }
 
     /// The piece after `edit`, or why it cannot be done.
-    pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
+    pub fn apply(&self, edit: &Edit) -> Result<Self, EditRefusal> {
         let mut after = self.clone();
         after.change(edit)?;
         Ok(after)
     }
 
-    fn change(&mut self, edit: &Edit) -> Result<(), Refusal> {
+    fn change(&mut self, edit: &Edit) -> Result<(), EditRefusal> {
         match edit {
             Edit::Place(new) => self.place(new.clone()),
             Edit::Move(ids, by) => {
@@ -237,11 +237,11 @@ impl Piece {
         }
     }
 
-    fn place(&mut self, new: NewPart) -> Result<(), Refusal> {
+    fn place(&mut self, new: NewPart) -> Result<(), EditRefusal> {
         check_place(new.centre)?;
         check_size(new.size_mm)?;
         if self.parts.len() >= MOST_PARTS || self.next_id == u32::MAX {
-            return Err(Refusal::TooMany);
+            return Err(EditRefusal::TooMany);
         }
         let id = PartId(self.next_id);
         self.next_id += 1;
@@ -250,29 +250,29 @@ impl Piece {
         Ok(())
     }
 
-    fn copy(&mut self, ids: &[PartId], by: Vec2) -> Result<(), Refusal> {
+    fn copy(&mut self, ids: &[PartId], by: Vec2) -> Result<(), EditRefusal> {
         let copies: Vec<NewPart> = self.any(ids)?.map(|p| NewPart { centre: p.centre + by, ..p.as_new() }).collect();
         copies.into_iter().try_for_each(|new| self.place(new))
     }
 
-    fn move_each(&mut self, places: &[(PartId, Point)]) -> Result<(), Refusal> {
+    fn move_each(&mut self, places: &[(PartId, Point)]) -> Result<(), EditRefusal> {
         for &(id, place) in places {
             check_place(place)?;
-            let part = self.parts.iter_mut().find(|p| p.id == id).ok_or(Refusal::Gone(id))?;
+            let part = self.parts.iter_mut().find(|p| p.id == id).ok_or(EditRefusal::Gone(id))?;
             if part.locked {
-                return Err(Refusal::AllLocked);
+                return Err(EditRefusal::AllLocked);
             }
             part.centre = place;
         }
         Ok(())
     }
 
-    fn set_out(&mut self, seats: &[Seat], new: &[NewPart]) -> Result<(), Refusal> {
+    fn set_out(&mut self, seats: &[Seat], new: &[NewPart]) -> Result<(), EditRefusal> {
         for seat in seats {
             check_place(seat.centre)?;
-            let part = self.parts.iter_mut().find(|p| p.id == seat.id).ok_or(Refusal::Gone(seat.id))?;
+            let part = self.parts.iter_mut().find(|p| p.id == seat.id).ok_or(EditRefusal::Gone(seat.id))?;
             if part.locked {
-                return Err(Refusal::AllLocked);
+                return Err(EditRefusal::AllLocked);
             }
             part.centre = seat.centre;
             part.turn_rad = if seat.turn_rad.is_finite() { seat.turn_rad } else { part.turn_rad };
@@ -282,18 +282,18 @@ impl Piece {
     }
 
     /// The parts meant; refused when one of them is gone.
-    fn any(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, Refusal> {
+    fn any(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, EditRefusal> {
         if let Some(&id) = ids.iter().find(|id| self.part(**id).is_none()) {
-            return Err(Refusal::Gone(id));
+            return Err(EditRefusal::Gone(id));
         }
         Ok(self.parts.iter_mut().filter(|p| ids.contains(&p.id)))
     }
 
     /// The parts meant that are not locked; refused when there is none.
-    fn free(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, Refusal> {
+    fn free(&mut self, ids: &[PartId]) -> Result<impl Iterator<Item = &mut Part>, EditRefusal> {
         let any_free = self.parts.iter().any(|p| !p.locked && ids.contains(&p.id));
         let meant = self.any(ids)?;
-        if any_free { Ok(meant.filter(|p| !p.locked)) } else { Err(Refusal::AllLocked) }
+        if any_free { Ok(meant.filter(|p| !p.locked)) } else { Err(EditRefusal::AllLocked) }
     }
 }
 
@@ -312,21 +312,21 @@ impl Part {
     }
 }
 
-fn check_place(p: Point) -> Result<(), Refusal> {
+fn check_place(p: Point) -> Result<(), EditRefusal> {
     // Written so that not-a-number is refused too.
-    if p.x.abs() <= FARTHEST_MM && p.y.abs() <= FARTHEST_MM { Ok(()) } else { Err(Refusal::TooFar) }
+    if p.x.abs() <= FARTHEST_MM && p.y.abs() <= FARTHEST_MM { Ok(()) } else { Err(EditRefusal::TooFar) }
 }
 
-fn check_size(size: Option<f64>) -> Result<(), Refusal> {
+fn check_size(size: Option<f64>) -> Result<(), EditRefusal> {
     match size {
-        Some(mm) if !SIZES_MM.contains(&mm) => Err(Refusal::Size(mm)),
+        Some(mm) if !SIZES_MM.contains(&mm) => Err(EditRefusal::Size(mm)),
         _ => Ok(()),
     }
 }
 
-fn check_footprint(f: &Footprint) -> Result<(), Refusal> {
+fn check_footprint(f: &Footprint) -> Result<(), EditRefusal> {
     let within = OVALS_MM.contains(&f.length_mm) && OVALS_MM.contains(&f.width_mm) && f.offset_mm.abs() <= FARTHEST_MM;
-    if within { Ok(()) } else { Err(Refusal::Oval) }
+    if within { Ok(()) } else { Err(EditRefusal::Oval) }
 }
 
 #[cfg(test)]
@@ -374,7 +374,7 @@ mod tests {
             Edit::TakeOff(vec![PartId(1)]),
             Edit::MoveEach(vec![(PartId(1), Point::ZERO)]),
         ] {
-            assert_eq!(piece.apply(&edit), Err(Refusal::AllLocked), "{edit:?}");
+            assert_eq!(piece.apply(&edit), Err(EditRefusal::AllLocked), "{edit:?}");
         }
     }
 
@@ -387,8 +387,8 @@ mod tests {
         let moved = after.part(PartId(2)).unwrap();
         assert_eq!((moved.centre, moved.turn_rad, moved.level), (Point::new(7.0, 1.0), 0.5, Level::Top));
         assert_eq!(after.part(PartId(3)).unwrap().centre, Point::new(3.0, 3.0));
-        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(1)], Vec::new())), Err(Refusal::AllLocked));
-        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(9)], Vec::new())), Err(Refusal::Gone(PartId(9))));
+        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(1)], Vec::new())), Err(EditRefusal::AllLocked));
+        assert_eq!(piece.apply(&Edit::SetOut(vec![seat(9)], Vec::new())), Err(EditRefusal::Gone(PartId(9))));
     }
 
     #[test]
@@ -432,6 +432,9 @@ mod tests {
     fn parts_that_share_a_number_are_refused_when_restored() {
         let part = piece_with(1).parts()[0].clone();
         let footprint = piece_with(0).footprint;
-        assert_eq!(Piece::restore(Worn::Wrist, footprint, vec![part.clone(), part]), Err(Refusal::Twice(PartId(1))));
+        assert_eq!(
+            Piece::restore(Worn::Wrist, footprint, vec![part.clone(), part]),
+            Err(EditRefusal::Twice(PartId(1)))
+        );
     }
 }

@@ -19,9 +19,10 @@ use crate::geometry::{Oval, Point};
 use crate::stock::StockId;
 
 pub use bow::Bow;
-pub use edit::{Edit, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, Refusal, SIZES_MM, Seat};
+pub use edit::{Edit, EditRefusal, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, SIZES_MM, Seat};
 pub use part::{Level, Part, PartId};
 pub use question::Question;
+pub(crate) use question::for_each_question;
 pub use style::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules, Tax, TaxHow, USUAL_DEPOSIT,
     USUAL_HOLDS_DAYS, USUAL_RUSH,

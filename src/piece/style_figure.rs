@@ -69,7 +69,7 @@ pub enum StyleFigure {
 
 /// What kind of figure it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum FigureKind {
     /// Millimetres.
     Length,
     /// A share, shown in percent.
@@ -84,8 +84,8 @@ pub(super) enum Kind {
 
 /// Between which figures one lies and by how much a tap changes it, as shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Span {
-    pub(super) kind: Kind,
+pub(super) struct FigureSpan {
+    pub(super) kind: FigureKind,
     pub(super) least: f64,
     pub(super) most: f64,
     step: f64,
@@ -133,21 +133,23 @@ impl StyleFigure {
     pub fn shown(self, style: &HouseStyle) -> Option<String> {
         let value = self.value(style)?;
         Some(match self.span(style).kind {
-            Kind::Money => Cents::nearest(value * 100.0).to_string(),
-            Kind::Length | Kind::Percent | Kind::Number | Kind::Whole => plain(value),
+            FigureKind::Money => Cents::nearest(value * 100.0).to_string(),
+            FigureKind::Length | FigureKind::Percent | FigureKind::Number | FigureKind::Whole => plain(value),
         })
     }
 
     /// The style with `words` there, or what belongs there instead.
     pub fn write(self, style: &HouseStyle, words: &str) -> Result<HouseStyle, String> {
         let span = self.span(style);
-        let refused = || words::does_not_read(self, style, words);
+        let refused = || words::does_not_read(self, style);
         let value = match span.kind {
-            Kind::Length => Length::parse(words).map(|l| l.mm()),
-            Kind::Percent | Kind::Number | Kind::Whole | Kind::Money => number(words, &style.prices.currency),
+            FigureKind::Length => Length::parse(words).map(|l| l.mm()),
+            FigureKind::Percent | FigureKind::Number | FigureKind::Whole | FigureKind::Money => {
+                number(words, &style.prices.currency)
+            }
         };
-        let value = value.filter(|v| span.kind != Kind::Whole || v.fract() == 0.0).ok_or_else(refused)?;
-        let value = if span.kind == Kind::Money { money(value).ok_or_else(refused)? } else { value };
+        let value = value.filter(|v| span.kind != FigureKind::Whole || v.fract() == 0.0).ok_or_else(refused)?;
+        let value = if span.kind == FigureKind::Money { money(value).ok_or_else(refused)? } else { value };
         if !(span.least..=span.most).contains(&value) {
             return Err(refused());
         }
@@ -271,34 +273,36 @@ impl StyleFigure {
     }
 
     /// The bounds are those of a style's file or narrower; our choice.
-    pub(super) fn span(self, style: &HouseStyle) -> Span {
+    pub(super) fn span(self, style: &HouseStyle) -> FigureSpan {
         let (kind, least, most, step) = match self {
-            Self::WidthOfGirth => (Kind::Percent, 5.0, 100.0, 1.0),
-            Self::RatioFrom | Self::RatioTo => (Kind::Number, 0.1, 10.0, 0.1),
-            Self::Height => (Kind::Length, 5.0, 200.0, 1.0),
-            Self::Room => (Kind::Length, 1.0, 100.0, 1.0),
-            Self::FullFrom | Self::FullTo => (Kind::Number, 0.0, 10.0, 0.05),
-            Self::HiddenShare | Self::Deposit => (Kind::Percent, 0.0, 100.0, 5.0),
-            Self::Protrusion => (Kind::Length, 0.1, 100.0, 1.0),
-            Self::Mass => (Kind::Number, 1.0, 1000.0, 5.0),
-            Self::UnevenFrom => (Kind::Number, 1.0, 10.0, 0.05),
-            Self::Weight(_) => (Kind::Number, 0.0, 100.0, 1.0),
+            Self::WidthOfGirth => (FigureKind::Percent, 5.0, 100.0, 1.0),
+            Self::RatioFrom | Self::RatioTo => (FigureKind::Number, 0.1, 10.0, 0.1),
+            Self::Height => (FigureKind::Length, 5.0, 200.0, 1.0),
+            Self::Room => (FigureKind::Length, 1.0, 100.0, 1.0),
+            Self::FullFrom | Self::FullTo => (FigureKind::Number, 0.0, 10.0, 0.05),
+            Self::HiddenShare | Self::Deposit => (FigureKind::Percent, 0.0, 100.0, 5.0),
+            Self::Protrusion => (FigureKind::Length, 0.1, 100.0, 1.0),
+            Self::Mass => (FigureKind::Number, 1.0, 1000.0, 5.0),
+            Self::UnevenFrom => (FigureKind::Number, 1.0, 10.0, 0.05),
+            Self::Weight(_) => (FigureKind::Number, 0.0, 100.0, 1.0),
             Self::SizeLength(_) | Self::SizeWidth(_) => {
-                (Kind::Length, *super::OVALS_MM.start(), *super::OVALS_MM.end(), 2.0)
+                (FigureKind::Length, *super::OVALS_MM.start(), *super::OVALS_MM.end(), 2.0)
             }
-            Self::Held(..) => (Kind::Whole, 0.0, 100.0, 1.0),
-            Self::WristBase | Self::LapelBase | Self::BowMinutes | Self::Each(_) => (Kind::Number, 0.0, 240.0, 0.5),
-            Self::FreshTimes | Self::HardTimes => (Kind::Number, 0.0, 20.0, 0.1),
+            Self::Held(..) => (FigureKind::Whole, 0.0, 100.0, 1.0),
+            Self::WristBase | Self::LapelBase | Self::BowMinutes | Self::Each(_) => {
+                (FigureKind::Number, 0.0, 240.0, 0.5)
+            }
+            Self::FreshTimes | Self::HardTimes => (FigureKind::Number, 0.0, 20.0, 0.1),
             Self::Making => match style.prices.making {
-                Making::ByMinute(_) => (Kind::Money, 0.0, 10.0, 0.05),
-                Making::ShareOnTop(_) => (Kind::Percent, 0.0, 500.0, 1.0),
-                Making::ShareOfWhole(_) => (Kind::Percent, 0.0, 95.0, 1.0),
+                Making::ByMinute(_) => (FigureKind::Money, 0.0, 10.0, 0.05),
+                Making::ShareOnTop(_) => (FigureKind::Percent, 0.0, 500.0, 1.0),
+                Making::ShareOfWhole(_) => (FigureKind::Percent, 0.0, 95.0, 1.0),
             },
-            Self::RoundUpTo => (Kind::Money, 0.01, 1000.0, 0.5),
-            Self::TaxPercent => (Kind::Number, 0.0, 100.0, 0.5),
-            Self::Rush | Self::Spare => (Kind::Percent, 0.0, 200.0, 1.0),
+            Self::RoundUpTo => (FigureKind::Money, 0.01, 1000.0, 0.5),
+            Self::TaxPercent => (FigureKind::Number, 0.0, 100.0, 0.5),
+            Self::Rush | Self::Spare => (FigureKind::Percent, 0.0, 200.0, 1.0),
         };
-        Span { kind, least, most, step }
+        FigureSpan { kind, least, most, step }
     }
 }
 
@@ -421,7 +425,7 @@ mod tests {
                 assert!(said.ends_with('.') && said.starts_with(&figure.name(&style)), "{figure:?}, {words}: {said}");
             }
         }
-        assert!(StyleFigure::RatioFrom.write(&style, "3").unwrap_err().contains("smaller figure"));
+        assert!(StyleFigure::RatioFrom.write(&style, "3").unwrap_err().contains("smaller number"));
         assert!(StyleFigure::RoundUpTo.write(&style, "0.005").unwrap_err().contains("an amount from 0.01"));
         assert!(StyleFigure::Held(0, 0).write(&style, "2.5").unwrap_err().contains("a whole number"));
     }

@@ -76,8 +76,8 @@ impl Strip {
         draft.group.fill(self.outline(), self.across(&round.map(|(at, by)| (at, rgb.lighter(by).solid()))));
         let (mut dark, mut light) = (BezPath::new(), BezPath::new());
         for i in 0..46 {
-            let v = (f64::from(i) + 0.5 + draft.chance.about(0.3)) / 46.0;
-            let slip = draft.chance.about(0.012);
+            let v = (f64::from(i) + 0.5 + draft.chance.bell(0.3)) / 46.0;
+            let slip = draft.chance.bell(0.012);
             add(&mut dark, &smooth(&[self.at(-0.97, v), self.at(0.0, v + slip), self.at(0.97, v - slip)], false));
             add(
                 &mut light,

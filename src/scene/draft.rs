@@ -86,7 +86,7 @@ impl Draft {
         let rim = fan.rim(&mut self.chance);
         let path = fan.closed(&rim);
         let facing = (sits.turn - self.light).cos();
-        let lit = hues.lit(-0.026 * facing + self.chance.about(0.016));
+        let lit = hues.lit(-0.026 * facing + self.chance.bell(0.016));
         self.fan_shadow(fan, sits, hues);
         let k = (sits.hidden / fan.to).clamp(0.05, 0.9);
         let at = |t: f64| k + (1.0 - k) * t;
@@ -139,7 +139,7 @@ impl Draft {
         let n = rim.len();
         let outer = &rim[n / 9..n - n / 9];
         let last = outer.len() as f64 - 1.0;
-        let (wave, lean) = (self.chance.turn(), self.chance.about(0.35));
+        let (wave, lean) = (self.chance.angle(), self.chance.bell(0.35));
         let inner: Vec<Point> = outer
             .iter()
             .enumerate()
@@ -166,7 +166,7 @@ impl Draft {
         let path = Blade::closed(&left, &right);
         let turn = turn_of(frame);
         let toward = turn - self.light;
-        let lit = hues.lit(0.018 * toward.cos() + self.chance.about(0.014));
+        let lit = hues.lit(0.018 * toward.cos() + self.chance.bell(0.014));
         self.blade_shadow(frame, blade, hues, lift);
         let body = [
             (0.0, lit.throat.solid()),
@@ -234,7 +234,7 @@ impl Draft {
     /// Many small round things in the order of a sunflower's seeds, domed as one: three fills however many there are.
     pub(crate) fn studs(&mut self, centre: Point, r: f64, count: u32, stud: [f64; 2], hues: &Hues) {
         let mut layers = [BezPath::new(), BezPath::new(), BezPath::new()];
-        let (up, start) = (self.lightward(), self.chance.turn());
+        let (up, start) = (self.lightward(), self.chance.angle());
         for i in (0..count).rev() {
             let t = (f64::from(i) + 0.5) / f64::from(count);
             let p = centre + polar(start + f64::from(i) * GOLDEN, r * t.sqrt()).to_vec2();
@@ -261,11 +261,11 @@ impl Draft {
     /// A ring of stamens: threads and the heads on them, two items for all.
     pub(crate) fn stamens(&mut self, ring: [f64; 2], count: u32, head: f64, thread: Rgb, tip: Rgb) {
         let (mut threads, mut heads) = (BezPath::new(), BezPath::new());
-        let start = self.chance.turn();
+        let start = self.chance.angle();
         for i in 0..count {
-            let a = start + f64::from(i) * std::f64::consts::TAU / f64::from(count) + self.chance.about(0.12);
-            let r = ring[1] * (1.0 + self.chance.about(0.12));
-            let middle = polar(a + self.chance.about(0.15), f64::midpoint(ring[0], r));
+            let a = start + f64::from(i) * std::f64::consts::TAU / f64::from(count) + self.chance.bell(0.12);
+            let r = ring[1] * (1.0 + self.chance.bell(0.12));
+            let middle = polar(a + self.chance.bell(0.15), f64::midpoint(ring[0], r));
             add(&mut threads, &smooth(&[polar(a, ring[0]), middle, polar(a, r)], false));
             add(&mut heads, &oval(polar(a, r), Vec2::new(head, head * 0.7), a + 1.2));
         }

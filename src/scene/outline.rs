@@ -82,7 +82,7 @@ impl Fan {
     /// Points of its rim, left to right.
     pub(crate) fn rim(&self, chance: &mut Chance) -> Vec<Point> {
         let n = if self.ripples > 3.0 { 26_u32 } else { 14 };
-        let (one, two, lean) = (chance.turn(), chance.turn(), chance.about(0.12));
+        let (one, two, lean) = (chance.angle(), chance.angle(), chance.bell(0.12));
         let at = |i: u32| {
             let a = f64::from(i) / f64::from(n) * 2.0 - 1.0;
             let leaning = a + lean * (1.0 - a * a);
@@ -145,7 +145,7 @@ impl Blade {
     /// Points of one side, base to tip; `side` is -1 or 1.
     pub(crate) fn side(&self, side: f64, chance: &mut Chance) -> Vec<Point> {
         const N: u32 = 9;
-        let (one, two) = (chance.turn(), chance.turn());
+        let (one, two) = (chance.angle(), chance.angle());
         let at = |i: u32| {
             let u = (1.0 - (f64::from(i) / f64::from(N) * PI).cos()) / 2.0;
             let wave = 1.0 + self.wave * ((u * 9.0 + one).sin() * 0.6 + (u * 17.0 + two).sin() * 0.4);

@@ -158,10 +158,10 @@ pub(super) fn paper_over(draft: &mut Draft, ground: Ground, frame: Rect) {
 fn folds(draft: &mut Draft, rgb: Rgb, frame: Rect) {
     let (light, dark) = (rgb.lighter(0.06), rgb.lighter(-0.10));
     for i in 0..5 {
-        let y = frame.y0 + frame.height() * (f64::from(i) + 0.5 + draft.chance.about(0.3)) / 5.0;
+        let y = frame.y0 + frame.height() * (f64::from(i) + 0.5 + draft.chance.bell(0.3)) / 5.0;
         let radii = Vec2::new(frame.width() * 0.8, frame.height() * 0.07);
-        let centre = Point::new(frame.center().x + draft.chance.about(30.0), y);
-        let turn = draft.chance.about(0.22);
+        let centre = Point::new(frame.center().x + draft.chance.bell(30.0), y);
+        let turn = draft.chance.bell(0.22);
         for (shift, tone) in [(0.0, dark), (radii.y * 0.9, light)] {
             let centre = centre + Vec2::new(0.0, shift);
             let list = [(0.0, tone.tint(0.4)), (1.0, tone.tint(0.0))];

@@ -95,7 +95,7 @@ pub(crate) fn bow(bow: &Bow, stock: &Stock) -> Group {
     }
     for (turn, i) in bow.loop_turns(bow.loops_a_side.min(MOST)).into_iter().zip(0_u32..) {
         let mut draft = Draft::new(seed ^ u64::from(i), LIGHT - turn);
-        let length = long * (1.0 + draft.chance.about(0.03));
+        let length = long * (1.0 + draft.chance.bell(0.03));
         one_loop(&mut draft, length, wide, cloth);
         group.items.push(turned(draft, turn));
     }
@@ -196,7 +196,7 @@ fn one_loop(draft: &mut Draft, long: f64, wide: f64, cloth: Cloth) {
     let away = draft.lightward() * (-0.13 * wide);
     draft.shadow(Point::new(long * 0.58, 0.0) + away, Vec2::new(long * 0.5, h * 1.22), 0.0, PLUM, 0.4 * cloth.cover());
     let open = if draft.light.sin() < 0.0 { 1.0 } else { -1.0 };
-    let parts = wide * (0.27 + draft.chance.about(0.05));
+    let parts = wide * (0.27 + draft.chance.bell(0.05));
     let shape = Loop { ends: [0.0, long], half: h * 0.8, pinch: 0.3, parts, open, round: false };
     inside(draft, &shape, cloth);
     let face = shape.half_path(1.0);
@@ -244,7 +244,7 @@ fn gathers(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
     let (mut valleys, mut ridges) = (BezPath::new(), BezPath::new());
     let long = shape.ends[1];
     for i in 0..5 {
-        let v = (f64::from(i) - 2.0) / 2.5 + draft.chance.about(0.08);
+        let v = (f64::from(i) - 2.0) / 2.5 + draft.chance.bell(0.08);
         let reach = draft.chance.between(0.3, 0.56);
         let fold = |by: f64| -> Vec<Point> {
             [0.0, 0.3, 0.65, 1.0].map(|t| shape.at(t * reach, v + by * (1.0 - t) * (0.4 + t), 1.0)).to_vec()

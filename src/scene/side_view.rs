@@ -154,13 +154,13 @@ fn base(section: &WristSection, piece: &Piece, heads: &[Standing]) -> Option<Gro
     for &(share, count, by) in ranks {
         for i in 0..count {
             let step = f64::from(i * 5 % count);
-            let t = (step + 0.5) / f64::from(count) * 2.0 - 1.0 + draft.chance.about(0.04);
+            let t = (step + 0.5) / f64::from(count) * 2.0 - 1.0 + draft.chance.bell(0.04);
             let (place, _) = on_skin(section, t * half);
             let length = (3.5 + hidden_at(heads, t * half) * share * 1.06) * draft.chance.between(0.86, 1.1);
             let wide = (length * 0.2).clamp(1.2, 3.4);
-            let bend = t * 0.2 + draft.chance.about(0.12);
+            let bend = t * 0.2 + draft.chance.bell(0.12);
             let blade = Blade { length, half: wide, peak: 0.46, blunt: 0.85, bend, ..Blade::PETAL };
-            let lean = t * (0.35 + 0.5 * (1.0 - share)) + draft.chance.about(0.2);
+            let lean = t * (0.35 + 0.5 * (1.0 - share)) + draft.chance.bell(0.2);
             let tone = Rgb::hex(0x4c7a4a).mixed(Rgb::hex(0x7f9c83), if i % 4 == 0 { 0.5 } else { 0.0 });
             draft.blade(place * Affine::rotate(lean), &blade, &Hues::of_leaf(tone.lighter(by)), 3, 0.4);
         }
@@ -255,7 +255,7 @@ fn collar(draft: &mut Draft, base: f64, r: f64, is_leafy: bool) {
         let length = (foot + r * 0.2) * draft.chance.between(0.85, 1.1);
         let half = (length * 0.2).min(r * 0.2);
         let blade = Blade { length, half, peak: 0.5, blunt: 0.8, bend: lean * 0.15, ..Blade::PETAL };
-        let lit = hues.lit(draft.chance.about(0.05));
+        let lit = hues.lit(draft.chance.bell(0.05));
         draft.blade(Affine::translate((-foot, 0.0)) * Affine::rotate(lean), &blade, &lit, 3, 0.4);
     }
 }

@@ -50,18 +50,26 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let blooms: Vec<&Part> = heads.iter().copied().filter(|p| p.role == Role::Bloom).collect();
     let sizes: Vec<f64> = blooms.iter().map(|p| p.size_in(subject.stock)).collect();
     let one_size = sizes.first().copied().filter(|s| sizes.iter().all(|t| (t - s).abs() < 0.5));
+    let unit = subject.wrist.girth.unit();
     let mut offers = Vec::new();
     // Proportions the house likes: no longer than that.
     if wanted <= (subject.style.shape.length_to_width[1] * width_mm).min(*OVALS_MM.end()) {
         let longer = Footprint { length_mm: wanted, ..now };
-        offers.push(Offer { label: words::longer(wanted), edit: Edit::Reshape(longer) });
+        offers.push(Offer { label: words::longer(wanted, unit), edit: Edit::Reshape(longer) });
     }
     let bloom_mm2: f64 = blooms.iter().map(area).sum();
     let left_mm2 = most / full(all) * all - (all - bloom_mm2);
     offers.extend(smaller(subject, &blooms, one_size, (left_mm2 / bloom_mm2).max(0.0).sqrt()));
     offers.extend(fewer(subject, &blooms, all, most / full(all) * all));
-    let carried = (width_mm < now.width_mm).then_some(width_mm);
-    Some(Crowded { says: words::crowded(blooms.len(), one_size, wanted, now.length_mm, carried), offers })
+    let found = words::TooCrowded {
+        n_blooms: blooms.len(),
+        across_mm: one_size,
+        wanted_mm: wanted,
+        now_mm: now.length_mm,
+        on_narrow_wrist: width_mm < now.width_mm,
+        unit,
+    };
+    Some(Crowded { says: words::crowded(&found), offers })
 }
 
 /// Free blooms of one size made smaller, where the trade has them so small.
@@ -71,7 +79,7 @@ fn smaller(subject: Subject<'_>, blooms: &[&Part], one_size: Option<f64>, share:
         blooms.iter().filter_map(|p| subject.stock.botanical(&p.stock)).map(|b| b.size_mm[0]).fold(0.0, f64::max);
     let free: Vec<PartId> = blooms.iter().filter(|p| !p.locked).map(|p| p.id).collect();
     let can = size >= least.max(1.0) && !free.is_empty();
-    can.then(|| Offer { label: words::smaller(size), edit: Edit::Resize(free, Some(size)) })
+    can.then(|| Offer { label: words::smaller(size, subject.wrist.girth.unit()), edit: Edit::Resize(free, Some(size)) })
 }
 
 /// The newest free blooms left out until the rest fit, down to an odd number.

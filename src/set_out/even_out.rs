@@ -10,7 +10,7 @@ use crate::stock::StockId;
 const WORTH_MM: f64 = 0.01;
 
 /// An accent by its eccentric angle.
-struct Seat {
+struct RingSeat {
     id: PartId,
     angle: f64,
     gauge: f64,
@@ -24,7 +24,7 @@ struct Seat {
 pub fn even_out(piece: &Piece, stock: &StockId) -> Option<Edit> {
     let oval = piece.oval();
     let parts = piece.parts().iter().filter(|p| p.stock == *stock);
-    let mut seats: Vec<Seat> = parts.map(|p| seat(p, oval)).collect();
+    let mut seats: Vec<RingSeat> = parts.map(|p| seat(p, oval)).collect();
     if seats.len() < 2 {
         return None;
     }
@@ -41,9 +41,9 @@ pub fn even_out(piece: &Piece, stock: &StockId) -> Option<Edit> {
     (!moves.is_empty()).then_some(Edit::MoveEach(moves))
 }
 
-fn seat(part: &Part, oval: Oval) -> Seat {
+fn seat(part: &Part, oval: Oval) -> RingSeat {
     let angle = (part.centre.y / oval.b).atan2(part.centre.x / oval.a);
-    Seat { id: part.id, angle, gauge: oval.gauge(part.centre), place: part.centre, locked: part.locked }
+    RingSeat { id: part.id, angle, gauge: oval.gauge(part.centre), place: part.centre, locked: part.locked }
 }
 
 fn point_at(oval: Oval, angle: f64, gauge: f64) -> Point {
@@ -51,7 +51,7 @@ fn point_at(oval: Oval, angle: f64, gauge: f64) -> Point {
 }
 
 /// One angle a seat, in their order.
-fn even_angles(seats: &[Seat]) -> Vec<f64> {
+fn even_angles(seats: &[RingSeat]) -> Vec<f64> {
     let n = seats.len();
     let locked: Vec<usize> = (0..n).filter(|&i| seats[i].locked).collect();
     if locked.len() >= 2 {
@@ -67,7 +67,7 @@ fn even_angles(seats: &[Seat]) -> Vec<f64> {
 }
 
 /// Equal steps between each locked one and the next.
-fn between_locked(seats: &[Seat], locked: &[usize]) -> Vec<f64> {
+fn between_locked(seats: &[RingSeat], locked: &[usize]) -> Vec<f64> {
     let n = seats.len();
     let mut angles: Vec<f64> = seats.iter().map(|s| s.angle).collect();
     for (k, &from) in locked.iter().enumerate() {

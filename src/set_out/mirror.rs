@@ -28,13 +28,13 @@ impl Half {
     /// All four.
     pub const ALL: [Self; 4] = [Self::Elbow, Self::Hand, Self::Right, Self::Left];
 
-    /// The words for it.
-    pub fn words(self) -> &'static str {
+    /// What it is called.
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Elbow => "toward the elbow",
-            Self::Hand => "toward the hand",
-            Self::Right => "on the right",
-            Self::Left => "on the left",
+            Self::Elbow => "elbow",
+            Self::Hand => "hand",
+            Self::Right => "right",
+            Self::Left => "left",
         }
     }
 
@@ -61,7 +61,7 @@ const ACROSS: f64 = 0.25;
 /// A locked part this near to its mirror image, mm, is taken for it; our choice.
 const IN_PLACE: f64 = 0.5;
 
-/// The edit that makes the other half the mirror image of the kept one, with its true change of the mark, up or down: the
+/// The edit that makes the other half the mirror image of the kept one, with its true change of the score, up or down: the
 /// person judges.
 pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoProposal> {
     let parts = subject.piece.parts();
@@ -93,16 +93,16 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
     }
     let off: Vec<PartId> = others.iter().filter(|p| !p.locked).map(|p| p.id).collect();
     n_locked += others.len() - off.len();
-    let says = words::mirrored(kept.words(), off.len(), new.len(), n_locked);
+    let says = words::mirrored(kept.name(), off.len(), new.len(), n_locked);
     let mut edits = vec![Edit::SetOut(seats, new)];
     edits.extend((!off.is_empty()).then_some(Edit::TakeOff(off)));
     let edit = Edit::Together(edits);
     let after = subject.piece.apply(&edit).map_err(|_refusal| NoProposal::AllLocked)?;
     if after == *subject.piece {
-        return Err(NoProposal::AsGoodAsICanMakeIt);
+        return Err(NoProposal::NothingBetter);
     }
-    let (mark_before, mark_after) = (look_over(subject).mark, look_over(Subject { piece: &after, ..subject }).mark);
-    Ok(Proposal { edit, says, mark_before, mark_after, n_tries: 1, crowded: None })
+    let (score_before, score_after) = (look_over(subject).score, look_over(Subject { piece: &after, ..subject }).score);
+    Ok(Proposal { edit, says, score_before, score_after, n_tries: 1, crowded: None })
 }
 
 fn image_of(part: &Part, kept: Half) -> NewPart {

@@ -1,12 +1,12 @@
 //! Proposals: edits that would make a piece better. Nothing here changes a piece, and nothing locked ever moves.
 
+mod archive;
 mod better;
 mod crowded;
 mod draw_in;
 mod equal_discs;
 mod even_out;
 mod fill;
-mod finds;
 mod grid;
 mod mirror;
 mod moves;
@@ -16,7 +16,7 @@ mod propose;
 mod rearrange;
 mod region;
 mod search;
-mod stand_in;
+mod surrogate;
 mod table;
 mod turns;
 mod words;
@@ -33,7 +33,7 @@ pub use fill::next_place;
 pub use mirror::{Half, mirror_half};
 pub use next_piece::{Candidate, next_pieces};
 pub use propose::{Proposal, propose, three_proposals};
-pub use search::{Ask, Search};
+pub use search::{LayoutSearch, SearchOptions};
 pub use words::NoProposal;
 
 /// Whether a part lies in the region of its role: heads and sprigs within the oval, what is on top in the middle, leaves
@@ -45,7 +45,7 @@ pub fn in_region(piece: &Piece, stock: &Stock, part: &Part) -> bool {
 
 /// The edit that a remedy of the once-over stands for; `None` when nothing can be done that way, for instance because
 /// everything concerned is locked.
-pub fn mend(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
+pub fn fix(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
     let Subject { piece, stock, .. } = subject;
     match remedy {
         Remedy::DrawInToRatio(ratio) => draw_in::until(piece, stock, |along, across| along / across >= *ratio),

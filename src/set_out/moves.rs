@@ -2,9 +2,9 @@
 //! the region of its role, and keeps its level.
 
 use super::region::brought_in;
-use super::search::Reach;
-use super::stand_in::{Laid, Step};
-use super::table::{Item, Pose, Table, rounded};
+use super::search::MoveReach;
+use super::surrogate::{Layout, SearchStep};
+use super::table::{Item, PartPose, PartTable, rounded};
 use crate::geometry::{Point, Vec2};
 use crate::stock::Role;
 use crate::units::chance::Chance;
@@ -21,17 +21,17 @@ const AGAIN: f64 = 0.6;
 
 /// A step by chance; `left` of the run is to come. `None` when what chance chose cannot be.
 pub(super) fn a_step(
-    table: &Table<'_>,
-    laid: &Laid,
+    table: &PartTable<'_>,
+    laid: &Layout,
     free: &[usize],
     left: f64,
-    reach: Reach,
+    reach: MoveReach,
     chance: &mut Chance,
-) -> Option<Step> {
+) -> Option<SearchStep> {
     let i = one_to_move(table, free, chance)?;
-    let chosen = chance.share();
+    let chosen = chance.next_f64();
     let item = &table.items[i];
-    let anywhere = reach == Reach::Anywhere;
+    let anywhere = reach == MoveReach::Anywhere;
     let mut pose = laid.poses[i];
     if anywhere && chosen < SWAPS {
         return swapped(table, laid, i, one_of(free, chance)?);
@@ -40,47 +40,47 @@ pub(super) fn a_step(
         let oval = table.oval;
         pose.at = Point::new(chance.between(-0.9, 0.9) * oval.a, chance.between(-0.9, 0.9) * oval.b);
     } else if item.is_long() && chosen < TURNS {
-        pose.toward = turned(pose.toward, chance.about(0.05 + 0.25 * left));
+        pose.toward = turned(pose.toward, chance.bell(0.05 + 0.25 * left));
     } else {
         let far = STEPS_MM[1] + (STEPS_MM[0] - STEPS_MM[1]) * left * left;
         let far = if anywhere { far } else { far.min(1.5) };
-        pose.at += Vec2::new(chance.about(1.8 * far), chance.about(1.8 * far));
+        pose.at += Vec2::new(chance.bell(1.8 * far), chance.bell(1.8 * far));
     }
     let pose = match reach {
-        Reach::Anywhere => brought_in(item, pose, table.oval)?,
-        Reach::Nearby(mm) => near(pose, &table.now[i], mm)?,
+        MoveReach::Anywhere => brought_in(item, pose, table.oval)?,
+        MoveReach::Nearby(mm) => near(pose, &table.now[i], mm)?,
     };
     // As it will be kept, so that the search sees what rounding does.
-    let pose = Pose { at: rounded(pose.at), ..pose };
-    Some(Step { first: (i, pose), second: None })
+    let pose = PartPose { at: rounded(pose.at), ..pose };
+    Some(SearchStep { first: (i, pose), second: None })
 }
 
 /// Two that change places. Of two alike the one that was put on later lies higher, so that heads may; leaves and sprigs
 /// that are alike may as well stay.
-fn swapped(table: &Table<'_>, laid: &Laid, i: usize, j: usize) -> Option<Step> {
+fn swapped(table: &PartTable<'_>, laid: &Layout, i: usize, j: usize) -> Option<SearchStep> {
     let (one, other) = (&table.items[i], &table.items[j]);
     let both_heads = one.is_head() && other.is_head();
     if i == j || (!both_heads && (one.role != other.role || one.is_like(other))) {
         return None;
     }
     let (p, q) = (laid.poses[i], laid.poses[j]);
-    let put = |item: &Item, pose, at| brought_in(item, Pose { at, ..pose }, table.oval);
-    Some(Step { first: (i, put(one, p, q.at)?), second: Some((j, put(other, q, p.at)?)) })
+    let put = |item: &Item, pose, at| brought_in(item, PartPose { at, ..pose }, table.oval);
+    Some(SearchStep { first: (i, put(one, p, q.at)?), second: Some((j, put(other, q, p.at)?)) })
 }
 
 /// The pose, if it is so near to where the part lies now.
-fn near(pose: Pose, now: &Pose, mm: f64) -> Option<Pose> {
+fn near(pose: PartPose, now: &PartPose, mm: f64) -> Option<PartPose> {
     // 0.01 less, for places are rounded in the end.
     ((pose.at - now.at).hypot2() <= (mm - 0.01) * (mm - 0.01)).then_some(pose)
 }
 
-fn one_to_move(table: &Table<'_>, free: &[usize], chance: &mut Chance) -> Option<usize> {
+fn one_to_move(table: &PartTable<'_>, free: &[usize], chance: &mut Chance) -> Option<usize> {
     let i = one_of(free, chance)?;
-    if table.items[i].is_head() || chance.share() >= AGAIN { Some(i) } else { one_of(free, chance) }
+    if table.items[i].is_head() || chance.next_f64() >= AGAIN { Some(i) } else { one_of(free, chance) }
 }
 
 fn one_of(free: &[usize], chance: &mut Chance) -> Option<usize> {
-    let place = chance.share() * free.len() as f64;
+    let place = chance.next_f64() * free.len() as f64;
     free.get(usize::try_from(count_down(place)).unwrap_or(0)).copied()
 }
 

@@ -1,4 +1,4 @@
-//! The next piece: the largest gap, and what of the tray fits there, each with the true change of the mark it would bring.
+//! The next piece: the largest gap, and what of the tray fits there, each with the true change of the score it would bring.
 
 use std::sync::Arc;
 
@@ -24,7 +24,7 @@ pub struct Candidate {
     pub edit: Edit,
     /// What it is, how large, and where, in one line.
     pub says: String,
-    /// How the mark changes by it: the true one, up or down.
+    /// How the score changes by it: the true one, up or down.
     pub change: f64,
     /// The gap.
     pub gap: Disc,
@@ -38,11 +38,11 @@ pub fn next_pieces(
     skipped: &[Point],
 ) -> Result<Vec<Candidate>, NoProposal> {
     let gap = largest(subject, skipped).ok_or(NoProposal::NoRoom)?;
-    let mark = look_over(subject).mark;
+    let score = look_over(subject).score;
     let mut found: Vec<Candidate> = tray
         .iter()
         .filter_map(|(id, colour)| Some((subject.stock.botanical(id)?, colour)))
-        .filter_map(|(botanical, colour)| candidate(subject, botanical, colour, gap, mark))
+        .filter_map(|(botanical, colour)| candidate(subject, botanical, colour, gap, score))
         .collect();
     found.sort_by(|a, b| b.change.total_cmp(&a.change).then(a.stock.cmp(&b.stock)));
     if found.is_empty() { Err(NoProposal::NoRoom) } else { Ok(found) }
@@ -56,7 +56,13 @@ fn largest(subject: Subject<'_>, skipped: &[Point]) -> Option<Gap> {
     gaps(&shapes, subject.piece.oval(), &search).first().copied()
 }
 
-fn candidate(subject: Subject<'_>, botanical: &Botanical, colour: &Arc<str>, gap: Gap, mark: f64) -> Option<Candidate> {
+fn candidate(
+    subject: Subject<'_>,
+    botanical: &Botanical,
+    colour: &Arc<str>,
+    gap: Gap,
+    score: f64,
+) -> Option<Candidate> {
     let room = 2.0 * gap.radius / (1.0 - SQUEEZE);
     // Of what is long only the width has to fit; its ends go under.
     let share = if botanical.form.is_long() { botanical.breadth } else { 1.0 };
@@ -73,8 +79,8 @@ fn candidate(subject: Subject<'_>, botanical: &Botanical, colour: &Arc<str>, gap
     };
     let edit = Edit::Place(new);
     let after = subject.piece.apply(&edit).ok()?;
-    let change = look_over(Subject { piece: &after, ..subject }).mark - mark;
+    let change = look_over(Subject { piece: &after, ..subject }).score - score;
     let disc = Disc { centre: gap.centre, radius: gap.radius };
-    let says = words::one_here(&botanical.name, size, 2.0 * gap.radius);
+    let says = words::one_here(&botanical.name, size, 2.0 * gap.radius, subject.wrist.girth.unit());
     Some(Candidate { stock: botanical.id.clone(), edit, says, change, gap: disc })
 }

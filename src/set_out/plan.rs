@@ -7,7 +7,7 @@
 use std::f64::consts::TAU;
 
 use super::region::{drawn_in, inner_of};
-use super::table::{Item, Origin, Pose, Table, rounded};
+use super::table::{Item, Origin, PartPose, PartTable, rounded};
 use crate::geometry::{Disc, GapSearch, Lens, Oval, Point, Shape, Vec2, gaps};
 use crate::once_over::Subject;
 use crate::piece::Level;
@@ -23,7 +23,7 @@ const TIPS: [f64; 2] = [1.13, 1.15];
 
 /// Which of the many turns of a plan.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Turn {
+pub(super) struct PlanVariant {
     /// -1, 0 or 1: which way the blooms at the sides are staggered along the arm.
     stagger: f64,
     /// Where rings begin, as a share of a step.
@@ -32,7 +32,7 @@ pub(super) struct Turn {
     fan: f64,
 }
 
-impl Turn {
+impl PlanVariant {
     /// The first three are told apart by eye; beyond them chance chooses.
     pub(super) fn of(number: u32, chance: &mut Chance) -> Self {
         match number {
@@ -40,8 +40,8 @@ impl Turn {
             1 => Self { stagger: -1.0, ring: 0.75, fan: 0.75 },
             2 => Self { stagger: 0.0, ring: 0.5, fan: 1.3 },
             _ => Self {
-                stagger: [-1.0, 0.0, 1.0][usize::from(chance.share() < 0.4) + usize::from(chance.share() < 0.6)],
-                ring: chance.share(),
+                stagger: [-1.0, 0.0, 1.0][usize::from(chance.next_f64() < 0.4) + usize::from(chance.next_f64() < 0.6)],
+                ring: chance.next_f64(),
                 fan: chance.between(0.6, 1.4),
             },
         }
@@ -49,18 +49,18 @@ impl Turn {
 }
 
 /// A layout in the trade's order.
-pub(super) fn plan(table: &Table<'_>, turn: Turn, chance: &mut Chance) -> Vec<Pose> {
+pub(super) fn plan(table: &PartTable<'_>, turn: PlanVariant, chance: &mut Chance) -> Vec<PartPose> {
     let mut poses = table.now.clone();
     let Subject { style, wrist, .. } = table.subject;
     // What is wider than the wrist carries is planned narrower from the start.
     let narrow = Oval { b: table.oval.b.min(style.width_limit_mm(wrist.girth_mm()) / 2.0), ..table.oval };
-    let table = &Table { oval: narrow, ..table.clone() };
+    let table = &PartTable { oval: narrow, ..table.clone() };
     seat_blooms(table, turn, &mut poses);
     seat_rings(table, turn, &mut poses);
     seat_leaves(table, turn, &mut poses);
     seat_sprigs(table, &mut poses);
     for i in table.free() {
-        let pose = Pose { at: rounded(poses[i].at), ..poses[i] };
+        let pose = PartPose { at: rounded(poses[i].at), ..poses[i] };
         poses[i] = drawn_in(&table.items[i], pose, table.oval);
         if !table.items[i].is_long() && table.items[i].role != Role::Leaf {
             poses[i].toward = fresh_direction(poses[i].at, &table.now[i], &table.items[i], chance);
@@ -71,7 +71,7 @@ pub(super) fn plan(table: &Table<'_>, turn: Turn, chance: &mut Chance) -> Vec<Po
 
 /// A new head or sprig looks outward, a little to this side or that, so that no two look printed; what was there keeps its
 /// turn.
-fn fresh_direction(at: Point, now: &Pose, item: &Item, chance: &mut Chance) -> Vec2 {
+fn fresh_direction(at: Point, now: &PartPose, item: &Item, chance: &mut Chance) -> Vec2 {
     let Origin::New(_) = item.origin else { return now.toward };
     let aside = Vec2::new(chance.between(-6.0, 6.0), chance.between(-6.0, 6.0));
     let outward = at.to_vec2() + aside;
@@ -79,7 +79,7 @@ fn fresh_direction(at: Point, now: &Pose, item: &Item, chance: &mut Chance) -> V
     if length > 0.1 { outward / length } else { now.toward }
 }
 
-fn seat_blooms(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+fn seat_blooms(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
     let blooms: Vec<usize> = table.of_role(Role::Bloom).collect();
     let Some(largest) = blooms.iter().map(|&i| table.items[i].half_width).reduce(f64::max) else { return };
     let mut seats = bloom_seats(blooms.len(), table.oval, largest, turn);
@@ -102,23 +102,23 @@ fn seat_blooms(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
 }
 
 /// Each seat to the part nearest to it that has none yet.
-fn give_seats(parts: &[usize], mut seats: Vec<Pose>, poses: &mut [Pose]) {
+fn give_seats(parts: &[usize], mut seats: Vec<PartPose>, poses: &mut [PartPose]) {
     for &i in parts {
         if let Some(k) = nearest(&seats, poses[i].at) {
             let seat = seats.remove(k);
-            poses[i] = Pose { toward: poses[i].toward, ..seat };
+            poses[i] = PartPose { toward: poses[i].toward, ..seat };
         }
     }
 }
 
-fn nearest(seats: &[Pose], p: Point) -> Option<usize> {
+fn nearest(seats: &[PartPose], p: Point) -> Option<usize> {
     (0..seats.len()).min_by(|&i, &j| (seats[i].at - p).hypot2().total_cmp(&(seats[j].at - p).hypot2()))
 }
 
 /// Seats of so many blooms, from the ends inward.
-fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
+fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: PlanVariant) -> Vec<PartPose> {
     let inner = Oval { a: (oval.a - radius).max(1.0), b: (oval.b - radius).max(1.0) };
-    let seat = |x: f64, y: f64, level| Pose { at: Point::new(x, y), toward: Vec2::new(1.0, 0.0), level };
+    let seat = |x: f64, y: f64, level| PartPose { at: Point::new(x, y), toward: Vec2::new(1.0, 0.0), level };
     let aside = (0.75 * radius).min(0.45 * inner.a);
     let stagger = turn.stagger * aside;
     // Without a stagger both sides draw back, and the top comes forward.
@@ -163,7 +163,7 @@ fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: Turn) -> Vec<Pose> {
 }
 
 /// Accents and trims: each kind evenly round its ring, kinds between each other; trims nearer in.
-fn seat_rings(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+fn seat_rings(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
     let kinds = kinds_of(table, &[Role::Accent, Role::Trim]);
     let n_kinds = kinds.len().max(1) as f64;
     for (number, kind) in kinds.iter().enumerate() {
@@ -174,11 +174,11 @@ fn seat_rings(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
         let item = &table.items[kind[0]];
         let share = if item.role == Role::Trim { 0.5 * RING } else { RING };
         let ring = inner_of(item, table.oval);
-        let mut seats: Vec<Pose> = (0..kind.len())
+        let mut seats: Vec<PartPose> = (0..kind.len())
             .map(|k| {
                 let (s, c) = (start + step * k as f64).sin_cos();
                 let at = Point::new(share * ring.a * c, share * ring.b * s);
-                Pose { at, toward: Vec2::new(1.0, 0.0), level: Level::Raised }
+                PartPose { at, toward: Vec2::new(1.0, 0.0), level: Level::Raised }
             })
             .collect();
         for &i in kind.iter().filter(|&&i| table.items[i].locked) {
@@ -192,7 +192,7 @@ fn seat_rings(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
 }
 
 /// Parts of these roles by what they are, in the order of their first.
-pub(super) fn kinds_of(table: &Table<'_>, roles: &[Role]) -> Vec<Vec<usize>> {
+pub(super) fn kinds_of(table: &PartTable<'_>, roles: &[Role]) -> Vec<Vec<usize>> {
     let mut kinds: Vec<Vec<usize>> = Vec::new();
     for (i, item) in table.items.iter().enumerate().filter(|(_, item)| roles.contains(&item.role)) {
         match kinds.iter_mut().find(|k| table.items[k[0]].stock == item.stock) {
@@ -204,7 +204,7 @@ pub(super) fn kinds_of(table: &Table<'_>, roles: &[Role]) -> Vec<Vec<usize>> {
 }
 
 /// Leaves: half to each end, tips outward, fanned; the smallest farthest out.
-fn seat_leaves(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
+fn seat_leaves(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
     let mut free: Vec<usize> = table.of_role(Role::Leaf).filter(|&i| !table.items[i].locked).collect();
     let length = |i: usize| table.items[i].reach;
     free.sort_by(|&i, &j| length(i).total_cmp(&length(j)).then(i.cmp(&j)));
@@ -217,7 +217,7 @@ fn seat_leaves(table: &Table<'_>, turn: Turn, poses: &mut [Pose]) {
 }
 
 /// The k-th of n leaves toward one end. The first lies nearest to the arm's axis, so farthest out.
-fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn) -> Pose {
+fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: PlanVariant) -> PartPose {
     /// Tips as seen from the middle, as places on the unit circle: from the end toward the side, by turns left and right.
     const OUT: [[f64; 2]; 4] = [[0.92, 0.38], [0.8, 0.6], [0.57, 0.82], [0.42, 0.91]];
     /// Sines of the angles at which those leaves lie to the arm.
@@ -235,11 +235,11 @@ fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: Turn)
     // What is longer than half the oval begins behind the middle; more than one in the same place is drawn in a little.
     let drawn_in = 0.08 * oval.a * (spread.max(3) - 3) as f64;
     let at = tip - toward * item.reach - Vec2::new(sign * drawn_in, 0.0);
-    Pose { at, toward, level: Level::Flat }
+    PartPose { at, toward, level: Level::Flat }
 }
 
 /// Sprigs, the largest first, each into the largest gap that heads and the sprigs before it leave.
-fn seat_sprigs(table: &Table<'_>, poses: &mut [Pose]) {
+fn seat_sprigs(table: &PartTable<'_>, poses: &mut [PartPose]) {
     let stays = |i: &usize| table.items[*i].is_head() || (table.items[*i].locked && table.items[*i].role != Role::Leaf);
     let mut shapes: Vec<Shape> =
         (0..table.items.len()).filter(stays).map(|i| shape(&table.items[i], &poses[i])).collect();
@@ -248,7 +248,7 @@ fn seat_sprigs(table: &Table<'_>, poses: &mut [Pose]) {
     for i in sprigs {
         let place = largest_gap(&shapes, table.oval, table.items[i].reach).unwrap_or(Point::ZERO);
         let level = Level::Flat;
-        poses[i] = Pose { at: rounded(place), level, ..poses[i] };
+        poses[i] = PartPose { at: rounded(place), level, ..poses[i] };
         // In the next gap there is no room where this one's middle is.
         let taken = Disc { centre: poses[i].at, radius: 0.8 * table.items[i].half_width };
         shapes.push(Shape::Disc(taken));
@@ -264,7 +264,7 @@ fn largest_gap(shapes: &[Shape], oval: Oval, reach: f64) -> Option<Point> {
 }
 
 /// The shape an item has in a pose.
-pub(super) fn shape(item: &Item, pose: &Pose) -> Shape {
+pub(super) fn shape(item: &Item, pose: &PartPose) -> Shape {
     if item.is_long() {
         let (length, width) = (2.0 * item.reach, 2.0 * item.half_width);
         Shape::Lens(Lens { centre: pose.at, length, width, turn: pose.toward.atan2() })

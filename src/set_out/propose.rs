@@ -1,9 +1,9 @@
 //! Whole layouts: one proposal, or three that differ.
 
+use super::archive::FoundLayout;
 use super::crowded::{Crowded, crowded};
-use super::finds::Found;
-use super::search::{Ask, Reach, Search};
-use super::words::{self, NoProposal};
+use super::search::{LayoutSearch, MoveReach, SearchOptions};
+use super::words::{self, Character, NoProposal};
 use crate::geometry::angular_gaps;
 use crate::once_over::{Subject, look_over};
 use crate::piece::{Edit, Level, Piece, PieceSize};
@@ -17,9 +17,9 @@ pub struct Proposal {
     /// What it does, in one line.
     pub says: String,
     /// Mark of the piece as it is, 0 to 100.
-    pub mark_before: f64,
+    pub score_before: f64,
     /// Mark of the piece after it.
-    pub mark_after: f64,
+    pub score_after: f64,
     /// Moves tried and layouts looked at on the way.
     pub n_tries: u64,
     /// When the blooms are too many or too large for the oval: words, and what would help.
@@ -28,18 +28,22 @@ pub struct Proposal {
 
 /// A whole layout for the parts on the sheet and what `size` promises beyond them. Locked parts stay. Refused in words
 /// when there is nothing to set out, or nothing better is found.
-pub fn propose(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask) -> Result<Proposal, NoProposal> {
-    let mut search = Search::new(subject, size, ask.seed)?;
+pub fn propose(subject: Subject<'_>, size: Option<&PieceSize>, ask: SearchOptions) -> Result<Proposal, NoProposal> {
+    let mut search = LayoutSearch::new(subject, size, ask.seed)?;
     search.rounds(ask.rounds);
     search.proposal()
 }
 
 /// Up to three layouts that differ to the eye: other turns of the plan, other seeds. The best comes first.
-pub fn three_proposals(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask) -> Result<Vec<Proposal>, NoProposal> {
+pub fn three_proposals(
+    subject: Subject<'_>,
+    size: Option<&PieceSize>,
+    ask: SearchOptions,
+) -> Result<Vec<Proposal>, NoProposal> {
     let mut found: Vec<(Piece, Proposal)> = Vec::new();
     for turn in 0..3 {
         let seed = ask.seed.wrapping_mul(3).wrapping_add(u64::from(turn));
-        let mut search = Search::with(subject, size, seed, Reach::Anywhere, Some(turn))?;
+        let mut search = LayoutSearch::with(subject, size, seed, MoveReach::Anywhere, Some(turn))?;
         search.rounds(ask.rounds);
         let Ok(proposal) = search.proposal() else { continue };
         let Ok(piece) = subject.piece.apply(&proposal.edit) else { continue };
@@ -47,8 +51,36 @@ pub fn three_proposals(subject: Subject<'_>, size: Option<&PieceSize>, ask: Ask)
             found.push((piece, proposal));
         }
     }
-    found.sort_by(|a, b| b.1.mark_after.total_cmp(&a.1.mark_after));
-    if found.is_empty() { Err(NoProposal::AsGoodAsICanMakeIt) } else { Ok(found.into_iter().map(|f| f.1).collect()) }
+    found.sort_by(|a, b| b.1.score_after.total_cmp(&a.1.score_after));
+    tell_apart(&mut found);
+    if found.is_empty() { Err(NoProposal::NothingBetter) } else { Ok(found.into_iter().map(|f| f.1).collect()) }
+}
+
+/// Leads what each layout says by a word that tells it from the others: how far out its blooms lie.
+fn tell_apart(found: &mut [(Piece, Proposal)]) {
+    /// Means that differ by less than this share of the oval look alike; our choice.
+    const ALIKE: f64 = 0.01;
+    let out: Vec<f64> = found.iter().map(|(piece, _)| mean_gauge(piece)).collect();
+    let (least, most) = out.iter().fold((f64::INFINITY, 0.0_f64), |(lo, hi), &g| (lo.min(g), hi.max(g)));
+    if most - least < ALIKE {
+        return;
+    }
+    for ((_, proposal), gauge) in found.iter_mut().zip(out) {
+        let character = match gauge {
+            g if g >= most => Character::Airy,
+            g if g <= least => Character::Compact,
+            _ => Character::Between,
+        };
+        proposal.says = words::led_by(character, &proposal.says);
+    }
+}
+
+/// How far out the blooms lie, as a share of the oval.
+fn mean_gauge(piece: &Piece) -> f64 {
+    let oval = piece.oval();
+    let blooms = piece.parts().iter().filter(|p| p.role == Role::Bloom).map(|p| oval.gauge(p.centre));
+    let (sum, n) = blooms.fold((0.0, 0.0), |(sum, n), gauge| (sum + gauge, n + 1.0));
+    if n > 0.0 { sum / n } else { 0.0 }
 }
 
 /// Whether an eye tells two layouts apart: some head lies elsewhere.
@@ -62,37 +94,35 @@ fn differ(one: &Piece, other: &Piece) -> bool {
     heads(one).iter().any(|(stock, at)| !others.iter().any(|(s, q)| s == stock && q.distance(*at) < SEEN_MM))
 }
 
-impl Search<'_> {
+impl LayoutSearch<'_> {
     /// The best so far as a proposal; refused when it is what is there already.
     pub fn proposal(&self) -> Result<Proposal, NoProposal> {
-        let Found { poses, mark, .. } = self.best().ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        let FoundLayout { poses, score, .. } = self.best().ok_or(NoProposal::NothingBetter)?;
         let edit = self.table.edit(poses);
         if matches!(&edit, Edit::SetOut(seats, new) if seats.is_empty() && new.is_empty()) {
-            return Err(NoProposal::AsGoodAsICanMakeIt);
+            return Err(NoProposal::NothingBetter);
         }
-        let piece = self.table.piece(poses).ok_or(NoProposal::AsGoodAsICanMakeIt)?;
+        let piece = self.table.piece(poses).ok_or(NoProposal::NothingBetter)?;
         Ok(Proposal {
             says: explained(Subject { piece: &piece, ..self.table.subject }),
             edit,
-            mark_before: self.mark_before,
-            mark_after: *mark,
+            score_before: self.score_before,
+            score_after: *score,
             n_tries: self.n_tries(),
             crowded: crowded(Subject { piece: &piece, ..self.table.subject }),
         })
     }
 }
 
-/// A layout in one line: five at the ends and on top, three accents 118 degrees apart, nine sprigs in the gaps.
+/// A layout in one line: 5 blooms (1 on top), 3 accents 118° apart, 9 sprigs.
 fn explained(subject: Subject<'_>) -> String {
     let parts = subject.piece.parts();
     let n_of = |role: Role| parts.iter().filter(|p| p.role == role).count();
     let mut clauses = Vec::new();
     let n_blooms = n_of(Role::Bloom);
     let n_top = parts.iter().filter(|p| p.role == Role::Bloom && p.level == Level::Top).count();
-    match n_blooms {
-        0 => {}
-        n if n - n_top > 4 => clauses.push(words::blooms_around(n, 4, n_top)),
-        n => clauses.push(words::blooms(n, n_top)),
+    if n_blooms > 0 {
+        clauses.push(words::blooms(n_blooms, n_top));
     }
     let over = look_over(subject);
     for kind in over.measures.kinds.iter().filter(|k| k.role == Role::Accent) {

@@ -3,7 +3,7 @@
 //! Heads lie within the oval but for a hand's breadth of their edge, those on top in the middle; sprigs are centred inside;
 //! leaves lie along the arm, and only their tips look out. The figures are ours, by eye.
 
-use super::table::{Item, Pose};
+use super::table::{Item, PartPose};
 use crate::geometry::{Oval, Point};
 use crate::piece::Level;
 use crate::stock::Role;
@@ -24,7 +24,7 @@ const MOST_ACROSS: f64 = 0.53;
 const LEAST_MM: f64 = 0.5;
 
 /// Whether a pose lies in its role's region.
-pub(super) fn holds(item: &Item, pose: &Pose, oval: Oval) -> bool {
+pub(super) fn holds(item: &Item, pose: &PartPose, oval: Oval) -> bool {
     /// Places are rounded, and turns to whole degrees; so much may be lost by it, as a share.
     const ROUNDING: f64 = 1.001;
     const TURNING: f64 = 1.02;
@@ -36,7 +36,7 @@ pub(super) fn holds(item: &Item, pose: &Pose, oval: Oval) -> bool {
 }
 
 /// The pose brought into its region; `None` for a leaf that would lie badly.
-pub(super) fn brought_in(item: &Item, pose: Pose, oval: Oval) -> Option<Pose> {
+pub(super) fn brought_in(item: &Item, pose: PartPose, oval: Oval) -> Option<PartPose> {
     if item.role == Role::Leaf && item.is_long() {
         return leaf_lies_well(item, &pose, oval, 1.0).then_some(pose);
     }
@@ -44,7 +44,7 @@ pub(super) fn brought_in(item: &Item, pose: Pose, oval: Oval) -> Option<Pose> {
     if pose.level == Level::Top {
         at = within(oval, MIDDLE, at);
     }
-    Some(Pose { at, ..pose })
+    Some(PartPose { at, ..pose })
 }
 
 /// The oval in which the centre of a part may lie.
@@ -73,7 +73,7 @@ fn squared_gauge(oval: Oval, p: Point) -> f64 {
 }
 
 /// The pose brought into its region, a leaf by drawing it to the middle.
-pub(super) fn drawn_in(item: &Item, pose: Pose, oval: Oval) -> Pose {
+pub(super) fn drawn_in(item: &Item, pose: PartPose, oval: Oval) -> PartPose {
     /// Steps toward the middle, each leaving so much of the way.
     const STEPS: u32 = 40;
     const LEFT: f64 = 0.93;
@@ -88,7 +88,7 @@ pub(super) fn drawn_in(item: &Item, pose: Pose, oval: Oval) -> Pose {
 }
 
 /// `more` than 1 lets it lie a little farther out.
-fn leaf_lies_well(item: &Item, pose: &Pose, oval: Oval, more: f64) -> bool {
+fn leaf_lies_well(item: &Item, pose: &PartPose, oval: Oval, more: f64) -> bool {
     let half = pose.toward * item.reach;
     // A leaf longer than the oval cannot keep its tips in; it may lie in the middle.
     let tip_out = more * TIP_OUT.max((item.reach + 2.0) / oval.a);

@@ -1,17 +1,17 @@
 //! The search: from the trade's order to a layout that the once-over likes better.
 //!
 //! In runs, each of some rounds. A run starts from a plan, then the next from the best layout so far, by turns; it makes small
-//! steps on the stand-in, taking little losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer,
-//! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run finds what many short ones do not.
-//! After each round the best of it is shown to the true once-over, and kept among the finds (`finds.rs`). A round is a fixed number of tries, so the same call finds
+//! steps on the surrogate, taking little losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer,
+//! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run archive what many short ones do not.
+//! After each round the best of it is shown to the true once-over, and kept among the archive (`archive.rs`). A round is a fixed number of tries, so the same call archive
 //! the same layout on every computer. A worker thread runs round after round, and stops when it is told to.
 
-use super::finds::{Finds, Found};
+use super::archive::{Archive, FoundLayout};
 use super::moves::a_step;
-use super::plan::{Turn, plan};
+use super::plan::{PlanVariant, plan};
 use super::region::holds;
-use super::stand_in::{Laid, StandIn};
-use super::table::{Pose, Table, rounded};
+use super::surrogate::{Layout, Surrogate};
+use super::table::{PartPose, PartTable, rounded};
 use super::words::NoProposal;
 use crate::once_over::{Subject, look_over};
 use crate::piece::PieceSize;
@@ -20,14 +20,14 @@ use crate::units::count_up;
 
 /// How long to search, and from which seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Ask {
+pub struct SearchOptions {
     /// Where chance begins; another seed, another proposal.
     pub seed: u64,
     /// Rounds of the search.
     pub rounds: u32,
 }
 
-impl Ask {
+impl SearchOptions {
     /// As many rounds as an old laptop does in about so many milliseconds for so many parts; reckoned, not measured, so
     /// that the same call gives the same layout. At least one round.
     pub fn within_ms(ms: u32, n_parts: usize, seed: u64) -> Self {
@@ -41,7 +41,7 @@ fn round_ms(n_parts: usize) -> f64 {
     3.0 + 0.16 * n_parts as f64
 }
 
-/// Moves on the stand-in in the first round, so that there is something to show at once, and in every other.
+/// Moves on the surrogate in the first round, so that there is something to show at once, and in every other.
 const MOVES: [u32; 2] = [800, 3000];
 /// Losses that are taken at the start of a run, points: from a plan, and from the best so far. Small against what a question
 /// is worth: with seven times as much a run of 50 ms ends where it began.
@@ -53,22 +53,22 @@ const MARGIN: f64 = 1e-6;
 
 /// How far parts may move.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Reach {
+pub(super) enum MoveReach {
     /// Anywhere in their regions.
     Anywhere,
     /// So far from where they are, mm.
     Nearby(f64),
 }
 
-/// A run of the stand-in over some rounds, from losses taken lightly to none.
+/// A run of the surrogate over some rounds, from losses taken lightly to none.
 #[derive(Clone, Debug)]
-struct Run {
-    laid: Laid,
+struct SearchRun {
+    laid: Layout,
     /// What is lost now.
     now: f64,
     /// The least that was lost so far, and the layout.
     least: f64,
-    kept: (Vec<Pose>, Vec<Pose>),
+    kept: (Vec<PartPose>, Vec<PartPose>),
     threshold: f64,
     /// Moves done, and moves in all.
     n_done: u32,
@@ -77,56 +77,56 @@ struct Run {
 
 /// A search that goes on for as long as one likes. The best so far can be asked for at any time.
 #[derive(Clone, Debug)]
-pub struct Search<'a> {
-    pub(super) table: Table<'a>,
-    judge: StandIn,
+pub struct LayoutSearch<'a> {
+    pub(super) table: PartTable<'a>,
+    judge: Surrogate,
     chance: Chance,
-    reach: Reach,
+    reach: MoveReach,
     only_turn: Option<u32>,
-    pub(super) mark_before: f64,
-    finds: Finds,
-    run: Option<Run>,
+    pub(super) score_before: f64,
+    archive: Archive,
+    run: Option<SearchRun>,
     n_runs: u32,
     n_rounds: u32,
     n_tries: u64,
 }
 
-impl<'a> Search<'a> {
+impl<'a> LayoutSearch<'a> {
     /// A search for the parts of the sheet and what `size` promises beyond them. Refused when there is nothing to set out.
     pub fn new(subject: Subject<'a>, size: Option<&PieceSize>, seed: u64) -> Result<Self, NoProposal> {
-        Self::with(subject, size, seed, Reach::Anywhere, None)
+        Self::with(subject, size, seed, MoveReach::Anywhere, None)
     }
 
     pub(super) fn with(
         subject: Subject<'a>,
         size: Option<&PieceSize>,
         seed: u64,
-        reach: Reach,
+        reach: MoveReach,
         only_turn: Option<u32>,
     ) -> Result<Self, NoProposal> {
-        let table = Table::lay(subject, size)?;
-        let judge = StandIn::of(&table);
+        let table = PartTable::lay(subject, size)?;
+        let judge = Surrogate::of(&table);
         let chance = Chance::seeded(seed);
-        let mark_before = look_over(subject).mark;
+        let score_before = look_over(subject).score;
         let mut search = Self {
             table,
             judge,
             chance,
             reach,
             only_turn,
-            mark_before,
-            finds: Finds::default(),
+            score_before,
+            archive: Archive::default(),
             run: None,
             n_runs: 0,
             n_rounds: 0,
             n_tries: 0,
         };
         // What is complete, and lies where it may, competes as it is.
-        let lies_well = reach != Reach::Anywhere || search.lies_well();
+        let lies_well = reach != MoveReach::Anywhere || search.lies_well();
         if !search.table.has_new() && only_turn.is_none() && lies_well {
             let now = search.table.now.clone();
             let seats = now.clone();
-            search.keep(now, seats, mark_before);
+            search.keep(now, seats, score_before);
         }
         Ok(search)
     }
@@ -158,22 +158,22 @@ impl<'a> Search<'a> {
         self.n_tries
     }
 
-    /// The mark of the best layout so far.
-    pub fn best_mark(&self) -> Option<f64> {
-        self.best().map(|f| f.mark)
+    /// The score of the best layout so far.
+    pub fn best_score(&self) -> Option<f64> {
+        self.best().map(|f| f.score)
     }
 
-    /// The best layout so far: taste chooses it, but where parts are only nudged, for there what lies as it lay would win.
-    pub(super) fn best(&self) -> Option<&Found> {
+    /// The best layout so far: preference chooses it, but where parts are only nudged, for there what lies as it lay would win.
+    pub(super) fn best(&self) -> Option<&FoundLayout> {
         match self.reach {
-            Reach::Anywhere => self.finds.chosen(),
-            Reach::Nearby(_) => self.finds.truest(),
+            MoveReach::Anywhere => self.archive.chosen(),
+            MoveReach::Nearby(_) => self.archive.truest(),
         }
     }
 
     /// One round; `true` when it found something better.
     pub fn round(&mut self) -> bool {
-        let before = self.best().map(Found::worth);
+        let before = self.best().map(FoundLayout::worth);
         let mut run = self.run.take().unwrap_or_else(|| self.start());
         let moves = MOVES[usize::from(self.n_rounds > 0)];
         self.n_rounds += 1;
@@ -183,17 +183,17 @@ impl<'a> Search<'a> {
             self.show(run.kept.0.clone(), run.kept.1.clone());
         }
         self.run = Some(run).filter(|run| run.n_done < run.n_moves);
-        self.best().map(Found::worth) != before
+        self.best().map(FoundLayout::worth) != before
     }
 
     /// A run from a plan, then one from the best so far; the next two take twice as many rounds.
-    fn start(&mut self) -> Run {
+    fn start(&mut self) -> SearchRun {
         let best = self.best();
-        let from_plan = self.reach == Reach::Anywhere && (self.n_runs.is_multiple_of(2) || best.is_none());
+        let from_plan = self.reach == MoveReach::Anywhere && (self.n_runs.is_multiple_of(2) || best.is_none());
         let (poses, seats, threshold) = match best {
             Some(best) if !from_plan => (best.poses.clone(), best.seats.clone(), THRESHOLDS[1]),
             _ => {
-                let turn = Turn::of(self.only_turn.unwrap_or(self.n_runs / 2), &mut self.chance);
+                let turn = PlanVariant::of(self.only_turn.unwrap_or(self.n_runs / 2), &mut self.chance);
                 let poses = plan(&self.table, turn, &mut self.chance);
                 if self.n_rounds == 0 {
                     self.show(poses.clone(), poses.clone());
@@ -209,11 +209,11 @@ impl<'a> Search<'a> {
         let kept = (poses.clone(), seats.clone());
         let laid = self.judge.lay(&self.table, poses, seats);
         let now = self.judge.loss(&laid).total();
-        Run { laid, now, least: now, kept, threshold, n_done: 0, n_moves }
+        SearchRun { laid, now, least: now, kept, threshold, n_done: 0, n_moves }
     }
 
-    /// Moves on the stand-in.
-    fn wander(&mut self, run: &mut Run, moves: u32) {
+    /// Moves on the surrogate.
+    fn wander(&mut self, run: &mut SearchRun, moves: u32) {
         let free: Vec<usize> = self.table.free().collect();
         for k in run.n_done..run.n_done + moves {
             let left = 1.0 - f64::from(k) / f64::from(run.n_moves);
@@ -233,9 +233,9 @@ impl<'a> Search<'a> {
         self.n_tries += u64::from(moves);
     }
 
-    /// Shows a layout to the true once-over, and keeps it if it is worth it, never with a lower mark than the piece had with
+    /// Shows a layout to the true once-over, and keeps it if it is worth it, never with a lower score than the piece had with
     /// the same parts.
-    fn show(&mut self, mut poses: Vec<Pose>, seats: Vec<Pose>) {
+    fn show(&mut self, mut poses: Vec<PartPose>, seats: Vec<PartPose>) {
         self.n_tries += 1;
         for (i, pose) in poses.iter_mut().enumerate() {
             if *pose != self.table.now[i] {
@@ -243,17 +243,17 @@ impl<'a> Search<'a> {
             }
         }
         let Some(piece) = self.table.piece(&poses) else { return };
-        let mark = look_over(Subject { piece: &piece, ..self.table.subject }).mark;
-        if !self.table.has_new() && mark < self.mark_before {
+        let score = look_over(Subject { piece: &piece, ..self.table.subject }).score;
+        if !self.table.has_new() && score < self.score_before {
             return;
         }
-        self.keep(poses, seats, mark);
+        self.keep(poses, seats, score);
     }
 
-    fn keep(&mut self, poses: Vec<Pose>, seats: Vec<Pose>, mark: f64) {
+    fn keep(&mut self, poses: Vec<PartPose>, seats: Vec<PartPose>, score: f64) {
         let laid = self.judge.lay(&self.table, poses, seats);
-        let taste = self.judge.loss(&laid).taste;
-        let Laid { poses, seats, .. } = laid;
-        self.finds.add(Found { poses, seats, mark, taste });
+        let preference = self.judge.loss(&laid).preference;
+        let Layout { poses, seats, .. } = laid;
+        self.archive.add(FoundLayout { poses, seats, score, preference });
     }
 }

@@ -13,7 +13,7 @@ use crate::stock::{Botanical, Role, Stock, StockId};
 
 /// One part: its place, the direction of its long axis, its level.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Pose {
+pub(super) struct PartPose {
     pub(super) at: Point,
     pub(super) toward: Vec2,
     pub(super) level: Level,
@@ -69,24 +69,24 @@ impl Item {
 
 /// Everything on the table.
 #[derive(Clone, Debug)]
-pub(super) struct Table<'a> {
+pub(super) struct PartTable<'a> {
     pub(super) subject: Subject<'a>,
     pub(super) oval: Oval,
     pub(super) items: Vec<Item>,
     /// Where each lies now; new ones in the middle.
-    pub(super) now: Vec<Pose>,
+    pub(super) now: Vec<PartPose>,
 }
 
-impl<'a> Table<'a> {
+impl<'a> PartTable<'a> {
     /// The parts of the sheet and what a size promises beyond them.
     pub(super) fn lay(subject: Subject<'a>, size: Option<&PieceSize>) -> Result<Self, NoProposal> {
         let Subject { piece, stock, .. } = subject;
         let mut items: Vec<Item> = piece.parts().iter().map(|p| on_sheet(p, stock)).collect();
-        let mut now: Vec<Pose> = piece.parts().iter().map(pose_of).collect();
+        let mut now: Vec<PartPose> = piece.parts().iter().map(pose_of).collect();
         for (botanical, colour, count) in still_to_place(piece, size, stock) {
             for _ in 0..count {
                 let new = like_the_others(piece, botanical, &colour);
-                now.push(Pose { at: Point::ZERO, toward: Vec2::new(1.0, 0.0), level: new.level });
+                now.push(PartPose { at: Point::ZERO, toward: Vec2::new(1.0, 0.0), level: new.level });
                 items.push(to_come(new, botanical));
             }
         }
@@ -113,14 +113,14 @@ impl<'a> Table<'a> {
     }
 
     /// Items from the lowest to the highest in this layout.
-    pub(super) fn lowest_first(&self, poses: &[Pose]) -> Vec<usize> {
+    pub(super) fn lowest_first(&self, poses: &[PartPose]) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.items.len()).collect();
         order.sort_by_key(|&i| (poses[i].level, self.items[i].height_rank(), i));
         order
     }
 
     /// The edit that makes this layout. What stays where it is is left out of it.
-    pub(super) fn edit(&self, poses: &[Pose]) -> Edit {
+    pub(super) fn edit(&self, poses: &[PartPose]) -> Edit {
         let (mut seats, mut new) = (Vec::new(), Vec::new());
         for ((item, pose), now) in self.items.iter().zip(poses).zip(&self.now) {
             match &item.origin {
@@ -142,18 +142,18 @@ impl<'a> Table<'a> {
     }
 
     /// The piece in this layout; `None` when it cannot be made so.
-    pub(super) fn piece(&self, poses: &[Pose]) -> Option<Piece> {
+    pub(super) fn piece(&self, poses: &[PartPose]) -> Option<Piece> {
         self.subject.piece.apply(&self.edit(poses)).ok()
     }
 }
 
 /// A part as an item with its pose.
-pub(super) fn as_laid(part: &Part, stock: &Stock) -> (Item, Pose) {
+pub(super) fn as_laid(part: &Part, stock: &Stock) -> (Item, PartPose) {
     (on_sheet(part, stock), pose_of(part))
 }
 
-fn pose_of(part: &Part) -> Pose {
-    Pose { at: part.centre, toward: Vec2::from_angle(part.turn_rad), level: part.level }
+fn pose_of(part: &Part) -> PartPose {
+    PartPose { at: part.centre, toward: Vec2::from_angle(part.turn_rad), level: part.level }
 }
 
 fn on_sheet(part: &Part, stock: &Stock) -> Item {

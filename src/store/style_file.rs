@@ -18,7 +18,7 @@ use super::saving::{FileStamp, RealDisk, save};
 use super::words::Keyword;
 use crate::piece::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT,
-    USUAL_HOLDS_DAYS, USUAL_RUSH, Worn,
+    USUAL_HOLDS_DAYS, USUAL_RUSH, Worn, for_each_question,
 };
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
@@ -141,47 +141,27 @@ struct ShapeLine {
 
 /// A line with a weight for every question, under the question's own name.
 macro_rules! weights_line {
-    ($($field:ident: $question:ident),+ $(,)?) => {
+    ($($id:ident $variant:ident $observed:ident $title:literal $asks:literal;)+) => {
         #[derive(Deserialize, Serialize)]
         #[serde(deny_unknown_fields)]
         struct WeightsLine {
-            $(#[serde(skip_serializing_if = "Option::is_none")] $field: Option<Amount>,)+
+            $(#[serde(skip_serializing_if = "Option::is_none")] $id: Option<Amount>,)+
         }
 
         impl WeightsLine {
             fn given(&self) -> [(Question, Option<Amount>); Question::ALL.len()] {
-                [$((Question::$question, self.$field)),+]
+                [$((Question::$variant, self.$id)),+]
             }
 
             fn of(style: &HouseStyle) -> Self {
                 let weight = |q: Question| style.weights.get(&q).map(|&w| Amount::new(w));
-                Self { $($field: weight(Question::$question)),+ }
+                Self { $($id: weight(Question::$variant)),+ }
             }
         }
     };
 }
 
-weights_line! {
-    outline: Outline,
-    width_on_wrist: WidthOnWrist,
-    squareness: Squareness,
-    along_the_arm: AlongTheArm,
-    odd_counts: OddCounts,
-    top: Top,
-    graded_sizes: GradedSizes,
-    axis_ends: AxisEnds,
-    even_spread: EvenSpread,
-    balance: Balance,
-    room_here: RoomHere,
-    fullness: Fullness,
-    hidden: Hidden,
-    mechanics: Mechanics,
-    bow_seen: BowSeen,
-    leaves: Leaves,
-    height: Height,
-    protrusion: Protrusion,
-    weight: Weight,
-}
+for_each_question!(weights_line);
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]

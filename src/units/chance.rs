@@ -23,22 +23,22 @@ impl Chance {
     }
 
     /// Even over 0 to 1.
-    pub(crate) fn share(&mut self) -> f64 {
+    pub(crate) fn next_f64(&mut self) -> f64 {
         (self.bits() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
     /// Even from `from` to `to`.
     pub(crate) fn between(&mut self, from: f64, to: f64) -> f64 {
-        from + (to - from) * self.share()
+        from + (to - from) * self.next_f64()
     }
 
     /// Near zero, `spread` at most to either side, the middle more often than the ends.
-    pub(crate) fn about(&mut self, spread: f64) -> f64 {
-        spread * (self.share() + self.share() + self.share() - 1.5) / 1.5
+    pub(crate) fn bell(&mut self, spread: f64) -> f64 {
+        spread * (self.next_f64() + self.next_f64() + self.next_f64() - 1.5) / 1.5
     }
 
     /// Any direction, radians.
-    pub(crate) fn turn(&mut self) -> f64 {
+    pub(crate) fn angle(&mut self) -> f64 {
         self.between(0.0, TAU)
     }
 }
@@ -58,9 +58,9 @@ mod tests {
         let (mut one, mut same, mut other) = (Chance::seeded(7), Chance::seeded(7), Chance::seeded(8));
         let mut differs = false;
         for _ in 0..1000 {
-            let x = one.about(2.0);
-            assert_eq!(x, same.about(2.0));
-            differs |= x != other.about(2.0);
+            let x = one.bell(2.0);
+            assert_eq!(x, same.bell(2.0));
+            differs |= x != other.bell(2.0);
             assert!(x.abs() <= 2.0);
         }
         assert!(differs && seed_of("rose", 1) != seed_of("rose", 2));

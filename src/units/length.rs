@@ -124,16 +124,27 @@ impl Length {
 
     /// `mm` written in this length's unit, with millimetres beside inches: `2 1/2 in (63.5 mm)`.
     pub fn like_this(&self, mm: f64) -> String {
-        match self.unit {
-            LengthUnit::Millimetre | LengthUnit::Centimetre => format!("{} mm", mm_text(mm)),
-            LengthUnit::DecimalInch | LengthUnit::FractionInch => {
-                format!("{} in ({} mm)", inches_text(mm), mm_text(mm))
-            }
-        }
+        self.unit.text(mm)
     }
 }
 
 impl LengthUnit {
+    /// A length written in this unit alone: `2 1/2 in`.
+    pub fn short(self, mm: f64) -> String {
+        match self {
+            Self::Millimetre | Self::Centimetre => format!("{} mm", mm_text(mm)),
+            Self::DecimalInch | Self::FractionInch => format!("{} in", inches_text(mm)),
+        }
+    }
+
+    /// A length written in this unit, with millimetres beside inches: `2 1/2 in (63.5 mm)`.
+    pub fn text(self, mm: f64) -> String {
+        match self {
+            Self::Millimetre | Self::Centimetre => format!("{} mm", mm_text(mm)),
+            Self::DecimalInch | Self::FractionInch => format!("{} in ({} mm)", inches_text(mm), mm_text(mm)),
+        }
+    }
+
     /// Whether it is a kind of inch.
     pub fn is_inch(self) -> bool {
         match self {

@@ -9,7 +9,7 @@ use posywright::book::Order;
 use posywright::geometry::{Point, Vec2};
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::{Bow, Edit, Level, PartId, Piece, Question};
-use posywright::set_out::mend;
+use posywright::set_out::fix;
 use posywright::stock::{Role, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, order_to_text};
 
@@ -100,7 +100,7 @@ fn mended(question: Question, fault: &Piece, order: &Order) -> Piece {
     let subject = Subject { piece: fault, stock: &stock, style: &style, wrist: &order.wrist };
     let over = look_over(subject);
     let found = over.findings.iter().find(|f| f.question == question).unwrap();
-    match (question, found.remedies.first().and_then(|r| mend(subject, r))) {
+    match (question, found.remedies.first().and_then(|r| fix(subject, r))) {
         // With no room left on the oval a person has to choose what to leave out.
         (Question::Height, _) => {
             let newest: Vec<PartId> = fault.parts().iter().rev().take(3).map(|p| p.id).collect();
@@ -124,8 +124,8 @@ fn told(order: &Order, question: Question) -> String {
     let (stock, style) = (built_in_stock(), built_in_style());
     let over = look_over(Subject { piece: &order.piece, stock: &stock, style: &style, wrist: &order.wrist });
     let found = over.findings.iter().find(|f| f.question == question).unwrap();
-    let remedies: Vec<String> = found.remedies.iter().map(posywright::once_over::Remedy::label).collect();
-    format!("{:.1} of {:.0}  {}  [{}]\n", found.points(), found.weight, found.says, remedies.join(", "))
+    let remedies: Vec<&str> = found.remedies.iter().map(posywright::once_over::Remedy::label).collect();
+    format!("{:.1} of {:.0}  {}  [{}]\n", found.points(), found.weight, found.says(), remedies.join(", "))
 }
 
 fn file(name: &str) -> PathBuf {

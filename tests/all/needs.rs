@@ -123,7 +123,7 @@ fn a_left_hand_proposes_the_right_wrist() {
     let (before, after) = (quote(&order, &shop.style, &shop.stock), quote(&turned, &shop.style, &shop.stock));
     assert_eq!(before, after);
     let mark = |o: &Order| {
-        look_over(Subject { piece: &o.piece, stock: &shop.stock, style: &shop.style, wrist: &o.wrist }).mark
+        look_over(Subject { piece: &o.piece, stock: &shop.stock, style: &shop.style, wrist: &o.wrist }).score
     };
     assert!((mark(&order) - mark(&turned)).abs() < 1e-9);
     assert!(shop.asked(&turned).is_empty(), "not asked twice");
@@ -144,7 +144,7 @@ fn hands_on_wheels_want_it_flat_without_tails_and_higher() {
     assert!(after.piece.footprint.offset_mm > tomas.piece.footprint.offset_mm);
     let height = |o: &Order| {
         let over = look_over(Subject { piece: &o.piece, stock: &shop.stock, style: &shop.style, wrist: &o.wrist });
-        over.findings.iter().find(|f| f.question == Question::Height).unwrap().says.clone()
+        over.findings.iter().find(|f| f.question == Question::Height).unwrap().says()
     };
     assert!(height(&after).contains("30"), "{}", height(&after));
     assert_ne!(height(&tomas), height(&after));

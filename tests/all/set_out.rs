@@ -1,4 +1,4 @@
-//! Laws of proposals: nothing locked moves, nothing leaves its region, no mark falls, the same ask gives the same layout;
+//! Laws of proposals: nothing locked moves, nothing leaves its region, no score falls, the same ask gives the same layout;
 //! and equal discs against the packings that are published.
 
 use std::fs;
@@ -9,8 +9,8 @@ use posywright::geometry::{Disc, Oval, Point};
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::{Edit, HouseStyle, Level, PartId, Piece, PieceSize, Wrist};
 use posywright::set_out::{
-    Ask, Half, NoProposal, Search, equal_discs, evened, fill_all, fill_one, in_region, mirror_half, next_pieces,
-    propose, three_proposals, tidy,
+    Half, LayoutSearch, NoProposal, SearchOptions, equal_discs, evened, fill_all, fill_one, in_region, mirror_half,
+    next_pieces, propose, three_proposals, tidy,
 };
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, order_to_text, samples};
@@ -33,8 +33,8 @@ impl Shop {
         Subject { piece, stock: &self.stock, style: &self.style, wrist: &self.wrist }
     }
 
-    fn mark(&self, piece: &Piece) -> f64 {
-        look_over(self.subject(piece)).mark
+    fn score(&self, piece: &Piece) -> f64 {
+        look_over(self.subject(piece)).score
     }
 
     fn size(&self, name: &str) -> &PieceSize {
@@ -68,17 +68,17 @@ impl Shop {
     }
 }
 
-const QUICK: Ask = Ask { seed: 3, rounds: 1 };
+const QUICK: SearchOptions = SearchOptions { seed: 3, rounds: 1 };
 
 #[test]
 fn what_is_locked_stays_to_the_bit_and_what_moves_stays_in_its_region() {
     let shop = Shop::new();
     for seed in 0..12 {
         let piece = Shop::thrown(seed, usize::try_from(seed % 6).unwrap());
-        let proposal = propose(shop.subject(&piece), None, Ask { seed, rounds: 1 }).unwrap();
+        let proposal = propose(shop.subject(&piece), None, SearchOptions { seed, rounds: 1 }).unwrap();
         let after = piece.apply(&proposal.edit).unwrap();
-        assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9, "{seed}: the mark told is the true one");
-        assert!(proposal.mark_after >= proposal.mark_before, "{seed}");
+        assert!((shop.score(&after) - proposal.score_after).abs() < 1e-9, "{seed}: the score told is the true one");
+        assert!(proposal.score_after >= proposal.score_before, "{seed}");
         assert!(proposal.says.ends_with('.') && proposal.says.len() > 20, "{}", proposal.says);
         for (before, part) in piece.parts().iter().zip(after.parts()) {
             if before.locked {
@@ -102,7 +102,7 @@ fn a_size_is_set_out_from_nothing_and_keeps_its_promise() {
             let n = after.parts().iter().filter(|p| p.stock == planned.stock).count();
             assert_eq!(u32::try_from(n).unwrap(), planned.count, "{}: {}", size.name, planned.stock);
         }
-        assert!(proposal.mark_after > 90.0, "{}: {}", size.name, proposal.mark_after);
+        assert!(proposal.score_after > 90.0, "{}: {}", size.name, proposal.score_after);
         assert!(after.parts().iter().all(|p| in_region(&after, &shop.stock, p)), "{}", size.name);
     }
 }
@@ -112,17 +112,17 @@ fn the_same_ask_gives_the_same_layout_and_another_seed_another() {
     let shop = Shop::new();
     let piece = Shop::thrown(5, 2);
     // A first short round may find the same from any seed; a few more may not.
-    let ask = Ask { rounds: 4, ..QUICK };
+    let ask = SearchOptions { rounds: 4, ..QUICK };
     let once = propose(shop.subject(&piece), None, ask).unwrap();
     assert_eq!(once, propose(shop.subject(&piece), None, ask).unwrap());
-    assert_ne!(once.edit, propose(shop.subject(&piece), None, Ask { seed: 4, ..ask }).unwrap().edit);
+    assert_ne!(once.edit, propose(shop.subject(&piece), None, SearchOptions { seed: 4, ..ask }).unwrap().edit);
 }
 
 #[test]
 fn a_search_can_be_stopped_and_only_gets_better() {
     let shop = Shop::new();
     let piece = Shop::thrown(1, 3);
-    let mut search = Search::new(shop.subject(&piece), None, 9).unwrap();
+    let mut search = LayoutSearch::new(shop.subject(&piece), None, 9).unwrap();
     let mut last = None;
     for _ in 0..4 {
         let better = search.round();
@@ -140,7 +140,7 @@ fn three_proposals_differ_and_the_best_comes_first() {
     let piece = empty(size.length_mm, size.width_mm);
     let three = three_proposals(shop.subject(&piece), Some(size), QUICK).unwrap();
     assert_eq!(three.len(), 3);
-    assert!(three.windows(2).all(|pair| pair[0].mark_after >= pair[1].mark_after && pair[0].edit != pair[1].edit));
+    assert!(three.windows(2).all(|pair| pair[0].score_after >= pair[1].score_after && pair[0].edit != pair[1].edit));
 }
 
 #[test]
@@ -152,9 +152,9 @@ fn a_size_that_does_not_fit_says_so_and_offers_what_helps() {
     let crowded = proposal.crowded.as_ref().unwrap();
     // Seven discs of 30 mm fill 1.05 of an ellipse of 54 mm by 111.1 mm, which is 112 in whole steps of 2; seven of 27 mm fill
     // 1.05 of the one of 90 mm: 7 x 27 x 27 = 1.05 x 90 x 54.
-    assert_eq!(crowded.says, "Seven blooms of 30 mm want an oval of 112 mm; this one is 90.");
+    assert_eq!(crowded.says, "7 blooms of 30 mm need an oval of 112 mm; this one is 90 mm.");
     let labels: Vec<&str> = crowded.offers.iter().map(|o| o.label.as_str()).collect();
-    assert_eq!(labels, ["Oval 112 mm long", "Blooms of 27 mm", "Five blooms"]);
+    assert_eq!(labels, ["Oval 112 mm", "Blooms 27 mm", "5 blooms"]);
     let laid = seven.apply(&proposal.edit).unwrap();
     for offer in &crowded.offers {
         let after = laid.apply(&offer.edit).unwrap();
@@ -170,9 +170,9 @@ fn no_oval_is_said_to_hold_what_none_holds() {
     let sixty =
         (0..60).fold(empty(90.0, 54.0), |p, _| put(&p, "spray-rose", Role::Bloom, (0.0, 0.0), 30.0, Level::Raised));
     let crowded = propose(shop.subject(&sixty), None, QUICK).unwrap().crowded.unwrap();
-    assert_eq!(crowded.says, "60 blooms of 30 mm want an oval of more than 500 mm; this one is 90.");
+    assert_eq!(crowded.says, "60 blooms of 30 mm need an oval of more than 500 mm; this one is 90 mm.");
     let labels: Vec<&str> = crowded.offers.iter().map(|o| o.label.as_str()).collect();
-    assert_eq!(labels, ["Five blooms"]);
+    assert_eq!(labels, ["5 blooms"]);
 }
 
 /// A girth of 122 mm carries 48.8 mm at the house's 0.40. Seven discs of 30 mm are 7 x 900 / (118 x 48.8) = 1.09 of what of the
@@ -187,11 +187,10 @@ fn what_of_the_oval_the_wrist_does_not_carry_holds_no_blooms() {
         let proposal = propose(shop.subject(&piece), Some(&size), QUICK).unwrap();
         assert_eq!(proposal.crowded.is_some(), is_crowded, "{girth_mm}");
         let Some(crowded) = proposal.crowded else { continue };
-        let told =
-            "Seven blooms of 30 mm want an oval of 124 mm on a wrist that carries 49 mm of width; this one is 118.";
+        let told = "7 blooms of 30 mm need an oval of 124 mm on this wrist; this one is 118 mm.";
         assert_eq!(crowded.says, told);
         let labels: Vec<&str> = crowded.offers.iter().map(|o| o.label.as_str()).collect();
-        assert_eq!(labels, ["Blooms of 29 mm", "Five blooms"]);
+        assert_eq!(labels, ["Blooms 29 mm", "5 blooms"]);
     }
 }
 
@@ -203,8 +202,7 @@ fn what_cannot_be_set_out_is_told_in_a_sentence() {
     let all: Vec<PartId> = five().parts().iter().map(|p| p.id).collect();
     let locked = five().apply(&Edit::Lock(all, true)).unwrap();
     assert_eq!(propose(shop.subject(&locked), None, QUICK), Err(NoProposal::AllLocked));
-    for why in [NoProposal::NothingToSetOut, NoProposal::AllLocked, NoProposal::AsGoodAsICanMakeIt, NoProposal::NoRoom]
-    {
+    for why in [NoProposal::NothingToSetOut, NoProposal::AllLocked, NoProposal::NothingBetter, NoProposal::NoRoom] {
         let said = why.to_string();
         assert!(said.ends_with('.') && !said.contains("error"), "{said}");
     }
@@ -223,8 +221,8 @@ fn no_mark_falls_by_evening_out_filling_or_tidying() {
             let Ok(proposal) = answer else { continue };
             n_done[k] += 1;
             let after = piece.apply(&proposal.edit).unwrap();
-            assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9, "{seed}, {k}");
-            assert!(proposal.mark_after >= proposal.mark_before - 1e-9, "{seed}, {k}: {proposal:?}");
+            assert!((shop.score(&after) - proposal.score_after).abs() < 1e-9, "{seed}, {k}");
+            assert!(proposal.score_after >= proposal.score_before - 1e-9, "{seed}, {k}: {proposal:?}");
             for (before, part) in piece.parts().iter().zip(after.parts()) {
                 assert!(!before.locked || before == part, "{seed}, {k}: what is locked moved");
                 assert!(k < 2 || before.centre.distance(part.centre) <= 3.0, "{seed}: nudged too far");
@@ -242,7 +240,7 @@ fn what_is_locked_is_told_when_it_is_asked_to_move() {
     let all: Vec<PartId> = piece.parts().iter().map(|p| p.id).collect();
     let locked = piece.apply(&Edit::Lock(all, true)).unwrap();
     assert_eq!(evened(shop.subject(&locked), &ring), Err(NoProposal::TheseAreLocked));
-    assert_eq!(evened(shop.subject(&piece), &StockId::new("moss")), Err(NoProposal::AsGoodAsICanMakeIt));
+    assert_eq!(evened(shop.subject(&piece), &StockId::new("moss")), Err(NoProposal::NothingBetter));
     let half = mirror_half(shop.subject(&locked), Half::ALL[0]).unwrap();
     assert!(half.says.contains("left as"), "{}", half.says);
     let free = mirror_half(shop.subject(&piece), Half::ALL[0]).unwrap();
@@ -259,7 +257,7 @@ fn the_room_in_a_bare_sample_is_filled() {
     let gap = Disc { centre: room[0].centre, radius: room[0].radius };
     let one = fill_one(subject, gap).unwrap();
     let all = fill_all(subject).unwrap();
-    assert!(one.mark_after > one.mark_before && all.mark_after >= one.mark_after, "{one:?} {all:?}");
+    assert!(one.score_after > one.score_before && all.score_after >= one.score_after, "{one:?} {all:?}");
     let filled = order.piece.apply(&all.edit).unwrap();
     let left = look_over(Subject { piece: &filled, ..subject }).measures.room;
     assert!(left.len() < room.len(), "{} of {} bare spots are left", left.len(), room.len());
@@ -281,7 +279,7 @@ fn a_mirrored_half_is_a_mirror_image_and_leaves_what_is_locked() {
                 after.parts().iter().any(|q| q.stock == part.stock && q.centre.distance(image(part.centre)) < 1e-9);
             assert!(twin, "{half:?}: {part:?} has no twin");
         }
-        assert!((shop.mark(&after) - proposal.mark_after).abs() < 1e-9);
+        assert!((shop.score(&after) - proposal.score_after).abs() < 1e-9);
     }
     let locked = Shop::thrown(2, 4);
     for half in Half::ALL {
@@ -303,7 +301,7 @@ fn the_next_piece_comes_with_its_true_change_and_can_be_skipped() {
     assert!(found.windows(2).all(|w| w[0].change >= w[1].change));
     for candidate in &found {
         let after = piece.apply(&candidate.edit).unwrap();
-        assert!((shop.mark(&after) - shop.mark(&piece) - candidate.change).abs() < 1e-9, "{}", candidate.says);
+        assert!((shop.score(&after) - shop.score(&piece) - candidate.change).abs() < 1e-9, "{}", candidate.says);
     }
     let skipped = next_pieces(shop.subject(&piece), &tray, &[found[0].gap.centre]).unwrap();
     assert!(skipped[0].gap.centre.distance(found[0].gap.centre) > 3.0);

@@ -12,7 +12,7 @@ use posywright::export::png_of;
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::HouseStyle;
 use posywright::scene::{PictureOptions, frame_for, picture};
-use posywright::set_out::{Ask, propose};
+use posywright::set_out::{SearchOptions, propose};
 use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_to_text};
 use posywright::units::Length;
@@ -28,13 +28,13 @@ fn set_out(size: &str, girth_mm: f64, stock: &Stock, style: &HouseStyle) -> (Ord
     let measured = Change::Girth(Length::from_mm(girth_mm));
     let order = Order::blank(Some(size), stock).apply(&measured, stock).unwrap();
     let subject = Subject { piece: &order.piece, stock, style, wrist: &order.wrist };
-    let proposal = propose(subject, Some(size), Ask { seed: 1, rounds: ROUNDS }).unwrap();
+    let proposal = propose(subject, Some(size), SearchOptions { seed: 1, rounds: ROUNDS }).unwrap();
     let piece = order.piece.apply(&proposal.edit).unwrap();
     let over = look_over(Subject { piece: &piece, stock, style, wrist: &order.wrist });
-    assert!((over.mark - proposal.mark_after).abs() < 1e-9, "the mark told is the true one");
+    assert!((over.score - proposal.score_after).abs() < 1e-9, "the score told is the true one");
     let crowded = proposal.crowded.map_or(String::new(), |c| format!(" {}", c.says));
     let wearer = format!("{} on {girth_mm} mm", size.name);
-    let told = format!("{wearer}: {:.1}. {}{crowded}\n", proposal.mark_after, proposal.says);
+    let told = format!("{wearer}: {:.1}. {}{crowded}\n", proposal.score_after, proposal.says);
     (Order { piece, wearer, ..order }, told)
 }
 

@@ -1,7 +1,7 @@
-//! How good a layout is found in how much time, against general optimisers on the same mark, and how long proposals take.
+//! How good a layout is found in how much time, against general optimisers on the same score, and how long proposals take.
 //!
-//! `cargo bench --no-default-features --features benches --bench set_out` prints a table of shares of the best mark known,
-//! then times. `POSYWRIGHT_BEST=SECONDS` searches that long for better marks of each problem instead, with many seeds, and prints what
+//! `cargo bench --no-default-features --features benches --bench set_out` prints a table of shares of the best score known,
+//! then times. `POSYWRIGHT_BEST=SECONDS` searches that long for better scores of each problem instead, with many seeds, and prints what
 //! it found; put that into `BEST`, with the date. Everything is made up from fixed seeds; only the clock differs from run to run.
 
 #![expect(clippy::print_stdout, reason = "the table is what this bench is for")]
@@ -14,12 +14,12 @@ use divan::Bencher;
 use posywright::geometry::Point;
 use posywright::once_over::{Subject, look_over};
 use posywright::piece::{Edit, Footprint, HouseStyle, Level, NewPart, Piece, Worn, Wrist};
-use posywright::set_out::{Ask, Search, propose};
+use posywright::set_out::{LayoutSearch, SearchOptions, propose};
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style};
 use posywright::units::Length;
 
-/// Best marks known of the three problems: of ten minutes of processor time for each, sixty seeds, 2026-11-29, 04:33 to 05:30. To be
+/// Best scores known of the three problems: of ten minutes of processor time for each, sixty seeds, 2026-11-29, 04:33 to 05:30. To be
 /// raised when beaten.
 const BEST: [f64; 3] = [99.96, 97.48, 97.28];
 
@@ -93,8 +93,8 @@ impl Shop {
         Subject { piece, stock: &self.stock, style: &self.style, wrist: &self.wrist }
     }
 
-    fn mark(&self, piece: &Piece) -> f64 {
-        look_over(self.subject(piece)).mark
+    fn score(&self, piece: &Piece) -> f64 {
+        look_over(self.subject(piece)).score
     }
 
     /// Parts thrown onto the oval, three of the blooms on top; so many of the first locked where they fell.
@@ -145,16 +145,16 @@ impl Shop {
 
 const NAMES: [&str; 3] = ["20 parts", "40 parts", "40 parts, 6 locked"];
 
-/// The best mark that our search has after so much time.
+/// The best score that our search has after so much time.
 fn ours(shop: &Shop, piece: &Piece, seed: u64, time: Duration) -> f64 {
     let start = Busy::now();
-    let Ok(mut search) = Search::new(shop.subject(piece), None, seed) else { return 0.0 };
-    let mut best = search.best_mark().unwrap_or(0.0);
+    let Ok(mut search) = LayoutSearch::new(shop.subject(piece), None, seed) else { return 0.0 };
+    let mut best = search.best_score().unwrap_or(0.0);
     while start.elapsed() < time {
         search.round();
         // A round that ends too late does not count.
         if start.elapsed() <= time {
-            best = search.best_mark().unwrap_or(0.0);
+            best = search.best_score().unwrap_or(0.0);
         }
     }
     best
@@ -178,7 +178,7 @@ impl Numbers<'_> {
         x
     }
 
-    fn mark(&self, x: &[f64]) -> f64 {
+    fn score(&self, x: &[f64]) -> f64 {
         let oval = self.piece.oval();
         let mut numbers = x.iter().map(|v| v.clamp(-1.0, 1.0));
         let mut next = || numbers.next().unwrap_or(0.0);
@@ -188,7 +188,7 @@ impl Numbers<'_> {
             posywright::piece::Seat { id: p.id, centre, turn_rad, level: p.level }
         });
         let edit = Edit::SetOut(seats.collect(), Vec::new());
-        self.piece.apply(&edit).map_or(0.0, |piece| self.shop.mark(&piece))
+        self.piece.apply(&edit).map_or(0.0, |piece| self.shop.score(&piece))
     }
 }
 
@@ -214,18 +214,18 @@ fn cma_es(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
     let chi = n.sqrt() * (1.0 - 1.0 / (4.0 * n) + 1.0 / (21.0 * n * n));
     let (mut sigma, mut c) = (0.2, vec![1.0_f64; mean.len()]);
     let (mut p_s, mut p_c) = (vec![0.0; mean.len()], vec![0.0; mean.len()]);
-    let mut best = numbers.mark(&mean);
+    let mut best = numbers.score(&mean);
     while begin.elapsed() < time {
         let mut group: Vec<(f64, Vec<f64>)> = Vec::new();
         for _ in 0..lambda {
             let z: Vec<f64> = mean.iter().map(|_| dice.normal()).collect();
             let x: Vec<f64> = (0..z.len()).map(|k| mean[k] + sigma * c[k].sqrt() * z[k]).collect();
-            let mark = numbers.mark(&x);
+            let score = numbers.score(&x);
             if begin.elapsed() > time {
                 return best;
             }
-            best = best.max(mark);
-            group.push((mark, z));
+            best = best.max(score);
+            group.push((score, z));
         }
         group.sort_by(|a, b| b.0.total_cmp(&a.0));
         let z_mean: Vec<f64> = (0..mean.len()).map(|k| (0..mu).map(|i| w[i] * group[i].1[k]).sum()).collect();
@@ -257,11 +257,11 @@ fn differential(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
     let start = numbers.start();
     let mut members: Vec<Vec<f64>> = vec![start.clone()];
     members.extend((1..MEMBERS).map(|_| start.iter().map(|_| dice.between(-0.8, 0.8)).collect()));
-    let mut marks: Vec<f64> = Vec::new();
+    let mut scores: Vec<f64> = Vec::new();
     for member in &members {
-        marks.push(numbers.mark(member));
+        scores.push(numbers.score(member));
     }
-    let mut best = marks.iter().copied().fold(0.0, f64::max);
+    let mut best = scores.iter().copied().fold(0.0, f64::max);
     loop {
         for i in 0..MEMBERS {
             let mut pick = || (dice.roll() * MEMBERS as f64) as usize % MEMBERS;
@@ -273,13 +273,13 @@ fn differential(numbers: &Numbers<'_>, seed: u64, time: Duration) -> f64 {
                     if k == sure || dice.roll() < 0.9 { mutated } else { members[i][k] }
                 })
                 .collect();
-            let mark = numbers.mark(&trial);
+            let score = numbers.score(&trial);
             if begin.elapsed() > time {
                 return best;
             }
-            best = best.max(mark);
-            if mark >= marks[i] {
-                marks[i] = mark;
+            best = best.max(score);
+            if score >= scores[i] {
+                scores[i] = score;
                 members[i] = trial;
             }
         }
@@ -291,13 +291,13 @@ fn median(mut values: Vec<f64>) -> f64 {
     values[values.len() / 2]
 }
 
-/// Shares of the best mark known, medians of nine seeds, all on one thread in one run.
+/// Shares of the best score known, medians of nine seeds, all on one thread in one run.
 fn shares() {
     let shop = Shop::new();
-    println!("median mark of nine seeds, and its share of the best known; the worst seed of ours");
+    println!("median score of nine seeds, and its share of the best known; the worst seed of ours");
     for (number, name) in NAMES.iter().enumerate() {
         let piece = shop.problem(number);
-        println!("{name}: as thrown {:.2}, best known {:.2}", shop.mark(&piece), BEST[number]);
+        println!("{name}: as thrown {:.2}, best known {:.2}", shop.score(&piece), BEST[number]);
         for ms in [50, 1000] {
             let time = Duration::from_millis(ms);
             let numbers = Numbers { shop: &shop, piece: &piece };
@@ -339,15 +339,15 @@ fn best_of_many(each: Duration) {
 fn first_round(bencher: Bencher<'_, '_>, number: usize) {
     let shop = Shop::new();
     let piece = if number == 3 { shop.two_hundred() } else { shop.problem(number) };
-    let ask = Ask { seed: 1, rounds: 1 };
+    let ask = SearchOptions { seed: 1, rounds: 1 };
     bencher.bench(|| propose(black_box(shop.subject(&piece)), None, ask));
 }
 
-/// What `Ask::within_ms` takes for fifty milliseconds.
+/// What `SearchOptions::within_ms` takes for fifty milliseconds.
 #[divan::bench(args = [0, 1, 2])]
 fn asked_for_50_ms(bencher: Bencher<'_, '_>, number: usize) {
     let shop = Shop::new();
     let piece = shop.problem(number);
-    let ask = Ask::within_ms(50, piece.parts().len(), 1);
+    let ask = SearchOptions::within_ms(50, piece.parts().len(), 1);
     bencher.bench(|| propose(black_box(shop.subject(&piece)), None, ask));
 }

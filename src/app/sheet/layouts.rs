@@ -262,9 +262,9 @@ impl Window {
     /// What a small step came to, done as one step of the order.
     pub(crate) fn do_found(&mut self, found: Result<Proposal, NoProposal>) {
         match found {
-            Ok(Proposal { edit, says, mark_before, mark_after, .. }) => {
+            Ok(Proposal { edit, says, score_before, score_after, .. }) => {
                 self.take_edit(edit);
-                let marks = format!("From {mark_before:.1} to {mark_after:.1}.");
+                let marks = format!("From {score_before:.1} to {score_after:.1}.");
                 self.tell_if_done(if self.client_side { says } else { format!("{says} {marks}") });
             }
             Err(why) => self.say(&why.to_string()),
@@ -361,7 +361,7 @@ impl Window {
 
 /// What the halves are called on their buttons.
 pub(crate) fn half_label(half: Half) -> String {
-    format!("Keep the half {}", half.words())
+    format!("Copy {} half", half.name())
 }
 
 #[cfg(test)]
@@ -438,7 +438,7 @@ mod tests {
         let offered = dark.window.offered.as_mut().unwrap();
         let first = offered.cards[0].proposal.clone();
         let n_first = offered.cards.len();
-        let better = |mark_after| Proposal { mark_after, ..first.clone() };
+        let better = |score_after| Proposal { score_after, ..first.clone() };
         let ctx = dark.ctx.clone();
         for mark in [98.0, 99.0] {
             let pixels = Pixels { width: 1, height: 1, rgba: vec![0; 4] };
@@ -446,7 +446,7 @@ mod tests {
         }
         let marks = |dark: &Dark| {
             let cards = &dark.window.offered.as_ref().unwrap().cards;
-            cards.iter().skip(n_first).map(|c| c.proposal.mark_after).collect::<Vec<_>>()
+            cards.iter().skip(n_first).map(|c| c.proposal.score_after).collect::<Vec<_>>()
         };
         assert_eq!(marks(&dark), [98.0]);
         assert!(dark.seen().texts.iter().any(|t| t == "A better one is ready"));
@@ -489,7 +489,7 @@ mod tests {
             assert_eq!(dark.window.session.order().piece, before);
         }
         let mut dark = offering("05-bare-spots");
-        dark.window.do_found(Err(NoProposal::AsGoodAsICanMakeIt));
+        dark.window.do_found(Err(NoProposal::NothingBetter));
         assert!(dark.seen().texts.iter().any(|t| t.contains("as good as I can make it")));
     }
 }

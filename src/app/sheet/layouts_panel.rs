@@ -12,7 +12,7 @@ use crate::app::widgets::controls::{Weight, button, button_sized, sideways};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, ROUND, strong, words};
 use crate::app::workers::search_worker::{LayoutStep, MOST_ROUNDS};
-use crate::once_over::SketchMark;
+use crate::once_over::Annotation;
 use crate::set_out::{Candidate, Half};
 
 /// Height of the panel, points: the trays and the line above them.
@@ -91,7 +91,7 @@ fn still_better(w: &Window) -> &'static str {
 
 /// What the panel says of itself.
 fn line(w: &Window, offered: &Offered) -> &'static str {
-    let best = offered.cards.first().map(|card| card.proposal.mark_after <= card.proposal.mark_before);
+    let best = offered.cards.first().map(|card| card.proposal.score_after <= card.proposal.score_before);
     match (offered.list, best) {
         (List::Layouts, Some(true)) if !w.client_side && offered.cards.len() <= offered.n_first => {
             "Already as good as I can make it; these are others."
@@ -188,7 +188,7 @@ fn card_ui(ui: &mut Ui, w: &Window, n: usize, better: bool, card: &Card, width: 
     ui.painter().text(number, Align2::RIGHT_TOP, (n + 1).to_string(), words(14.0), c.soft);
     let mut foot = rect.max.y - 5.0;
     if !w.client_side {
-        let marks = format!("{:.1} of 100, now {:.1}", card.proposal.mark_after, card.proposal.mark_before);
+        let marks = format!("{:.1} of 100, now {:.1}", card.proposal.score_after, card.proposal.score_before);
         ui.painter().text(pos2(left, foot), Align2::LEFT_BOTTOM, marks, strong(14.0), c.leaf);
         foot -= 22.0;
     }
@@ -290,10 +290,10 @@ fn mirror_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
 }
 
 /// A ring on the sketch about the gap that is to be filled.
-pub(crate) fn gap_mark(w: &Window) -> Option<SketchMark> {
+pub(crate) fn gap_mark(w: &Window) -> Option<Annotation> {
     let offered = w.offered.as_ref().filter(|o| o.list == List::Next && !w.client_side)?;
     let gap = offered.candidates().first()?.gap;
-    Some(SketchMark::Ring { centre: gap.centre, radius: gap.radius })
+    Some(Annotation::Ring { centre: gap.centre, radius: gap.radius })
 }
 
 /// Keys of the panel; they come before those of the sheet.

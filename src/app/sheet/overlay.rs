@@ -7,7 +7,7 @@ use kurbo::{Affine, Point, Rect};
 use crate::app::widgets::points::{f32_of, pos};
 use crate::app::widgets::theme::{Colours, words};
 use crate::geometry::{Oval, Shape as Outline};
-use crate::once_over::SketchMark;
+use crate::once_over::Annotation;
 use crate::sheet::{RulerAxis, RulerTick, View, ruler_ticks};
 use crate::units::{inches_text, mm_text};
 
@@ -32,10 +32,10 @@ impl Pencil<'_> {
     }
 
     /// A mark of the once-over.
-    pub(crate) fn mark(&self, mark: &SketchMark, oval: Oval) {
+    pub(crate) fn mark(&self, mark: &Annotation, oval: Oval) {
         let rose = Stroke::new(2.4, self.colours.rose);
         match *mark {
-            SketchMark::Ring { centre, radius } => {
+            Annotation::Ring { centre, radius } => {
                 let ring: Vec<Pos2> = (0..=64)
                     .map(|k| {
                         self.at(centre + kurbo::Vec2::from_angle(f64::from(k) / 64.0 * std::f64::consts::TAU) * radius)
@@ -43,7 +43,7 @@ impl Pencil<'_> {
                     .collect();
                 self.painter.extend(Shape::dotted_line(&ring, self.colours.rose, 7.0, 1.9));
             }
-            SketchMark::Axis { from, to } => {
+            Annotation::Axis { from, to } => {
                 let (a, b) = (self.at(from), self.at(to));
                 self.painter.extend(Shape::dashed_line(&[a, b], rose, 9.0, 4.0));
                 let way = (b - a).normalized() * 11.0;
@@ -52,8 +52,8 @@ impl Pencil<'_> {
                     self.painter.line_segment([b, b + barb], rose);
                 }
             }
-            SketchMark::Wedge { from_rad, to_rad } => self.wedge(oval, from_rad, to_rad),
-            SketchMark::Ruler { from, to } => {
+            Annotation::Wedge { from_rad, to_rad } => self.wedge(oval, from_rad, to_rad),
+            Annotation::Ruler { from, to } => {
                 let (a, b) = (self.at(from), self.at(to));
                 self.painter.line_segment([a, b], rose);
                 let across = (b - a).normalized().rot90() * 7.0;

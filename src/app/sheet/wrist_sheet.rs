@@ -279,7 +279,7 @@ fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
         Beside::Nothing => {}
     }
     let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
-    for mark in shown.iter().flat_map(|f| &f.marks) {
+    for mark in shown.iter().flat_map(|f| &f.annotations) {
         pencil.mark(mark, oval);
     }
     if let Some(mark) = layouts_panel::gap_mark(w) {

@@ -71,7 +71,7 @@ fn in_all_ui(ui: &mut Ui, w: &mut Window, derived: &Derived) {
 
 fn once_over_ui(ui: &mut Ui, w: &mut Window, derived: &Derived, actions: &mut Vec<Action>) {
     let c = w.colours();
-    heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.whole_mark()));
+    heading(ui, &c, &format!("Once-over: {:.0} of 100", derived.over.whole_score()));
     set_aside_ui(ui, w, actions);
     let pointed_at = w.pointed_at;
     let shown_whole = |f: &&Finding| !f.is_well() || pointed_at == Some(f.question);
@@ -183,12 +183,12 @@ fn tag_ui(ui: &mut Ui, w: &Window, found: &Finding, width: f32) -> Response {
     let format = |font, color| egui::TextFormat { font_id: font, color, ..Default::default() };
     job.append(found.question.title(), 0.0, format(strong(15.0), c.ink));
     if !well || pointed {
-        job.append(&format!("\n{}", found.says), 0.0, format(words(15.0), c.ink));
+        job.append(&format!("\n{}", found.says()), 0.0, format(words(15.0), c.ink));
     }
     let galley = ui.painter().layout_job(job);
     let (rect, response) = ui.allocate_exact_size(vec2(width, (galley.size().y + 14.0).max(44.0)), Sense::click());
     response.widget_info(|| {
-        WidgetInfo::selected(Role::Button, true, pointed, format!("{}: {}", found.question.title(), found.says))
+        WidgetInfo::selected(Role::Button, true, pointed, format!("{}: {}", found.question.title(), found.says()))
     });
     let edge = if pointed || response.has_focus() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
     plate(ui.painter(), rect, c.card, edge);
@@ -317,14 +317,14 @@ fn invitation_ui(ui: &mut Ui, w: &Window, derived: &Derived, actions: &mut Vec<A
     }
     let c = w.colours();
     let weight = if w.asked_for_more { Weight::Chosen } else { Weight::Plain };
-    let invites = derived.over.findings.iter().find_map(|f| Some((f.question, f.invites.as_deref()?)));
+    let invites = derived.over.findings.iter().find_map(|f| Some((f.question, f.invitation()?)));
     if button(ui, &c, "Anything to add?", weight).clicked() {
         actions.push(Action::AskForMore);
-        let shown = invites.filter(|_| !w.asked_for_more).map(|(question, _)| question);
+        let shown = invites.as_ref().filter(|_| !w.asked_for_more).map(|(question, _)| *question);
         actions.push(Action::Point(shown));
     }
     if w.asked_for_more {
-        let says = invites.map_or("It is complete as it is.", |(_, says)| says);
+        let says = invites.map_or_else(|| "It is complete as it is.".to_owned(), |(_, says)| says);
         ui.label(RichText::new(says).font(words(16.0)).color(c.ink));
     }
 }

@@ -45,7 +45,7 @@ fn lengths_are_told_in_inches_or_millimetres_and_the_girth_stays_as_it_was_typed
     let width = |dark: &mut Dark| {
         let derived = dark.window.session.derived();
         let found = derived.over.findings.iter().find(|f| f.question == Question::WidthOnWrist);
-        found.map(|f| f.says.clone()).unwrap_or_default()
+        found.map(|f| f.says()).unwrap_or_default()
     };
     for _ in 0..5 {
         dark.do_action(Action::ShowLooks);

@@ -22,13 +22,13 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
     assert!(counts(&mut dark).is_well(), "five is welcome here too");
     dark.do_action(Action::edit(Edit::TakeOff(vec![PartId(5)])));
     let found = counts(&mut dark);
-    assert!(!found.is_well() && found.says.contains("custom avoids 4"), "{}", found.says);
-    assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["One more", "One less"]);
+    assert!(!found.is_well() && found.says().contains("custom avoids 4"), "{}", found.says());
+    assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["Add one", "Remove one"]);
     dark.tap("Any number");
     assert!(counts(&mut dark).is_well(), "four is as welcome as any");
     dark.do_action(Action::Write(Blank::Avoided, "3, 4".to_owned()));
     let found = counts(&mut dark);
-    assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["One more"], "three is avoided as well");
+    assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["Add one"], "three is avoided as well");
     dark.tap("Odd numbers");
     assert!(!counts(&mut dark).is_well(), "four is even");
 }
@@ -69,16 +69,16 @@ fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
     let (question, says) = {
         let derived = dark.window.session.derived();
         let found = derived.over.findings.iter().find(|f| !f.is_well()).unwrap();
-        (found.question, format!("{}: {}", found.question.title(), found.says))
+        (found.question, format!("{}: {}", found.question.title(), found.says()))
     };
-    let mark = dark.window.session.derived().over.mark;
+    let mark = dark.window.session.derived().over.score;
     dark.tap(&says);
     dark.tap("Set aside");
     assert!(dark.window.session.order().piece.wishes.set_aside.is_empty(), "the reason comes first");
     dark.tap("Lopsided on purpose");
     let reason = dark.window.session.order().piece.wishes.set_aside.get(&question).cloned();
     assert_eq!(reason.as_deref(), Some("lopsided on purpose"));
-    assert!(dark.window.session.derived().over.mark > mark);
+    assert!(dark.window.session.derived().over.score > mark);
     let shown = format!("{}: set aside, lopsided on purpose.", question.title());
     assert!(dark.seen().texts.contains(&shown), "{shown}");
     dark.do_action(Action::Undo);
@@ -86,5 +86,5 @@ fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
     dark.do_action(Action::Redo);
     dark.window.sheet.selected.clear();
     dark.tap("Ask again");
-    assert_eq!(dark.window.session.derived().over.mark, mark);
+    assert_eq!(dark.window.session.derived().over.score, mark);
 }

@@ -14,8 +14,8 @@ use crate::once_over::{Subject, look_over};
 use crate::piece::{HouseStyle, Piece, PieceSize, Wrist};
 use crate::scene::{Ground, Group, PictureOptions, Skin, picture};
 use crate::set_out::{
-    Ask, Candidate, Half, NoProposal, Proposal, Search, evened, fill_all, mirror_half, next_pieces, propose,
-    three_proposals, tidy,
+    Candidate, Half, LayoutSearch, NoProposal, Proposal, SearchOptions, evened, fill_all, mirror_half, next_pieces,
+    propose, three_proposals, tidy,
 };
 use crate::sheet::{LIFE_SIZE, View};
 use crate::stock::{Role, Stock, StockId};
@@ -158,7 +158,7 @@ fn search(request: SearchRequest, reporter: &JobReporter<SearchEvent>) {
                 if reporter.is_cancelled() {
                     return;
                 }
-                let found = propose(inputs.subject(), inputs.size.as_ref(), Ask { seed: SEED, rounds: 2 });
+                let found = propose(inputs.subject(), inputs.size.as_ref(), SearchOptions { seed: SEED, rounds: 2 });
                 let laid_out = found.ok().and_then(|p| inputs.piece.apply(&p.edit).ok());
                 reporter.report(SearchEvent::SizeLaidOut(name, laid_out.unwrap_or(inputs.piece)));
             }
@@ -167,10 +167,10 @@ fn search(request: SearchRequest, reporter: &JobReporter<SearchEvent>) {
 }
 
 fn search_layouts(reporter: &JobReporter<SearchEvent>, inputs: &SearchInputs, picture: LayoutPicture) {
-    let found = three_proposals(inputs.subject(), inputs.size.as_ref(), Ask { seed: SEED, rounds: 1 });
+    let found = three_proposals(inputs.subject(), inputs.size.as_ref(), SearchOptions { seed: SEED, rounds: 1 });
     let shown = found.clone().unwrap_or_default();
     // What three quick looks could not better, a long one may.
-    let may_get_better = matches!(found, Ok(_) | Err(NoProposal::AsGoodAsICanMakeIt));
+    let may_get_better = matches!(found, Ok(_) | Err(NoProposal::NothingBetter));
     reporter.report(SearchEvent::First(found));
     for (n, proposal) in shown.iter().enumerate() {
         if reporter.is_cancelled() {
@@ -179,7 +179,7 @@ fn search_layouts(reporter: &JobReporter<SearchEvent>, inputs: &SearchInputs, pi
         reporter.report(SearchEvent::Picture(n, drawn(inputs, proposal, picture)));
     }
     if may_get_better {
-        let best = shown.first().map_or_else(|| look_over(inputs.subject()).mark, |best| best.mark_after);
+        let best = shown.first().map_or_else(|| look_over(inputs.subject()).score, |best| best.score_after);
         search_on(reporter, inputs, picture, best);
     }
     reporter.report(SearchEvent::Over);
@@ -190,7 +190,7 @@ fn find_step(inputs: &SearchInputs, step: LayoutStep) -> SearchEvent {
     match step {
         LayoutStep::Fill => SearchEvent::StepDone(fill_all(subject)),
         LayoutStep::EvenOut => SearchEvent::StepDone(most_evened(subject)),
-        LayoutStep::Tidy => SearchEvent::StepDone(tidy(subject, Ask { seed: SEED, rounds: TIDY_ROUNDS })),
+        LayoutStep::Tidy => SearchEvent::StepDone(tidy(subject, SearchOptions { seed: SEED, rounds: TIDY_ROUNDS })),
         LayoutStep::Mirror(half) => SearchEvent::StepDone(mirror_half(subject, half)),
         LayoutStep::Next { tray, skipped } => SearchEvent::Next(next_pieces(subject, &tray, &skipped)),
     }
@@ -198,7 +198,7 @@ fn find_step(inputs: &SearchInputs, step: LayoutStep) -> SearchEvent {
 
 /// Round after round; what is better by more than a trifle than all shown before is reported now and then.
 fn search_on(reporter: &JobReporter<SearchEvent>, inputs: &SearchInputs, picture: LayoutPicture, shown: f64) {
-    let Ok(mut search) = Search::new(inputs.subject(), inputs.size.as_ref(), SEED) else { return };
+    let Ok(mut search) = LayoutSearch::new(inputs.subject(), inputs.size.as_ref(), SEED) else { return };
     let mut shown = shown;
     while search.n_rounds() < MOST_ROUNDS && !reporter.is_cancelled() {
         search.round();
@@ -206,10 +206,10 @@ fn search_on(reporter: &JobReporter<SearchEvent>, inputs: &SearchInputs, picture
             continue;
         }
         reporter.report(SearchEvent::Rounds(search.n_rounds()));
-        if search.best_mark().is_some_and(|mark| mark > shown + WORTH)
+        if search.best_score().is_some_and(|mark| mark > shown + WORTH)
             && let Ok(better) = search.proposal()
         {
-            shown = better.mark_after;
+            shown = better.score_after;
             let pixels = drawn(inputs, &better, picture);
             reporter.report(SearchEvent::Better(better, pixels));
         }
@@ -221,9 +221,9 @@ fn most_evened(subject: Subject<'_>) -> Result<Proposal, NoProposal> {
     let accents = subject.piece.parts().iter().filter(|p| p.role == Role::Accent).map(|p| p.stock.clone());
     let kinds: std::collections::BTreeSet<StockId> = accents.collect();
     let (found, refused): (Vec<_>, Vec<_>) = kinds.iter().map(|kind| evened(subject, kind)).partition(Result::is_ok);
-    let best = found.into_iter().flatten().max_by(|a, b| a.mark_after.total_cmp(&b.mark_after));
+    let best = found.into_iter().flatten().max_by(|a, b| a.score_after.total_cmp(&b.score_after));
     let all_locked = !refused.is_empty() && refused.iter().all(|r| matches!(r, Err(NoProposal::TheseAreLocked)));
-    best.ok_or(if all_locked { NoProposal::TheseAreLocked } else { NoProposal::AsGoodAsICanMakeIt })
+    best.ok_or(if all_locked { NoProposal::TheseAreLocked } else { NoProposal::NothingBetter })
 }
 
 /// The picture of a piece as a proposal would make it, upright as on the sheet.

@@ -72,7 +72,7 @@ pub fn gaps(shapes: &[Shape], oval: Oval, search: &GapSearch) -> Vec<Gap> {
     if !oval.is_sound() || search.overhang.is_nan() || search.most == 0 {
         return Vec::new();
     }
-    let mut gaps = Search::new(shapes, oval, search).run(search.most);
+    let mut gaps = GapFinder::new(shapes, oval, search).run(search.most);
     sort_stably(&mut gaps);
     gaps
 }
@@ -143,7 +143,7 @@ enum Promised {
     Closely,
 }
 
-struct Search {
+struct GapFinder {
     field: Field,
     least_radius: f64,
     tolerance: f64,
@@ -156,7 +156,7 @@ struct Search {
 
 const NO_GAP: Gap = Gap { centre: Point::ORIGIN, radius: f64::NEG_INFINITY };
 
-impl Search {
+impl GapFinder {
     fn new(shapes: &[Shape], oval: Oval, search: &GapSearch) -> Self {
         let field = Field::new(shapes, oval, search.overhang);
         let longest = oval.a.max(oval.b);

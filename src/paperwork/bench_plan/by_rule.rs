@@ -33,7 +33,7 @@ fn nudged(bench: &Bench, bound: u32, effort: Effort) -> Starts {
         }
         let mut tried = pressing.clone();
         for minutes in tried.iter_mut().flatten() {
-            if chance.share() < TOUCHED {
+            if chance.next_f64() < TOUCHED {
                 *minutes *= chance.between(1.0 - NUDGE, 1.0 + NUDGE);
             }
         }

@@ -109,8 +109,8 @@ pub(super) fn carnation_tuft(draft: &mut Draft, hues: &Hues, (mouth, reach, coun
     within(draft, Affine::translate((mouth, 0.0)), |draft| {
         for (row, span) in [(1.0, 0.78), (0.82, 0.7), (0.62, 0.55)] {
             for i in 0..count {
-                let turn = ((f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0) * span + draft.chance.about(0.08);
-                let to = reach * row * (1.0 + draft.chance.about(0.06));
+                let turn = ((f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0) * span + draft.chance.bell(0.08);
+                let to = reach * row * (1.0 + draft.chance.bell(0.06));
                 let fan = Fan { from: to * 0.3, to, half: 0.3, ..Fan::BROAD };
                 pinked(draft, &fan, turn, to * 0.4, &hues.deeper(0.6 * (1.0 - row)));
             }
@@ -197,7 +197,7 @@ pub(super) fn daisy(draft: &mut Draft, hues: &Hues) {
         places.sort_by(|a, b| b.abs().total_cmp(&a.abs()));
         for t in places {
             let ray = Blade {
-                length: long * (1.0 - 0.16 * t * t) * (1.0 + draft.chance.about(0.04)),
+                length: long * (1.0 - 0.16 * t * t) * (1.0 + draft.chance.bell(0.04)),
                 half: 0.135,
                 peak: 0.5,
                 blunt: 0.6,
@@ -369,7 +369,7 @@ pub(super) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     for (i, place) in places.into_iter().enumerate() {
         let share = 0.25 + 0.06 * i as f64;
         let tones = Hues::of(Rgb::hex(0xc3d29a).mixed(hues.mid, share.min(0.8)));
-        let r = 0.25 + draft.chance.about(0.02) + 0.012 * i as f64;
+        let r = 0.25 + draft.chance.bell(0.02) + 0.012 * i as f64;
         let centre = Point::from(place);
         draft.shadow(centre - draft.lightward() * (r * 0.3), Vec2::new(r, r) * 1.2, 0.0, hues.shade, 0.4);
         draft.ball(centre, r, &tones, 0.16);
@@ -377,7 +377,7 @@ pub(super) fn hydrangea(draft: &mut Draft, hues: &Hues) {
         let mut folds = smooth(&[Point::new(-r * 0.8, 0.0), Point::new(0.0, r * 0.1), Point::new(r * 0.8, 0.0)], false);
         let other = Affine::rotate(std::f64::consts::FRAC_PI_2) * folds.clone();
         add(&mut folds, &other);
-        let frame = placed(centre, draft.chance.turn());
+        let frame = placed(centre, draft.chance.angle());
         draft.stroke(frame, folds, 0.016, tones.throat.lighter(-0.05).paint(0.5));
     }
 }
@@ -419,7 +419,7 @@ pub(super) fn scabiosa(draft: &mut Draft, hues: &Hues) {
     let florets = Hues::of(Rgb::hex(0xb9c98e).mixed(hues.mid, 0.3));
     let outer = Hues::of(Rgb::hex(0xb9c98e).mixed(hues.mid, 0.75));
     for (reach, count, r, tones) in [(0.58, 12_u32, 0.16, outer), (0.33, 8, 0.14, florets), (0.1, 3, 0.12, florets)] {
-        for a in super::around(count, draft.chance.turn()) {
+        for a in super::around(count, draft.chance.angle()) {
             let centre = crate::scene::brush::polar(a, reach);
             draft.shadow(centre - draft.lightward() * 0.05, Vec2::new(r, r) * 1.15, 0.0, leaf.shade, 0.4);
             draft.ball(centre, r, &tones, 0.0);

@@ -20,7 +20,7 @@ pub(crate) fn frond(draft: &mut Draft, colour: Rgb, breadth: f64) {
         let t = f64::from(i) / f64::from(PAIRS);
         let long = breadth * 1.02 * (1.0 - t).powf(0.8) + 0.04;
         for side in [-1.0, 1.0] {
-            let turn = side * (1.22 - 0.5 * t) + draft.chance.about(0.06);
+            let turn = side * (1.22 - 0.5 * t) + draft.chance.bell(0.06);
             let frame = placed((-0.86 + 1.74 * t, 0.0), turn);
             let path = frame * toothed(long, 0.062 + 0.03 * (1.0 - t));
             add(if side == lit { &mut light } else { &mut shade }, &path);
@@ -69,7 +69,7 @@ pub(crate) fn needle(draft: &mut Draft, colour: Rgb, breadth: f64) {
     for i in 0..56_u32 {
         let t = f64::from(i) / 55.0;
         let side = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let lean = 0.95 - 0.55 * t + draft.chance.about(0.22);
+        let lean = 0.95 - 0.55 * t + draft.chance.bell(0.22);
         let long = (breadth / lean.sin().max(0.5)) * (1.0 - 0.3 * t) * draft.chance.between(0.75, 1.0);
         let blade = Blade {
             length: long,
@@ -98,7 +98,7 @@ pub(crate) fn grass_loop(draft: &mut Draft, colour: Rgb, breadth: f64) {
     // Flat blades, bent over to a loop each: a dark edge, the face, a light line where it turns.
     for (i, share) in [1.0, 0.74, 0.5, 0.28].into_iter().enumerate() {
         let (wide, reach) = (breadth * 0.93 * share, 1.0 - 0.16 * i as f64);
-        let skew = draft.chance.about(0.1) * breadth;
+        let skew = draft.chance.bell(0.1) * breadth;
         let line = [
             Point::new(-1.0, -0.02),
             Point::new(-0.3, -wide * 0.72 + skew),
@@ -113,7 +113,7 @@ pub(crate) fn grass_loop(draft: &mut Draft, colour: Rgb, breadth: f64) {
         let away = Affine::translate(draft.lightward() * -0.03);
         draft.group.stroke(away * path.clone(), thick * 1.1, PLUM.paint(0.2));
         draft.group.stroke(path.clone(), thick, colour.lighter(-0.13).paint(1.0));
-        let by = draft.chance.about(0.04);
+        let by = draft.chance.bell(0.04);
         let along = [(0.0, by - 0.1), (0.45, by + 0.02), (0.8, by + 0.1), (1.0, by - 0.02)];
         let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));
         draft.group.stroke(path.clone(), thick * 0.76, linear((-1.0, 0.0), (1.0, 0.0), &along));
@@ -134,7 +134,7 @@ pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
         let t = f64::from(i) / 12.0;
         let long = breadth * 1.0 * (1.0 - t).powf(0.6) * (0.8 + 0.2 * (t * 9.0).min(1.0)) + 0.05;
         for side in [-1.0, 1.0] {
-            let turn = side * (1.05 - 0.45 * t) + draft.chance.about(0.1);
+            let turn = side * (1.05 - 0.45 * t) + draft.chance.bell(0.1);
             let frame = placed((-0.8 + 1.66 * t, 0.0), turn);
             add(
                 &mut twigs,
@@ -147,7 +147,7 @@ pub(crate) fn plume(draft: &mut Draft, colour: Rgb, breadth: f64) {
                 let u = long * (0.12 + 0.84 * f64::from(j) / 8.0);
                 for lean in [-1.0, 1.0] {
                     let tip = Point::new(u, 0.0)
-                        + polar(lean * (0.8 + draft.chance.about(0.3)), 0.078 * (1.0 - 0.45 * t)).to_vec2();
+                        + polar(lean * (0.8 + draft.chance.bell(0.3)), 0.078 * (1.0 - 0.45 * t)).to_vec2();
                     let layer = if (j + i) % 2 == 0 { &mut front } else { &mut back };
                     let hair = [frame * Point::new(u, 0.0), frame * tip];
                     layer.move_to(hair[0]);

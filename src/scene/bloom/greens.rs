@@ -19,7 +19,7 @@ pub(super) fn ground(draft: &mut Draft, breadth: f64, strength: f64) {
 
 /// A stem from -1 to the tip: dark, with a light line along it.
 pub(super) fn rib(draft: &mut Draft, width: f64, dark: Rgb, light: Rgb) {
-    let bend = draft.chance.about(0.03);
+    let bend = draft.chance.bell(0.03);
     let line = smooth(&[Point::new(-1.0, 0.0), Point::new(0.0, bend), Point::new(0.9, 0.0)], false);
     draft.group.stroke(line.clone(), width, dark.paint(1.0));
     draft.group.stroke(line, width * 0.45, light.paint(0.8));
@@ -37,13 +37,13 @@ pub(crate) fn eucalyptus(draft: &mut Draft, colour: Rgb, breadth: f64) {
         let t = (x + 0.8) / 1.6;
         let long = longest * (1.0 - 0.4 * t);
         for side in [-1.0, 1.0] {
-            let turn = side * (1.3 - 0.45 * t) + draft.chance.about(0.14);
-            let lit = hues.lit(draft.chance.about(0.05));
+            let turn = side * (1.3 - 0.45 * t) + draft.chance.bell(0.14);
+            let lit = hues.lit(draft.chance.bell(0.05));
             round_leaf(draft, placed((x + 0.06 * longest * side, 0.0), turn), long, &lit);
         }
         x += long * 0.74;
     }
-    let (turn, tip) = (draft.chance.about(0.1), longest * 0.58);
+    let (turn, tip) = (draft.chance.bell(0.1), longest * 0.58);
     round_leaf(draft, placed((0.98 - tip, 0.0), turn), tip, &hues);
 }
 
@@ -51,7 +51,7 @@ pub(crate) fn eucalyptus(draft: &mut Draft, colour: Rgb, breadth: f64) {
 fn round_leaf(draft: &mut Draft, frame: Affine, long: f64, hues: &Hues) {
     let blade =
         Blade { length: long, half: long * 0.47, peak: 0.52, blunt: 0.52, foot: 0.8, wave: 0.015, ..Blade::PETAL };
-    let lit = hues.lit(draft.chance.about(0.03));
+    let lit = hues.lit(draft.chance.bell(0.03));
     draft.blade(frame, &blade, &lit, 0, 0.09);
     draft.stroke(frame, blade.line(0.0, 0.0, 0.86), long * 0.03, lit.edge.lighter(0.05).paint(0.75));
     let mut veins = BezPath::new();
@@ -89,8 +89,8 @@ pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
         (-0.84, 0.2),
         (-0.64, 0.03),
     ];
-    let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.02), -y * breadth)).collect();
-    let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.about(0.02), y * breadth)).collect();
+    let left: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.bell(0.02), -y * breadth)).collect();
+    let right: Vec<Point> = half.iter().map(|&(x, y)| Point::new(x + draft.chance.bell(0.02), y * breadth)).collect();
     let outline = between(&left, &right);
     let list = [(0.0, colour.lighter(0.07).solid()), (0.55, colour.solid()), (1.0, colour.lighter(-0.09).solid())];
     let start = Point::new(-0.66, 0.0);
@@ -128,13 +128,13 @@ pub(crate) fn ivy(draft: &mut Draft, colour: Rgb, breadth: f64) {
 pub(crate) fn rosette(draft: &mut Draft, colour: Rgb) {
     draft.cast(0.95, 0.4);
     let hues = Hues::of_leaf(colour);
-    let mut turn = draft.chance.turn();
+    let mut turn = draft.chance.angle();
     for (count, reach, by) in [(7, 1.0, -0.03), (5, 0.78, 0.02), (4, 0.5, 0.07)] {
         turn += 0.45;
         let blade =
             Blade { length: reach, half: 0.2 * reach.sqrt(), peak: 0.64, blunt: 0.68, foot: 0.3, ..Blade::PETAL };
         for a in around(count, turn) {
-            let frame = Affine::rotate(a + draft.chance.about(0.12));
+            let frame = Affine::rotate(a + draft.chance.bell(0.12));
             draft.blade(frame, &blade, &hues.lit(by), 4, 0.08);
             draft.stroke(frame, blade.line(0.0, 0.08, 0.9), 0.022, hues.edge.lighter(0.06).paint(0.85));
         }
@@ -153,7 +153,7 @@ pub(crate) fn felt(draft: &mut Draft, colour: Rgb, breadth: f64) {
         for side in [-1.0, 1.0] {
             let lobe =
                 Blade { length: long, half: 0.13, peak: 0.72, blunt: 0.45, foot: 0.55, wave: 0.12, ..Blade::PETAL };
-            let frame = placed((-0.78 + 1.5 * t, 0.0), side * (1.1 - 0.35 * t) + draft.chance.about(0.08));
+            let frame = placed((-0.78 + 1.5 * t, 0.0), side * (1.1 - 0.35 * t) + draft.chance.bell(0.08));
             let path = Blade::closed(&lobe.side(-1.0, &mut draft.chance), &lobe.side(1.0, &mut draft.chance));
             add(&mut all, &(frame * path));
             add(&mut lines, &(frame * lobe.line(0.0, 0.0, 0.75)));

@@ -168,11 +168,11 @@ pub(super) fn daisy(draft: &mut Draft, hues: &Hues) {
     within(draft, Affine::translate((-0.16, 0.0)), |draft| tiled_cup(draft, 0.42, 0.46, &green()));
     let (level, out) = (-0.16, 0.36);
     let ray = Blade { length: 0.92, half: 0.115, peak: 0.72, blunt: 0.5, foot: 0.55, notch: 0.02, ..Blade::PETAL };
-    let turns = far_first(19, draft.chance.turn());
+    let turns = far_first(19, draft.chance.angle());
     let row = |draft: &mut Draft, is_far: bool, rise: f64, hues: &Hues| {
         for &around in turns.iter().filter(|a| (a.sin() > 0.0) == is_far) {
-            let length = ray.length * (1.0 + draft.chance.about(0.05));
-            let frame = spread(level, out, around, rise + draft.chance.about(0.05));
+            let length = ray.length * (1.0 + draft.chance.bell(0.05));
+            let frame = spread(level, out, around, rise + draft.chance.bell(0.05));
             draft.blade(frame, &Blade { length, ..ray }, &hues.lit(0.015 * around.sin()), 2, 0.05);
         }
     };
@@ -223,9 +223,9 @@ pub(super) fn carnation(draft: &mut Draft, hues: &Hues) {
         {
             for i in 0..count {
                 let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
-                let to = row * (1.0 - 0.16 * t * t) * (1.0 + draft.chance.about(0.06));
+                let to = row * (1.0 - 0.16 * t * t) * (1.0 + draft.chance.bell(0.06));
                 let fan = Fan { from: to * 0.3, to, half: 0.34, ..Fan::BROAD };
-                let turn = t * span + draft.chance.about(0.08);
+                let turn = t * span + draft.chance.bell(0.08);
                 super::ruffled::pinked(draft, &fan, turn, to * 0.5, &hues.deeper(0.45 * (1.08 - row)));
             }
         }
@@ -242,7 +242,7 @@ pub(super) fn carnation(draft: &mut Draft, hues: &Hues) {
 pub(super) fn lisianthus(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.9, 0.42);
     rose::green_points(draft);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     for (ring, (reach, half)) in [(1.0, 0.62), (0.78, 0.66), (0.54, 0.74)].into_iter().enumerate() {
         let count = 5 - u32::try_from(ring).unwrap_or(0).min(2);
         let tones = hues.deeper(0.4 * ring as f64 / 2.0);

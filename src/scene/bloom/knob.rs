@@ -34,7 +34,7 @@ pub(crate) fn berry(draft: &mut Draft, hues: &Hues) {
     let sepal = Blade { length: 0.92, half: 0.3, peak: 0.5, blunt: 0.75, foot: 0.6, ..Blade::PETAL };
     for turn in [1.25, -1.25, 2.0, -2.0, PI] {
         let foot = (-0.4, 0.0);
-        let lit = green.lit(draft.chance.about(0.02));
+        let lit = green.lit(draft.chance.bell(0.02));
         draft.blade(placed(foot, turn), &sepal, &lit, 3, 0.06);
     }
     let (centre, radii) = (Point::new(0.1, 0.0), Vec2::new(0.84, 0.7));
@@ -73,13 +73,13 @@ fn gloss(draft: &mut Draft, centre: Point, r: f64) {
 /// Brunia: a knot of knobbed silver balls.
 pub(crate) fn brunia(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.45);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let green = Hues::of_leaf(Rgb::hex(0x6f8a66));
     let needle = Blade { length: 1.02, half: 0.04, peak: 0.5, blunt: 0.8, ..Blade::PETAL };
     ring(draft, around(15, start), needle, &green, 0, 0.0);
     let outer: Vec<Point> = around(6, start).map(|a| polar(a, 0.58)).collect();
     for centre in outer.into_iter().chain([Point::ZERO]) {
-        let r = 0.36 * (1.0 + draft.chance.about(0.1));
+        let r = 0.36 * (1.0 + draft.chance.bell(0.1));
         let away = draft.lightward() * -0.06;
         draft.shadow(centre + away, Vec2::new(r, r) * 1.2, 0.0, PLUM, 0.45);
         draft.ball(centre, r, &hues.lit(-0.05), 0.0);

@@ -10,7 +10,7 @@ use crate::scene::outline::{Blade, between, smooth};
 
 /// A broad leaf such as salal or camellia.
 pub(crate) fn broad(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    let bend = draft.chance.about(0.12 * breadth);
+    let bend = draft.chance.bell(0.12 * breadth);
     let blade =
         Blade { length: 2.0, half: breadth, peak: 0.42, blunt: 0.82, foot: 0.6, notch: -0.03, wave: 0.02, bend };
     simple(draft, &blade, colour, 7);
@@ -18,7 +18,7 @@ pub(crate) fn broad(draft: &mut Draft, colour: Rgb, breadth: f64) {
 
 /// A narrow leaf such as ruscus: pointed at both ends.
 pub(crate) fn narrow(draft: &mut Draft, colour: Rgb, breadth: f64) {
-    let bend = draft.chance.about(0.2 * breadth);
+    let bend = draft.chance.bell(0.2 * breadth);
     let blade = Blade { length: 2.0, half: breadth, peak: 0.42, blunt: 1.1, foot: 0.55, notch: 0.0, wave: 0.012, bend };
     simple(draft, &blade, colour, 5);
 }
@@ -26,7 +26,7 @@ pub(crate) fn narrow(draft: &mut Draft, colour: Rgb, breadth: f64) {
 /// A simple leaf with its tip at +x: the whole blade, its lit half over it, veins, a pale midrib, gloss.
 fn simple(draft: &mut Draft, blade: &Blade, colour: Rgb, veins: u32) {
     leaf_shadow(draft, blade);
-    let colour = colour.lighter(draft.chance.about(0.035)).richer(1.0 + draft.chance.about(0.12));
+    let colour = colour.lighter(draft.chance.bell(0.035)).richer(1.0 + draft.chance.bell(0.12));
     let (left, right) = (blade.side(-1.0, &mut draft.chance), blade.side(1.0, &mut draft.chance));
     let along = [(0.0, -0.13), (0.35, -0.045), (0.8, -0.02), (1.0, -0.075)];
     let along = along.map(|(at, by)| (at, colour.lighter(by).solid()));

@@ -94,12 +94,12 @@ pub(crate) fn ring(
 ) {
     for a in turns {
         let blade = Blade {
-            length: plain.length * (1.0 + draft.chance.about(0.045)),
-            half: plain.half * (1.0 + draft.chance.about(0.08)),
-            bend: plain.bend + draft.chance.about(0.05),
+            length: plain.length * (1.0 + draft.chance.bell(0.045)),
+            half: plain.half * (1.0 + draft.chance.bell(0.08)),
+            bend: plain.bend + draft.chance.bell(0.05),
             ..plain
         };
-        let turn = a + draft.chance.about(0.07);
+        let turn = a + draft.chance.bell(0.07);
         draft.blade(Affine::rotate(turn), &blade, hues, veins, lift);
     }
 }

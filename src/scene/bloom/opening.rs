@@ -14,7 +14,7 @@ use crate::scene::outline::{Blade, between, smooth};
 /// Rays that still stand up: bracts show between their tips, they hide half of the eye.
 pub(super) fn raised(draft: &mut Draft, hues: &Hues, count: u32, half: f64, eye: Rgb) {
     draft.cast(1.0, 0.5);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let green = Hues::of_leaf(Rgb::hex(0x7f9a58));
     let bract = Blade { length: 0.96, half: 0.09, peak: 0.5, blunt: 0.8, ..Blade::PETAL };
     ring(draft, around(count.max(9), start + 0.2), bract, &green, 0, 0.0);
@@ -46,7 +46,7 @@ fn hollow(draft: &mut Draft, hues: &Hues, r: f64, strength: f64) {
 /// Half open: tepals that stand up about a deep throat.
 pub(super) fn funnel(draft: &mut Draft, hues: &Hues, count: u32, half: f64, throat: Rgb) {
     draft.cast(0.95, 0.46);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let back = hues.deeper(0.35);
     let petal = Blade { length: 1.0, half: half * 1.08, peak: 0.6, blunt: 0.6, foot: 0.5, ..Blade::PETAL };
     for (i, a) in around(count, start).enumerate() {

@@ -87,7 +87,7 @@ fn spots(draft: &mut Draft, lip: &Blade) {
     let mut dots = BezPath::new();
     for i in 0..26_u32 {
         let (u, v) = (draft.chance.between(0.35, 0.9), draft.chance.between(-0.85, 0.85));
-        let r = 0.012 + 0.014 * draft.chance.share();
+        let r = 0.012 + 0.014 * draft.chance.next_f64();
         add(&mut dots, &circle(lip.at(u, v), if i % 3 == 0 { r * 1.3 } else { r }));
     }
     draft.fill(placed((0.0, 0.0), PI), dots, wine.paint(0.8));

@@ -21,7 +21,7 @@ pub(super) fn stalk(draft: &mut Draft, points: &[(f64, f64)], width: f64, colour
 /// A round body about the x axis: half its width at places along it. Lit from the light's side.
 pub(super) fn body(draft: &mut Draft, frame: Affine, profile: &[(f64, f64)], hues: &Hues) {
     let widest = profile.iter().fold(0.0_f64, |w, &(_, half)| w.max(half));
-    let lit = hues.lit(draft.chance.about(0.01));
+    let lit = hues.lit(draft.chance.bell(0.01));
     let side = if draft.light.sin() < 0.0 { 1.0 } else { -1.0 };
     let list = [
         (0.0, lit.mid.solid()),
@@ -53,7 +53,7 @@ pub(super) fn seam(draft: &mut Draft, frame: Affine, points: &[(f64, f64)], widt
 pub(super) fn cup_petal(draft: &mut Draft, frame: Affine, fan: &Fan, hues: &Hues) {
     let rim = fan.rim(&mut draft.chance);
     let path = fan.closed(&rim);
-    let lit = hues.lit(draft.chance.about(0.014));
+    let lit = hues.lit(draft.chance.bell(0.014));
     let shift = draft.lightward() * (-0.028 * fan.to);
     draft.fill(Affine::translate(shift) * frame, path.clone(), hues.shade.paint(0.14 * hues.depth));
     let list = [
@@ -152,7 +152,7 @@ pub(super) fn tiled_cup(draft: &mut Draft, half: f64, deep: f64, hues: &Hues) {
             let foot = (-deep * (row + 0.34), t * half * (0.86 - row * 0.35));
             let blade =
                 Blade { length: deep * 0.52, half: half * 0.2, peak: 0.5, blunt: 0.7, foot: 0.9, ..Blade::PETAL };
-            let lit = hues.lit(draft.chance.about(0.03));
+            let lit = hues.lit(draft.chance.bell(0.03));
             draft.blade(placed(foot, t * 0.35), &blade, &lit, 1, 0.03);
         }
     }
@@ -169,7 +169,7 @@ pub(super) fn ruff(draft: &mut Draft, foot: (f64, f64), turns: &[f64], reach: f6
         let frame = placed(foot, turn);
         let path = polygon(&points);
         draft.fill(Affine::translate(draft.lightward() * -0.03) * frame, path.clone(), hues.shade.paint(0.16));
-        let lit = hues.lit(draft.chance.about(0.03));
+        let lit = hues.lit(draft.chance.bell(0.03));
         draft.fill(frame, path, radial(Point::ZERO, reach, &[(0.2, lit.throat.solid()), (1.0, lit.rim.solid())]));
         let mut veins = smooth(&[Point::ZERO, Point::new(reach * 0.9, 0.0)], false);
         for v in [-0.17, 0.17] {
@@ -184,7 +184,7 @@ pub(super) fn standing_threads(draft: &mut Draft, foot: Point, span: f64, reach:
     let (mut threads, mut heads) = (BezPath::new(), BezPath::new());
     for i in 0..count {
         let a = ((f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0) * span;
-        let tip = foot + polar(a, reach * (1.0 + draft.chance.about(0.1))).to_vec2();
+        let tip = foot + polar(a, reach * (1.0 + draft.chance.bell(0.1))).to_vec2();
         add(&mut threads, &smooth(&[foot, foot.lerp(tip, 0.5) + Vec2::new(0.0, a * 0.06), tip], false));
         add(&mut heads, &oval(tip, Vec2::new(0.06, 0.035), a + 0.9));
     }

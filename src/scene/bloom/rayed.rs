@@ -13,7 +13,7 @@ use crate::scene::outline::{Blade, polygon, smooth};
 pub(crate) fn daisy(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.45);
     let back = hues.lit(-0.02);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let ray = Blade { length: 1.0, half: 0.128, peak: 0.66, blunt: 0.6, foot: 0.42, notch: 0.03, ..Blade::PETAL };
     ring(draft, around(15, start), ray, &back, 2, 0.06);
     ring(draft, around(13, start + 0.2), Blade { length: 0.88, ..ray }, hues, 2, 0.06);
@@ -33,10 +33,10 @@ pub(crate) fn button_mum(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.5);
     let heart = Hues::of(hues.mid.mixed(Rgb::hex(0xc3c94f), 0.6));
     draft.group.fill(circle(Point::ZERO, 0.86), hues.throat.lighter(-0.06).paint(1.0));
-    let mut turn = draft.chance.turn();
+    let mut turn = draft.chance.angle();
     let rings = [(19_u32, 1.0), (18, 0.88), (17, 0.75), (15, 0.61), (12, 0.47), (9, 0.34), (6, 0.21)];
     for (i, (count, reach)) in rings.into_iter().enumerate() {
-        turn += std::f64::consts::PI / f64::from(count) + draft.chance.about(0.05);
+        turn += std::f64::consts::PI / f64::from(count) + draft.chance.bell(0.05);
         let share = i as f64 / 6.0;
         let tones = if share > 0.6 { heart.deeper(0.1) } else { hues.deeper(share * 0.3) };
         let half = reach * 3.5 / f64::from(count);
@@ -52,8 +52,8 @@ fn short_petals(draft: &mut Draft, count: u32, turn: f64, reach: [f64; 2], blade
     let away = draft.lightward() * -0.045;
     let start = reach[0] - reach[1];
     for a in around(count, turn) {
-        let frame = Affine::rotate(a + draft.chance.about(0.06))
-            * Affine::translate((start * (1.0 + draft.chance.about(0.03)), 0.0));
+        let frame = Affine::rotate(a + draft.chance.bell(0.06))
+            * Affine::translate((start * (1.0 + draft.chance.bell(0.03)), 0.0));
         let path = frame * Blade::closed(&blade.side(-1.0, &mut draft.chance), &blade.side(1.0, &mut draft.chance));
         add(&mut under, &(Affine::translate(away) * path.clone()));
         add(&mut body, &path);
@@ -79,7 +79,7 @@ fn short_petals(draft: &mut Draft, count: u32, turn: f64, reach: [f64; 2], blade
 pub(crate) fn anemone(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.45);
     let flat = Hues { throat: hues.throat.mixed(hues.mid, 0.55), ..*hues };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let petal = Blade { length: 1.0, half: 0.44, peak: 0.6, blunt: 0.55, foot: 0.35, wave: 0.03, ..Blade::PETAL };
     ring(draft, around(6, start), petal, &flat.lit(-0.015), 7, 0.1);
     ring(draft, around(5, start + 0.5), Blade { length: 0.86, half: 0.38, ..petal }, &flat, 7, 0.1);
@@ -101,7 +101,7 @@ pub(crate) fn anemone(draft: &mut Draft, hues: &Hues) {
 /// An astrantia: a ruff of pointed papery bracts about a pincushion of tiny florets.
 pub(crate) fn astrantia(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.42);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let tips = Hues { edge: hues.edge.mixed(Rgb::hex(0x8aa05f), 0.35), ..*hues };
     let bract = Blade { length: 1.0, half: 0.155, peak: 0.5, blunt: 0.85, foot: 0.5, notch: -0.05, ..Blade::PETAL };
     ring(draft, around(12, start), bract, &tips.lit(-0.03), 3, 0.05);
@@ -117,11 +117,11 @@ pub(crate) fn astrantia(draft: &mut Draft, hues: &Hues) {
 /// A sea holly: a ruff of spined bracts about a steel cone.
 pub(crate) fn thistle(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.95, 0.4);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let silver = Hues::of(hues.mid.mixed(Rgb::hex(0xbcd0d8), 0.35));
     for (reach, count, turn) in [(1.0, 9, 0.0), (0.82, 9, 0.35)] {
         for a in around(count, start + turn) {
-            let (turn, long) = (a + draft.chance.about(0.1), reach * (1.0 + draft.chance.about(0.07)));
+            let (turn, long) = (a + draft.chance.bell(0.1), reach * (1.0 + draft.chance.bell(0.07)));
             spined(draft, turn, long, &silver);
         }
     }

@@ -130,7 +130,7 @@ pub(crate) fn succulent(draft: &mut Draft, colour: Rgb) {
     draft.cast(1.0, 0.5);
     let green = Hues::of_leaf(colour);
     let flush = colour.mixed(Rgb::hex(0xd98a8f), 0.55);
-    let mut turn = draft.chance.turn();
+    let mut turn = draft.chance.angle();
     for (i, reach) in [1.0, 0.86, 0.7, 0.54, 0.38, 0.24].into_iter().enumerate() {
         let share = i as f64 / 5.0;
         let lit = green.lit(0.05 * share);
@@ -154,7 +154,7 @@ pub(crate) fn succulent(draft: &mut Draft, colour: Rgb) {
 /// The points of five sepals under a bloom that has not spread over them yet.
 pub(super) fn green_points(draft: &mut Draft) {
     let green = Hues::of_leaf(SEPAL);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let blade = Blade { length: 1.14, half: 0.15, peak: 0.4, blunt: 0.9, ..Blade::PETAL };
     ring(draft, around(5, start), blade, &green, 0, 0.04);
 }
@@ -163,7 +163,7 @@ pub(super) fn green_points(draft: &mut Draft) {
 fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
     let grow = manner.grow;
     draft.group.fill(circle(Point::ZERO, 0.25), hues.throat.lighter(-0.08).paint(1.0));
-    let mut turn = draft.chance.turn();
+    let mut turn = draft.chance.angle();
     let last = rings.len().max(2) as f64 - 1.0;
     for (i, &(count, reach, half, roll)) in rings.iter().enumerate() {
         let share = i as f64 / last;
@@ -171,15 +171,15 @@ fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
         let tones = hues.deeper(share);
         turn += draft.chance.between(0.3, 0.9);
         for a in around(count, turn) {
-            let turn = a + draft.chance.about(0.13);
-            let to = reach * grow * (1.0 + draft.chance.about(0.035));
+            let turn = a + draft.chance.bell(0.13);
+            let to = reach * grow * (1.0 + draft.chance.bell(0.035));
             let fan = Fan {
                 from: to * 0.22,
                 to,
-                half: half * (1.0 + draft.chance.about(0.06)),
+                half: half * (1.0 + draft.chance.bell(0.06)),
                 flat: manner.flat,
                 wave: manner.wave * (1.0 - 0.4 * share),
-                tip: if i < 3 { manner.tip * draft.chance.share() } else { -0.012 },
+                tip: if i < 3 { manner.tip * draft.chance.next_f64() } else { -0.012 },
                 ..Fan::BROAD
             };
             let roll = roll * grow * draft.chance.between(0.7, 1.2);
@@ -191,7 +191,7 @@ fn petals(draft: &mut Draft, hues: &Hues, rings: &[Ring], manner: Manner) {
 
 /// The closed heart: the last petals, rolled about each other, each seen by its rim only.
 pub(super) fn heart(draft: &mut Draft, hues: &Hues, r: f64) {
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let core = hues.throat.lighter(-0.05);
     let well = [(0.0, core.lighter(-0.06).solid()), (0.6, core.tint(0.8)), (1.0, core.tint(0.0))];
     draft.group.fill(circle(Point::ZERO, r * 0.9), radial(Point::ZERO, r * 0.9, &well));

@@ -16,12 +16,12 @@ pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
     draft.group.fill(circle(Point::ZERO, 0.6), hues.throat.lighter(-0.05).paint(1.0));
     for i in 0..PETALS {
         let t = f64::from(i) / f64::from(PETALS - 1);
-        let reach = (1.0 - 0.8 * t.powf(1.15)) * (1.0 + draft.chance.about(0.04));
-        let turn = f64::from(i) * GOLDEN + draft.chance.about(0.2);
+        let reach = (1.0 - 0.8 * t.powf(1.15)) * (1.0 + draft.chance.bell(0.04));
+        let turn = f64::from(i) * GOLDEN + draft.chance.bell(0.2);
         let fan = Fan {
             from: reach * 0.25,
             to: reach,
-            half: (0.58 + 0.5 * t) * (1.0 + draft.chance.about(0.1)),
+            half: (0.58 + 0.5 * t) * (1.0 + draft.chance.bell(0.1)),
             ..Fan::BROAD
         };
         pinked(draft, &fan, turn, (reach - 0.22).max(0.06), &hues.deeper(t * 0.35));
@@ -32,19 +32,19 @@ pub(crate) fn carnation(draft: &mut Draft, hues: &Hues) {
 pub(super) fn pinked(draft: &mut Draft, fan: &Fan, turn: f64, hidden: f64, hues: &Hues) {
     const TEETH: u32 = 15;
     let frame = Affine::rotate(turn);
-    let (wave, drift) = (draft.chance.turn(), draft.chance.turn());
+    let (wave, drift) = (draft.chance.angle(), draft.chance.angle());
     let mut points: Vec<Point> = vec![polar(-fan.half * 0.6, fan.from * 0.5)];
     for i in 0..=TEETH * 2 {
         let a = f64::from(i) / f64::from(TEETH) - 1.0;
         let body = (1.0 - a.abs().powi(4)).max(0.0).sqrt();
-        let tooth = if i % 2 == 1 { 1.0 } else { 0.945 - 0.02 * draft.chance.share() };
+        let tooth = if i % 2 == 1 { 1.0 } else { 0.945 - 0.02 * draft.chance.next_f64() };
         let ruffle = 1.0 + 0.05 * (a * 6.0 + wave).sin() + 0.03 * (a * 11.0 + drift).sin();
         points.push(polar(a * fan.half, fan.from + (fan.to - fan.from) * body * tooth * ruffle));
     }
     points.push(polar(fan.half * 0.6, fan.from * 0.5));
     let path = polygon(&points);
     let facing = (turn - draft.light).cos();
-    let lit = hues.lit(-0.024 * facing + draft.chance.about(0.022));
+    let lit = hues.lit(-0.024 * facing + draft.chance.bell(0.022));
     draft.fan_shadow(fan, Sits { turn, hidden, roll: 0.0, lift: 0.075 }, hues);
     let k = (hidden / fan.to).clamp(0.05, 0.85);
     let at = |t: f64| k + (1.0 - k) * t;
@@ -62,7 +62,7 @@ pub(super) fn pinked(draft: &mut Draft, fan: &Fan, turn: f64, hidden: f64, hues:
 fn folds(draft: &mut Draft, frame: Affine, fan: &Fan, hues: &Hues) {
     let mut wedges = BezPath::new();
     for i in 0..4 {
-        let a = ((f64::from(i) + 0.5) / 4.0 * 2.0 - 1.0 + draft.chance.about(0.2)) * fan.half * 0.8;
+        let a = ((f64::from(i) + 0.5) / 4.0 * 2.0 - 1.0 + draft.chance.bell(0.2)) * fan.half * 0.8;
         let wide = fan.half * draft.chance.between(0.05, 0.11);
         let reach = fan.to * draft.chance.between(0.84, 0.95);
         add(
@@ -76,13 +76,13 @@ fn folds(draft: &mut Draft, frame: Affine, fan: &Fan, hues: &Hues) {
 /// A scabiosa: ruffled outer florets about a pincushion.
 pub(crate) fn scabiosa(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.45);
-    let mut turn = draft.chance.turn();
+    let mut turn = draft.chance.angle();
     for (count, reach, half) in [(9, 1.0, 0.46), (8, 0.82, 0.5), (8, 0.64, 0.52)] {
         turn += 0.3;
         for a in around(count, turn) {
-            let to = reach * (1.0 + draft.chance.about(0.05));
+            let to = reach * (1.0 + draft.chance.bell(0.05));
             let fan = Fan { to, half, wave: 0.07, ripples: 3.6, flat: 3.2, ..Fan::BROAD };
-            let sits = Sits { turn: a + draft.chance.about(0.1), hidden: reach * 0.6, roll: 0.0, lift: 0.08 };
+            let sits = Sits { turn: a + draft.chance.bell(0.1), hidden: reach * 0.6, roll: 0.0, lift: 0.08 };
             draft.fan(&fan, sits, hues);
         }
     }

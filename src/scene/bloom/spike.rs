@@ -43,8 +43,8 @@ pub(crate) fn muscari(draft: &mut Draft, hues: &Hues, breadth: f64) {
         };
         for i in 0..count {
             let v = if count == 1 { 0.0 } else { f64::from(i) / f64::from(count - 1) * 2.0 - 1.0 };
-            let centre = Point::new(x - 0.06 * v.abs() + draft.chance.about(0.015), v * (wide - r));
-            let lit = hues.lit(0.06 * t + draft.chance.about(0.02));
+            let centre = Point::new(x - 0.06 * v.abs() + draft.chance.bell(0.015), v * (wide - r));
+            let lit = hues.lit(0.06 * t + draft.chance.bell(0.02));
             bead(draft, centre, r, &lit, v);
             if t < 0.75 {
                 let mouth = centre + Vec2::new(-r * 0.75, v * r * 0.45);
@@ -78,12 +78,12 @@ pub(crate) fn lavender(draft: &mut Draft, hues: &Hues, breadth: f64) {
         let t = i as f64 / 7.0;
         let long = (0.36 - 0.12 * t) * (0.55 + breadth);
         for lean in [-1.05, 1.05, -0.55, 0.55, 0.0] {
-            let turn = lean * (1.0 - 0.35 * t) + draft.chance.about(0.1);
+            let turn = lean * (1.0 - 0.35 * t) + draft.chance.bell(0.1);
             let blade = Blade { length: long, half: long * 0.2, peak: 0.62, blunt: 0.6, foot: 0.5, ..Blade::PETAL };
             let frame = placed((x, 0.0), turn);
-            let lit = calyx.lit(draft.chance.about(0.03));
+            let lit = calyx.lit(draft.chance.bell(0.03));
             draft.blade(frame, &blade, &lit, 0, 0.03);
-            if draft.chance.share() < 0.55 {
+            if draft.chance.next_f64() < 0.55 {
                 let tip = frame * Point::new(long * 0.98, 0.0);
                 add(&mut petals, &circle(tip + Vec2::new(0.0, long * 0.07), long * 0.1));
                 add(&mut petals, &circle(tip - Vec2::new(0.0, long * 0.07), long * 0.1));
@@ -130,7 +130,7 @@ pub(crate) fn heather(draft: &mut Draft, hues: &Hues, breadth: f64) {
         let t = f64::from(i) / 29.0;
         let side = if i % 2 == 0 { 1.0 } else { -1.0 };
         let blade = Blade { length: breadth * 0.6, half: breadth * 0.055, peak: 0.5, ..Blade::PETAL };
-        let turn = side * (0.85 + draft.chance.about(0.2));
+        let turn = side * (0.85 + draft.chance.bell(0.2));
         let path = Blade::closed(&blade.side(-1.0, &mut draft.chance), &blade.side(1.0, &mut draft.chance));
         let layer = if i % 3 == 0 { &mut light } else { &mut dark };
         add(layer, &(placed((-0.95 + 1.8 * t, 0.0), turn) * path));
@@ -144,7 +144,7 @@ pub(crate) fn heather(draft: &mut Draft, hues: &Hues, breadth: f64) {
         let long = breadth * (0.46 - 0.14 * t);
         let bell = Blade { length: long, half: long * 0.36, peak: 0.55, blunt: 0.5, foot: 0.5, ..Blade::PETAL };
         let at = Point::new(-0.72 + 1.5 * t, side * out * 0.75);
-        let (turn, lit) = (side * 0.75 + draft.chance.about(0.25), hues.lit(draft.chance.about(0.04)));
+        let (turn, lit) = (side * 0.75 + draft.chance.bell(0.25), hues.lit(draft.chance.bell(0.04)));
         draft.blade(placed(at, turn), &bell, &lit, 0, 0.03);
     }
 }

@@ -13,9 +13,9 @@ use crate::scene::{Group, Key, Primitive};
 /// A waxflower sprig: three open flowers with their cups, buds, needle leaves.
 pub(crate) fn waxflower(draft: &mut Draft, hues: &Hues) {
     soft_ground(draft, 0.3);
-    let start = draft.chance.turn();
-    let places: Vec<Point> = around(3, start).map(|a| polar(a, 0.5 + draft.chance.about(0.05))).collect();
-    let buds: Vec<Point> = around(3, start + 1.05).map(|a| polar(a, 0.78 + draft.chance.about(0.08))).collect();
+    let start = draft.chance.angle();
+    let places: Vec<Point> = around(3, start).map(|a| polar(a, 0.5 + draft.chance.bell(0.05))).collect();
+    let buds: Vec<Point> = around(3, start + 1.05).map(|a| polar(a, 0.78 + draft.chance.bell(0.08))).collect();
     needles(draft, start);
     stems(draft, places.iter().chain(&buds), 0.035);
     for &bud in &buds {
@@ -35,7 +35,7 @@ fn soft_ground(draft: &mut Draft, strength: f64) {
 fn stems<'a>(draft: &mut Draft, places: impl Iterator<Item = &'a Point>, width: f64) {
     let mut lines = BezPath::new();
     for &p in places {
-        let side = Vec2::new(-p.y, p.x) * draft.chance.about(0.16);
+        let side = Vec2::new(-p.y, p.x) * draft.chance.bell(0.16);
         add(&mut lines, &smooth(&[Point::ZERO, p.midpoint(Point::ZERO) + side, p], false));
     }
     draft.group.stroke(lines, width, SEPAL.lighter(-0.08).paint(1.0));
@@ -44,9 +44,9 @@ fn stems<'a>(draft: &mut Draft, places: impl Iterator<Item = &'a Point>, width: 
 fn needles(draft: &mut Draft, start: f64) {
     let green = Hues::of_leaf(Rgb::hex(0x5f8a4d));
     for a in around(5, start + 0.5) {
-        let bend = draft.chance.about(0.2);
+        let bend = draft.chance.bell(0.2);
         let blade = Blade { length: 0.9, half: 0.055, peak: 0.5, blunt: 0.8, bend, ..Blade::PETAL };
-        let turn = a + draft.chance.about(0.25);
+        let turn = a + draft.chance.bell(0.25);
         draft.blade(Affine::rotate(turn), &blade, &green, 0, 0.0);
     }
 }
@@ -55,10 +55,10 @@ fn needles(draft: &mut Draft, start: f64) {
 pub(super) fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
     let away = draft.lightward() * (-0.14 * r);
     draft.shadow(centre + away, Vec2::new(r, r) * 1.1, 0.0, hues.shade, 0.5 * hues.depth);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let mut petals = BezPath::new();
     for a in around(5, start) {
-        let frame = Affine::translate(centre.to_vec2()) * Affine::rotate(a + draft.chance.about(0.08));
+        let frame = Affine::translate(centre.to_vec2()) * Affine::rotate(a + draft.chance.bell(0.08));
         let blade = Blade { length: r, half: r * 0.38, blunt: 0.5, foot: 0.3, ..Blade::PETAL };
         let (left, right) = (blade.side(-1.0, &mut draft.chance), blade.side(1.0, &mut draft.chance));
         add(&mut petals, &(frame * Blade::closed(&left, &right)));
@@ -86,16 +86,16 @@ pub(super) fn wax_floret(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) 
 pub(crate) fn babys_breath(draft: &mut Draft, hues: &Hues) {
     const FLORETS: u32 = 27;
     soft_ground(draft, 0.22);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let mut places: Vec<Point> = Vec::new();
     for i in 0..FLORETS {
         let t = (f64::from(i) + 0.5) / f64::from(FLORETS);
         places.push(polar(
-            start + f64::from(i) * GOLDEN + draft.chance.about(0.25),
-            0.86 * t.sqrt() * (1.0 + draft.chance.about(0.08)),
+            start + f64::from(i) * GOLDEN + draft.chance.bell(0.25),
+            0.86 * t.sqrt() * (1.0 + draft.chance.bell(0.08)),
         ));
     }
-    let buds: Vec<Point> = around(7, start + 0.4).map(|a| polar(a, 0.9 + draft.chance.about(0.1))).collect();
+    let buds: Vec<Point> = around(7, start + 0.4).map(|a| polar(a, 0.9 + draft.chance.bell(0.1))).collect();
     stems(draft, places.iter().chain(&buds), 0.013);
     let mut beads = BezPath::new();
     for &bud in &buds {
@@ -112,7 +112,7 @@ pub(super) fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
     for &place in places {
         let r = draft.chance.between(0.115, 0.175);
         add(&mut layers[0], &circle(place + away, r * 1.02));
-        let start = draft.chance.turn();
+        let start = draft.chance.angle();
         for a in around(7, start) {
             let centre = place + polar(a, r * 0.6).to_vec2();
             add(&mut layers[1], &oval(centre, Vec2::new(r * 0.44, r * 0.3), a));
@@ -135,11 +135,11 @@ pub(super) fn clouds(draft: &mut Draft, places: &[Point], hues: &Hues) {
 /// Statice: papery cups in a comb, a tiny pale flower in each.
 pub(crate) fn statice(draft: &mut Draft, hues: &Hues) {
     soft_ground(draft, 0.34);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let mut places: Vec<Point> = Vec::new();
     for i in 0..13_u32 {
         let t = (f64::from(i) + 0.5) / 13.0;
-        places.push(polar(start + f64::from(i) * GOLDEN, 0.76 * t.sqrt() * (1.0 + draft.chance.about(0.06))));
+        places.push(polar(start + f64::from(i) * GOLDEN, 0.76 * t.sqrt() * (1.0 + draft.chance.bell(0.06))));
     }
     stems(draft, places.iter(), 0.05);
     for &place in places.iter().rev() {
@@ -150,21 +150,21 @@ pub(crate) fn statice(draft: &mut Draft, hues: &Hues) {
 
 /// One papery cup: five-sided and pleated.
 pub(super) fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) {
-    let turn = draft.chance.turn();
+    let turn = draft.chance.angle();
     let away = draft.lightward() * (-0.2 * r);
     draft.shadow(centre + away, Vec2::new(r, r) * 1.15, 0.0, hues.shade, 0.6);
     let (mut rim, mut pleats) = (Vec::new(), BezPath::new());
     for i in 0..20 {
         let a = turn + f64::from(i) / 20.0 * std::f64::consts::TAU;
         let reach =
-            r * (1.0 + 0.10 * (f64::from(i) / 20.0 * 5.0 * std::f64::consts::TAU).cos() + draft.chance.about(0.05));
+            r * (1.0 + 0.10 * (f64::from(i) / 20.0 * 5.0 * std::f64::consts::TAU).cos() + draft.chance.bell(0.05));
         rim.push(centre + polar(a, reach).to_vec2());
         if i % 2 == 0 {
             pleats.move_to(centre + polar(a, r * 0.25).to_vec2());
             pleats.line_to(centre + polar(a, r * 0.92).to_vec2());
         }
     }
-    let lit = hues.lit(draft.chance.about(0.03));
+    let lit = hues.lit(draft.chance.bell(0.03));
     let list = [
         (0.0, lit.throat.lighter(-0.06).solid()),
         (0.4, lit.throat.solid()),
@@ -183,7 +183,7 @@ pub(super) fn papery_cup(draft: &mut Draft, centre: Point, r: f64, hues: &Hues) 
 /// Goldenrod: arching plumes, thick with fluff along their upper side, the tip at +x.
 pub(crate) fn goldenrod(draft: &mut Draft, hues: &Hues) {
     soft_ground(draft, 0.3);
-    let sway = draft.chance.about(0.06);
+    let sway = draft.chance.bell(0.06);
     let mut lines = smooth(&[(-1.0, 0.0), (-0.2, sway), (0.6, 0.0)].map(Point::from), false);
     let leaf = Hues::of_leaf(Rgb::hex(0x5f8a4d));
     for (foot, turn) in [(-0.72, 1.0), (-0.6, -0.95), (-0.3, 0.85), (-0.2, -0.8)] {
@@ -209,7 +209,7 @@ pub(crate) fn goldenrod(draft: &mut Draft, hues: &Hues) {
             let place = along(u) + polar(turn + arch * u + 1.57, off).to_vec2();
             heads.push((place, 0.044 - 0.014 * u));
         }
-        let tones = hues.lit(draft.chance.about(0.03));
+        let tones = hues.lit(draft.chance.bell(0.03));
         fuzz(draft, &heads, &tones);
     }
     let mut all = Group::new(Key::Inner, Affine::IDENTITY);
@@ -223,7 +223,7 @@ pub(crate) fn fuzz(draft: &mut Draft, heads: &[(Point, f64)], hues: &Hues) {
     let mut layers = [BezPath::new(), BezPath::new(), BezPath::new()];
     let up = draft.lightward();
     for &(place, r) in heads {
-        let r = r * (1.0 + draft.chance.about(0.25));
+        let r = r * (1.0 + draft.chance.bell(0.25));
         add(&mut layers[0], &circle(place - up * (r * 0.5), r));
         add(&mut layers[1], &circle(place, r));
         add(&mut layers[2], &circle(place + up * (r * 0.35), r * 0.5));

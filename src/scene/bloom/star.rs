@@ -14,7 +14,7 @@ use crate::scene::outline::{Blade, smooth};
 pub(crate) fn stephanotis(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.95, 0.42);
     let wax = Hues { throat: hues.throat.mixed(hues.mid, 0.5), ..*hues };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     for a in around(5, start) {
         let blade =
             Blade { length: 1.0, half: 0.31, peak: 0.5, blunt: 0.72, foot: 0.75, notch: -0.05, bend: 0.07, wave: 0.0 };
@@ -32,7 +32,7 @@ pub(crate) fn stephanotis(draft: &mut Draft, hues: &Hues) {
 /// Bouvardia, tweedia and their like: a pointed star with a corona.
 pub(crate) fn star_floret(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.9, 0.4);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let petal = Blade { length: 1.0, half: 0.25, peak: 0.42, blunt: 0.9, foot: 0.6, notch: -0.06, ..Blade::PETAL };
     ring(draft, around(5, start), petal, hues, 3, 0.08);
     let corona = Hues::of(hues.edge).lit(0.03);
@@ -44,7 +44,7 @@ pub(crate) fn star_floret(draft: &mut Draft, hues: &Hues) {
 /// A delphinium floret: five overlapping sepals and the pale bee in the middle.
 pub(crate) fn delphinium(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.42);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     let sepal = Blade { length: 1.0, half: 0.45, peak: 0.56, blunt: 0.58, foot: 0.25, wave: 0.03, ..Blade::PETAL };
     ring(draft, around(5, start), sepal, hues, 7, 0.1);
     let bee = Hues::of(Rgb::hex(0xfaf6ee));
@@ -56,7 +56,7 @@ pub(crate) fn delphinium(draft: &mut Draft, hues: &Hues) {
 /// A hydrangea floret: four broad sepals that lie over each other like a folded letter, veined, a bead in the middle.
 pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.46);
-    let start = draft.chance.about(0.3) + 0.785;
+    let start = draft.chance.bell(0.3) + 0.785;
     // Lilac lies in coloured sepals; in white ones it would be grey.
     let coloured = 1.0 - ease(0.86, 0.95, hues.mid.oklab()[0]);
     let lilac = hues.mid.mixed(Rgb::hex(0xb07fc4), 0.25);
@@ -64,8 +64,8 @@ pub(crate) fn hydrangea(draft: &mut Draft, hues: &Hues) {
     let veined = Hues { throat, mid, depth: hues.depth.max(1.15 * coloured), ..*hues };
     for (i, a) in around(4, start).enumerate() {
         let blade = Blade {
-            length: 1.0 + draft.chance.about(0.05),
-            half: 0.54 * (1.0 + draft.chance.about(0.05)),
+            length: 1.0 + draft.chance.bell(0.05),
+            half: 0.54 * (1.0 + draft.chance.bell(0.05)),
             peak: 0.54,
             blunt: 0.58,
             foot: 0.2,
@@ -119,7 +119,7 @@ pub(crate) fn freesia(draft: &mut Draft, hues: &Hues) {
         draft.blade(placed((0.0, 0.2), turn), &tepal, &funnel.lit(by), 3, 0.07);
     }
     let middle = Point::new(-0.26, -0.2);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     for (turn, length, tone) in [(0.0, 0.78, funnel.lit(-0.03)), (1.047, 0.73, funnel)] {
         for a in around(3, start + turn) {
             let tepal = Blade { length, half: 0.28, peak: 0.6, blunt: 0.56, foot: 0.7, wave: 0.03, ..Blade::PETAL };
@@ -147,7 +147,7 @@ fn bud(draft: &mut Draft, frame: Affine, size: f64, hues: &Hues) {
 /// An alstroemeria: three broad outer tepals, three inner ones with a golden flash and dark streaks.
 pub(crate) fn alstroemeria(draft: &mut Draft, hues: &Hues) {
     draft.cast(1.0, 0.42);
-    let start = draft.chance.about(0.3);
+    let start = draft.chance.bell(0.3);
     let outer = Blade { length: 1.0, half: 0.38, peak: 0.66, blunt: 0.5, foot: 0.2, notch: 0.05, ..Blade::PETAL };
     ring(draft, around(3, start + 1.047), outer, &hues.lit(-0.01), 5, 0.1);
     let flash = Rgb::hex(0xf3cf5a);
@@ -177,8 +177,8 @@ fn streaks(draft: &mut Draft, turn: f64, blade: &Blade) {
 fn curved_stamens(draft: &mut Draft, lean: f64, reach: f64, thread: Rgb, head: Rgb) {
     let (mut threads, mut heads) = (BezPath::new(), BezPath::new());
     for i in 0..6 {
-        let a = lean + (f64::from(i) - 2.5) * 0.24 + draft.chance.about(0.08);
-        let tip = polar(a, reach * (1.0 + draft.chance.about(0.12)));
+        let a = lean + (f64::from(i) - 2.5) * 0.24 + draft.chance.bell(0.08);
+        let tip = polar(a, reach * (1.0 + draft.chance.bell(0.12)));
         let bend = polar(a - 0.25, reach * 0.55);
         add(&mut threads, &smooth(&[Point::ZERO, bend, tip], false));
         add(&mut heads, &oval(tip, Vec2::new(0.055, 0.03), a + 0.9));
@@ -191,7 +191,7 @@ fn curved_stamens(draft: &mut Draft, lean: f64, reach: f64, thread: Rgb, head: R
 /// A nerine: six narrow waved tepals that curl back, long stamens.
 pub(crate) fn nerine(draft: &mut Draft, hues: &Hues) {
     draft.cast(0.85, 0.34);
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     for (i, a) in around(6, start).enumerate() {
         let bend = if i % 2 == 0 { 0.14 } else { -0.08 };
         let tepal = Blade { length: 1.0, half: 0.15, peak: 0.56, blunt: 0.7, foot: 0.5, wave: 0.2, bend, notch: 0.0 };

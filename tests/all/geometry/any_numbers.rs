@@ -1,7 +1,7 @@
 //! Any numbers at all, also those that are none: nothing panics, and what goes in finite comes out finite.
 
 use posywright::geometry::{
-    CentreLoop, ConvexPolygon, Disc, GapSearch, Give, Head, Layers, Lens, Oval, Point, Region, RibbonWork, Shape,
+    CentreLoop, ConvexPolygon, Disc, GapSearch, Give, Layers, Lens, Oval, Point, Region, RibbonWork, RoundHead, Shape,
     Stacked, Weighted, WristSection, angular_evenness, angular_gaps, asymmetry, best_spread, centre_of_weight, covered,
     covered_mixed, evenness, extents, gaps, hidden_shares, hull, loop_outline, outline, overlaps, spread, stack,
     two_sided, visible, weight_offset,
@@ -126,7 +126,7 @@ proptest! {
         let seen = section.seen(c);
         prop_assert!(seen.across.is_finite() && seen.height.is_finite() && seen.tilt.is_finite());
         if c.is_finite() && d.is_finite() {
-            let head = Head { radius: c, lift: d, dome: c };
+            let head = RoundHead { radius: c, lift: d, dome: c };
             prop_assert!(!section.protrusion(c, head).is_nan());
         }
         let work = RibbonWork {

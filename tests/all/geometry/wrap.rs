@@ -1,6 +1,6 @@
 //! The wrist's section against elliptic integrals of other libraries.
 
-use posywright::geometry::{Head, WristSection};
+use posywright::geometry::{RoundHead, WristSection};
 
 use crate::geometry::reference::{list, near, number, read};
 
@@ -36,12 +36,17 @@ fn places_on_the_sheet_land_where_the_table_says() {
 fn heads_stick_out_as_the_table_says() {
     for case in list(&read("wrist.json"), "protrusion") {
         let section = WristSection::new(number(case, "C"), number(case, "k"));
-        let head = Head { radius: number(case, "r"), lift: number(case, "lift"), dome: number(case, "dome_t") };
+        let head = RoundHead { radius: number(case, "r"), lift: number(case, "lift"), dome: number(case, "dome_t") };
         let arc = number(case, "s");
         near(section.protrusion(arc, head), number(case, "dome"), TOLERANCE_MM, "with the dome");
         // Past the side the table takes the near end of the rim; the far one sticks out further.
         if number(case, "visible_half_width") > 0.0 {
-            near(section.protrusion(-arc, Head { dome: 0.0, ..head }), number(case, "rim"), TOLERANCE_MM, "the rim");
+            near(
+                section.protrusion(-arc, RoundHead { dome: 0.0, ..head }),
+                number(case, "rim"),
+                TOLERANCE_MM,
+                "the rim",
+            );
         }
         near(section.seen_radius(arc, head.radius), number(case, "visible_half_width"), TOLERANCE_MM, "seen");
     }

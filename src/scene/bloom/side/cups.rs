@@ -33,9 +33,9 @@ impl Cup {
     fn petals(&self, draft: &mut Draft, wraps: &[Wrap], hues: &Hues) {
         within(draft, Affine::translate((self.foot, 0.0)), |draft| {
             for &(turn, share, half, deep) in wraps {
-                let turn = turn + draft.chance.about(0.05);
-                let to = share * self.reach(turn) * (1.0 + draft.chance.about(0.02));
-                let fan = Fan { from: to * 0.2, to, half: half * (1.0 + draft.chance.about(0.06)), ..self.fan };
+                let turn = turn + draft.chance.bell(0.05);
+                let to = share * self.reach(turn) * (1.0 + draft.chance.bell(0.02));
+                let fan = Fan { from: to * 0.2, to, half: half * (1.0 + draft.chance.bell(0.06)), ..self.fan };
                 // Backs of petals: the lit side is the one that faces the light, and they are not deep at their foot.
                 let tones = hues.deeper(deep).lit(0.035 * (turn - draft.light).cos() - 0.016);
                 let tones = Hues { throat: tones.throat.mixed(tones.mid, 0.25 - 0.2 * deep), ..tones };
@@ -183,8 +183,8 @@ pub(crate) fn carnation(draft: &mut Draft, high: f64, hues: &Hues) {
         {
             for i in 0..count {
                 let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
-                let turn = t * span + draft.chance.about(0.07);
-                let to = row / (turn.cos() / up).hypot(turn.sin() / out) * (1.0 + draft.chance.about(0.05));
+                let turn = t * span + draft.chance.bell(0.07);
+                let to = row / (turn.cos() / up).hypot(turn.sin() / out) * (1.0 + draft.chance.bell(0.05));
                 let fan = Fan { from: to * 0.3, to, half: 0.3, ..Fan::BROAD };
                 pinked(draft, &fan, turn, to * 0.5, &hues.deeper(0.5 * (row - 0.42)).lit(0.03 * (1.0 - row)));
             }

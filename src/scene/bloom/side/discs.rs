@@ -41,9 +41,9 @@ impl Tier {
             if (around.sin() > 0.0) != (part == RaySide::Far) {
                 continue;
             }
-            let around = around + draft.chance.about(0.06);
-            let length = self.ray.length * (1.0 + draft.chance.about(0.04));
-            let rise = self.rise + draft.chance.about(0.04);
+            let around = around + draft.chance.bell(0.06);
+            let length = self.ray.length * (1.0 + draft.chance.bell(0.04));
+            let rise = self.rise + draft.chance.bell(0.04);
             let frame = spread(self.foot[0], self.foot[1], around, rise);
             // What is turned away from the light lies in the shade of the head.
             let tones = hues.lit(0.02 * around.sin() - 0.016 * around.cos());
@@ -78,7 +78,7 @@ fn under(draft: &mut Draft, half: f64, top: f64, hues: &Hues) {
         for i in 0..count {
             let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
             let frame = super::super::placed((top * row, t * half * (0.72 + row * 0.4)), t * 0.4);
-            let lit = hues.lit(draft.chance.about(0.03));
+            let lit = hues.lit(draft.chance.bell(0.03));
             draft.blade(frame, &tile, &lit, 0, 0.02);
         }
     }
@@ -89,7 +89,7 @@ pub(crate) fn daisy(draft: &mut Draft, high: f64, hues: &Hues) {
     let level = high * 0.58;
     let ray = Blade { length: 0.7, half: 0.12, peak: 0.7, blunt: 0.5, foot: 0.5, notch: 0.02, ..Blade::PETAL };
     let tier = Tier { count: 19, foot: [level, 0.3], rise: 0.1, ray, veins: 2 };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     under(draft, 0.3, level, &green());
     tier.draw(draft, RaySide::Far, start, &hues.lit(-0.012));
     dome(draft, [level, 0.37, high * 0.34], 60, &Hues::of(POLLEN));
@@ -108,8 +108,8 @@ pub(crate) fn button_mum(draft: &mut Draft, high: f64, hues: &Hues) {
         for (row, span, count) in rows {
             for i in 0..count {
                 let t = (f64::from(i) + 0.5) / f64::from(count) * 2.0 - 1.0;
-                let turn = t * span + draft.chance.about(0.04);
-                let to = row / (turn.cos() / up).hypot(turn.sin()) * (1.0 + draft.chance.about(0.03));
+                let turn = t * span + draft.chance.bell(0.04);
+                let to = row / (turn.cos() / up).hypot(turn.sin()) * (1.0 + draft.chance.bell(0.03));
                 let one = Fan { from: to * 0.5, to, half: ray.half / row.sqrt(), ..ray };
                 cup_petal(draft, Affine::rotate(turn), &one, &hues.deeper(0.45 * row).lit(0.02 * (0.7 - row)));
             }
@@ -128,7 +128,7 @@ pub(crate) fn anemone(draft: &mut Draft, high: f64, hues: &Hues) {
     body(draft, Affine::IDENTITY, &[(0.0, 0.07), (level * 0.6, 0.08), (level, 0.2)], &green());
     let tepal = Blade { length: 0.98, half: 0.42, peak: 0.62, blunt: 0.5, foot: 0.35, wave: 0.03, ..Blade::PETAL };
     let tier = Tier { count: 8, foot: [level, 0.05], rise: 0.34, ray: tepal, veins: 7 };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     tier.draw(draft, RaySide::Far, start, &hues.deeper(0.12));
     let ink = Rgb::hex(0x231f3d);
     let dark = Hues { throat: ink.lighter(-0.06), mid: ink, rim: ink.lighter(0.09), edge: ink.lighter(0.2), ..*hues };
@@ -150,7 +150,7 @@ pub(crate) fn astrantia(draft: &mut Draft, high: f64, hues: &Hues) {
     let tips = Hues { edge: hues.edge.mixed(Rgb::hex(0x8aa05f), 0.35), ..*hues };
     let bract = Blade { length: 0.96, half: 0.16, peak: 0.52, blunt: 0.85, foot: 0.5, notch: -0.04, ..Blade::PETAL };
     let tier = Tier { count: 17, foot: [level, 0.06], rise: 0.36, ray: bract, veins: 3 };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     tier.draw(draft, RaySide::Far, start, &tips.lit(-0.02));
     pins(draft, [level, 0.5, high * 0.46], 46, hues);
     Tier { rise: 0.1, ..tier }.draw(draft, RaySide::Near, start, &tips);
@@ -186,7 +186,7 @@ pub(crate) fn scabiosa(draft: &mut Draft, high: f64, hues: &Hues) {
     let tier = Tier { count: 11, foot: [level, 0.3], rise: 0.16, ray: petal, veins: 5 };
     let inner =
         Tier { count: 10, foot: [level + 0.06, 0.2], rise: 0.5, ray: Blade { length: 0.56, ..petal }, veins: 3 };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     tier.draw(draft, RaySide::Far, start, &hues.deeper(0.15));
     inner.draw(draft, RaySide::Far, start + 0.3, &hues.deeper(0.25));
     let cushion = Hues::of(Rgb::hex(0xd3d8be).mixed(hues.mid, 0.25));
@@ -203,7 +203,7 @@ pub(crate) fn thistle(draft: &mut Draft, high: f64, hues: &Hues) {
     body(draft, Affine::IDENTITY, &[(0.0, 0.07), (level, 0.16)], &Hues::of_leaf(Rgb::hex(0x86a08c)));
     let spine = Blade { length: 0.92, half: 0.075, peak: 0.34, blunt: 0.95, foot: 0.8, wave: 0.2, ..Blade::PETAL };
     let tier = Tier { count: 15, foot: [level, 0.1], rise: 0.34, ray: spine, veins: 1 };
-    let start = draft.chance.turn();
+    let start = draft.chance.angle();
     tier.draw(draft, RaySide::Far, start, &silver.lit(-0.03));
     dome(draft, [level + 0.06, 0.4, high - level - 0.12], 90, hues);
     Tier { rise: 0.06, ..tier }.draw(draft, RaySide::Near, start, &silver);

@@ -15,7 +15,7 @@ fn stems(draft: &mut Draft, places: &[Point], width: f64) {
     let mut lines = BezPath::new();
     for &p in places {
         let fork = Point::new(p.x * 0.4, p.y * 0.24);
-        let middle = fork.midpoint(p) + Vec2::new(0.0, p.y * 0.12 + draft.chance.about(0.03));
+        let middle = fork.midpoint(p) + Vec2::new(0.0, p.y * 0.12 + draft.chance.bell(0.03));
         add(&mut lines, &smooth(&[Point::ZERO, fork, middle, p], false));
     }
     draft.group.stroke(lines.clone(), width * 1.5, SEPAL.lighter(-0.16).paint(1.0));
@@ -103,7 +103,7 @@ pub(crate) fn goldenrod(draft: &mut Draft, high: f64, hues: &Hues) {
             let t = 0.38 + 0.62 * f64::from(i) / 25.0;
             let arch = Point::new(tip.x * (1.0 - (1.0 - t).powi(2)), tip.y * t * t);
             let r = draft.chance.between(0.035, 0.055) * (1.25 - 0.5 * t);
-            let at = arch + Vec2::new(draft.chance.between(-0.02, 0.09), draft.chance.about(0.05));
+            let at = arch + Vec2::new(draft.chance.between(-0.02, 0.09), draft.chance.bell(0.05));
             add(&mut layers[0], &circle(at - up * (r * 0.5), r));
             add(&mut layers[1], &circle(at, r * 0.94));
             add(&mut layers[2], &circle(at + up * (r * 0.35), r * 0.45));

@@ -1,11 +1,11 @@
-//! The part of the stand-in that looks at how heads stand on one another: height, cores in one place, and, as taste, how hard
+//! The part of the surrogate that looks at how heads stand on one another: height, cores in one place, and, as preference, how hard
 //! heads of one level press on each other. The rule is the once-over's own, pair by pair.
 
-use super::{Laid, StandIn};
+use super::{Layout, Surrogate};
 use crate::once_over::{CORE, GIVE, ZERO_HEIGHT_AT, lift_mm};
 use crate::piece::Level;
 
-/// What a heap of heads loses: shares of the two questions, and points of taste.
+/// What a heap of heads loses: shares of the two questions, and points of preference.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Heaped {
     pub(super) height: f64,
@@ -29,9 +29,9 @@ struct Stood {
 /// Each crushed pair costs this share, as in the once-over.
 const CRUSHED_COST: f64 = 0.25;
 
-impl StandIn {
+impl Surrogate {
     /// Stands the heads on one another from below.
-    pub(super) fn heaped(&self, laid: &Laid) -> Heaped {
+    pub(super) fn heaped(&self, laid: &Layout) -> Heaped {
         let mut stood: Vec<Stood> = Vec::with_capacity(self.heads.len());
         let mut touched: Vec<(usize, f64)> = Vec::with_capacity(self.heads.len());
         let (mut top, mut n_crushed, mut pressed) = (0.0_f64, 0.0, 0.0);

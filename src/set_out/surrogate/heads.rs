@@ -1,14 +1,14 @@
-//! The part of the stand-in that looks at where heads lie: corners, direction, top, grading, ends, spread, balance.
+//! The part of the surrogate that looks at where heads lie: corners, direction, top, grading, ends, spread, balance.
 
-use super::super::table::Pose;
+use super::super::table::PartPose;
 use super::super::turns::share_of_turn;
-use super::{StandIn, lost, squared_gauge};
+use super::{Surrogate, lost, squared_gauge};
 use crate::geometry::Point;
 use crate::piece::Level;
 
-impl StandIn {
+impl Surrogate {
     /// The hull of the heads by sixteen tangents, over its box.
-    pub(super) fn corners_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn corners_lost(&self, poses: &[PartPose]) -> f64 {
         if self.heads.len() < 3 {
             return 0.0;
         }
@@ -26,7 +26,7 @@ impl StandIn {
         lost((fill - 0.935) / 0.07)
     }
 
-    pub(super) fn askew_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn askew_lost(&self, poses: &[PartPose]) -> f64 {
         let (mut xx, mut yy, mut xy) = (0.0, 0.0, 0.0);
         for (item, pose) in self.items.iter().zip(poses) {
             let area = item.reach * item.half_width;
@@ -40,7 +40,7 @@ impl StandIn {
         lost((tangent - 0.25) / 3.0)
     }
 
-    pub(super) fn top_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn top_lost(&self, poses: &[PartPose]) -> f64 {
         if self.blooms.len() < 3 {
             return 0.0;
         }
@@ -57,7 +57,7 @@ impl StandIn {
         }
     }
 
-    pub(super) fn graded_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn graded_lost(&self, poses: &[PartPose]) -> f64 {
         let out = |&i: &usize| (self.items[i].half_width, squared_gauge(self.oval, poses[i].at).sqrt());
         let blooms: Vec<(f64, f64)> = self.blooms.iter().map(out).collect();
         let (mut pairs, mut wrong) = (0_u32, 0_u32);
@@ -73,7 +73,7 @@ impl StandIn {
         f64::from(wrong) / f64::from(pairs.max(1))
     }
 
-    pub(super) fn ends_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn ends_lost(&self, poses: &[PartPose]) -> f64 {
         let (a, b) = (self.oval.a, self.oval.b);
         let ends = [Point::new(a, 0.0), Point::new(-a, 0.0), Point::new(0.0, b), Point::new(0.0, -b)];
         let n_ends = match self.blooms.len() {
@@ -89,7 +89,7 @@ impl StandIn {
         ends[..n_ends].iter().map(lost_at).sum::<f64>() / n_ends as f64
     }
 
-    pub(super) fn spread_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn spread_lost(&self, poses: &[PartPose]) -> f64 {
         let of_kind = |(kind, apart): &(Vec<usize>, f64)| {
             let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
             for &i in kind {
@@ -105,7 +105,7 @@ impl StandIn {
         self.accents.iter().map(of_kind).sum::<f64>() / self.accents.len().max(1) as f64
     }
 
-    fn ring_lost(&self, kind: &[usize], poses: &[Pose]) -> f64 {
+    fn ring_lost(&self, kind: &[usize], poses: &[PartPose]) -> f64 {
         let turn = |i: &usize| share_of_turn(poses[*i].at.x / self.oval.a, poses[*i].at.y / self.oval.b);
         let mut turns: Vec<f64> = kind.iter().map(turn).collect();
         turns.sort_by(f64::total_cmp);
@@ -114,7 +114,7 @@ impl StandIn {
         lost(widest * kind.len() as f64 - 1.0)
     }
 
-    pub(super) fn balance_lost(&self, poses: &[Pose]) -> f64 {
+    pub(super) fn balance_lost(&self, poses: &[PartPose]) -> f64 {
         let mut sides = [[0.0; 2]; 2];
         for &i in &self.heads {
             let r = self.items[i].half_width;
@@ -158,7 +158,7 @@ const SIXTEENTHS: [[f64; 2]; 16] = {
 };
 
 /// Where accents do not lie on a ring: the nearest two against the best that so many could do.
-fn close_lost(kind: &[usize], apart: f64, poses: &[Pose]) -> f64 {
+fn close_lost(kind: &[usize], apart: f64, poses: &[PartPose]) -> f64 {
     let mut nearest = f64::INFINITY;
     for (k, &i) in kind.iter().enumerate() {
         for &j in &kind[k + 1..] {

@@ -1,25 +1,25 @@
 //! A step of the search on a layout that is laid: one part in another pose, or two that change places.
 
-use super::super::table::Pose;
-use super::{Laid, Loss, StandIn};
+use super::super::table::PartPose;
+use super::{Layout, Loss, Surrogate};
 use crate::stock::Role;
 
 /// What moves where.
 #[derive(Clone, Copy, Debug)]
-pub(in super::super) struct Step {
-    pub(in super::super) first: (usize, Pose),
-    pub(in super::super) second: Option<(usize, Pose)>,
+pub(in super::super) struct SearchStep {
+    pub(in super::super) first: (usize, PartPose),
+    pub(in super::super) second: Option<(usize, PartPose)>,
 }
 
-impl Step {
-    pub(in super::super) fn parts(&self) -> impl Iterator<Item = (usize, Pose)> + use<> {
+impl SearchStep {
+    pub(in super::super) fn parts(&self) -> impl Iterator<Item = (usize, PartPose)> + use<> {
         [Some(self.first), self.second].into_iter().flatten()
     }
 }
 
-impl StandIn {
+impl Surrogate {
     /// Makes a step when no more than `most` is lost after it, and tells what is lost then; else all stays as it was.
-    pub(in super::super) fn make(&self, laid: &mut Laid, step: &Step, most: f64) -> Option<f64> {
+    pub(in super::super) fn make(&self, laid: &mut Layout, step: &SearchStep, most: f64) -> Option<f64> {
         let back = self.put(laid, step);
         let moves = |is: fn(Role) -> bool| step.parts().any(|(i, _)| is(self.items[i].role));
         let heads_move = moves(|role| matches!(role, Role::Bloom | Role::Accent));
@@ -40,13 +40,13 @@ impl StandIn {
     }
 
     /// The look from above at a step whose poses are put; masks and pile are as before when too much is lost.
-    fn look(&self, laid: &mut Laid, step: &Step, heads_move: bool, without: Loss, most: f64) -> Option<f64> {
+    fn look(&self, laid: &mut Layout, step: &SearchStep, heads_move: bool, without: Loss, most: f64) -> Option<f64> {
         let masks = step.parts().map(|(i, pose)| (i, self.masks(i, &pose)));
         let masks: [Option<_>; 2] = {
             let mut two = masks;
             [two.next(), two.next()]
         };
-        let put = |laid: &mut Laid, masks: [Option<(usize, _)>; 2]| {
+        let put = |laid: &mut Layout, masks: [Option<(usize, _)>; 2]| {
             masks.map(|one| one.map(|(i, masks)| (i, std::mem::replace(&mut laid.masks[i], masks))))
         };
         let before = put(laid, masks);
@@ -67,13 +67,13 @@ impl StandIn {
 
     /// Puts poses, and gives the step back. Two that are alike change their seats too: which of them has which nobody sees,
     /// but what is put on later lies higher.
-    fn put(&self, laid: &mut Laid, step: &Step) -> Step {
-        let back = |(i, pose): (usize, Pose)| (i, std::mem::replace(&mut laid.poses[i], pose));
+    fn put(&self, laid: &mut Layout, step: &SearchStep) -> SearchStep {
+        let back = |(i, pose): (usize, PartPose)| (i, std::mem::replace(&mut laid.poses[i], pose));
         let mut back = back;
         let (first, second) = (back(step.first), step.second.map(&mut back));
         if let Some((j, _)) = second.filter(|(j, _)| self.items[first.0].is_like(&self.items[*j])) {
             laid.seats.swap(first.0, j);
         }
-        Step { first, second }
+        SearchStep { first, second }
     }
 }

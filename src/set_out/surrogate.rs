@@ -1,7 +1,7 @@
-//! A fast stand-in for the once-over: what a layout would lose of its mark, in points of 100, to a few parts of a point, and
-//! what it would lose by taste.
+//! A fast surrogate for the once-over: what a layout would lose of its score, in points of 100, to a few parts of a point, and
+//! what it would lose by preference.
 //!
-//! The search moves thousands of times on it; the true once-over has the last word on what it finds. Weights are the house
+//! The search moves thousands of times on it; the true once-over has the last word on what it archive. Weights are the house
 //! style's. Where a question of the once-over cannot be told in a few operations, something near it stands here. Only
 //! arithmetic and square roots, so that the same moves are made on every computer.
 //!
@@ -16,7 +16,7 @@ mod step;
 use super::grid::{Grid, Mask};
 use super::plan::kinds_of;
 use super::region::inner_of;
-use super::table::{Item, Pose, Table};
+use super::table::{Item, PartPose, PartTable};
 use crate::geometry::{Oval, Point, WristSection, best_spread};
 use crate::once_over::Subject;
 use crate::piece::{Question, Worn, Wrist};
@@ -24,25 +24,25 @@ use crate::stock::Role;
 
 use heaps::Heaped;
 use seen::{Masks, Pile};
-pub(super) use step::Step;
+pub(super) use step::SearchStep;
 
 /// What a layout loses.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Loss {
-    /// Of the mark, points of 100.
-    pub(super) mark: f64,
-    /// By taste, in points of about the same size.
-    pub(super) taste: f64,
+    /// Of the score, points of 100.
+    pub(super) score: f64,
+    /// By preference, in points of about the same size.
+    pub(super) preference: f64,
 }
 
 impl Loss {
     pub(super) fn total(self) -> f64 {
-        self.mark + TASTE * self.taste
+        self.score + PREFERENCE * self.preference
     }
 }
 
-/// How much of a point of the mark a point of taste is worth: enough to tell two good layouts apart.
-pub(super) const TASTE: f64 = 0.25;
+/// How much of a point of the score a point of preference is worth: enough to tell two good layouts apart.
+pub(super) const PREFERENCE: f64 = 0.25;
 
 /// How much it counts when a pile is higher, or more is hidden and pressed, than what costs the whole question: the once-over
 /// does not mind, the search must find its way out.
@@ -51,10 +51,10 @@ const HIDDEN_FURTHER: f64 = 0.5;
 
 /// A layout on the grid, with what is remembered of it.
 #[derive(Clone, Debug)]
-pub(super) struct Laid {
-    pub(super) poses: Vec<Pose>,
+pub(super) struct Layout {
+    pub(super) poses: Vec<PartPose>,
     /// The seats that the plan gave, which the search leaves only for a reason.
-    pub(super) seats: Vec<Pose>,
+    pub(super) seats: Vec<PartPose>,
     masks: Vec<Masks>,
     /// From the highest to the lowest; so many of the first are heads.
     order: Vec<usize>,
@@ -74,7 +74,7 @@ struct OfHeads {
 
 /// Judges layouts of one table.
 #[derive(Clone, Debug)]
-pub(super) struct StandIn {
+pub(super) struct Surrogate {
     items: Vec<Item>,
     oval: Oval,
     grid: Grid,
@@ -147,8 +147,8 @@ impl Weights {
 /// The base under the blooms, as the once-over takes it, mm.
 const BASE: [f64; 2] = [16.0, 12.0];
 
-impl StandIn {
-    pub(super) fn of(table: &Table<'_>) -> Self {
+impl Surrogate {
+    pub(super) fn of(table: &PartTable<'_>) -> Self {
         let Subject { style, wrist, .. } = table.subject;
         let (oval, items) = (table.oval, table.items.clone());
         let grid = Grid::over(oval);
@@ -180,13 +180,13 @@ impl StandIn {
     }
 
     /// Lays a layout on the grid.
-    pub(super) fn lay(&self, table: &Table<'_>, poses: Vec<Pose>, seats: Vec<Pose>) -> Laid {
+    pub(super) fn lay(&self, table: &PartTable<'_>, poses: Vec<PartPose>, seats: Vec<PartPose>) -> Layout {
         let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
         let mut order = table.lowest_first(&poses);
         order.reverse();
         let n_topmost = order.iter().take_while(|&&i| self.items[i].is_head()).count();
         let (of_heads, topmost) = (OfHeads::default(), Pile::default());
-        let mut laid = Laid { poses, seats, masks, order, n_topmost, of_heads, leaves_lost: 0.0, topmost };
+        let mut laid = Layout { poses, seats, masks, order, n_topmost, of_heads, leaves_lost: 0.0, topmost };
         laid.of_heads = self.of_heads(&laid);
         laid.leaves_lost = self.leaves_lost(&laid.poses);
         laid.topmost = self.topmost(&laid);
@@ -194,37 +194,37 @@ impl StandIn {
     }
 
     /// What a layout loses.
-    pub(super) fn loss(&self, laid: &Laid) -> Loss {
+    pub(super) fn loss(&self, laid: &Layout) -> Loss {
         self.with_what_is_seen(self.without_looking(laid), laid)
     }
 
     /// What is lost at least: all but what has to be looked at from above.
-    fn without_looking(&self, laid: &Laid) -> Loss {
+    fn without_looking(&self, laid: &Layout) -> Loss {
         let w = &self.weights;
         let Heaped { height, crushed, pressed } = laid.of_heads.heaped;
         let [along, across] = self.extents(&laid.poses);
-        let mark = laid.of_heads.points
+        let score = laid.of_heads.points
             + w.outline * self.proportion_lost(along / across.max(1.0))
             + w.width * lost((across - self.width_limit) / (0.4 * self.width_limit.max(1.0)))
             + w.along * self.askew_lost(&laid.poses)
             + w.hidden * more_than_lost(crushed, HIDDEN_FURTHER)
             + w.height * more_than_lost(height, HIGHER_FURTHER)
             + w.leaves * laid.leaves_lost;
-        Loss { mark, taste: pressed + self.strayed(laid) }
+        Loss { score, preference: pressed + self.strayed(laid) }
     }
 
-    fn with_what_is_seen(&self, without: Loss, laid: &Laid) -> Loss {
+    fn with_what_is_seen(&self, without: Loss, laid: &Layout) -> Loss {
         let (seen, crushed) = (self.seen(laid), laid.of_heads.heaped.crushed);
         let w = &self.weights;
         let hidden = |lost: f64| more_than_lost(lost, HIDDEN_FURTHER);
-        let mark = without.mark
+        let score = without.score
             + w.hidden * (hidden(seen.hidden_lost + crushed) - hidden(crushed))
             + w.room * seen.bare_share / 0.45
             + w.base * lost((0.97 - seen.base_covered) / 0.57);
-        Loss { mark, taste: without.taste + seen.taste }
+        Loss { score, preference: without.preference + seen.preference }
     }
 
-    fn of_heads(&self, laid: &Laid) -> OfHeads {
+    fn of_heads(&self, laid: &Layout) -> OfHeads {
         let (w, poses) = (&self.weights, &laid.poses);
         let points = w.corners * self.corners_lost(poses)
             + w.top * self.top_lost(poses)
@@ -237,7 +237,7 @@ impl StandIn {
     }
 
     /// Box on the arm's axes: along, across.
-    fn extents(&self, poses: &[Pose]) -> [f64; 2] {
+    fn extents(&self, poses: &[PartPose]) -> [f64; 2] {
         let (mut lo, mut hi) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
         for (item, pose) in self.items.iter().zip(poses) {
             let half = half_box(item, pose);
@@ -254,11 +254,11 @@ impl StandIn {
         lost((2.0 * (from - ratio) / from).max((ratio - to) / (1.5 * to)))
     }
 
-    /// How far parts have strayed from their seats, as taste. The plan is regular; what leaves it without need looks spilt.
-    fn strayed(&self, laid: &Laid) -> f64 {
+    /// How far parts have strayed from their seats, as preference. The plan is regular; what leaves it without need looks spilt.
+    fn strayed(&self, laid: &Layout) -> f64 {
         /// So far from its seat, mm, a part costs its whole weight.
         const WHOLE_MM: f64 = 8.0;
-        let one = |(item, (pose, seat)): (&Item, (&Pose, &Pose))| {
+        let one = |(item, (pose, seat)): (&Item, (&PartPose, &PartPose))| {
             let [place, turn] = match item.role {
                 Role::Bloom => [2.5, 0.0],
                 Role::Leaf => [2.0, 4.0],
@@ -272,7 +272,7 @@ impl StandIn {
         self.items.iter().zip(pairs).map(one).sum::<f64>() / self.items.len().max(1) as f64
     }
 
-    fn leaves_lost(&self, poses: &[Pose]) -> f64 {
+    fn leaves_lost(&self, poses: &[PartPose]) -> f64 {
         let (mut pairs, mut wrong) = (0_u32, 0_u32);
         for (k, &i) in self.leaves.iter().enumerate() {
             for &j in &self.leaves[k + 1..] {
@@ -288,7 +288,7 @@ impl StandIn {
         0.3 * f64::from(wrong) / f64::from(pairs.max(1))
     }
 
-    fn past_edge_lost(&self, poses: &[Pose]) -> f64 {
+    fn past_edge_lost(&self, poses: &[PartPose]) -> f64 {
         let over = |i: &usize| poses[*i].at.y.abs() - self.across_limits[*i];
         lost(self.heads.iter().map(over).fold(0.0, f64::max) / 15.0)
     }
@@ -310,7 +310,7 @@ fn squared_gauge(oval: Oval, p: Point) -> f64 {
 }
 
 /// Half the box of an item on the arm's axes.
-fn half_box(item: &Item, pose: &Pose) -> [f64; 2] {
+fn half_box(item: &Item, pose: &PartPose) -> [f64; 2] {
     if !item.is_long() {
         return [item.reach; 2];
     }
@@ -330,7 +330,7 @@ fn across_limit(item: &Item, section: &WristSection, limit: f64) -> f64 {
     if !item.is_head() {
         return f64::INFINITY;
     }
-    let head = crate::geometry::Head { radius: item.half_width, lift: LIFT_MM, dome: item.thickness };
+    let head = crate::geometry::RoundHead { radius: item.half_width, lift: LIFT_MM, dome: item.thickness };
     let quarter = section.girth() / 4.0;
     let place = |k: u32| quarter * f64::from(k) / f64::from(STEPS);
     (1..=STEPS).find(|k| section.protrusion(place(*k), head) > limit).map_or(f64::INFINITY, |k| place(k - 1))

@@ -1,9 +1,9 @@
-//! The part of the stand-in that looks from above: hidden heads, bare spots, the base, and what taste says of what is seen.
+//! The part of the surrogate that looks from above: hidden heads, bare spots, the base, and what preference says of what is seen.
 //! Shapes are masks on the grid, laid under one another from the highest to the lowest.
 
 use super::super::grid::{Mask, Patch, count, count_both, count_outside};
-use super::super::table::{Item, Pose};
-use super::{Laid, StandIn, lost};
+use super::super::table::{Item, PartPose};
+use super::{Layout, Surrogate, lost};
 use crate::stock::Role;
 
 /// The masks of one item: as it is, and swollen by half the least room an eye sees.
@@ -17,7 +17,7 @@ pub(super) struct Masks {
 /// On the grid a head may seem to be seen by so much more than it is, as a share of it.
 const GRID_HIDES: f64 = 0.02;
 
-/// Taste minds the most hidden head of all from this share on, before the once-over calls it lost: among many heads, one half
+/// Preference minds the most hidden head of all from this share on, before the once-over calls it lost: among many heads, one half
 /// hidden would not count for much. Our choice, by pictures.
 const HALF_LOST: f64 = 0.3;
 
@@ -26,7 +26,7 @@ pub(super) struct SeenFromAbove {
     pub(super) bare_share: f64,
     pub(super) hidden_lost: f64,
     pub(super) base_covered: f64,
-    pub(super) taste: f64,
+    pub(super) preference: f64,
 }
 
 /// What has been laid so far, from the highest part down.
@@ -60,9 +60,9 @@ impl Pile {
     }
 }
 
-impl StandIn {
+impl Surrogate {
     /// The masks of an item in a pose.
-    pub(super) fn masks(&self, i: usize, pose: &Pose) -> Masks {
+    pub(super) fn masks(&self, i: usize, pose: &PartPose) -> Masks {
         let item = &self.items[i];
         let patch = |more: f64| {
             if item.is_long() {
@@ -76,7 +76,7 @@ impl StandIn {
     }
 
     /// The heads that lie over everything else.
-    pub(super) fn topmost(&self, laid: &Laid) -> Pile {
+    pub(super) fn topmost(&self, laid: &Layout) -> Pile {
         let mut pile = Pile::default();
         for &i in &laid.order[..laid.n_topmost] {
             pile.lay_under(&self.items[i], &laid.masks[i]);
@@ -84,7 +84,7 @@ impl StandIn {
         pile
     }
 
-    pub(super) fn seen(&self, laid: &Laid) -> SeenFromAbove {
+    pub(super) fn seen(&self, laid: &Layout) -> SeenFromAbove {
         let mut pile = laid.topmost.clone();
         for &i in &laid.order[laid.n_topmost..] {
             pile.lay_under(&self.items[i], &laid.masks[i]);
@@ -99,7 +99,7 @@ impl StandIn {
             bare_share: bare_mm2 / self.oval.area(),
             hidden_lost: lost((pile.hidden_most - limit) / (1.0 - limit).max(1e-6)),
             base_covered: count_both(&self.base, &pile.above) / count(&self.base).max(1.0),
-            taste: 3.0 * lost((pile.hidden_most - HALF_LOST) / (1.0 - HALF_LOST))
+            preference: 3.0 * lost((pile.hidden_most - HALF_LOST) / (1.0 - HALF_LOST))
                 + 3.0 * mean(pile.hidden_sum, self.heads.len())
                 + 1.0 * mean(pile.leaves_unseen, self.leaves.len())
                 + 1.5 * mean(pile.sprigs_unseen, self.fillers.len())
