@@ -45,7 +45,7 @@ fn open_window(file: Option<PathBuf>, shop: Option<PathBuf>, photo: Option<PathB
 
 #[cfg(not(feature = "gui"))]
 fn open_window(_file: Option<PathBuf>, _shop: Option<PathBuf>, _photo: Option<PathBuf>) -> Result<(), String> {
-    Err("this build has none".to_owned())
+    Err("this build has no window".to_owned())
 }
 
 /// Without a display: the papers of the order, or of a sample order, into the folder `papers`.
@@ -54,10 +54,10 @@ fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
         Ok(made) => {
             let list: Vec<String> = made.iter().map(|p| format!("  {}", p.display())).collect();
             let list = list.join("\n");
-            print(&format!("No window, because {why}; made the papers of the order instead:\n{list}\n"))
+            print(&format!("No window: {why}. Saved the papers of the order instead:\n{list}\n"))
         }
         Err(sentence) => {
-            report(&format!("No window, because {why}. {sentence}\n"));
+            report(&format!("No window: {why}. {sentence}\n"));
             ExitCode::from(FAILED)
         }
     }

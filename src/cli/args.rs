@@ -77,9 +77,12 @@ impl Args {
                 Arg::Long(name) => name.to_owned(),
                 Arg::Short('h') => "help".to_owned(),
                 Arg::Short('V') => "version".to_owned(),
-                Arg::Short(letter) => return Err(format!("There is no option -{letter}.")),
+                Arg::Short(letter) => return Err(format!("No option -{letter}. See posywright --help.")),
             };
-            let known = KNOWN.iter().find(|k| k.name == name).ok_or_else(|| format!("There is no option --{name}."))?;
+            let known = KNOWN
+                .iter()
+                .find(|k| k.name == name)
+                .ok_or_else(|| format!("No option --{name}. See posywright --help."))?;
             let value = match known.wants {
                 Some(what) => parser.value().map_err(|why| format!("--{name} needs {what} after it ({why})."))?,
                 None => OsString::new(),
@@ -125,15 +128,15 @@ impl Args {
             .ok()
             .filter(|n| range.contains(n))
             .map(Some)
-            .ok_or_else(|| format!("--{option} needs a whole number of {} to {} after it.", range.start(), range.end()))
+            .ok_or_else(|| format!("--{option} needs a whole number from {} to {}.", range.start(), range.end()))
     }
 
-    /// Options that `command` has no use for are told, not passed over.
+    /// Refuses an option that `command` has no use for.
     pub(super) fn reject_unknown_flags(&self, command: &str) -> Result<(), String> {
         let goes = |k: &&KnownFlag| EVERYWHERE.contains(&k.name) || k.goes_with.contains(&command);
         match KNOWN.iter().filter(|k| self.has(k.name)).find(|k| !goes(k)) {
-            Some(unknown) if unknown.goes_with == [""] => Err(format!("--{} goes with the window.", unknown.name)),
-            Some(unknown) => Err(format!("--{} goes with {}.", unknown.name, unknown.goes_with.join(" and "))),
+            Some(unknown) if unknown.goes_with == [""] => Err(format!("--{} is for the window.", unknown.name)),
+            Some(unknown) => Err(format!("--{} is for {}.", unknown.name, unknown.goes_with.join(" and "))),
             None => Ok(()),
         }
     }
@@ -143,7 +146,7 @@ impl Args {
         match &self.words[1..] {
             [file] => Ok(PathBuf::from(file)),
             [] => Err(format!("{command} needs the file of an order.")),
-            _ => Err(format!("{command} takes one file at a time.")),
+            _ => Err(format!("{command} takes one file.")),
         }
     }
 
@@ -152,16 +155,16 @@ impl Args {
         match &self.words[1..] {
             [file] => Ok(PathBuf::from(file)),
             [] => Err(format!("{} needs the file of a photo.", self.first())),
-            _ => Err(format!("{} takes one photo at a time.", self.first())),
+            _ => Err(format!("{} takes one photo.", self.first())),
         }
     }
 
     /// The files that `command` is about: one, or as many as `most`.
     pub(super) fn some_files(&self, command: &str, most: usize) -> Result<Vec<PathBuf>, String> {
         match &self.words[1..] {
-            [] => Err(format!("{command} needs the file of an order, or of several.")),
+            [] => Err(format!("{command} needs the file of one order or more.")),
             files if files.len() <= most => Ok(files.iter().map(PathBuf::from).collect()),
-            _ => Err(format!("{command} takes {most} files at most.")),
+            _ => Err(format!("{command} takes at most {most} files.")),
         }
     }
 }

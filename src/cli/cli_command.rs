@@ -5,6 +5,7 @@ use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use super::args::Args;
+use super::cli_error::CliError;
 use super::colours::{colour_typed, place_typed};
 use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
@@ -125,9 +126,9 @@ const COMMANDS: &[&str] =
 
 /// Parses the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
-pub fn parse_args(words: impl IntoIterator<Item = OsString>) -> Result<(CliCommand, Option<PathBuf>), String> {
-    let args = Args::read(words)?;
-    Ok((command(&args)?, args.place("shop")))
+pub fn parse_args(words: impl IntoIterator<Item = OsString>) -> Result<(CliCommand, Option<PathBuf>), CliError> {
+    let args = Args::read(words).map_err(CliError::Usage)?;
+    Ok((command(&args).map_err(CliError::Usage)?, args.place("shop")))
 }
 
 fn command(args: &Args) -> Result<CliCommand, String> {
@@ -151,7 +152,7 @@ fn command(args: &Args) -> Result<CliCommand, String> {
             let files = args.some_files(command, MOST_SIDE_BY_SIDE)?;
             Ok(CliCommand::Picture { files, options: picture_args(args, "picture")? })
         }
-        "forms" if args.words.len() > 1 => Err("forms needs no file: it shows all that can be drawn.".to_owned()),
+        "forms" if args.words.len() > 1 => Err("forms takes no file: it shows every form.".to_owned()),
         "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
         "set-out" => set_out(args),
         "match" => Ok(CliCommand::Match {
@@ -170,7 +171,7 @@ fn window(args: &Args) -> Result<CliCommand, String> {
     match &args.words[..] {
         [] => Ok(CliCommand::Window { file: None, photo }),
         [one] => Ok(CliCommand::Window { file: Some(PathBuf::from(one)), photo }),
-        [first, ..] => Err(format!("There is no command {}.", first.display())),
+        [first, ..] => Err(format!("No command {}. See posywright --help.", first.display())),
     }
 }
 
@@ -188,9 +189,9 @@ fn photo_place(args: &Args) -> Result<Option<(u32, u32)>, String> {
 }
 
 fn set_out(args: &Args) -> Result<CliCommand, String> {
-    let to = args.place("to").ok_or("The new layout needs a place to go: add --to OUT.ron.")?;
+    let to = args.place("to").ok_or("set-out needs a file to save to: add --to OUT.ron.")?;
     if to.extension().is_none_or(|ending| ending != "ron") {
-        return Err("The new layout is an order: give --to a name that ends in .ron.".to_owned());
+        return Err("set-out saves an order: end the name after --to in .ron.".to_owned());
     }
     Ok(CliCommand::SetOut {
         file: args.one_file("set-out")?,
@@ -203,12 +204,12 @@ fn set_out(args: &Args) -> Result<CliCommand, String> {
 
 fn papers(args: &Args) -> Result<CliCommand, String> {
     let files = args.some_files("papers", MOST_PAPERS)?;
-    let into = args.place("into").ok_or("The papers need a folder to go into: add --into DIR.")?;
+    let into = args.place("into").ok_or("papers needs a folder to save in: add --into DIR.")?;
     let paper = match args.text("paper").map(|word| word.to_lowercase()).as_deref() {
         None => PaperSize::default(),
         Some("a4") => PaperSize::A4,
         Some("letter") => PaperSize::Letter,
-        Some(_) => return Err("--paper needs a4 or letter after it.".to_owned()),
+        Some(_) => return Err("--paper is a4 or letter.".to_owned()),
     };
     let only = args.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
     Ok(CliCommand::Papers { files, into, paper, only })
@@ -227,7 +228,7 @@ mod tests {
     use crate::scene::Skin;
 
     fn read(words: &str) -> Result<CliCommand, String> {
-        parse_args(words.split_whitespace().map(OsString::from)).map(|c| c.0)
+        parse_args(words.split_whitespace().map(OsString::from)).map(|c| c.0).map_err(|refusal| refusal.to_string())
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::export::PAPERS;
 
-/// What the program is and what it can be told to do; or one command alone.
+/// What the program is and what each command does; or one command alone.
 pub fn help(topic: Option<&str>) -> String {
     text(topic).replace(LIST_OF_PAPERS, &list_of_papers())
 }
@@ -42,80 +42,93 @@ const HEAD: &str = "\
 Posywright: sketch a wrist corsage with the client; get the picture, the stem list and the price.
 
   posywright [FILE] [--photo PHOTO]
-      Opens the window, on the order in FILE when one is named, with a photo of the dress to be read.
-      Without a display it makes the papers of a sample order into the folder papers.
+      Opens the window: on the order in FILE, with a photo of the dress.
+      Without a display it saves the papers of a sample order in the folder papers.
       posywright samples/orders/02-classic.ron
 ";
 
 const TAIL: &str = "
-Options for all:
-  --shop DIR   the shop's folder (its stock, its house style) instead of the one the file lies in
+Options for every command:
+  --shop DIR   the shop's folder (its stock and shop rules) instead of the one around FILE
   --help       this text; after a command, that command alone
   --version    the version
 
-Exit codes: 0 done, 1 could not be done, 2 the call was not understood.
+Exit codes: 0 done, 1 failed, 2 wrong command.
 ";
 
 const ABOUT: &[(&str, &str, &str, &str)] = &[
     (
         "once-over",
         "FILE [--json]",
-        "Looks the piece over: outline, width on the wrist, odd counts, even spread, room.",
+        "Checks the piece (outline, width on the wrist, odd counts, spacing, gaps) and gives a score.",
         "posywright once-over samples/orders/05-bare-spots.ron",
     ),
     (
         "stems",
         "FILE [--json|--csv]",
-        "Reckons stems, ribbon, minutes and the price.",
+        "Stems, ribbon, minutes and price.",
         "posywright stems samples/orders/02-classic.ron --csv",
     ),
     (
         "quote",
         "FILE [--json]",
-        "Says what the client pays: lines, tax, deposit and balance; and, on your side, the worked price.",
+        "What the client pays: lines, tax, deposit and balance; for the shop, the price before rounding.",
         "posywright quote samples/orders/11-teal-gown.ron",
     ),
     (
         "picture",
         "FILE... --to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N] [--view above|side|flat] [--skin TONE] [--dress '#rrggbb'|--clear] [--caption WORDS] [--coin] [--limit]",
-        "Makes the picture; it prints life-size. Skins: plain, fair, warm, olive, brown, deep. --coin lays a
-      coin of 24 mm and a ruler beside it; --limit dashes the house's height on the side view. Several
-      files stand side by side at one scale; --skin and --dress may be said once for each. Without --dress
-      it stands before the dress that the order names; --clear leaves out what lies behind. --caption
-      writes words below it.",
+        "Saves a picture that prints life-size. Skin tones: plain, fair, warm, olive, brown, deep.
+      --dress sets the colour behind it (usually the order's); --clear leaves the background out.
+      --coin adds a coin of 24 mm and a ruler; --limit shows the height limit on the side view.
+      --caption adds words below. Several files stand side by side at one scale; give --skin and
+      --dress once for each.",
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
     ),
     (
         "forms",
         "--to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N]",
-        "Makes the chart of all forms that can be drawn.",
+        "Saves a chart of every form that can be drawn.",
         "posywright forms --to forms.png --width-px 1400",
     ),
     (
         "papers",
         "FILE... --into DIR [--paper a4|letter] [--only KIND]",
-        "Makes all papers of each order into a folder, and lists their files. --only makes one kind, and may be said
-      several times:
+        "Saves the papers of each order in a folder, and lists their files. --only saves one kind and may be
+      repeated:
       {papers}",
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (
         "set-out",
         "FILE --to OUT.ron [--seed N] [--for MS] [--json]",
-        "Sets the piece out: what its size promises and what is on it, locked parts in their places. MS: for
-      how long about, 1 to 900000; it becomes a number of tries, so the same call writes the same file.",
+        "Arranges the piece: what its size includes and what is on it; locked parts stay. MS is the time,
+      1 to 900000, turned into a fixed number of tries: the same command writes the same file.",
         "posywright set-out samples/orders/05-bare-spots.ron --to laid-out.ron",
     ),
     (
         "match",
         "'#RRGGBB' [--stock FILE] [--json]",
-        "Ranks what is in stock against the colour of a dress (or the name of a swatch, as navy).",
+        "Ranks the stock by how close it is to a dress colour; a swatch name such as navy will do.",
         "posywright match '#8b1427'",
     ),
     (
         "dress",
         "PHOTO [--at X,Y] [--json]",
-        "Names the colour of the dress in a photo: of its middle, or where --at points (pixels).",
+        "Names the colour of the dress in a photo: in its middle, or at the pixel given by --at.",
         "posywright dress dress.jpg --at 620,900",
     ),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A terminal shows 80 to 100 letters in a line; the usage of a command is one line, however long.
+    #[test]
+    fn lines_of_help_are_short_but_for_the_usage() {
+        let whole = help(None);
+        let long: Vec<&str> = whole.lines().filter(|line| line.chars().count() > 104).collect();
+        assert!(long.iter().all(|line| line.starts_with("  posywright picture FILE")), "{long:#?}");
+    }
+}

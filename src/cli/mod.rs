@@ -5,6 +5,7 @@
 
 mod args;
 mod cli_command;
+mod cli_error;
 mod colours;
 mod help;
 mod papers;
@@ -14,6 +15,7 @@ mod set_out;
 
 pub use crate::export::PaperKind;
 pub use cli_command::{CliCommand, StemsFormat, parse_args};
+pub use cli_error::CliError;
 pub use help::help;
 pub use picture_args::{PictureArgs, PictureFormat, PictureView, Resolution};
 pub use run::{LoadedOrder, papers_without_window, run};

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 
+use super::cli_error::CliError;
 use super::run::{LoadedOrder, name_of};
 use crate::export::pdf::PaperSize;
 use crate::export::{PAPERS, PaperKind, PaperMaker};
@@ -29,22 +30,22 @@ impl LoadedOrder {
         name: &str,
         paper: PaperSize,
         only: &[&'static PaperKind],
-    ) -> Result<PapersMade, String> {
-        store::make_folder(folder).map_err(|r| r.to_string())?;
+    ) -> Result<PapersMade, CliError> {
+        store::make_folder(folder)?;
         let desk = PaperMaker { shop: &self.shop, stock: &self.stock, style: &self.style, paper };
         let mut made = PapersMade::default();
         for kind in PAPERS.into_iter().filter(|kind| only.is_empty() || only.contains(kind)) {
-            let files = desk.files(&self.order, kind).map_err(|error| error.to_string())?;
+            let files = desk.files(&self.order, kind)?;
             if files.is_empty() && !only.is_empty() {
                 made.warnings.push(format!("{name}: {}.", kind.why_missing()));
             }
             for (kind, bytes) in files {
                 let path = folder.join(format!("{name}-{kind}"));
-                store::write_bytes(&path, &bytes).map_err(|r| r.to_string())?;
+                store::write_bytes(&path, &bytes)?;
                 made.paths.push(path);
             }
         }
-        if made.paths.is_empty() { Err(made.warnings.join("\n")) } else { Ok(made) }
+        if made.paths.is_empty() { Err(CliError::Failed(made.warnings.join("\n"))) } else { Ok(made) }
     }
 }
 
@@ -60,7 +61,7 @@ pub(super) struct PapersJob<'a> {
 
 /// The papers of several orders: as many orders at once as there are cores, so that memory stays as it is however many
 /// there are. An order that cannot be read does not keep the others from their papers.
-pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), String> {
+pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Result<(String, Vec<String>), CliError> {
     let (mut list, mut warnings, mut refusals) = (String::new(), Vec::new(), Vec::new());
     for made in all_made(job, progress) {
         match made {
@@ -68,7 +69,7 @@ pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Resu
                 list.extend(made.paths.iter().map(|path| format!("{}\n", path.display())));
                 warnings.extend(made.warnings);
             }
-            Err(refusal) => refusals.push(refusal),
+            Err(refusal) => refusals.push(refusal.to_string()),
         }
     }
     warnings.dedup();
@@ -76,12 +77,12 @@ pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Resu
         return Ok((list, warnings));
     }
     if !list.is_empty() {
-        refusals.push(format!("The papers of the other orders were made:\n{}", list.trim_end()));
+        refusals.push(format!("Saved for the other orders:\n{}", list.trim_end()));
     }
-    Err(refusals.join("\n"))
+    Err(CliError::Failed(refusals.join("\n")))
 }
 
-type Outcome = Result<PapersMade, String>;
+type Outcome = Result<PapersMade, CliError>;
 
 /// What became of each order, in the order in which they were named.
 fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> {

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::args::Args;
+use super::cli_error::CliError;
 use super::run::LoadedOrder;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
@@ -79,7 +80,7 @@ const MM_PER_INCH: f64 = 25.4;
 
 impl PictureArgs {
     /// The picture of the pieces of these orders, as bytes of its file: one alone, more side by side at one scale.
-    pub(super) fn bytes(&self, orders: &[LoadedOrder]) -> Result<Vec<u8>, String> {
+    pub(super) fn bytes(&self, orders: &[LoadedOrder]) -> Result<Vec<u8>, CliError> {
         let mut scenes: Vec<Scene> = orders.iter().enumerate().map(|(i, loaded)| self.scene(loaded, i)).collect();
         let scene = match (scenes.pop(), scenes.is_empty()) {
             (Some(only), true) => only,
@@ -111,20 +112,20 @@ impl PictureArgs {
     }
 
     /// The chart of all forms, as bytes of its file.
-    pub(super) fn chart_bytes(&self) -> Result<Vec<u8>, String> {
+    pub(super) fn chart_bytes(&self) -> Result<Vec<u8>, CliError> {
         self.written(form_chart(), "Forms")
     }
 
-    fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, String> {
+    fn written(&self, scene: Scene, title: &str) -> Result<Vec<u8>, CliError> {
         let words = self.caption.as_deref();
         let drawn = |scene| words.into_iter().fold(scene, captioned);
         match self.kind {
             PictureFormat::Png => {
                 let scene = drawn(scene);
-                Ok(png_of(&scene, self.resolution.width_px(&scene)?))
+                Ok(png_of(&scene, self.resolution.width_px(&scene).map_err(CliError::Failed)?))
             }
             PictureFormat::Svg => Ok(svg_of(&drawn(scene)).into_bytes()),
-            PictureFormat::Pdf => picture_pdf(scene, title, words).map_err(|error| error.to_string()),
+            PictureFormat::Pdf => Ok(picture_pdf(scene, title, words)?),
         }
     }
 }
@@ -135,18 +136,16 @@ impl Resolution {
         let most = largest_width_px(scene).min(*WIDTHS_PX.end());
         let inches = scene.frame.height() / MM_PER_INCH;
         match self {
-            Self::WidthPx(px) if px > most => Err(format!(
-                "This picture would be {px} pixels wide and too large to be drawn whole. The largest it can be is {most} \
-                 wide: say --width-px {most}."
-            )),
+            Self::WidthPx(px) if px > most => {
+                Err(format!("Too large to draw: {px} pixels wide, the most is {most}. Use --width-px {most}."))
+            }
             Self::WidthPx(px) => Ok(px),
             Self::Dpi(dpi) => {
                 let px = count_up((inches * f64::from(dpi)).round()).max(*WIDTHS_PX.start());
                 let most_dpi = count_down(f64::from(most) / inches);
                 let refusal = || {
                     format!(
-                        "At {dpi} to the inch this picture would be {px} pixels wide and too large to be drawn whole. The \
-                         largest it can be is {most} wide: say --width-px {most}, or --dpi {most_dpi}."
+                        "Too large to draw: {px} pixels wide at {dpi} dpi. Use --width-px {most}, or --dpi {most_dpi}."
                     )
                 };
                 if px > most { Err(refusal()) } else { Ok(px) }
@@ -157,7 +156,7 @@ impl Resolution {
 
 /// The options, or what is wrong with them. `what` is what the picture is called.
 pub(super) fn picture_args(args: &Args, what: &str) -> Result<PictureArgs, String> {
-    let to = args.place("to").ok_or_else(|| format!("The {what} needs a place to go: add --to OUT.png."))?;
+    let to = args.place("to").ok_or_else(|| format!("{what} needs a file to save to: add --to OUT.png."))?;
     let kind = kind_of(&to)?;
     let dresses = args.texts("dress").iter().map(|text| dress_of(text)).collect::<Result<_, _>>()?;
     let view = args.text("view").map_or(Ok(PictureView::default()), |word| view_of(&word))?;
@@ -167,10 +166,10 @@ pub(super) fn picture_args(args: &Args, what: &str) -> Result<PictureArgs, Strin
         return Err("Choose one of --clear and --dress.".to_owned());
     }
     if clear && args.words.len() > 2 {
-        return Err("--clear goes with one piece: several stand side by side on paper.".to_owned());
+        return Err("--clear takes one order: several share one background.".to_owned());
     }
     if limit && view != PictureView::Side {
-        return Err("--limit shows on the side view: add --view side.".to_owned());
+        return Err("--limit needs the side view: add --view side.".to_owned());
     }
     let caption = args.text("caption");
     Ok(PictureArgs { to, kind, resolution: resolution(args)?, view, skins, dresses, clear, caption, coin, limit })
@@ -191,7 +190,7 @@ fn kind_of(to: &Path) -> Result<PictureFormat, String> {
         Some("png") => Ok(PictureFormat::Png),
         Some("svg") => Ok(PictureFormat::Svg),
         Some("pdf") => Ok(PictureFormat::Pdf),
-        _ => Err("A picture is a PNG, an SVG or a PDF: let the name after --to end in .png, .svg or .pdf.".to_owned()),
+        _ => Err("A picture is PNG, SVG or PDF: end the name after --to in .png, .svg or .pdf.".to_owned()),
     }
 }
 
@@ -210,5 +209,5 @@ fn skin_of(word: &str) -> Result<Skin, String> {
 }
 
 fn dress_of(text: &str) -> Result<Rgb, String> {
-    Rgb::parse(text).ok_or_else(|| "--dress needs a colour such as '#1b2a4a' after it.".to_owned())
+    Rgb::parse(text).ok_or_else(|| "--dress needs a colour such as '#1b2a4a'.".to_owned())
 }

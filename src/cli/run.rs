@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::cli_error::CliError;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
 use crate::book::Order;
@@ -33,12 +34,12 @@ pub struct LoadedOrder {
 
 impl LoadedOrder {
     /// Reads the order in `file`, with the shop that it lies in or the one named.
-    pub fn read(file: &Path, shop: Option<&Path>) -> Result<Self, String> {
+    pub fn read(file: &Path, shop: Option<&Path>) -> Result<Self, CliError> {
         let shop = match shop {
-            Some(dir) => Shop::open(dir).map_err(|r| r.to_string())?,
+            Some(dir) => Shop::open(dir)?,
             None => Shop::of_file(file),
         };
-        let read = store::read_order(file, shop.stock()).map_err(|r| r.to_string())?;
+        let read = store::read_order(file, shop.stock())?;
         let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
         let name = shop.name().to_owned();
         let warnings = shop.warnings().iter().chain(&read.warnings).cloned().collect();
@@ -52,7 +53,7 @@ pub fn run(
     command: &CliCommand,
     shop: Option<&Path>,
     progress: &mut dyn FnMut(&str),
-) -> Result<(String, Vec<String>), String> {
+) -> Result<(String, Vec<String>), CliError> {
     match command {
         CliCommand::Window { .. } => Ok((String::new(), Vec::new())),
         CliCommand::Help(topic) => Ok((help(topic.as_deref()), Vec::new())),
@@ -84,18 +85,18 @@ pub fn run(
         }
         CliCommand::Picture { files, options } => {
             let orders = files.iter().map(|file| LoadedOrder::read(file, shop)).collect::<Result<Vec<_>, _>>()?;
-            store::write_bytes(&options.to, &options.bytes(&orders)?).map_err(|r| r.to_string())?;
+            store::write_bytes(&options.to, &options.bytes(&orders)?)?;
             let warnings = orders.into_iter().flat_map(|loaded| loaded.warnings).collect();
             Ok((format!("{}\n", options.to.display()), warnings))
         }
         CliCommand::Forms(options) => {
-            store::write_bytes(&options.to, &options.chart_bytes()?).map_err(|r| r.to_string())?;
+            store::write_bytes(&options.to, &options.chart_bytes()?)?;
             Ok((format!("{}\n", options.to.display()), Vec::new()))
         }
         CliCommand::SetOut { file, to, seed, for_ms, json } => {
             let loaded = LoadedOrder::read(file, shop)?;
             let laid = super::set_out::lay_out(&loaded, *seed, *for_ms)?;
-            store::write_bytes(to, laid.text.as_bytes()).map_err(|r| r.to_string())?;
+            store::write_bytes(to, laid.text.as_bytes())?;
             let text = if *json { json_text(&laid.report) } else { format!("{}{}\n", laid.says, to.display()) };
             Ok((text, loaded.warnings))
         }
@@ -123,15 +124,15 @@ pub(super) fn json_text(value: &serde_json::Value) -> String {
 
 /// The papers of the order in `file`, or of a sample order, into `folder`: what the program does where there is no
 /// display.
-pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, String> {
+pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, CliError> {
     if let Some(file) = file {
         return Ok(LoadedOrder::read(file, None)?
             .papers_into(folder, &name_of(file), PaperSize::default(), &[])?
             .paths);
     }
     let shop = Shop::built_in();
-    let sample = samples::orders().last().ok_or("There is no sample order.")?;
-    let order = store::order_from_text(sample.text, sample.path, shop.stock()).map_err(|r| r.to_string())?;
+    let sample = samples::orders().last().ok_or_else(|| CliError::Failed("No sample order.".to_owned()))?;
+    let order = store::order_from_text(sample.text, sample.path, shop.stock())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
     let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, warnings: Vec::new() };
     Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), PaperSize::default(), &[])?.paths)

@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use super::LoadedOrder;
+use super::cli_error::CliError;
 use crate::book::Order;
 use crate::once_over::{Subject, look_over};
 use crate::set_out::{LayoutSearch, NoProposal, Proposal, SearchOptions};
@@ -19,16 +20,16 @@ pub(super) struct SetOutResult {
 }
 
 /// Sets the piece of an order out. A piece that is as good as can be is written as it is.
-pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, String> {
+pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, CliError> {
     let order = &loaded.order;
     let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
     let subject = Subject { piece: &order.piece, stock: &loaded.stock, style: &loaded.style, wrist: &order.wrist };
-    let mut search = LayoutSearch::new(subject, size, seed).map_err(|why| why.to_string())?;
+    let mut search = LayoutSearch::new(subject, size, seed).map_err(|why| CliError::Failed(why.to_string()))?;
     let options = SearchOptions::within_ms(for_ms, search.n_parts(), seed);
     search.rounds(options.rounds);
     match search.proposal() {
         Ok(proposal) => {
-            let piece = order.piece.apply(&proposal.edit).map_err(|r| r.to_string())?;
+            let piece = order.piece.apply(&proposal.edit).map_err(|refusal| CliError::Failed(refusal.to_string()))?;
             let text = store::order_to_text(&Order { piece, ..order.clone() });
             Ok(SetOutResult { text, says: text_of(&proposal), report: report(&proposal, options, for_ms) })
         }
@@ -43,7 +44,7 @@ pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<Se
                 }),
             })
         }
-        Err(why) => Err(why.to_string()),
+        Err(why) => Err(CliError::Failed(why.to_string())),
     }
 }
 
@@ -51,7 +52,7 @@ fn text_of(proposal: &Proposal) -> String {
     let marks = format!("From {:.1} to {:.1} of 100.", proposal.score_before, proposal.score_after);
     let crowded = proposal.crowded.as_ref().map_or(String::new(), |c| {
         let offers: Vec<&str> = c.offers.iter().map(|o| o.label.as_str()).collect();
-        let helps = if offers.is_empty() { String::new() } else { format!(" It would help: {}.", offers.join("; ")) };
+        let helps = if offers.is_empty() { String::new() } else { format!(" What helps: {}.", offers.join("; ")) };
         format!("{}{helps}\n", c.says)
     });
     format!("{}\n{marks}\n{crowded}", proposal.says)

@@ -7,8 +7,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::figures::{Hex, Money, Text, Years};
 use super::order_file::OrderFile;
-use super::reading::line_with;
-use super::refusal::{self, Cause, KNOWN_VERSION, StoreError};
+use super::reading::{Versioned, line_with};
+use super::refusal::{self, Cause, StoreError};
 use crate::book::{Agreed, Asked, Day, DressColour, Extra, WearerKind};
 use crate::stock::Stock;
 
@@ -111,13 +111,18 @@ pub(super) struct AgreedLine {
 }
 
 impl AgreedLine {
+    /// Whether it holds what only version 2 of an order knows.
+    pub(super) fn is_of_version_2(&self) -> bool {
+        self.deposit.is_some() || self.holds_until.is_some() || self.order.version() > 1
+    }
+
     /// The agreed sheet in the file `text`.
     pub(super) fn agreed(&self, text: &str, name: &str, stock: &Stock) -> Result<Agreed, StoreError> {
         let refuse = |cause| Err(StoreError::at(name, line_with(text, "agreed", ""), cause));
         match self.order.version() {
-            KNOWN_VERSION => {}
             0 => return refuse(Cause::NoSuchVersion(0)),
-            newer => return refuse(Cause::Newer(newer)),
+            version if version > OrderFile::NEWEST => return refuse(Cause::Newer { kind: OrderFile::KIND, version }),
+            _ => {}
         }
         if self.order.holds_agreed() {
             return refuse(Cause::Value(refusal::agreed_within_agreed()));

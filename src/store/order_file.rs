@@ -48,6 +48,11 @@
 //! )
 //! ```
 //!
+//! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
+//! order that has none of them is still written as version 1, which every program opens. Whoever adds a field raises the
+//! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
+//! older version is opened whatever it holds.
+//!
 //! What is left out: numbers of parts count on from the largest given; a colour is the first in stock; a role is the one
 //! in stock; leaves and filler lie flat, blooms, accents and trims are raised. A girth that is given counts as measured
 //! with a tape, one that is not as not measured yet.
@@ -61,8 +66,8 @@ use super::figures::{Money, Text};
 use super::girth::Girth;
 use super::log_file::{LogEvent, log_event};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
-use super::reading::{bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, KNOWN_VERSION, StoreError};
+use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
+use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, save};
 use super::words::Keyword;
 use crate::book::{Needs, Order, People, Taste, Terms, When};
@@ -299,8 +304,8 @@ impl OrderFile {
     pub(super) fn of(order: &Order) -> Self {
         let text = |words: &str| Text(words.to_owned());
         let Order { people, needs, taste, terms, .. } = order;
-        Self {
-            version: KNOWN_VERSION,
+        let mut file = Self {
+            version: 1,
             wearer: text(&order.wearer),
             dance: text(&order.dance),
             place: text(&order.place),
@@ -332,8 +337,25 @@ impl OrderFile {
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
             agreed: order.agreed.as_deref().map(AgreedLine::of),
-        }
+        };
+        file.version = file.version_needed();
+        file
     }
+
+    /// The oldest version that knows everything it holds, so that an older program opens what it can.
+    fn version_needed(&self) -> u64 {
+        let days = [self.paid_on, self.quoted_on, self.holds_until];
+        let is_new = days.iter().any(Option::is_some)
+            || self.piece.is_of_version_2()
+            || self.partner_piece.as_ref().is_some_and(PieceLine::is_of_version_2)
+            || self.agreed.as_ref().is_some_and(AgreedLine::is_of_version_2);
+        if is_new { 2 } else { 1 }
+    }
+}
+
+impl Versioned for OrderFile {
+    const KIND: &'static str = "order";
+    const NEWEST: u64 = 2;
 }
 
 /// What is odd in an order but may be meant.

@@ -40,26 +40,26 @@ impl std::error::Error for PhotoFault {}
 impl PhotoFault {
     pub(super) fn why(self) -> String {
         match self {
-            Self::Empty => "there is nothing in it".into(),
-            Self::NotAPhoto => "it is neither a JPEG nor a PNG picture".into(),
+            Self::Empty => "it is empty".into(),
+            Self::NotAPhoto => "it is not a JPEG or PNG picture".into(),
             Self::TooManyBytes => format!("it is larger than {MOST_MEGABYTES} MB"),
             Self::TooManyPixels { width, height } if width >= height => {
-                format!("that picture is {} pixels wide, and {LONGEST_SIDE} is the most", grouped(width))
+                format!("the picture is {} pixels wide; the most is {}", grouped(width), grouped(LONGEST_SIDE))
             }
             Self::TooManyPixels { height, .. } => {
-                format!("that picture is {} pixels high, and {LONGEST_SIDE} is the most", grouped(height))
+                format!("the picture is {} pixels high; the most is {}", grouped(height), grouped(LONGEST_SIDE))
             }
-            Self::TooMuchMemory => "that picture would need more than 256 MB of memory".into(),
-            Self::CutShort => "its end is missing, so part of the picture is not there".into(),
-            Self::Damaged => "it begins like a picture and does not go on like one".into(),
+            Self::TooMuchMemory => "the picture needs more than 256 MB of memory".into(),
+            Self::CutShort => "part of the picture is missing".into(),
+            Self::Damaged => "the picture is damaged".into(),
         }
     }
 
     pub(super) fn remedy(self) -> &'static str {
         match self {
-            Self::NotAPhoto => "Choose a photo that ends in .jpg or .png, or save it as one of these.",
+            Self::NotAPhoto => "Choose a .jpg or .png photo.",
             Self::TooManyBytes | Self::TooManyPixels { .. } | Self::TooMuchMemory => {
-                "Make it smaller, or take a screenshot of the part with the dress."
+                "Make it smaller, or crop it to the dress."
             }
             Self::Empty | Self::CutShort | Self::Damaged => "Copy it from the phone again, or choose another photo.",
         }

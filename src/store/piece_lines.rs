@@ -170,6 +170,11 @@ fn usual_level(role: Role) -> Level {
 }
 
 impl PieceLine {
+    /// Whether it holds what only version 2 of an order knows.
+    pub(super) fn is_of_version_2(&self) -> bool {
+        self.wishes.as_ref().is_some_and(WishesLine::is_of_version_2)
+    }
+
     /// The line of a piece, with nothing left out but what is empty.
     pub(super) fn of(piece: &Piece) -> Self {
         let Footprint { length_mm, width_mm, offset_mm } = piece.footprint;

@@ -10,7 +10,7 @@ use ron::extensions::Extensions;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::refusal::{Cause, FileLine, KNOWN_VERSION, StoreError};
+use super::refusal::{Cause, FileLine, StoreError};
 
 /// The most that is read of any file. Our choice: a piece of a thousand parts takes about 0.2 MB.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;
@@ -63,8 +63,17 @@ fn without_bom(text: &str) -> &str {
     text.strip_prefix('\u{feff}').unwrap_or(text)
 }
 
-/// The value that `text` says. Its version is looked at first, so that a newer file is told as such.
-pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, StoreError> {
+/// A kind of file. When fields are added its version is raised, so that an older program says that the file is newer and not
+/// that a field is unknown.
+pub(super) trait Versioned: DeserializeOwned {
+    /// What it is, for messages.
+    const KIND: &'static str;
+    /// The newest version that this program knows; the first is 1.
+    const NEWEST: u64 = 1;
+}
+
+/// The value that `text` says. Its version is checked first, so that a newer file is reported as such.
+pub(super) fn parse<T: Versioned>(text: &str, name: &str) -> Result<T, StoreError> {
     let text = without_bom(text);
     if text.len() as u64 > MOST_BYTES {
         return Err(StoreError::new(name, Cause::TooBig));
@@ -76,7 +85,7 @@ pub(super) fn parse<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, St
         ron::Options::default().with_recursion_limit(DEEPEST).with_default_extension(Extensions::IMPLICIT_SOME);
     let head = options.from_str::<FileHead>(text);
     match &head {
-        Ok(head) => check_version(head.version, text, name)?,
+        Ok(head) => check_version::<T>(head.version, text, name)?,
         Err(e) if e.code == ron::Error::ExceededRecursionLimit => return Err(refused(e, text, name)),
         // The whole has more to say about what is wrong than its head.
         Err(_) => {}
@@ -91,12 +100,12 @@ struct FileHead {
     version: Option<u64>,
 }
 
-fn check_version(version: Option<u64>, text: &str, name: &str) -> Result<(), StoreError> {
+fn check_version<T: Versioned>(version: Option<u64>, text: &str, name: &str) -> Result<(), StoreError> {
     let at_it = |cause| Err(StoreError::at(name, line_with(text, "version", ""), cause));
     match version {
         None => Err(StoreError::new(name, Cause::NoVersion)),
         Some(0) => at_it(Cause::NoSuchVersion(0)),
-        Some(newer) if newer > KNOWN_VERSION => at_it(Cause::Newer(newer)),
+        Some(version) if version > T::NEWEST => at_it(Cause::Newer { kind: T::KIND, version }),
         Some(_) => Ok(()),
     }
 }
@@ -124,40 +133,37 @@ fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> StoreError {
 fn form(code: &ron::Error) -> String {
     use ron::Error as E;
     match code {
-        E::Eof => "the file ends before it is finished".into(),
-        E::ExpectedArray => "a list in [ ] belongs here".into(),
+        E::Eof => "the file ends too early".into(),
+        E::ExpectedArray => "a list in [ ] is needed".into(),
         E::ExpectedArrayEnd => "a list is not closed with ]".into(),
-        E::ExpectedBoolean => "true or false belongs here".into(),
+        E::ExpectedBoolean => "true or false is needed".into(),
         E::ExpectedComma => "a comma is missing between two things".into(),
         E::ExpectedFloat | E::ExpectedInteger | E::FloatUnderscore | E::UnderscoreAtBeginning => {
-            "a number belongs here".into()
+            "a number is needed".into()
         }
-        E::IntegerOutOfBounds => "a whole number that is not too large and not below zero belongs here".into(),
-        E::InvalidIntegerDigit { digit, .. } => format!("\u{201c}{digit}\u{201d} stands inside a number"),
+        E::IntegerOutOfBounds => "a whole number from 0 up is needed, and not too large".into(),
+        E::InvalidIntegerDigit { digit, .. } => format!("\u{201c}{digit}\u{201d} does not belong in a number"),
         E::ExpectedMapColon => "a colon is missing between a name and what it holds".into(),
         E::ExpectedStructLike | E::ExpectedNamedStructLike(_) | E::ExpectedDifferentStructName { .. } => {
-            "something in ( ) belongs here".into()
+            "something in ( ) is needed".into()
         }
         E::ExpectedStructLikeEnd | E::ExpectedOptionEnd => "a bracket is not closed with )".into(),
-        E::ExpectedString => "a text in \" \" belongs here".into(),
+        E::ExpectedString => "a text in \" \" is needed".into(),
         E::ExpectedStringEnd => "a text is not closed with \"".into(),
-        E::ExpectedIdentifier => "a plain word without quotes belongs here".into(),
-        E::InvalidEscape(_) => "a \\ stands in a text where it means nothing".into(),
+        E::ExpectedIdentifier => "a plain word without quotes is needed".into(),
+        E::InvalidEscape(_) => "a \\ in a text means nothing here".into(),
         E::UnclosedBlockComment => "a remark that begins with /* is not closed with */".into(),
         E::UnexpectedChar(c) => {
-            format!("\u{201c}{}\u{201d} stands where nothing of the kind belongs", c.escape_debug())
+            format!("\u{201c}{}\u{201d} does not belong here", c.escape_debug())
         }
-        E::TrailingCharacters => "something follows after the end".into(),
+        E::TrailingCharacters => "something follows the end".into(),
         E::ExpectedDifferentLength { expected, found } => {
-            format!(
-                "{found} values stand in brackets that should hold {}",
-                expected.trim_start_matches("a tuple of size ")
-            )
+            format!("brackets with {found} values should hold {}", expected.trim_start_matches("a tuple of size "))
         }
         E::InvalidValueForType { expected, found } => {
-            format!("{expected} belongs here, and {} stands there", plain(found))
+            format!("{expected} is needed, not {}", plain(found))
         }
-        _ => "this does not read as it should".into(),
+        _ => "this cannot be read".into(),
     }
 }
 

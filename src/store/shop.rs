@@ -11,8 +11,8 @@ use serde::{Deserialize, Serialize};
 use super::figures::Text;
 use super::log_file::{LogEvent, log_event, log_into};
 use super::order_file::{SavedOrder, read_order};
-use super::reading::{bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, KNOWN_VERSION, StoreError};
+use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
+use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
 use crate::book::Order;
@@ -55,6 +55,10 @@ struct ShopFile {
     style: Option<Text>,
 }
 
+impl Versioned for ShopFile {
+    const KIND: &'static str = "shop";
+}
+
 impl Shop {
     /// The shop that comes with the program: no folder, the built-in list and style.
     pub fn built_in() -> Self {
@@ -91,7 +95,7 @@ impl Shop {
     /// The shop in a folder whose `shop.ron` cannot be read: the built-in list and style, and the orders that lie there.
     pub(super) fn fallback(folder: &Path, refusal: &StoreError) -> Self {
         let mut shop = Self { folder: Some(folder.to_owned()), ..Self::built_in() };
-        shop.warn(refusal, "list and style");
+        shop.warn(refusal, "stock list and style");
         shop
     }
 
@@ -110,7 +114,7 @@ impl Shop {
     /// A new shop of this name in a folder that has none yet, which is made if need be.
     pub fn begin(folder: &Path, name: &str) -> Result<Self, StoreError> {
         make_folder(&folder.join("orders"))?;
-        let said = ShopFile { version: KNOWN_VERSION, name: Text(name.to_owned()), style: None };
+        let said = ShopFile { version: ShopFile::NEWEST, name: Text(name.to_owned()), style: None };
         let text = super::writing::pretty(&said, 1);
         save(&RealDisk, &folder.join(SHOP_FILE), text.as_bytes(), None)?;
         Self::open(folder)
@@ -171,7 +175,7 @@ impl Shop {
         match read {
             Ok(stock) => self.stock = Arc::new(stock),
             Err(StoreError { cause: Cause::NotThere, .. }) => {}
-            Err(refusal) => self.warn(&refusal, "list"),
+            Err(refusal) => self.warn(&refusal, "stock list"),
         }
     }
 
@@ -204,7 +208,7 @@ impl Shop {
     }
 
     fn warn(&mut self, refusal: &StoreError, what: &str) {
-        self.warnings.push(format!("{refusal} Until then the built-in {what} is used."));
+        self.warnings.push(format!("{refusal} The built-in {what} is used instead."));
     }
 }
 

@@ -18,7 +18,7 @@ use std::path::Path;
 
 use serde::Deserialize;
 
-use super::reading::{bytes_of, line_with, name_of, nth_line_with, parse, text_of};
+use super::reading::{Versioned, bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::refusal::{Cause, StoreError};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use crate::stock::{Stock, StockId};
@@ -78,6 +78,10 @@ struct StockFile {
     bands: Vec<BandLine>,
     #[serde(default)]
     sundries: Vec<SundryLine>,
+}
+
+impl Versioned for StockFile {
+    const KIND: &'static str = "stock list";
 }
 
 /// Where in the file we are, for refusals.

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::bow_lines::BowLine;
 use super::figures::{Amount, Count, Share, Size, Text};
 use super::price_lines::{self, PricesLine};
-use super::reading::{line_with, name_of, parse};
+use super::reading::{Versioned, line_with, name_of, parse};
 use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, save};
 use super::words::Keyword;
@@ -213,6 +213,10 @@ struct PlannedLine {
     count: Count,
 }
 
+impl Versioned for StyleFile {
+    const KIND: &'static str = "style";
+}
+
 impl StyleFile {
     fn change(&self, style: &mut HouseStyle, stock: &Stock) {
         if let Some(name) = &self.name {
@@ -242,7 +246,7 @@ impl StyleFile {
     fn of(style: &HouseStyle) -> Self {
         let texts = |ids: &[StockId]| Some(ids.iter().map(|id| Text(id.to_string())).collect());
         Self {
-            version: super::refusal::KNOWN_VERSION,
+            version: StyleFile::NEWEST,
             name: Some(Text(style.name.clone())),
             shape: Some(ShapeLine::of(&style.shape)),
             weights: Some(WeightsLine::of(style)),

@@ -28,6 +28,11 @@ pub(super) struct WishesLine {
 }
 
 impl WishesLine {
+    /// Whether it holds what only version 2 of an order knows.
+    pub(super) fn is_of_version_2(&self) -> bool {
+        !self.reasons.is_empty()
+    }
+
     pub(super) fn wishes(&self) -> Result<Wishes, Cause> {
         let reason = |question: Question| self.reasons.get(question.id()).map(|r| r.0.clone()).unwrap_or_default();
         let question = |name: &Text| {

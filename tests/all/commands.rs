@@ -201,7 +201,7 @@ fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the
     let out = posywright(&["papers", &broken, &first, "--into", into]);
     let told = String::from_utf8(out.stderr).unwrap();
     assert_eq!(out.status.code(), Some(1));
-    assert!(told.contains("broken.ron") && told.contains("The papers of the other orders were made:"), "{told}");
+    assert!(told.contains("broken.ron") && told.contains("Saved for the other orders:"), "{told}");
     assert!(told.contains("Mina-bench-card.pdf"), "{told}");
 }
 
@@ -279,7 +279,7 @@ fn without_a_display_the_papers_are_made_and_named() {
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&out.stdout).into_owned();
-    assert!(out.status.success() && said.starts_with("No window, because"), "{said}");
+    assert!(out.status.success() && said.starts_with("No window: "), "{said}");
     for line in said.lines().skip(1) {
         assert!(folder.path().join(line.trim()).exists(), "{line}");
     }
@@ -356,7 +356,7 @@ fn a_full_disk_is_told_in_words_and_the_old_picture_stands() {
     let (old, left) = (fs::read(&picture), fs::read_dir(folder.path()).map(Iterator::count));
     assert!(Command::new("umount").arg(disk).status().unwrap().success());
     assert_eq!(out.status.code(), Some(1));
-    assert!(String::from_utf8_lossy(&out.stderr).contains("the disk is full"), "{out:?}");
+    assert!(String::from_utf8_lossy(&out.stderr).contains("The disk is full"), "{out:?}");
     assert_eq!((old.unwrap(), left.unwrap()), (b"the old one".to_vec(), 1), "the old picture alone");
 }
 

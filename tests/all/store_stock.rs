@@ -242,27 +242,27 @@ fn stock_that_cannot_be_meant_is_refused_in_words() {
     };
     let said = refused(r#"(id: "tulip", name: "Tulip", role: bloom)"#);
     assert!(
-        said.contains("form, size, per_stem, stems_per_bunch, bunch and colours") && said.contains("line 4"),
+        said.contains("lacks its form, size, per_stem, stems_per_bunch, bunch and colours") && said.contains("line 4"),
         "{said}"
     );
     for (lines, words) in [
         (r#"(id: "rose", size: (60, 40, 100))"#, "least, usual, most"),
-        (r#"(id: "rose", bunch: -1)"#, "an amount such as 18"),
+        (r#"(id: "rose", bunch: -1)"#, "An amount such as 18"),
         (r#"(id: "rose", per_stem: 0)"#, "at least one"),
-        (r#"(id: "rose", per_stem: 2.5)"#, "a whole number"),
+        (r#"(id: "rose", per_stem: 2.5)"#, " whole number"),
         (r#"(id: "rose", role: blooom)"#, "Did you mean \u{201c}bloom\u{201d}?"),
         (r#"(id: "rose", form: spray_roes)"#, "spray_rose"),
         (r#"(id: "rose", bunsh: 3)"#, "Did you mean \u{201c}bunch\u{201d}?"),
-        (r#"(id: "rose", months: "13")"#, "months belong here"),
-        (r#"(id: "rose", colours: [("white", "snow")])"#, "a colour such as"),
+        (r#"(id: "rose", months: "13")"#, "Months are needed"),
+        (r#"(id: "rose", colours: [("white", "snow")])"#, " colour such as"),
         (r#"(id: "rose", colours: [])"#, "comes in no colour"),
         (r#"(id: "Rose")"#, "small letters"),
-        (r#"(id: "rose"), (id: "rose")"#, "there are two"),
-        (r#"(id: "rose", cut_from: "rosse")"#, "Near it in stock: rose"),
-        (r#"(id: "rose", mass: NaN)"#, "a mass in grams"),
+        (r#"(id: "rose"), (id: "rose")"#, "Two have the id"),
+        (r#"(id: "rose", cut_from: "rosse")"#, "Did you mean rose"),
+        (r#"(id: "rose", mass: NaN)"#, " mass in grams"),
     ] {
         let said = refused(lines);
         assert!(said.contains(words), "{lines}\n{said}");
-        assert!(said.contains("line 4") && said.starts_with("\u{201c}stock.ron\u{201d} could not be opened"), "{said}");
+        assert!(said.contains("line 4") && said.starts_with("Not opened: \u{201c}stock.ron\u{201d}"), "{said}");
     }
 }
