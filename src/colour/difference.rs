@@ -83,13 +83,23 @@ impl Likeness {
         }
     }
 
-    /// The word for it.
-    pub fn word(self) -> &'static str {
+    /// The word for machines.
+    pub fn id(self) -> &'static str {
         match self {
             Self::Same => "same",
             Self::Close => "close",
             Self::Near => "near",
             Self::Different => "different",
+        }
+    }
+
+    /// What stands on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Same => "match",
+            Self::Close => "close",
+            Self::Near => "similar",
+            Self::Different => "no match",
         }
     }
 }
@@ -133,7 +143,7 @@ mod tests {
         for (d, word) in
             [(0.0, "same"), (2.0, "same"), (2.1, "close"), (5.0, "close"), (9.9, "near"), (10.1, "different")]
         {
-            assert_eq!(Likeness::of(d).word(), word, "{d}");
+            assert_eq!(Likeness::of(d).id(), word, "{d}");
         }
     }
 }

@@ -43,13 +43,11 @@ impl CardDoubt {
     /// What is the matter, and what to do.
     pub fn says(self) -> &'static str {
         match self {
-            Self::TooDark => {
-                "That spot is too dark for a grey card. Tap the middle of the card, or photograph it in more light."
-            }
+            Self::TooDark => "Too dark for a grey card. Tap the middle of the card, or take the photo in more light.",
             Self::TooBright => {
-                "That spot is too bright for a grey card. Tap the middle of the card, or photograph it without the glare."
+                "Too bright for a grey card. Tap the middle of the card, or take the photo without glare."
             }
-            Self::Coloured => "That spot has too much colour for a grey card. Tap the middle of the card.",
+            Self::Coloured => "Too much colour for a grey card. Tap the middle of the card.",
         }
     }
 }
@@ -127,7 +125,7 @@ mod tests {
             [(0x101010, CardDoubt::TooDark), (0xfafafa, CardDoubt::TooBright), (0xc02030, CardDoubt::Coloured)]
         {
             assert_eq!(GreyCard::seen_as(Rgb::hex(seen)), Err(doubt));
-            assert!(doubt.says().ends_with('.'));
+            assert!(doubt.says().ends_with('.') && doubt.says().len() <= 90);
         }
         assert_eq!(adapted([0.2, 0.3, 0.4], [0.0; 3], [1.0; 3]), [0.2, 0.3, 0.4]);
     }

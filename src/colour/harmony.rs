@@ -46,12 +46,12 @@ impl HueTemplate {
     /// The words for it.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Neutral => "no hue",
-            Self::One => "one hue",
-            Self::Opposite => "opposite hues",
-            Self::Neighbouring => "neighbouring hues",
-            Self::GroupAndSide | Self::GroupAndOpposite | Self::TwoGroups => "two groups of hues",
-            Self::Half => "half the circle of hues",
+            Self::Neutral => "neutral",
+            Self::One => "one colour family",
+            Self::Opposite => "contrasting colours",
+            Self::Neighbouring => "neighbouring colours",
+            Self::GroupAndSide | Self::GroupAndOpposite | Self::TwoGroups => "two colour families",
+            Self::Half => "many colours",
         }
     }
 }
@@ -75,9 +75,9 @@ impl PaletteWords {
     /// Degrees from which no template says anything. Our choice, a quarter of a right angle.
     const MIXED_DEG: f64 = 22.5;
 
-    /// `neighbouring hues, all pastel`.
+    /// `neighbouring colours, all pastel`.
     pub fn words(&self) -> String {
-        let hues = if self.distance_deg > Self::MIXED_DEG { "mixed hues" } else { self.hues.words() };
+        let hues = if self.distance_deg > Self::MIXED_DEG { "mixed colours" } else { self.hues.words() };
         if self.is_pastel { format!("{hues}, all pastel") } else { hues.to_owned() }
     }
 }
@@ -121,14 +121,25 @@ pub enum Relation {
 }
 
 impl Relation {
-    /// The words for it.
-    pub fn words(self) -> &'static str {
+    /// The words for machines.
+    pub fn id(self) -> &'static str {
         match self {
             Self::Neutral => "neutral",
             Self::OneHue => "one hue",
             Self::Neighbouring => "neighbouring hue",
             Self::Opposite => "opposite hue",
             Self::Apart => "another hue",
+        }
+    }
+
+    /// What stands on screen.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Neutral => "neutral, always safe",
+            Self::OneHue => "same colour family",
+            Self::Neighbouring => "neighbouring colour",
+            Self::Opposite => "contrast",
+            Self::Apart => "another colour",
         }
     }
 }
@@ -183,10 +194,10 @@ mod tests {
             let colours: Vec<(Rgb, f64)> = hexes.iter().map(|&h| (Rgb::hex(h), 1.0)).collect();
             palette_words(&colours).words()
         };
-        assert_eq!(words(&[0xffffff, 0xc0c0c0]), "no hue");
-        assert_eq!(words(&[0xf4c2c2, 0xe8a0a0, 0xc97c7c]), "one hue");
-        assert_eq!(words(&[0xf4c2c2, 0xffffff]), "one hue, all pastel");
-        assert_eq!(words(&[]), "no hue");
+        assert_eq!(words(&[0xffffff, 0xc0c0c0]), "neutral");
+        assert_eq!(words(&[0xf4c2c2, 0xe8a0a0, 0xc97c7c]), "one colour family");
+        assert_eq!(words(&[0xf4c2c2, 0xffffff]), "one colour family, all pastel");
+        assert_eq!(words(&[]), "neutral");
     }
 
     #[test]

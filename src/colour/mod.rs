@@ -6,6 +6,7 @@
 
 mod clusters;
 mod difference;
+mod everyday;
 mod grey_card;
 mod harmony;
 mod light;
@@ -21,6 +22,7 @@ mod warnings;
 
 pub use clusters::{MainColour, main_colours};
 pub use difference::{Lab, Likeness, Ranked, lab_difference, rank};
+pub use everyday::everyday_name;
 pub use grey_card::{CardDoubt, GreyCard, adapted};
 pub use harmony::{HueTemplate, PaletteWords, Relation, is_pastel, palette_words, relation};
 pub use light::{from_linear, linear_of, xyz_of};

@@ -32,12 +32,12 @@ impl Vision {
         }
     }
 
-    /// Whose eyes these are, for a sentence: "may merge for ...".
+    /// Whose eyes these are, for a sentence: "hard to tell apart for ...".
     pub fn whose(self) -> &'static str {
         match self {
-            Self::Protan => "eyes without red cones",
-            Self::Deutan => "eyes without green cones",
-            Self::Tritan => "eyes without blue cones",
+            Self::Protan => "red-blind eyes (protan)",
+            Self::Deutan => "green-blind eyes (deutan)",
+            Self::Tritan => "blue-blind eyes (tritan)",
         }
     }
 

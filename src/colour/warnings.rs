@@ -8,8 +8,7 @@ use super::{Eyes, Rgb, Vision, lab_difference};
 /// To be said wherever a colour from a screen or a photo is relied on. Fabrics and petals that match in one light can differ
 /// in another (metamerism), fabrics with brightener photograph bluer, blue and lavender flowers pinker (Kodak publication E-73,
 /// 1999; W. G. Waters, "Recording the Blues").
-pub const CAVEAT: &str = "Colours on a screen and in a photo are a guide. Fabric and petals can match in the shop and differ \
-under hall lighting: hold a real swatch to the dress.";
+pub const CAVEAT: &str = "Screen colours are a guide. Check a real swatch on the dress, under hall lighting.";
 
 /// Something to look out for where two colours meet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -44,41 +43,42 @@ impl ColourWarning {
         }
     }
 
+    /// Whether it is about colour-blind eyes: these have a view of their own, so a list need not repeat it in each row.
+    pub fn is_about_eyesight(self) -> bool {
+        matches!(self, Self::MayMerge(_))
+    }
+
     /// A word or two, for a table.
     pub fn short(self) -> &'static str {
         match self {
-            Self::ReadsAsOne => "reads as one colour",
-            Self::OnlyColourSeparates => "only colour separates them",
-            Self::MayMerge(_) => "may merge for a colour-blind viewer",
-            Self::WhiteBesideIvory => "white makes ivory look dull",
+            Self::ReadsAsOne => "blends in",
+            Self::OnlyColourSeparates => "as light as the dress",
+            Self::MayMerge(_) => "hard to see when colour-blind",
+            Self::WhiteBesideIvory => "white yellows an ivory dress",
         }
     }
 
     /// A whole sentence, for the designer.
     pub fn says(self) -> String {
         match self {
-            Self::ReadsAsOne => "From a few steps away the two read as one colour.".to_owned(),
+            Self::ReadsAsOne => "From a few steps away the two blend into one.".to_owned(),
             Self::OnlyColourSeparates => {
-                "They are as light as each other: in dim light, or in a black-and-white photo, little separates them."
-                    .to_owned()
+                "Equally light: in dim light or a black-and-white photo it hardly shows.".to_owned()
             }
-            Self::MayMerge(vision) => format!("They may merge for a colour-blind viewer ({}).", vision.whose()),
+            Self::MayMerge(vision) => format!("Hard to tell apart for {}.", vision.whose()),
             Self::WhiteBesideIvory => {
-                "A clear white beside ivory can make the dress look yellowed; cream or blush is kinder to it."
-                    .to_owned()
+                "Pure white can make an ivory dress look yellow. Cream or blush is kinder.".to_owned()
             }
         }
     }
 }
 
 impl ColourWarning {
-    /// The same for the client, as something that can be done; nothing where it would only worry her.
+    /// The same for the client, as something that can be done; nothing where it would only worry them.
     pub fn invites(self) -> Option<&'static str> {
         match self {
             Self::ReadsAsOne => Some("Much like the dress; a lighter or a darker ribbon would set it off."),
-            Self::OnlyColourSeparates => {
-                Some("As light as the dress; a touch of white, or of a deep colour, lifts it.")
-            }
+            Self::OnlyColourSeparates => Some("As light as the dress; a touch of white or of a deep colour lifts it."),
             Self::MayMerge(_) => None,
             Self::WhiteBesideIvory => Some("Cream or blush is kinder to an ivory dress than a clear white."),
         }
@@ -147,7 +147,8 @@ mod tests {
         all.extend(Vision::ALL.map(ColourWarning::MayMerge));
         for warning in all {
             let says = warning.says();
-            assert!(says.ends_with('.') && says.len() > 30, "{says}");
+            assert!(says.ends_with('.') && (30..=90).contains(&says.chars().count()), "{says}");
+            assert!(warning.short().chars().count() <= 30, "{warning:?}");
             assert!(!warning.short().is_empty() && warning.id().is_ascii());
             assert!(warning.invites().is_none_or(|says| says.ends_with('.') && !says.contains("warn")), "{warning:?}");
         }

@@ -5,7 +5,9 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 
 use super::json::number;
-use crate::colour::{CAVEAT, ColourWarning, Likeness, MainColour, Photo, Reading, Rgb, is_pastel, name_of};
+use crate::colour::{
+    CAVEAT, ColourWarning, Likeness, MainColour, Photo, Reading, Rgb, everyday_name, is_pastel, name_of,
+};
 use crate::paperwork::ColourRow;
 
 /// Rows of text that a person reads; machines get all.
@@ -13,11 +15,11 @@ const SHOWN: usize = 20;
 
 /// Stock against a dress, as a table: things of one name and colour share a line.
 pub fn match_text(dress: Rgb, rows: &[ColourRow]) -> String {
-    let mut text = format!("Dress: {} {}\n\n", name_of(dress), dress.text());
+    let mut text = format!("Dress: {} {}\n\n", everyday_name(dress), dress.text());
     let groups = grouped(rows);
     for group in groups.iter().take(SHOWN) {
         let row = group[0];
-        let likeness = Likeness::of(row.delta_e00).word();
+        let likeness = Likeness::of(row.delta_e00).words();
         let mut things: Vec<&str> = group.iter().map(|r| r.of.as_str()).collect();
         things.dedup();
         let more = if things.len() > 2 { format!(" and {} more", things.len() - 2) } else { String::new() };
@@ -30,9 +32,9 @@ pub fn match_text(dress: Rgb, rows: &[ColourRow]) -> String {
             row.rgb.text(),
             row.name
         );
-        let told = told(&row.warnings);
-        if !told.is_empty() {
-            _ = writeln!(text, "{:>9}{told}", "! ");
+        let warned = warning_words(&row.warnings);
+        if !warned.is_empty() {
+            _ = writeln!(text, "{:>9}{warned}", "! ");
         }
     }
     if groups.len() > SHOWN {
@@ -41,9 +43,7 @@ pub fn match_text(dress: Rgb, rows: &[ColourRow]) -> String {
     if rows.is_empty() {
         text += "Nothing in that list has a colour.\n";
     }
-    text + "\nThe first figure is the difference (CIEDE2000): 1 is hardly seen, above 10 is another colour.\n"
-        + CAVEAT
-        + "\n"
+    text + "\nFirst figure: the difference (CIEDE2000). 1 is hardly seen, above 10 is another colour.\n" + CAVEAT + "\n"
 }
 
 /// Rows of one colour under one name, in the order of the best of each.
@@ -58,8 +58,8 @@ fn grouped(rows: &[ColourRow]) -> Vec<Vec<&ColourRow>> {
     groups
 }
 
-/// Warnings in a few words, each once. What reads as one colour needs not be told that only colour separates it.
-fn told(warnings: &[ColourWarning]) -> String {
+/// Warnings in a few words, each once. Of what blends in nobody needs to read that it is as light, too.
+fn warning_words(warnings: &[ColourWarning]) -> String {
     let reads_as_one = warnings.contains(&ColourWarning::ReadsAsOne);
     let kept = warnings.iter().filter(|w| !(reads_as_one && **w == ColourWarning::OnlyColourSeparates));
     let mut words: Vec<&str> = kept.map(|w| w.short()).collect();
@@ -77,8 +77,8 @@ pub fn match_json(dress: Rgb, rows: &[ColourRow]) -> Value {
             "name": row.name,
             "hex": row.rgb.text(),
             "delta_e00": number(row.delta_e00),
-            "likeness": Likeness::of(row.delta_e00).word(),
-            "palette": row.relation.words(),
+            "likeness": Likeness::of(row.delta_e00).id(),
+            "palette": row.relation.id(),
             "warnings": warnings_json(&row.warnings),
         })
     });
@@ -95,6 +95,7 @@ fn colour_json(colour: Rgb) -> Value {
     json!({
         "hex": colour.text(),
         "name": name.words,
+        "everyday": everyday_name(colour),
         "about": name.is_about(),
         "delta_e00": number(name.delta_e00),
         "pastel": is_pastel(colour),
@@ -106,18 +107,18 @@ const DOUBTFUL: f64 = 0.5;
 
 /// The colour of a dress in a photo, for people.
 pub fn dress_text(photo: &Photo, (x, y): (u32, u32), share: f64, reading: &Reading, main: &[MainColour]) -> String {
-    let mut text = format!("At {x},{y}: {} {}\n", name_of(reading.rgb), reading.rgb.text());
+    let mut text = format!("At {x},{y}: {} {}\n", everyday_name(reading.rgb), reading.rgb.text());
     let [shade, light] = reading.ends.map(Rgb::text);
-    _ = writeln!(text, "Read from {:.0} % of the photo; from {shade} in shade to {light} in light", share * 100.0);
+    _ = writeln!(text, "Read from {:.0} % of the photo: {shade} in shade, {light} in light", share * 100.0);
     if reading.clipped >= DOUBTFUL {
-        text += "Much of it is too bright or too dark for the camera: the colour is doubtful.\n";
+        text += "Much of it is too bright or too dark for the camera, so the colour is doubtful.\n";
     }
     if let Some(doubt) = photo.profile().doubt() {
         _ = writeln!(text, "{doubt}");
     }
     text += "\nMain colours of the photo\n";
     for colour in main {
-        _ = writeln!(text, "{:>4.0} %  {}  {}", colour.share * 100.0, colour.rgb.text(), name_of(colour.rgb));
+        _ = writeln!(text, "{:>4.0} %  {}  {}", colour.share * 100.0, colour.rgb.text(), everyday_name(colour.rgb));
     }
     text + "\n" + CAVEAT + "\n"
 }
@@ -133,7 +134,7 @@ pub fn dress_json(photo: &Photo, (x, y): (u32, u32), share: f64, reading: &Readi
         "shade": reading.ends[0].text(),
         "light": reading.ends[1].text(),
         "main": main.iter().map(|m| json!({
-            "hex": m.rgb.text(), "name": name_of(m.rgb).words, "share": number(m.share),
+            "hex": m.rgb.text(), "name": name_of(m.rgb).words, "everyday": everyday_name(m.rgb), "share": number(m.share),
         })).collect::<Vec<_>>(),
         "caveat": CAVEAT,
     })

@@ -1,6 +1,8 @@
 //! What can be bought, ranked by how like the dress it is; and what a piece has of colours, beside it.
 
-use crate::colour::{ColourWarning, PaletteWords, Relation, Rgb, against_dress, palette_words, rank, relation};
+use crate::colour::{
+    ColourWarning, PaletteWords, Relation, Rgb, against_dress, everyday_name, palette_words, rank, relation,
+};
 use crate::piece::Piece;
 use crate::stock::{Role, Stock, StockId};
 
@@ -110,4 +112,55 @@ pub fn piece_palette(colours: &[PieceColour], dress: Option<Rgb>) -> Option<Pale
     let dress = dress.map(|rgb| (rgb, all.max(1.0)));
     let seen: Vec<(Rgb, f64)> = colours.iter().map(|c| (c.rgb, c.area_mm2)).chain(dress).collect();
     (seen.len() > 1).then(|| palette_words(&seen))
+}
+
+/// How the colours of a piece go with each other and with the dress, in a sentence: `White with teal: neutral, always safe`. The colours
+/// that are seen most come first. Nothing when there is but one colour.
+pub fn palette_sentence(colours: &[PieceColour], dress: Option<Rgb>) -> Option<String> {
+    let palette = piece_palette(colours, dress)?;
+    let mut by_area: Vec<&PieceColour> = colours.iter().collect();
+    by_area.sort_by(|a, b| b.area_mm2.total_cmp(&a.area_mm2));
+    let mut names: Vec<&str> = Vec::new();
+    for colour in by_area {
+        if !names.contains(&colour.name.as_str()) {
+            names.push(&colour.name);
+        }
+    }
+    let piece = match names.as_slice() {
+        [] => return None,
+        [one] => (*one).to_owned(),
+        [one, other] => format!("{one} and {other}"),
+        [one, other, ..] => format!("{one}, {other} and more"),
+    };
+    let with = dress.map(|rgb| format!(" with {}", everyday_name(rgb))).unwrap_or_default();
+    let is_plain = dress.is_some() && colours.iter().all(|c| c.rgb.is_neutral());
+    let words = if is_plain { Relation::Neutral.words().to_owned() } else { palette.words() };
+    let mut letters = piece.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
+    Some(format!("{first}{}{with}: {words}", letters.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn seen(name: &str, hex: u32, area_mm2: f64) -> PieceColour {
+        PieceColour { of: "Rose".into(), name: name.into(), rgb: Rgb::hex(hex), area_mm2, warnings: Vec::new() }
+    }
+
+    #[test]
+    fn a_palette_is_told_as_a_florist_would() {
+        let teal = Some(Rgb::hex(0x1c6a70));
+        let white = seen("white", 0xfbfaf6, 100.0);
+        let said = |colours: &[PieceColour], dress| palette_sentence(colours, dress).unwrap_or_default();
+        assert_eq!(said(std::slice::from_ref(&white), teal), "White with teal: neutral, always safe");
+        let (rust, peach) = (seen("rust", 0xa5502f, 200.0), seen("peach", 0xf6bf98, 50.0));
+        let pair = [peach.clone(), rust.clone()];
+        assert_eq!(said(&pair, None), "Rust and peach: one colour family");
+        assert!(said(&pair, teal).starts_with("Rust and peach with teal: "), "{}", said(&pair, teal));
+        let three = [peach, white.clone(), rust];
+        assert!(said(&three, teal).starts_with("Rust, white and more with teal: "), "{}", said(&three, teal));
+        assert_eq!(said(&[], teal), "", "no piece, no sentence");
+        assert_eq!(said(&[white], None), "", "one colour is no palette");
+    }
 }

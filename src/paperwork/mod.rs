@@ -32,7 +32,7 @@ pub use buying::{
     Supplier, Wanted, buying_list,
 };
 pub use cautions::cautions_of;
-pub use colour_match::{ColourRow, PieceColour, colour_match, piece_colours, piece_palette};
+pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use minutes::making_minutes;
 pub use offers::{Difference, PurseAnswer, SizeOffer, besides, fits_purse, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};

@@ -26,8 +26,8 @@ use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{GRID, ROUND, colour_of, strong, title, words};
 use crate::app::workers::photo_worker::PhotoSource;
 use crate::book::{Change, DressColour};
-use crate::colour::{CAVEAT, ColourWarning, Rgb, Vision, name_of, swatch_named, swatches};
-use crate::paperwork::{PieceColour, piece_colours, piece_palette};
+use crate::colour::{CAVEAT, ColourWarning, Rgb, Vision, everyday_name, swatch_named, swatches};
+use crate::paperwork::{PieceColour, palette_sentence, piece_colours};
 use crate::sheet::{LIFE_SIZE, View};
 
 /// What lives as long as an order is open.
@@ -112,7 +112,7 @@ fn dress_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     named_ui(ui, w, actions);
     let c = w.colours();
     ui.horizontal(|ui| {
-        for (label, photo) in [("Swatches", false), ("From a photo (P)", true)] {
+        for (label, photo) in [("Swatches", false), ("From a photo", true)] {
             let weight = if w.colour_room.on_photo == photo { Weight::Chosen } else { Weight::Plain };
             if button(ui, &c, label, weight).clicked() {
                 actions.push(Action::Colours(Wish::ShowPhoto(photo)));
@@ -144,8 +144,8 @@ fn named_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 4.0;
             let (name, figures) = match dress.hex {
-                Some(rgb) => (name_of(rgb).to_string(), rgb.text()),
-                None => ("to find out".to_owned(), String::new()),
+                Some(rgb) => (capital(everyday_name(rgb)), rgb.text()),
+                None => ("Not known yet".to_owned(), String::new()),
             };
             ui.horizontal(|ui| {
                 ui.spacing_mut().interact_size.y = 36.0;
@@ -161,9 +161,9 @@ fn named_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
     });
 }
 
-/// `deep red #8b1427`.
+/// `dark red #8b1427`.
 pub(crate) fn told(rgb: Rgb) -> String {
-    format!("{} {}", name_of(rgb), rgb.text())
+    format!("{} {}", everyday_name(rgb), rgb.text())
 }
 
 /// All plain swatches; the chosen one is taken back by another tap.
@@ -231,9 +231,8 @@ fn beside_ui(ui: &mut Ui, w: &Window) {
     let order = w.session.order();
     let dress = order.taste.dress.hex;
     let colours = piece_colours(&order.piece, w.session.stock(), dress);
-    let Some(palette) = piece_palette(&colours, dress) else { return };
-    let with = if dress.is_some() { "This piece and the dress" } else { "This piece" };
-    ui.label(RichText::new(format!("{with}: {}", palette.words())).font(strong(17.0)).color(c.ink));
+    let Some(sentence) = palette_sentence(&colours, dress) else { return };
+    ui.label(RichText::new(sentence).font(strong(17.0)).color(c.ink));
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 3.0;
         for colour in &colours {
@@ -342,7 +341,7 @@ impl Window {
         let Some(reading) = self.colour_room.photo.reading() else { return };
         let before = &self.session.order().taste.dress;
         let said = before.hex.is_none() && !before.words.trim().is_empty();
-        let words = if said { before.words.clone() } else { name_of(reading.rgb).words.to_owned() };
+        let words = if said { before.words.clone() } else { everyday_name(reading.rgb).to_owned() };
         self.change(&Change::Dress(DressColour { hex: Some(reading.rgb), words }));
     }
 

@@ -59,7 +59,7 @@ pub(crate) fn rows_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
         }
     });
     let Some(dress) = w.session.order().taste.dress.hex else {
-        let ask = "Once the dress has a colour, everything in stock stands here, the most like it first.";
+        let ask = "Pick a dress colour to see matching stock.";
         ui.label(egui::RichText::new(ask).font(words(16.0)).color(c.soft));
         return;
     };
@@ -127,7 +127,8 @@ fn row_ui(ui: &mut Ui, w: &mut Window, row: &ColourRow, actions: &mut Vec<Action
     let right = rect.max.x - 10.0;
     let told = ui.painter().text(pos2(right, rect.min.y + 8.0), Align2::RIGHT_TOP, &aside, words(14.0), c.soft);
     line(ui, &name, pos2(rect.min.x + 58.0, rect.min.y + 6.0), told.min.x - 8.0, strong(16.0), c.ink);
-    let ink = if row.warnings.is_empty() || w.client_side { c.soft } else { c.rose };
+    let warned = row.warnings.iter().any(|w| !w.is_about_eyesight());
+    let ink = if !warned || w.client_side { c.soft } else { c.rose };
     line(ui, &says, pos2(rect.min.x + 58.0, rect.min.y + 29.0), right, words(14.0), ink);
     if response.gained_focus() {
         response.scroll_to_me(None);
@@ -149,23 +150,24 @@ fn line(ui: &Ui, text: &str, at: egui::Pos2, end: f32, font: egui::FontId, ink: 
     ui.painter().galley(at, galley, ink);
 }
 
-/// The line under the name, and what stands at the right: the figure is for the designer alone.
+/// The line under the name, and what stands at the right.
 fn said_of(row: &ColourRow, client_side: bool) -> (String, String) {
     let likeness = Likeness::of(row.delta_e00);
     let relation = row.relation.words();
+    let aside = likeness.words().to_owned();
     if client_side {
-        return (capital(relation), likeness.word().to_owned());
+        return (capital(relation), aside);
     }
-    let mut short: Vec<&str> = row.warnings.iter().map(|w| w.short()).collect();
+    let mut short: Vec<&str> = row.warnings.iter().filter(|w| !w.is_about_eyesight()).map(|w| w.short()).collect();
     short.dedup();
     let says = if short.is_empty() { relation.to_owned() } else { short.join("; ") };
-    (capital(&says), format!("{}, {:.1} off", likeness.word(), row.delta_e00))
+    (capital(&says), aside)
 }
 
 fn hover_of(w: &Window, row: &ColourRow) -> String {
     let what = match wish_of(w, row) {
-        Some(Wish::Take(..)) => "Tap to take it into the hand.",
-        Some(Wish::Tie(..)) => "Tap to tie the bow with it.",
+        Some(Wish::Take(..)) => "Tap to pick it up.",
+        Some(Wish::Tie(..)) => "Tap to use it for the bow.",
         _ => "",
     };
     let warns = if w.client_side { Vec::new() } else { row.warnings.iter().map(|w| w.says()).collect() };

@@ -160,7 +160,7 @@ impl PhotoPlace {
         let doubt = match &read.reading {
             None => Some("Nothing can be read there. Tap the dress in the photo."),
             Some(reading) if reading.clipped > DOUBTFUL => {
-                Some("Much of that spot is blown out or black, so its colour is doubtful. Tap a part in even light.")
+                Some("Too bright or too dark there for a sure colour. Tap a part in even light.")
             }
             Some(_) => self.profile_doubt(),
         };

@@ -13,10 +13,10 @@ use crate::colour::{Eyes, Rgb, Vision};
 
 /// Eyes to choose from: what stands on the button.
 pub(crate) const CHOICES: [(Option<Vision>, &str); 4] = [
-    (None, "Usual eyes"),
-    (Some(Vision::Protan), "No red"),
-    (Some(Vision::Deutan), "No green"),
-    (Some(Vision::Tritan), "No blue"),
+    (None, "Normal"),
+    (Some(Vision::Protan), "Red-blind"),
+    (Some(Vision::Deutan), "Green-blind"),
+    (Some(Vision::Tritan), "Blue-blind"),
 ];
 
 /// The next kind of eyes, and after the last the usual ones.
@@ -34,7 +34,7 @@ pub(crate) fn seen(rgb: Rgb, eyes: Option<Vision>) -> Color32 {
 pub(crate) fn choices_ui(ui: &mut Ui, c: &Colours, now: Option<Vision>, actions: &mut Vec<Action>) {
     for (eyes, label) in CHOICES {
         let weight = if now == eyes { Weight::Chosen } else { Weight::Plain };
-        if button(ui, c, label, weight).on_hover_text("As eyes without these cones see it (F6)").clicked() {
+        if button(ui, c, label, weight).on_hover_text("As colour-blind eyes see it (F6)").clicked() {
             actions.push(Action::Colours(Wish::Eyes(eyes)));
         }
     }
@@ -73,7 +73,7 @@ pub(crate) fn mark_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Act
     ui.painter().text(at, Align2::LEFT_CENTER, says, strong(16.0), c.rose);
     let back = Rect::from_min_max(pos2(tag.max.x - 112.0, tag.min.y + 6.0), tag.max - vec2(GRID, 6.0));
     ui.scope_builder(UiBuilder::new().id_salt("other eyes").max_rect(back), |ui| {
-        if button(ui, &c, "Usual eyes", Weight::Plain).on_hover_text("F6 goes on to other eyes").clicked() {
+        if button(ui, &c, "Normal", Weight::Plain).on_hover_text("F6 shows the next kind of eyes").clicked() {
             actions.push(Action::Colours(Wish::Eyes(None)));
         }
     });

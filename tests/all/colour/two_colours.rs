@@ -109,10 +109,10 @@ fn palettes_are_described_by_the_template_that_an_own_reckoning_chose() {
         near(&[found.distance_deg], &[row["distance_deg"].as_f64().unwrap()], 0.05, &row["name"].to_string());
         near(&[found.lightness_span], &[row["lightness_span"].as_f64().unwrap()], 2e-4, &row["name"].to_string());
         let words = match row["chosen"].as_str().unwrap() {
-            "i" => "one hue",
-            "V" => "neighbouring hues",
-            "I" => "opposite hues",
-            "L" | "Y" | "X" => "two groups of hues",
+            "i" => "one colour family",
+            "V" => "neighbouring colours",
+            "I" => "contrasting colours",
+            "L" | "Y" | "X" => "two colour families",
             letter => panic!("{letter}"),
         };
         assert!(found.words().starts_with(words), "{}: {}", row["name"], found.words());
