@@ -42,7 +42,7 @@ pub(crate) enum Action {
     Girth(String),
     /// The other wrist.
     Side(Side),
-    /// PictureOptions at another tray.
+    /// Look at another tray.
     Tray(Role),
     /// Take one from a tray into the hand.
     Pick(StockId),

@@ -65,8 +65,8 @@ pub(crate) enum StyleWords {
 /// Something done on the page.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Wish {
-    /// PictureOptions at another section.
-    PictureOptions(Section),
+    /// Look at another section.
+    Show(Section),
     /// Words in the field of a figure, as they are typed.
     Write(StyleFigure, String),
     /// Words that are no figure, as they are typed.
@@ -81,11 +81,11 @@ pub(crate) enum Wish {
     How(MakingHow),
     /// Tax on top or in the price.
     Taxed(TaxHow),
-    /// PictureOptions at another size.
+    /// Look at another size.
     Size(usize),
     /// Take the size out that is looked at.
     TakeOutSize,
-    /// PictureOptions at what a style would make of the piece, or no longer.
+    /// Look at what a style would make of the piece, or no longer.
     Consider(String),
     /// Give the piece the oval and the bow of the style that is looked at.
     TakeOval,
@@ -97,7 +97,7 @@ pub(crate) enum Wish {
     KeepAsStyle,
     /// Write the style that is looked at, else the house's, into a file for somebody else.
     Share,
-    /// PictureOptions at a style in a file.
+    /// Look at a style in a file.
     OpenFile,
 }
 
@@ -194,7 +194,7 @@ impl Window {
             return;
         }
         match wish {
-            Wish::PictureOptions(section) => self.desk.section = section,
+            Wish::Show(section) => self.desk.section = section,
             Wish::Size(n) => self.desk.size = n,
             Wish::Consider(name) => {
                 self.desk.considered = (self.desk.considered.as_ref() != Some(&name)).then_some(name);

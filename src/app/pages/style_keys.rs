@@ -10,7 +10,7 @@ pub(crate) fn read_keys(ui: &Ui, actions: &mut Vec<Action>) {
     const NUMBERS: [Key; 6] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
     for (key, section) in NUMBERS.into_iter().zip(Section::ALL) {
         if take_key(ui, Modifiers::NONE, key) {
-            actions.push(Action::House(Wish::PictureOptions(section)));
+            actions.push(Action::House(Wish::Show(section)));
         }
     }
 }

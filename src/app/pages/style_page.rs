@@ -73,7 +73,7 @@ fn sections_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
             let weight = if w.desk.section == section { Weight::Chosen } else { Weight::Plain };
             let tip = format!("{} (key {})", section.label(), n + 1);
             if button(ui, &c, section.label(), weight).on_hover_text(tip).clicked() {
-                actions.push(Action::House(Wish::PictureOptions(section)));
+                actions.push(Action::House(Wish::Show(section)));
             }
         }
     });

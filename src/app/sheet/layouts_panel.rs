@@ -65,7 +65,7 @@ fn head_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Action>
             if let Stage::Going(rounds) = offered.stage
                 && offered.list == List::Layouts
             {
-                if button(ui, &c, "Stop", Weight::Plain).on_hover_text("PictureOptions no further (X)").clicked() {
+                if button(ui, &c, "Stop", Weight::Plain).on_hover_text("Look no further (X)").clicked() {
                     actions.push(Action::Layouts(Wish::Stop));
                 }
                 let share = rounds as f32 / MOST_ROUNDS as f32;

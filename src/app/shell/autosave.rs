@@ -134,7 +134,7 @@ impl Window {
     /// Does what was wished for one of the orders that were left.
     pub(crate) fn do_about_left_over(&mut self, ctx: &egui::Context, wish: Wish) {
         match wish {
-            Wish::PictureOptions => self.dialog = Dialog::LeftOver { sure: None },
+            Wish::Show => self.dialog = Dialog::LeftOver { sure: None },
             Wish::TakeUp(n) => {
                 if let Some(left) = self.safety.left.get(n).cloned() {
                     self.leave_for(ctx, Next::TakeUp(Box::new(left)));

@@ -121,7 +121,7 @@ fn orders_ui(ui: &mut Ui, w: &mut Window, mut listed: Listed, actions: &mut Vec<
         }
         let left = w.safety.left.len();
         if left > 0 && button(ui, &c, &format!("Not kept last time: {left}"), Weight::Plain).clicked() {
-            actions.push(Action::LeftOver(Wish::PictureOptions));
+            actions.push(Action::LeftOver(Wish::Show));
         }
         if button(ui, &c, "Close", Weight::Plain).clicked() {
             actions.push(Action::CloseDialog);

@@ -21,13 +21,12 @@ pub(crate) enum Choice {
 pub(crate) fn first_start_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
     ui.set_max_width(560.0);
     ui.label(RichText::new("Welcome").font(title(30.0)).color(c.ink));
-    let says = "PictureOptions round in an invented shop first, Quillfern Flowers with its orders for a dance? Or begin with an \
+    let says = "Look round in an invented shop first, Quillfern Flowers with its orders for a dance? Or begin with an \
         empty shop of your own? You can draw at once either way, and nothing leaves this computer.";
     ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
     ui.add_space(GRID);
     ui.horizontal(|ui| {
-        let sample =
-            button_sized(ui, c, "PictureOptions round in the sample shop", Weight::Main, vec2(0.0, MAIN_TARGET));
+        let sample = button_sized(ui, c, "Look round in the sample shop", Weight::Main, vec2(0.0, MAIN_TARGET));
         if ui.memory(|m| m.focused().is_none()) {
             sample.request_focus();
         }

@@ -14,7 +14,7 @@ use crate::store::LeftOver;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Wish {
     /// See what there is.
-    PictureOptions,
+    Show,
     /// Open it as it was.
     TakeUp(usize),
     /// Throw it away; asked once more.

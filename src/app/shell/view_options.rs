@@ -80,7 +80,7 @@ impl Coin {
 pub(crate) fn button_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
     let c = w.colours();
     let weight = if w.looks.open { Weight::Chosen } else { Weight::Plain };
-    let pressed = button(ui, &c, "PictureOptions", weight).on_hover_text("Tone of the arm, ruler or coin (V)");
+    let pressed = button(ui, &c, "Look", weight).on_hover_text("Tone of the arm, ruler or coin (V)");
     if pressed.clicked() {
         actions.push(Action::ShowLooks);
     }
