@@ -12,7 +12,7 @@ use lexopt::{Arg, Parser};
 /// An option that the program knows.
 struct KnownFlag {
     name: &'static str,
-    /// What has to follow it; nothing for one that stands alone.
+    /// What has to follow it; nothing for a flag.
     wants: Option<&'static str>,
     /// The commands that have a use for it.
     goes_with: &'static [&'static str],

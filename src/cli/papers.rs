@@ -108,7 +108,7 @@ fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> 
     made.into_iter().flatten().collect()
 }
 
-/// Makes the papers of the next order that nobody has taken yet, until there is none.
+/// Makes the papers of the next order that no other thread has taken, until there is none.
 fn make_next(job: PapersJob<'_>, names: &[String], next: &AtomicUsize, sender: &Sender<(usize, Outcome)>) {
     while let Some((i, file)) = Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|i| Some((i, job.files.get(i)?))) {
         let made = LoadedOrder::read(file, job.shop).and_then(|loaded| {

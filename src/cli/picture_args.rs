@@ -61,7 +61,7 @@ pub struct PictureArgs {
     pub skins: Vec<Skin>,
     /// The colours of the dresses, likewise; none for those that the orders name, else paper.
     pub dresses: Vec<Rgb>,
-    /// Whether there is nothing under it, so that it can be laid over something else.
+    /// Whether there is nothing under it, so that it can go over something else.
     pub clear: bool,
     /// Words below it, for the client.
     pub caption: Option<String>,

@@ -95,9 +95,9 @@ pub fn run(
         }
         CliCommand::SetOut { file, to, seed, for_ms, json } => {
             let loaded = LoadedOrder::read(file, shop)?;
-            let laid = super::set_out::lay_out(&loaded, *seed, *for_ms)?;
-            store::write_bytes(to, laid.text.as_bytes())?;
-            let text = if *json { json_text(&laid.report) } else { format!("{}{}\n", laid.says, to.display()) };
+            let arranged = super::set_out::arrange(&loaded, *seed, *for_ms)?;
+            store::write_bytes(to, arranged.text.as_bytes())?;
+            let text = if *json { json_text(&arranged.report) } else { format!("{}{}\n", arranged.says, to.display()) };
             Ok((text, loaded.warnings))
         }
         CliCommand::Papers { files, into, paper, only } => {

@@ -20,7 +20,7 @@ pub(super) struct SetOutResult {
 }
 
 /// Sets the piece of an order out. A piece that is as good as can be is written as it is.
-pub(super) fn lay_out(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, CliError> {
+pub(super) fn arrange(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, CliError> {
     let order = &loaded.order;
     let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
     let subject = Subject { piece: &order.piece, stock: &loaded.stock, style: &loaded.style, wrist: &order.wrist };

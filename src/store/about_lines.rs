@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use super::figures::{Hex, Money, Text, Years};
 use super::order_file::OrderFile;
 use super::reading::{Versioned, line_with};
-use super::refusal::{self, Cause, StoreError};
+use super::store_error::{self, Cause, StoreError};
 use crate::book::{Agreed, Asked, Day, DressColour, Extra, WearerKind};
 use crate::stock::Stock;
 
@@ -125,7 +125,7 @@ impl AgreedLine {
             _ => {}
         }
         if self.order.holds_agreed() {
-            return refuse(Cause::Value(refusal::agreed_within_agreed()));
+            return refuse(Cause::Value(store_error::agreed_within_agreed()));
         }
         let order = self.order.order(&from_field(text, "agreed"), name, stock)?;
         let says = self.says.iter().map(|line| line.0.clone()).collect();
@@ -172,7 +172,7 @@ impl Visitor<'_> for DayVisitor {
     }
     fn visit_str<E: de::Error>(self, text: &str) -> Result<DayLine, E> {
         let shown: String = text.chars().take(40).collect();
-        Day::parse(text).map(DayLine).ok_or_else(|| E::custom(refusal::no_day(&shown)))
+        Day::parse(text).map(DayLine).ok_or_else(|| E::custom(store_error::no_day(&shown)))
     }
 }
 

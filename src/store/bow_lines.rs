@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figures::{Count, Extent, Size, Text};
 use super::nearest::nearest;
-use super::refusal::Cause;
+use super::store_error::Cause;
 use crate::piece::Bow;
 use crate::stock::{Stock, StockColour, StockId};
 

@@ -9,7 +9,7 @@ use std::marker::PhantomData;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
-use super::refusal;
+use super::store_error;
 use crate::colour::Rgb;
 use crate::units::{Cents, Length};
 
@@ -142,9 +142,9 @@ struct BoundedVisitor<B>(PhantomData<B>);
 impl<B: Bounds> BoundedVisitor<B> {
     fn refused(found: &str) -> String {
         if B::NOTATION == Notation::Length {
-            refusal::no_length(found, B::LEAST, B::MOST)
+            store_error::no_length(found, B::LEAST, B::MOST)
         } else {
-            refusal::no_number(found, B::WHAT, B::LEAST, B::MOST)
+            store_error::no_number(found, B::WHAT, B::LEAST, B::MOST)
         }
     }
 }
@@ -212,12 +212,12 @@ impl Visitor<'_> for MoneyReader {
         let cents = Cents::nearest(value * 100.0);
         let is_whole = (value * 100.0 - cents.0 as f64).abs() < 1e-6;
         let fits = is_whole && (0.0..=DEAREST).contains(&value);
-        if fits { Ok(Money(cents)) } else { Err(E::custom(refusal::no_money(&value.to_string()))) }
+        if fits { Ok(Money(cents)) } else { Err(E::custom(store_error::no_money(&value.to_string()))) }
     }
     fn visit_str<E: de::Error>(self, typed: &str) -> Result<Money, E> {
         let fits = Cents::parse(typed).filter(|c| c.0 as f64 <= DEAREST * 100.0);
         let shown: String = typed.chars().take(40).collect();
-        fits.map(Money).ok_or_else(|| E::custom(refusal::no_money(&format!("\u{201c}{shown}\u{201d}"))))
+        fits.map(Money).ok_or_else(|| E::custom(store_error::no_money(&format!("\u{201c}{shown}\u{201d}"))))
     }
 }
 
@@ -238,7 +238,7 @@ impl<'de> Deserialize<'de> for Text {
         let text = String::deserialize(from)?;
         let letters = text.chars().count();
         if letters > LONGEST_TEXT {
-            return Err(de::Error::custom(refusal::too_long(letters, LONGEST_TEXT)));
+            return Err(de::Error::custom(store_error::too_long(letters, LONGEST_TEXT)));
         }
         Ok(Self(text))
     }
@@ -258,7 +258,7 @@ impl<'de> Deserialize<'de> for Hex {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = Text::deserialize(from)?.0;
         let shown: String = text.chars().take(40).collect();
-        Rgb::parse(&text).map(Self).ok_or_else(|| de::Error::custom(refusal::no_colour(&shown)))
+        Rgb::parse(&text).map(Self).ok_or_else(|| de::Error::custom(store_error::no_colour(&shown)))
     }
 }
 
@@ -270,7 +270,7 @@ impl<'de> Deserialize<'de> for Months {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = Text::deserialize(from)?.0;
         let shown: String = text.chars().take(40).collect();
-        months(&text).map(Self).ok_or_else(|| de::Error::custom(refusal::no_months(&shown)))
+        months(&text).map(Self).ok_or_else(|| de::Error::custom(store_error::no_months(&shown)))
     }
 }
 

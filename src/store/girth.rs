@@ -5,7 +5,7 @@ use std::fmt;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
-use super::refusal;
+use super::store_error;
 use crate::piece::Wrist;
 use crate::units::{Doubt, Length, LengthUnit};
 
@@ -54,9 +54,9 @@ impl Visitor<'_> for GirthReader {
         let shown: String = typed.chars().take(40).collect();
         Length::parse_within(typed, &Wrist::GIRTHS_MM).map(Girth).map_err(|doubt| {
             E::custom(match doubt {
-                Doubt::Ask { meant, .. } => refusal::girth_in_doubt(&shown, meant.mm()),
+                Doubt::Ask { meant, .. } => store_error::girth_in_doubt(&shown, meant.mm()),
                 Doubt::Unreadable { usual_mm: (least, most), .. } => {
-                    refusal::no_length(&format!("\u{201c}{shown}\u{201d}"), least, most)
+                    store_error::no_length(&format!("\u{201c}{shown}\u{201d}"), least, most)
                 }
             })
         })

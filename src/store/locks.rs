@@ -2,7 +2,7 @@
 //!
 //! A lock on the order's own file would be lost with the first saving, which puts a new file in its place. The system
 //! gives the lock back when the program ends in whatever way. Where a disk knows no locks the stamp of the file
-//! ([`super::FileStamp`]) still tells that something else wrote it.
+//! ([`super::FileStamp`]) still shows that something else wrote it.
 
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};
@@ -21,7 +21,7 @@ pub enum LockState {
     Acquired(OrderLock),
     /// Another window has it.
     HeldElsewhere,
-    /// This disk or folder gives no locks.
+    /// This disk or folder has no locks.
     Unsupported,
 }
 
@@ -61,7 +61,7 @@ mod tests {
         let first = OrderLock::try_acquire(&path);
         assert!(matches!(first, LockState::Acquired(_)));
         assert!(matches!(OrderLock::try_acquire(&path), LockState::HeldElsewhere));
-        // Saving puts another file in its place; the lock stands.
+        // Saving puts another file in its place; the lock stays.
         std::fs::remove_file(&path).unwrap();
         std::fs::write(&path, "y").unwrap();
         assert!(matches!(OrderLock::try_acquire(&path), LockState::HeldElsewhere));

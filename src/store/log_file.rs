@@ -20,7 +20,7 @@ const OLD_LOG_FILE: &str = "posywright.old.log";
 const MOST_LOG_BYTES: u64 = 256 * 1024;
 /// Most lines that wait until the shop's folder is known; our choice.
 const MOST_EARLY_LINES: usize = 50;
-/// The target of our own events, by which they are told from other libraries' records.
+/// The target of our own events, which tells them from other libraries' records.
 const OWN_TARGET: &str = "posywright-event";
 
 /// Something worth a line. No variant holds text that a person typed.
@@ -32,7 +32,7 @@ pub(super) enum LogEvent {
     ShopOpened {
         /// Files in `orders/`.
         orders: usize,
-        /// Files that the built-in list or style stands in for.
+        /// Files that the built-in list or style replaces.
         warnings: usize,
     },
     /// An order was saved.

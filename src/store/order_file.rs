@@ -2,7 +2,7 @@
 //!
 //! Only `version`, `piece` with its `oval`, and `stock` and `at` of a part must be there. Lengths are millimetres, or text
 //! as people type it (`"15.5 cm"`, `"6 1/4"`); `turn` is in degrees; `at` is (along the arm toward the elbow, across it
-//! toward the thumb of a left wrist). Remarks after `//` are welcome but not kept when the program writes the file.
+//! toward the thumb of a left wrist). Remarks after `//` are welcome but lost when the program saves the file.
 //!
 //! ```text
 //! (
@@ -64,12 +64,12 @@ use serde::{Deserialize, Serialize};
 use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
+use super::keywords::Keyword;
 use super::log_file::{LogEvent, log_event};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, save};
-use super::words::Keyword;
+use super::store_error::{Cause, StoreError};
 use crate::book::{Needs, Order, People, Taste, Terms, When};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
@@ -90,7 +90,7 @@ pub fn order_to_text(order: &Order) -> String {
 pub struct SavedOrder {
     /// The order.
     pub order: Order,
-    /// How the file looked, for keeping it again.
+    /// How the file looked, for saving it again.
     pub stamp: FileStamp,
     /// What is odd in it but may be meant, as sentences.
     pub warnings: Vec<String>,
@@ -106,8 +106,8 @@ pub fn read_order(path: &Path, stock: &Stock) -> Result<SavedOrder, StoreError> 
     read.inspect_err(|refusal| log_event(&LogEvent::OrderNotOpened(refusal.cause.name())))
 }
 
-/// Keeps the order in this file: completely, or the last version stays. `stamp` is how the file looked when it was read;
-/// without one the file must not be there yet. What is returned is the stamp for keeping it the next time.
+/// Saves the order in this file: completely, or the last version stays. `stamp` is how the file looked when it was read;
+/// without one the file must not be there yet. What is returned is the stamp for saving it the next time.
 pub fn save_order(path: &Path, order: &Order, stamp: Option<&FileStamp>) -> Result<FileStamp, StoreError> {
     let text = order_to_text(order);
     let same = says_the_same(&text, order).map_err(|why| StoreError::new(&name_of(path), Cause::NotTheSame(why)));
@@ -365,7 +365,7 @@ fn warnings(order: &Order, stock: &Stock) -> Vec<String> {
         let (Some(size), Some(b)) = (part.size_mm, stock.botanical(&part.stock)) else { continue };
         if size < b.size_mm[0] || size > b.size_mm[2] {
             found.push(format!(
-                "Part {} ({}) is {} mm; it usually comes from {} to {} mm.",
+                "Part {} ({}) is {} mm; usual is {} to {} mm.",
                 part.id.0,
                 b.name,
                 mm_text(size),
@@ -378,7 +378,7 @@ fn warnings(order: &Order, stock: &Stock) -> Vec<String> {
         let girth = order.wrist.girth_mm();
         if girth < band.fits_mm[0] || girth > band.fits_mm[1] {
             found.push(format!(
-                "{} fits wrists from {} to {} mm, and this one is {} mm.",
+                "{} fits wrists of {} to {} mm; this one is {} mm.",
                 band.name,
                 mm_text(band.fits_mm[0]),
                 mm_text(band.fits_mm[1]),

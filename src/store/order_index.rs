@@ -10,8 +10,8 @@ use std::sync::Arc;
 use std::time::{Duration, SystemTime};
 
 use super::order_file::read_order;
-use super::refusal::StoreError;
 use super::shop::Shop;
+use super::store_error::StoreError;
 use crate::book::{Order, ToFindOut, When, call_backs};
 use crate::stock::Stock;
 use crate::units::holds_words;
@@ -124,7 +124,7 @@ impl Stamp {
         Some(Self { modified, length: status.len(), settled })
     }
 
-    /// Whether a file that stands as `now` is certainly what was read.
+    /// Whether a file with the stamp `now` is certainly what was read.
     fn is_still(self, now: Self) -> bool {
         self.settled && (self.modified, self.length) == (now.modified, now.length)
     }

@@ -65,7 +65,7 @@ fn save_all() {
     log_event(&LogEvent::CopiesWritten { written, of: saves.by_number.len() });
 }
 
-/// Where it panicked, and its words as far as they cannot hold a client's name: words that stand in the code, and those
+/// Where it panicked, and its words as far as they cannot hold a client's name: words in the code itself, and those
 /// of the language itself about numbers.
 fn in_words(info: &PanicHookInfo<'_>) -> String {
     const OF_NUMBERS: [&str; 5] =

@@ -9,10 +9,10 @@ use std::path::Path;
 use image::metadata::Orientation;
 use image::{DynamicImage, GenericImageView, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
 
+use super::photo_fault::{LONGEST_SIDE, MOST_MEGABYTES, PhotoFault};
 use super::photo_profile::convert_to_srgb;
-use super::photo_refusal::{LONGEST_SIDE, MOST_MEGABYTES, PhotoFault};
 use super::reading::{bytes_up_to, name_of};
-use super::refusal::{Cause, StoreError};
+use super::store_error::{Cause, StoreError};
 use crate::colour::{Photo, Rgb};
 
 /// The most memory that unpacking may take, bytes.

@@ -4,10 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use super::bow_lines::{self, BowLine};
 use super::figures::{Angle, Axis, Number, Offset, PartSize, Text};
+use super::keywords::Keyword;
 use super::reading::{line_with, nth_line_with};
-use super::refusal::{Cause, StoreError};
+use super::store_error::{Cause, StoreError};
 use super::wishes_line::WishesLine;
-use super::words::Keyword;
 use crate::geometry::Point;
 use crate::piece::{Fixing, Footprint, Level, Part, PartId, Piece, Worn};
 use crate::stock::{Role, Stock, StockId};

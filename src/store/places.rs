@@ -2,48 +2,29 @@
 
 use std::path::{Path, PathBuf};
 
-use super::refusal::{Cause, StoreError};
 use super::samples;
 use super::saving::{RealDisk, save};
 use super::shop::{Shop, file_name_of, make_folder};
+use super::store_error::{Cause, StoreError};
 use crate::book::Order;
-use crate::units::holds_words;
 
 impl Shop {
-    /// The shop in the folder that the computer gives this program; none before anybody has begun one there.
+    /// The shop in the folder that the computer gives this program; none before one has been begun there.
     pub fn own(folder: &Path) -> Result<Option<Self>, StoreError> {
         if folder.join("shop.ron").exists() {
             return Self::open(folder).or_else(|refusal| Ok(Self::fallback(folder, &refusal))).map(Some);
         }
-        // Orders without a shop.ron are somebody's work: they get one again, and no question about it.
+        // Orders without a shop.ron are somebody's work: they get one again without a question.
         if folder.join("orders").is_dir() { Self::begin(folder, "").map(Some) } else { Ok(None) }
     }
 
-    /// The demo shop, laid out in a folder that has no shop yet.
+    /// The demo shop, written into a folder that has no shop yet.
     pub fn begin_with_samples(folder: &Path) -> Result<Self, StoreError> {
         samples::write_into(folder)?;
         Self::open(folder)
     }
 
-    /// Orders that hold all the words of `search` in what they are called, who pays, the phone or the file, whatever the
-    /// accents; each with what tells it apart. A file that cannot be opened is listed by its own name, so that it is not
-    /// lost from sight.
-    pub fn orders_named(&self, search: &str) -> Vec<(PathBuf, String)> {
-        let named = self.orders().into_iter().map(|entry| {
-            let file = entry.path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            let (name, more) = match entry.order {
-                Ok(kept) => {
-                    (kept.order.title_line(), format!("{} {}", kept.order.people.payer, kept.order.people.phone))
-                }
-                Err(_) => (format!("{file} (cannot be read)"), String::new()),
-            };
-            (entry.path, name, format!("{file} {more}"))
-        });
-        let fits = |name: &str, more: &str| holds_words(&format!("{name} {more}"), search);
-        named.filter(|(_, name, more)| fits(name, more)).map(|(path, name, _)| (path, name)).collect()
-    }
-
-    /// Where the copies of orders lie that are not kept yet; none for the built-in shop.
+    /// Where the copies of orders lie that are not saved yet; none for the built-in shop.
     pub fn recovery_folder(&self) -> Option<PathBuf> {
         self.folder().map(|f| f.join("recovery"))
     }
@@ -88,7 +69,7 @@ impl Shop {
     }
 }
 
-/// Puts bytes into a file, over what stands there, completely or not at all.
+/// Puts bytes into a file, over what is there, completely or not at all.
 pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
     let stamp = super::FileStamp::of_file(path)?;
     save(&RealDisk, path, bytes, stamp.as_ref()).map(|_| ())

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::figures::{Amount, Count, Money, Percent, Share, Text};
-use super::words::Keyword;
+use super::keywords::Keyword;
 use crate::piece::{Making, PriceRule, Tax, TaxHow};
 
 /// The rule from cost to price as a style holds it.
@@ -96,11 +96,11 @@ impl TaxRuleLine {
 /// What is wrong with a rule: the field by which its line is found, and why.
 pub(super) fn fault(prices: &PriceRule) -> Option<(&'static str, &'static str)> {
     if matches!(prices.making, Making::ShareOfWhole(share) if share >= 1.0) {
-        Some(("making", "a share of the whole price must be less than 1"))
+        Some(("making", "a share of the whole price is less than 1"))
     } else if prices.round_up_to.0 < 1 {
-        Some(("round_up_to", "prices are rounded up to a step of at least 0.01"))
+        Some(("round_up_to", "prices round up by at least 0.01"))
     } else if prices.deposit > 1.0 {
-        Some(("deposit", "a deposit is a share of the total, so at most 1"))
+        Some(("deposit", "a deposit is at most the total, 1"))
     } else {
         None
     }

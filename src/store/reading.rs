@@ -10,7 +10,7 @@ use ron::extensions::Extensions;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::refusal::{Cause, FileLine, StoreError};
+use super::store_error::{Cause, FileLine, StoreError};
 
 /// The most that is read of any file. Our choice: a piece of a thousand parts takes about 0.2 MB.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;
@@ -119,7 +119,7 @@ fn refused(e: &ron::error::SpannedError, text: &str, name: &str) -> StoreError {
             Cause::UnknownField { found: found.clone(), known: owned(expected) }
         }
         ron::Error::NoSuchEnumVariant { expected, found, .. } => {
-            Cause::Value(super::refusal::no_such_word("word that may stand here", found, &owned(expected)))
+            Cause::Value(super::store_error::no_such_word("known word here", found, &owned(expected)))
         }
         ron::Error::MissingStructField { field, .. } => Cause::MissingField((*field).to_owned()),
         ron::Error::DuplicateStructField { field, .. } => Cause::FieldTwice((*field).to_owned()),

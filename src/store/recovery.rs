@@ -17,8 +17,8 @@ use super::order_file::{order_from_text, order_to_text, read_order};
 use super::panic_hook::{SaveAtPanic, save_at_panic};
 use super::places::write_bytes;
 use super::reading::{bytes_of, name_of, text_of};
-use super::refusal::{Cause, StoreError};
 use super::shop::make_folder;
+use super::store_error::{Cause, StoreError};
 use crate::book::Order;
 use crate::stock::Stock;
 
@@ -165,7 +165,7 @@ impl Unwritten {
     }
 }
 
-/// Waits for changes and writes the last one when its time has come. `clock` gives the present moment.
+/// Waits for changes and writes the last one when its time has come. `clock` returns the present moment.
 fn work(from_window: &Receiver<CopyMessage>, target: &Path, clock: &dyn Fn() -> Instant) {
     let mut unwritten: Option<Unwritten> = None;
     loop {
@@ -215,7 +215,7 @@ fn write(unwritten: Option<Unwritten>, target: &Path) -> bool {
     written.inspect_err(|refusal| log_event(&LogEvent::CopyNotWritten(refusal.cause.name()))).is_ok()
 }
 
-/// What dead windows left in `folder` that is not kept, newest first. A copy that says what its file says goes, and so do
+/// What dead windows left in `folder` that is not saved, newest first. A copy that says what its file says goes, and so do
 /// the oldest beyond five.
 pub fn left_over(folder: &Path, stock: &Stock) -> Vec<LeftOver> {
     super::thread_guard::touch_disk();
@@ -230,7 +230,7 @@ pub fn left_over(folder: &Path, stock: &Stock) -> Vec<LeftOver> {
     found
 }
 
-/// A copy whose window is dead and whose order differs from what is kept. What cannot be read is left alone.
+/// A copy whose window is dead and whose order differs from what is saved. What cannot be read is left alone.
 fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
     let LockState::Acquired(_lock) = OrderLock::try_acquire(path) else { return None };
     let name = name_of(path);
@@ -239,14 +239,14 @@ fn left(path: &Path, stock: &Stock) -> Option<LeftOver> {
     let order = order_from_text(text, &name, stock).ok()?;
     let of = text.lines().next().and_then(|line| line.strip_prefix(OF)).map(str::trim).filter(|of| !of.is_empty());
     let of = of.map(PathBuf::from);
-    let kept = of.as_ref().and_then(|of| read_order(of, stock).ok());
-    if kept.is_some_and(|kept| kept.order == order) {
+    let saved = of.as_ref().and_then(|of| read_order(of, stock).ok());
+    if saved.is_some_and(|saved| saved.order == order) {
         drop(fs::remove_file(path));
         return None;
     }
     let written = |path: &Path| fs::metadata(path).and_then(|m| m.modified()).ok();
     let at = written(path)?;
-    let saved_since = of.as_deref().and_then(written).is_some_and(|kept| kept > at);
+    let saved_since = of.as_deref().and_then(written).is_some_and(|saved| saved > at);
     Some(LeftOver { path: path.to_owned(), order, of, at, saved_since })
 }
 
@@ -270,7 +270,7 @@ mod tests {
     }
 
     #[test]
-    fn what_a_dead_window_left_is_offered_and_what_is_kept_is_not() {
+    fn what_a_dead_window_left_is_offered_and_what_is_saved_is_not() {
         let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
         let copies = folder.path().join("recovery");
         let file = folder.path().join("mina.ron");
@@ -284,12 +284,12 @@ mod tests {
         assert_eq!((left.len(), &left[0].order, left[0].of.as_deref()), (1, &*order("Mina", &stock), Some(&*file)));
         assert_eq!(left_over(&copies, &stock).len(), 1, "offered again until it is taken");
         save_order(&file, &left[0].order, None).unwrap();
-        assert!(left_over(&copies, &stock).is_empty(), "it is kept now");
+        assert!(left_over(&copies, &stock).is_empty(), "it is saved now");
         assert!(!left[0].path.exists());
     }
 
     #[test]
-    fn keeping_takes_the_copy_away() {
+    fn saving_removes_the_copy() {
         let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
         let recovery = Recovery::begin(folder.path()).unwrap();
         recovery.changed(&order("Mina", &stock), None);

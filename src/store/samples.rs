@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
-use super::refusal::{Cause, StoreError};
 use super::saving::{RealDisk, save};
 use super::shop::make_folder;
+use super::store_error::{Cause, StoreError};
 
 /// A file of the demo shop.
 #[derive(Clone, Copy, Debug)]

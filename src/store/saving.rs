@@ -1,9 +1,9 @@
 //! Writing a file so that it is there completely or not at all: after a full disk, a pulled plug or a second program, the
-//! last version stands.
+//! last version stays.
 //!
 //! The order of steps: follow links; refuse a read-only file and one that something else has changed; write a temporary
 //! file in the same folder, with the same rights, down to the disk; put it in place of the old one; bring the folder down
-//! to the disk. The temporary file goes away with every refusal; what a killed program leaves is swept up a day later.
+//! to the disk. The temporary file goes away with every refusal; what a killed program leaves is removed a day later.
 
 use std::fs::{self, File, Metadata, Permissions};
 use std::hash::{DefaultHasher, Hasher};
@@ -14,15 +14,15 @@ use std::time::{Duration, SystemTime};
 use tempfile::NamedTempFile;
 
 use super::reading::name_of;
-use super::refusal::{Cause, StoreError};
+use super::store_error::{Cause, StoreError};
 
 /// How the names of our temporary files begin.
 const PREFIX: &str = ".posywright-keeping-";
 
-/// Temporary files older than this belong to nobody; our choice, so that no other window's save is swept up.
+/// Temporary files older than this are left over; our choice, so that no other window's save is removed.
 const LEFT_BEHIND: Duration = Duration::from_hours(24);
 
-/// How a file looked when it was read or written, to tell whether something else has changed it since.
+/// How a file looked when it was read or written, to see whether something else has changed it since.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FileStamp {
     length: u64,
@@ -37,7 +37,7 @@ impl FileStamp {
         Self { length: bytes.len() as u64, hash: hasher.finish() }
     }
 
-    /// The stamp of what stands at `path` now, if anything: for writing over it on purpose.
+    /// The stamp of what is at `path` now, if anything: for writing over it on purpose.
     pub fn of_file(path: &Path) -> Result<Option<Self>, StoreError> {
         // However large it is: whoever reads it later has a limit, but it may always be written over.
         match super::reading::bytes_up_to(path, u64::MAX - 1, Cause::TooBig) {
@@ -138,7 +138,7 @@ pub(super) fn save(
     Ok(FileStamp::of_bytes(bytes))
 }
 
-/// Where `path` leads, and the rights of the file that stands there, if one does and it may be replaced.
+/// Where `path` leads, and the rights of the file there, if there is one and it may be replaced.
 fn check_target(
     disk: &dyn Disk,
     path: &Path,
@@ -175,7 +175,7 @@ fn new_place(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Cause> {
     disk.canonical(folder).map(|folder| folder.join(name)).map_err(|e| Cause::of_saving(&e))
 }
 
-/// Takes away what a killed program left in `folder`. What cannot be taken away stays; it harms nobody.
+/// Removes what a killed program left in `folder`. What cannot be removed stays and does no harm.
 pub(super) fn remove_stale_temps(folder: &Path, now: SystemTime) {
     let Ok(entries) = fs::read_dir(folder) else { return };
     for entry in entries.flatten() {

@@ -12,8 +12,8 @@ use super::figures::Text;
 use super::log_file::{LogEvent, log_event, log_into};
 use super::order_file::{SavedOrder, read_order};
 use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
-use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
+use super::store_error::{Cause, StoreError};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
 use crate::book::Order;
 use crate::piece::HouseStyle;
@@ -29,7 +29,7 @@ pub struct Shop {
     name: String,
     pub(super) stock: Arc<Stock>,
     pub(super) style: Arc<HouseStyle>,
-    /// The file that the style was read from or kept in, as it was then.
+    /// The file that the style was read from or saved in, as it was then.
     pub(super) style_on_disk: Option<(PathBuf, FileStamp)>,
     warnings: Vec<String>,
 }

@@ -19,8 +19,8 @@ use std::path::Path;
 use serde::Deserialize;
 
 use super::reading::{Versioned, bytes_of, line_with, name_of, nth_line_with, parse, text_of};
-use super::refusal::{Cause, StoreError};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
+use super::store_error::{Cause, StoreError};
 use crate::stock::{Stock, StockId};
 
 /// The list that comes with the program.

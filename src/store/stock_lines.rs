@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::figures::{Celsius, Count, Extent, Grams, Hex, Money, Months, RibbonStep, Share, Size, Text};
-use super::words::{FormKeyword, Keyword};
+use super::keywords::{FormKeyword, Keyword};
 use crate::colour::Rgb;
 use crate::stock::{
     Band, BandKind, Botanical, Caution, Form, Keeps, Origins, Ribbon, Role, StockColour, StockId, Sundry, SundryKind,
@@ -49,7 +49,7 @@ fn colours_fault(list: &[StockColour]) -> Option<&'static str> {
     if list.is_empty() {
         Some("it comes in no colour")
     } else if twice {
-        Some("two of its colours have one name")
+        Some("two of its colours have the same name")
     } else if list.iter().any(|c| c.name.trim().is_empty()) {
         Some("a colour has no name")
     } else {
@@ -182,13 +182,13 @@ impl StockLine for BotanicalLine {
     fn fault(b: &Botanical) -> Option<&'static str> {
         let [least, usual, most] = b.size_mm;
         if !(least <= usual && usual <= most) {
-            Some("its size must be given as least, usual, most, in that order")
+            Some("its size is least, usual, most, in that order")
         } else if b.breadth <= 0.0 || b.breadth > 1.0 {
-            Some("its breadth is width over length, more than 0 and at most 1")
+            Some("its breadth (width over length) is over 0 and at most 1")
         } else if b.per_stem == 0 || b.stems_per_bunch == 0 {
             Some("a bunch has at least one stem, and a stem at least one head")
         } else if b.storage_c[0] > b.storage_c[1] {
-            Some("its storage must be given as from, to, in that order")
+            Some("its storage is from, to, in that order")
         } else if b.name.trim().is_empty() {
             Some("it has no name")
         } else {
@@ -330,7 +330,7 @@ impl StockLine for BandLine {
     }
     fn fault(b: &Band) -> Option<&'static str> {
         if b.fits_mm[0] > b.fits_mm[1] {
-            Some("the girths it fits must be given as from, up to, in that order")
+            Some("the wrist sizes it fits are from, up to, in that order")
         } else if b.name.trim().is_empty() {
             Some("it has no name")
         } else {

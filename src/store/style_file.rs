@@ -11,11 +11,11 @@ use serde::{Deserialize, Serialize};
 
 use super::bow_lines::BowLine;
 use super::figures::{Amount, Count, Share, Size, Text};
+use super::keywords::Keyword;
 use super::price_lines::{self, PricesLine};
 use super::reading::{Versioned, line_with, name_of, parse};
-use super::refusal::{Cause, StoreError};
 use super::saving::{FileStamp, RealDisk, save};
-use super::words::Keyword;
+use super::store_error::{Cause, StoreError};
 use crate::piece::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, Question, ShapeRules, USUAL_DEPOSIT,
     USUAL_HOLDS_DAYS, USUAL_RUSH, Worn, for_each_question,
@@ -58,7 +58,7 @@ pub fn style_to_text(style: &HouseStyle) -> String {
     super::writing::pretty(&StyleFile::of(style), 3)
 }
 
-/// Keeps the style in this file: completely, or the last version stays. `stamp` is as for an order.
+/// Saves the style in this file: completely, or the last version stays. `stamp` is as for an order.
 pub fn save_style(
     path: &Path,
     style: &HouseStyle,
@@ -366,18 +366,18 @@ fn fault(style: &HouseStyle, stock: &Stock) -> Option<(&'static str, String, Cau
 }
 
 fn shape_fault(style: &HouseStyle) -> Option<(&'static str, String, Cause)> {
-    let told = |field, sentence: &str| Some((field, String::new(), Cause::Value(sentence.to_owned())));
+    let fault = |field, sentence: &str| Some((field, String::new(), Cause::Value(sentence.to_owned())));
     let shape = &style.shape;
     if shape.width_of_girth <= 0.0 {
-        told("width_of_girth", "no piece fits a width of nothing")
+        fault("width_of_girth", "the width is more than 0")
     } else if shape.length_to_width[0] > shape.length_to_width[1] {
-        told("length_to_width", "limits are given as from, to, in that order")
+        fault("length_to_width", "the limits are from, to, in that order")
     } else if shape.fullness[0] > shape.fullness[1] {
-        told("fullness", "limits are given as from, to, in that order")
+        fault("fullness", "the limits are from, to, in that order")
     } else if shape.uneven_from < 1.0 {
-        told("uneven_from", "this is the largest angle over the ideal one, so at least 1")
+        fault("uneven_from", "the largest angle over the ideal one is at least 1")
     } else {
-        price_lines::fault(&style.prices).and_then(|(field, sentence)| told(field, sentence))
+        price_lines::fault(&style.prices).and_then(|(field, sentence)| fault(field, sentence))
     }
 }
 

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figures::{Height, Text};
 use super::nearest::nearest;
-use super::refusal::Cause;
+use super::store_error::Cause;
 use crate::piece::{Question, Wishes};
 
 /// `wishes: (avoided_counts: [4, 9], even_is_welcome: true, set_aside: ["balance"],

@@ -1,11 +1,12 @@
-//! Files and folders: reading what is not a file, keeping over what may not be kept over, the shop's folder.
+//! Files and folders: reading what is not a file, saving over what may not be saved over, the shop's folder.
 
 use std::fs;
 use std::path::Path;
 
 use posywright::book::{Change, Order};
 use posywright::store::{
-    Cause, FileStamp, Shop, built_in_stock, order_from_text, order_to_text, read_order, samples, save_order, save_style,
+    Cause, FileStamp, OrderIndex, Shop, built_in_stock, order_from_text, order_to_text, read_order, samples,
+    save_order, save_style,
 };
 
 fn names_in(folder: &Path) -> Vec<String> {
@@ -21,15 +22,15 @@ fn an_order() -> Order {
 }
 
 #[test]
-fn an_order_is_kept_read_changed_and_kept_again() {
+fn an_order_is_saved_read_changed_and_saved_again() {
     let (folder, stock) = (tempfile::tempdir().unwrap(), built_in_stock());
     let path = folder.path().join("mina.ron");
     let mut order = an_order();
     let stamp = save_order(&path, &order, None).unwrap();
-    let kept = read_order(&path, &stock).unwrap();
-    assert_eq!((&kept.order, kept.stamp, kept.warnings.len()), (&order, stamp, 0));
+    let saved = read_order(&path, &stock).unwrap();
+    assert_eq!((&saved.order, saved.stamp, saved.warnings.len()), (&order, stamp, 0));
     order.notes = "no snug band".to_owned();
-    let stamp = save_order(&path, &order, Some(&kept.stamp)).unwrap();
+    let stamp = save_order(&path, &order, Some(&saved.stamp)).unwrap();
     assert_eq!(fs::read_to_string(&path).unwrap(), order_to_text(&order));
     assert_eq!(FileStamp::of_file(&path).unwrap(), Some(stamp));
     assert_eq!(names_in(folder.path()), ["mina.ron"]);
@@ -102,7 +103,7 @@ fn a_read_only_file_stays_as_it_is() {
 
 #[cfg(unix)]
 #[test]
-fn rights_and_links_outlive_keeping() {
+fn rights_and_links_outlive_saving() {
     use std::os::unix::fs::PermissionsExt;
     let folder = tempfile::tempdir().unwrap();
     let (path, link, dead) =
@@ -160,8 +161,8 @@ fn the_demo_shop_opens_whole() {
     let orders = shop.orders();
     assert_eq!(orders.len(), 11);
     for entry in &orders {
-        let kept = entry.order.as_ref().unwrap();
-        assert_eq!(kept.warnings, Vec::<String>::new(), "{:?}", entry.path);
+        let saved = entry.order.as_ref().unwrap();
+        assert_eq!(saved.warnings, Vec::<String>::new(), "{:?}", entry.path);
     }
     let of_file = Shop::of_file(&orders[0].path);
     assert_eq!(of_file.name(), "Quillfern Flowers");
@@ -174,7 +175,7 @@ fn the_demo_shop_opens_whole() {
 fn names_are_found_without_accents_and_two_of_one_name_are_told_apart() {
     let folder = tempfile::tempdir().unwrap();
     let shop = Shop::begin(folder.path(), "Q").unwrap();
-    let keep = |wearer: &str, place: &str, partner: &str| {
+    let save = |wearer: &str, place: &str, partner: &str| {
         let changes = [("w", wearer), ("p", place), ("n", partner)].map(|(kind, words)| match kind {
             "w" => Change::Wearer(words.to_owned()),
             "p" => Change::Place(words.to_owned()),
@@ -184,15 +185,17 @@ fn names_are_found_without_accents_and_two_of_one_name_are_told_apart() {
         let order = blank.apply(&Change::Together(changes.to_vec()), shop.stock()).unwrap();
         save_order(&shop.new_order_file(&order).unwrap(), &order, None).unwrap();
     };
-    keep("Zs\u{f3}fia \u{150}ry-N\u{e9}meth", "", "");
-    keep("\u{141}ucja \u{17b}\u{f3}\u{142}kiewska", "", "");
-    keep("\u{de}\u{f3}rd\u{ed}s", "", "");
-    keep("Ava Reyes", "Harbour School", "Tom");
-    keep("Ava Reyes", "Quayside School", "");
+    save("Zs\u{f3}fia \u{150}ry-N\u{e9}meth", "", "");
+    save("\u{141}ucja \u{17b}\u{f3}\u{142}kiewska", "", "");
+    save("\u{de}\u{f3}rd\u{ed}s", "", "");
+    save("Ava Reyes", "Harbour School", "Tom");
+    save("Ava Reyes", "Quayside School", "");
+    let mut index = OrderIndex::empty();
+    assert_eq!(index.refresh(&shop), []);
     for (typed, n) in [("ory", 1), ("zolk", 1), ("thordis", 1), ("ava reyes", 2), ("reyes quayside", 1), ("", 5)] {
-        assert_eq!(shop.orders_named(typed).len(), n, "{typed}");
+        assert_eq!(index.rows().filter(|row| row.fits(typed)).count(), n, "{typed}");
     }
-    let mut avas: Vec<String> = shop.orders_named("ava").into_iter().map(|(_, name)| name).collect();
+    let mut avas: Vec<String> = index.rows().filter(|row| row.fits("ava")).map(|row| row.title.clone()).collect();
     avas.sort();
     assert_eq!(avas, ["Ava Reyes, Harbour School, with Tom", "Ava Reyes, Quayside School"]);
 }

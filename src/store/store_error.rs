@@ -5,7 +5,7 @@
 use std::fmt;
 use std::io;
 
-use super::photo_refusal::PhotoFault;
+use super::photo_fault::PhotoFault;
 use crate::units::mm_text;
 
 /// A line of a file, to show where it stopped.
@@ -33,7 +33,7 @@ pub struct StoreError {
 pub enum Cause {
     /// Nothing of that name.
     NotThere,
-    /// A folder stands there.
+    /// A folder is there.
     Folder,
     /// Neither file nor folder.
     NotAFile,
@@ -70,7 +70,7 @@ pub enum Cause {
     UnknownField {
         /// What was found.
         found: String,
-        /// What may stand there.
+        /// What is allowed there.
         known: Vec<String>,
     },
     /// A field that is needed.

@@ -6,7 +6,7 @@ use std::marker::PhantomData;
 use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
-use super::refusal;
+use super::store_error;
 use crate::piece::{Fixing, Level, Measured, Side, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
@@ -48,7 +48,7 @@ impl<T: KeywordSet> Visitor<'_> for KeywordVisitor<T> {
         let known = T::WORDS.iter().find(|(word, _)| *word == found);
         known.map(|&(_, thing)| Keyword(thing)).ok_or_else(|| {
             let words: Vec<String> = T::WORDS.iter().map(|(word, _)| (*word).to_owned()).collect();
-            E::custom(refusal::no_such_word(T::WHAT, found, &words))
+            E::custom(store_error::no_such_word(T::WHAT, found, &words))
         })
     }
 }
@@ -74,7 +74,7 @@ impl Visitor<'_> for FormVisitor {
         let known = Form::ALL.into_iter().find(|&form| form_word(form) == found);
         known.map(FormKeyword).ok_or_else(|| {
             let words: Vec<String> = Form::ALL.into_iter().map(form_word).collect();
-            E::custom(refusal::no_such_word("form", found, &words))
+            E::custom(store_error::no_such_word("form", found, &words))
         })
     }
 }

@@ -1,12 +1,12 @@
-//! The house style of a shop in its folder: taken, kept, shared as a file.
+//! The house style of a shop in its folder: chosen, saved, shared as a file.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::reading::{bytes_of, name_of, text_of};
-use super::refusal::{Cause, StoreError};
 use super::saving::FileStamp;
 use super::shop::{Shop, file_name_of, make_folder};
+use super::store_error::{Cause, StoreError};
 use super::{built_in_style, built_in_styles, save_style, style_from_text};
 use crate::piece::HouseStyle;
 
@@ -29,7 +29,7 @@ impl Shop {
         styles
     }
 
-    /// The file in which the style of this name is kept, for [`super::save_style`]; its folder is made if need be.
+    /// The file in which the style of this name is saved, by [`super::save_style`]; its folder is made if need be.
     pub fn style_file(&self, name: &str) -> Result<PathBuf, StoreError> {
         let folder = self.folder().ok_or_else(|| StoreError::new(name, Cause::NoPlace))?.join("styles");
         make_folder(&folder)?;
@@ -42,17 +42,17 @@ impl Shop {
         style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
     }
 
-    /// From now on the house makes things in this style. [`Shop::save_own_style`] keeps it.
+    /// From now on the house makes things in this style. [`Shop::save_own_style`] saves it.
     pub fn restyle(&mut self, style: Arc<HouseStyle>) {
         self.style = style;
     }
 
-    /// Keeps the house style in its file in `styles/`, and in `shop.ron` which one it is. A file that somebody else has
+    /// Saves the house style in its file in `styles/`, and in `shop.ron` which one it is. A file that somebody else has
     /// changed since, or that cannot be read, is not written over.
     pub fn save_own_style(&mut self) -> Result<(), StoreError> {
         let path = self.style_file(&self.style.name)?;
         let stamp = match &self.style_on_disk {
-            Some((kept, stamp)) if *kept == path => Some(*stamp),
+            Some((saved, stamp)) if *saved == path => Some(*stamp),
             _ if path.exists() => {
                 self.style_in(&path)?;
                 FileStamp::of_file(&path)?
@@ -64,8 +64,8 @@ impl Shop {
         self.name_style()
     }
 
-    /// Keeps a style among those to choose from, under its name or, where that is taken, with a number behind it; gives
-    /// it as it was kept.
+    /// Saves a style among those to choose from, under its name or, where that is taken, with a number behind it; returns
+    /// it as it was saved.
     pub fn add_style(&self, style: &HouseStyle) -> Result<HouseStyle, StoreError> {
         /// Beyond this many of one name something else is wrong.
         const MOST_OF_A_NAME: u32 = 1000;
@@ -81,7 +81,7 @@ impl Shop {
         Err(StoreError::new(&style.name, Cause::AlreadyThere))
     }
 
-    /// Writes a style into a file anywhere, over what stands there: for somebody else. A name without an ending gets one.
+    /// Writes a style into a file anywhere, over what is there: for another shop. A name without an ending gets one.
     pub fn share_style(&self, path: &Path, style: &HouseStyle) -> Result<PathBuf, StoreError> {
         let path = if path.extension().is_some() { path.to_owned() } else { path.with_extension("ron") };
         let stamp = FileStamp::of_file(&path)?;
