@@ -22,7 +22,7 @@ pub(super) struct Bodies {
     near: Neighbours,
 }
 
-/// Room to reckon in, made once and used for every piece.
+/// Room to compute in, made once and used for every piece.
 #[derive(Debug)]
 pub(super) struct Scratch {
     /// What is hidden of the piece in hand.
@@ -134,7 +134,7 @@ impl Bodies {
         scratch.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
-    /// Hides, of the oval's edge, what lies inside no body. `inside` tells for every piece where the edge lies inside it.
+    /// Hides, of the oval's edge, what lies inside no body. `inside` says for every piece where the edge lies inside it.
     pub(super) fn hide_oval_outside_all(&self, scratch: &mut Scratch, inside: &[Along]) {
         scratch.hidden.start_closed();
         for range in &self.ranges {

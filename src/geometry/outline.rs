@@ -50,10 +50,10 @@ impl Outline {
 /// Below this difference of the second moments over their sum a direction says nothing: 2 % longer than wide. Our choice.
 const LEAST_ANISOTROPY: f64 = 0.02;
 
-/// The largest superellipse exponent told; beyond it is a rectangle to any eye.
+/// The largest superellipse exponent given; beyond it is a rectangle to any eye.
 const MOST_EXPONENT: f64 = 60.0;
 
-/// The smallest one told.
+/// The smallest one given.
 const LEAST_EXPONENT: f64 = 0.3;
 
 /// Halvings of the range of exponents: to a billionth.

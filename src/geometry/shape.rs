@@ -1,4 +1,4 @@
-//! The shapes everything else is reckoned with: oval, disc, lens.
+//! The shapes everything else is computed with: oval, disc, lens.
 //!
 //! Knows each shape by itself: area, distance, how far it reaches. Lengths in mm, angles in radians. Does not know how
 //! two shapes lie to each other.
@@ -95,7 +95,7 @@ impl Lens {
     }
 }
 
-/// What a part is reckoned as.
+/// What a part counts as.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Shape {
     /// Something round.
@@ -185,7 +185,7 @@ impl Shape {
                 let width = lens.width.min(lens.length);
                 let sound = is_size(lens.length) && is_size(width) && lens.turn.is_finite();
                 let thick = width >= LEAST_SLIMNESS * lens.length;
-                // Many turns leave no digits for angles reckoned from this one.
+                // Many turns leave no digits for angles computed from this one.
                 let turn = if lens.turn.abs() <= TAU { lens.turn } else { Vec2::from_angle(lens.turn).atan2() };
                 (near && sound && thick).then_some(Self::Lens(Lens { width, turn, ..lens }))
             }
@@ -221,7 +221,7 @@ impl Shape {
     }
 }
 
-/// The shapes worth reckoning with, tidied.
+/// The shapes worth computing with, tidied.
 pub(super) fn tidied(shapes: &[Shape]) -> Vec<Shape> {
     shapes.iter().filter_map(Shape::tidy).collect()
 }

@@ -311,3 +311,59 @@ fn finding(
         remedies: Vec::new(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::cases::{Shop, head, piece};
+    use super::*;
+    use crate::piece::Edit;
+
+    /// One head on an oval of 80 by 80, by weights of 3 and 1: it fills a sixteenth, of 0.6 that is 0.1041667; one is odd.
+    #[test]
+    fn the_score_is_points_over_weights_of_what_is_asked() {
+        let mut shop = Shop::new();
+        shop.style.weights = [(Question::OddCounts, 3.0), (Question::Fullness, 1.0)].into();
+        let one = piece(80.0, 80.0, [head(0.0, 0.0)]);
+        let fill = 0.0625 / 0.6;
+        let score = |shop: &Shop, piece: &Piece| look_over(shop.subject(piece)).score;
+        assert!((score(&shop, &one) - 100.0 * (3.0 + fill) / 4.0).abs() < 1e-9);
+        let ignored = one.apply(&Edit::SetAside(Question::OddCounts, String::new())).unwrap();
+        assert!((score(&shop, &ignored) - 100.0 * fill).abs() < 1e-9);
+        shop.style.weights.insert(Question::Fullness, 0.0);
+        assert_eq!(score(&shop, &one), 100.0);
+        assert_eq!(score(&shop, &ignored), 0.0, "nothing is asked");
+    }
+
+    #[test]
+    fn what_costs_most_stands_first_and_an_empty_oval_has_one_finding() {
+        let mut shop = Shop::new();
+        shop.style.weights = [(Question::OddCounts, 1.0), (Question::Fullness, 9.0)].into();
+        // Two are even, so all of 1 is lost; of 9 for fullness 0.125 / 0.6 is earned, so 7.125 are lost.
+        let two = look_over(shop.subject(&piece(80.0, 80.0, [head(0.0, 0.0), head(20.0, 0.0)])));
+        let order: Vec<Question> = two.findings.iter().map(|f| f.question).collect();
+        assert_eq!(order, [Question::Fullness, Question::OddCounts]);
+        assert!((two.findings[0].points() - 1.875).abs() < 1e-9, "{}", two.findings[0].points());
+        let nothing = look_over(Shop::new().subject(&piece(80.0, 80.0, [])));
+        assert_eq!(nothing.findings.iter().map(|f| f.question).collect::<Vec<_>>(), [Question::Outline]);
+        assert_eq!(nothing.score, 0.0);
+    }
+
+    #[test]
+    fn a_hundred_is_shown_only_where_nothing_is_lost() {
+        let over = look_over(Shop::new().subject(&piece(80.0, 80.0, [head(0.0, 0.0)])));
+        for (score, shown) in [(99.999, 99.0), (100.0, 100.0), (0.4, 0.0), (72.0 - 1e-12, 72.0)] {
+            assert_eq!(OnceOver { score, ..over.clone() }.whole_score(), shown);
+        }
+        let well = |score: f64| Finding { score, ..over.findings[0].clone() }.is_well();
+        assert!(well(0.995) && !well(0.994));
+    }
+
+    /// Only a gap is shown to a client, and only as room for one more.
+    #[test]
+    fn a_client_is_invited_and_never_judged() {
+        let over = look_over(Shop::new().subject(&piece(80.0, 80.0, [head(0.0, 0.0), head(60.0, 0.0)])));
+        let shown: Vec<(Question, String)> =
+            over.findings.iter().filter_map(|f| Some((f.question, f.invitation()?))).collect();
+        assert_eq!(shown, [(Question::RoomHere, "There is room for one more here.".to_owned())]);
+    }
+}

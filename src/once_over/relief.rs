@@ -62,7 +62,7 @@ impl Relief {
 }
 
 /// The head that reaches farthest past the edge, and how far. What could not reach farther than the farthest so far is not
-/// reckoned exactly: seen from above nothing lies farther out than its arc, nor rises more than by lift and dome or radius.
+/// computed exactly: seen from above nothing lies farther out than its arc, nor rises more than by lift and dome or radius.
 fn farthest_reach(section: &WristSection, heaps: &[Stacked]) -> Option<(usize, f64)> {
     let half = section.half_width();
     let at_most = |h: &Stacked| h.disc.centre.y.abs().min(half) + h.lift + h.thickness.max(h.disc.radius) - half;

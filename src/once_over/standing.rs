@@ -1,4 +1,4 @@
-//! How high each head stands, as the question of height reckons it: for a picture from the side. Lengths in mm.
+//! How high each head stands, as the check of height computes it: for a picture from the side. Lengths in mm.
 
 use super::relief::{GIVE, stacked};
 use crate::geometry::{Disc, Stacked, stack};
@@ -18,7 +18,7 @@ pub struct Standing {
     pub thickness_mm: f64,
 }
 
-/// All blooms and accents of a piece, from below. Leaves and sprigs lie between them and are not told.
+/// All blooms and accents of a piece, from below. Leaves and sprigs lie between them and are left out.
 pub fn standing(piece: &Piece, stock: &Stock) -> Vec<Standing> {
     let heads: Vec<(PartId, Stacked)> = piece
         .from_below()
@@ -30,11 +30,11 @@ pub fn standing(piece: &Piece, stock: &Stock) -> Vec<Standing> {
         .collect();
     let heaps: Vec<Stacked> = heads.iter().map(|head| head.1).collect();
     let bases = stack(&heaps, GIVE).bases;
-    let told = |(&(part, heap), base_mm): (&(PartId, Stacked), f64)| Standing {
+    let standing_of = |(&(part, heap), base_mm): (&(PartId, Stacked), f64)| Standing {
         part,
         disc: heap.disc,
         base_mm,
         thickness_mm: heap.thickness,
     };
-    heads.iter().zip(bases).map(told).collect()
+    heads.iter().zip(bases).map(standing_of).collect()
 }

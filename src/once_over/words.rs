@@ -94,7 +94,7 @@ fn across(y: f64, least: f64) -> Option<&'static str> {
     (y.abs() > least).then_some(if y > 0.0 { "on the right" } else { "on the left" })
 }
 
-/// A number to as many digits as tell it from a limit that it lies beyond: 1.4 against 1.4 says nothing, 1.38 does.
+/// A number to as many digits as set it apart from a limit that it lies beyond: 1.4 against 1.4 says nothing, 1.38 does.
 pub(super) fn unlike(number: f64, limit: f64) -> String {
     let digits = (1..=3).find(|&n| format!("{number:.n$}") != format!("{limit:.n$}")).unwrap_or(3);
     format!("{number:.digits$}")

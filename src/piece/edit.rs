@@ -93,9 +93,9 @@ pub enum Edit {
     Band(Option<StockId>),
     /// Change the bow.
     Tie(Option<Bow>),
-    /// Set a question aside for this piece, for this reason.
+    /// Ignore a check for this piece, for this reason.
     SetAside(Question, String),
-    /// Ask a question again that was set aside.
+    /// Check again what was ignored.
     AskAgain(Question),
     /// Turn the piece into its mirror image, for the other wrist.
     Mirror,
@@ -143,7 +143,7 @@ impl fmt::Display for EditRefusal {
 }
 
 impl Piece {
-    /// A piece as it was kept, its parts checked.
+    /// A piece as it was saved, its parts checked.
     pub fn restore(worn: Worn, footprint: Footprint, parts: Vec<Part>) -> Result<Self, EditRefusal> {
         check_footprint(&footprint)?;
         if parts.len() > MOST_PARTS {
@@ -425,6 +425,22 @@ mod tests {
             Edit::Together(vec![Edit::Mirror, Edit::TakeOff(vec![PartId(99)])]),
         ] {
             assert!(piece.apply(&edit).is_err(), "{edit:?}");
+        }
+    }
+
+    #[test]
+    fn a_refusal_fits_a_line() {
+        for why in [
+            EditRefusal::AllLocked,
+            EditRefusal::Gone(PartId(7)),
+            EditRefusal::TooMany,
+            EditRefusal::TooFar,
+            EditRefusal::Size(1234.5),
+            EditRefusal::Oval,
+            EditRefusal::Twice(PartId(4000)),
+        ] {
+            let said = why.to_string();
+            assert!(said.ends_with('.') && said.chars().count() <= 90, "{said}");
         }
     }
 

@@ -1,4 +1,4 @@
-//! The wrist piece: only what is kept. Everything else is derived from it.
+//! The wrist piece: only what is saved. Everything else is derived from it.
 //!
 //! Lengths in millimetres, angles in radians, in the frame of [`crate::geometry`]. A piece changes only by an edit; it
 //! knows nothing of judgement, prices, pictures or files.
@@ -133,7 +133,7 @@ impl Piece {
         order
     }
 
-    /// The topmost part under `p`, as `shape_of` tells shapes.
+    /// The topmost part under `p`, by the shapes that `shape_of` gives.
     pub fn part_at(&self, p: Point, shape_of: impl Fn(&Part) -> crate::geometry::Shape) -> Option<&Part> {
         self.from_below().into_iter().rev().find(|part| shape_of(part).contains(p))
     }

@@ -72,7 +72,7 @@ impl Part {
         self.size_mm.or_else(|| stock.botanical(&self.stock).map(|b| b.usual_mm())).unwrap_or(UNKNOWN_SIZE_MM)
     }
 
-    /// What it is reckoned as.
+    /// What it counts as.
     pub fn shape_in(&self, stock: &Stock) -> Shape {
         self.shape_as(stock.botanical(&self.stock))
     }

@@ -96,7 +96,7 @@ pub struct PriceRule {
     pub deposit: f64,
     /// Share of the price that is charged on top when it is made in a rush.
     pub rush: f64,
-    /// For how many days a price holds once it was told; 0 says nothing about it.
+    /// For how many days a price holds once it was named; 0 says nothing about it.
     pub holds_days: u32,
 }
 

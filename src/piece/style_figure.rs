@@ -423,7 +423,12 @@ mod tests {
             for words in ["", "abc", "-1", "1e9", "99999", "nan", "..", "1 2 x"] {
                 let said = figure.write(&style, words).unwrap_err();
                 assert!(said.ends_with('.') && said.starts_with(&figure.name(&style)), "{figure:?}, {words}: {said}");
+                assert!(said.chars().count() <= 90, "{}: {said}", said.chars().count());
             }
+        }
+        let fixed = all(&style).into_iter().filter(|f| !matches!(f, StyleFigure::Held(..)));
+        for name in fixed.map(|f| f.name(&style)) {
+            assert!(name.chars().count() <= 24, "{name}");
         }
         assert!(StyleFigure::RatioFrom.write(&style, "3").unwrap_err().contains("smaller number"));
         assert!(StyleFigure::RoundUpTo.write(&style, "0.005").unwrap_err().contains("an amount from 0.01"));

@@ -6,7 +6,7 @@
 
 use super::table::PartPose;
 
-/// What preference may cost, as a share of what the best score lacks of 100, and at least, in points: less than the score is told to.
+/// What preference may cost, as a share of what the best score lacks of 100, and at least, in points: less than the score is shown to.
 /// Our choice, by pictures and by scores after a second.
 const BAND_SHARE: f64 = 0.05;
 const LEAST_BAND: f64 = 0.002;
@@ -25,7 +25,7 @@ pub(super) struct FoundLayout {
 }
 
 impl FoundLayout {
-    /// Mark and preference, by which two are told apart.
+    /// Score and preference, by which two are told apart.
     pub(super) fn worth(&self) -> (f64, f64) {
         (self.score, self.preference)
     }

@@ -28,7 +28,7 @@ pub struct Offer {
 /// Longer ovals and smaller blooms are offered in whole steps of this, mm.
 const STEP_MM: [f64; 2] = [2.0, 1.0];
 
-/// What is to be said of a piece whose blooms and accents make more of the oval than the house style likes. What of the oval is
+/// What is to be said of a piece whose blooms and accents make more of the oval than the house style allows. What of the oval is
 /// wider than the wrist carries does not count: there the blooms do not lie.
 pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let piece = subject.piece;
@@ -52,7 +52,7 @@ pub(super) fn crowded(subject: Subject<'_>) -> Option<Crowded> {
     let one_size = sizes.first().copied().filter(|s| sizes.iter().all(|t| (t - s).abs() < 0.5));
     let unit = subject.wrist.girth.unit();
     let mut offers = Vec::new();
-    // Proportions the house likes: no longer than that.
+    // No longer than the proportions of the house allow.
     if wanted <= (subject.style.shape.length_to_width[1] * width_mm).min(*OVALS_MM.end()) {
         let longer = Footprint { length_mm: wanted, ..now };
         offers.push(Offer { label: words::longer(wanted, unit), edit: Edit::Reshape(longer) });

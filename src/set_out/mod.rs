@@ -39,7 +39,7 @@ pub use words::NoProposal;
 /// Whether a part lies in the region of its role: heads and sprigs within the oval, what is on top in the middle, leaves
 /// lengthwise with their tips a little out at most.
 pub fn in_region(piece: &Piece, stock: &Stock, part: &Part) -> bool {
-    let (item, pose) = table::as_laid(part, stock);
+    let (item, pose) = table::as_placed(part, stock);
     region::holds(&item, &pose, piece.oval())
 }
 

@@ -22,7 +22,7 @@ const AGAIN: f64 = 0.6;
 /// A step by chance; `left` of the run is to come. `None` when what chance chose cannot be.
 pub(super) fn a_step(
     table: &PartTable<'_>,
-    laid: &Layout,
+    layout: &Layout,
     free: &[usize],
     left: f64,
     reach: MoveReach,
@@ -32,9 +32,9 @@ pub(super) fn a_step(
     let chosen = chance.next_f64();
     let item = &table.items[i];
     let anywhere = reach == MoveReach::Anywhere;
-    let mut pose = laid.poses[i];
+    let mut pose = layout.poses[i];
     if anywhere && chosen < SWAPS {
-        return swapped(table, laid, i, one_of(free, chance)?);
+        return swapped(table, layout, i, one_of(free, chance)?);
     }
     if anywhere && item.role == Role::Filler && chosen < THROWS {
         let oval = table.oval;
@@ -50,20 +50,20 @@ pub(super) fn a_step(
         MoveReach::Anywhere => brought_in(item, pose, table.oval)?,
         MoveReach::Nearby(mm) => near(pose, &table.now[i], mm)?,
     };
-    // As it will be kept, so that the search sees what rounding does.
+    // As it will be saved, so that the search sees what rounding does.
     let pose = PartPose { at: rounded(pose.at), ..pose };
     Some(SearchStep { first: (i, pose), second: None })
 }
 
 /// Two that change places. Of two alike the one that was put on later lies higher, so that heads may; leaves and sprigs
 /// that are alike may as well stay.
-fn swapped(table: &PartTable<'_>, laid: &Layout, i: usize, j: usize) -> Option<SearchStep> {
+fn swapped(table: &PartTable<'_>, layout: &Layout, i: usize, j: usize) -> Option<SearchStep> {
     let (one, other) = (&table.items[i], &table.items[j]);
     let both_heads = one.is_head() && other.is_head();
     if i == j || (!both_heads && (one.role != other.role || one.is_like(other))) {
         return None;
     }
-    let (p, q) = (laid.poses[i], laid.poses[j]);
+    let (p, q) = (layout.poses[i], layout.poses[j]);
     let put = |item: &Item, pose, at| brought_in(item, PartPose { at, ..pose }, table.oval);
     Some(SearchStep { first: (i, put(one, p, q.at)?), second: Some((j, put(other, q, p.at)?)) })
 }

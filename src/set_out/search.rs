@@ -1,10 +1,10 @@
-//! The search: from the trade's order to a layout that the once-over likes better.
+//! The search: from the trade's order to a layout that the once-over scores higher.
 //!
 //! In runs, each of some rounds. A run starts from a plan, then the next from the best layout so far, by turns; it makes small
 //! steps on the surrogate, taking little losses at first and none at the end (threshold accepting: G. Dueck, T. Scheuer,
-//! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run archive what many short ones do not.
-//! After each round the best of it is shown to the true once-over, and kept among the archive (`archive.rs`). A round is a fixed number of tries, so the same call archive
-//! the same layout on every computer. A worker thread runs round after round, and stops when it is told to.
+//! J. Comput. Phys. 90:161-175, 1990, from memory). Later runs are longer, for a long run finds what many short ones do not.
+//! After each round the best of it is shown to the true once-over, and kept in the archive (`archive.rs`). A round is a fixed number of tries, so the same call finds
+//! the same layout on every computer. A worker thread runs round after round, and stops when it is asked to.
 
 use super::archive::{Archive, FoundLayout};
 use super::moves::a_step;
@@ -28,7 +28,7 @@ pub struct SearchOptions {
 }
 
 impl SearchOptions {
-    /// As many rounds as an old laptop does in about so many milliseconds for so many parts; reckoned, not measured, so
+    /// As many rounds as an old laptop does in about so many milliseconds for so many parts; computed, not measured, so
     /// that the same call gives the same layout. At least one round.
     pub fn within_ms(ms: u32, n_parts: usize, seed: u64) -> Self {
         let rounds = (f64::from(ms) / round_ms(n_parts)).max(1.0);
@@ -63,7 +63,7 @@ pub(super) enum MoveReach {
 /// A run of the surrogate over some rounds, from losses taken lightly to none.
 #[derive(Clone, Debug)]
 struct SearchRun {
-    laid: Layout,
+    layout: Layout,
     /// What is lost now.
     now: f64,
     /// The least that was lost so far, and the layout.
@@ -79,7 +79,7 @@ struct SearchRun {
 #[derive(Clone, Debug)]
 pub struct LayoutSearch<'a> {
     pub(super) table: PartTable<'a>,
-    judge: Surrogate,
+    surrogate: Surrogate,
     chance: Chance,
     reach: MoveReach,
     only_turn: Option<u32>,
@@ -104,13 +104,13 @@ impl<'a> LayoutSearch<'a> {
         reach: MoveReach,
         only_turn: Option<u32>,
     ) -> Result<Self, NoProposal> {
-        let table = PartTable::lay(subject, size)?;
-        let judge = Surrogate::of(&table);
+        let table = PartTable::new(subject, size)?;
+        let surrogate = Surrogate::of(&table);
         let chance = Chance::seeded(seed);
         let score_before = look_over(subject).score;
         let mut search = Self {
             table,
-            judge,
+            surrogate,
             chance,
             reach,
             only_turn,
@@ -207,9 +207,9 @@ impl<'a> LayoutSearch<'a> {
         };
         self.n_runs += 1;
         let kept = (poses.clone(), seats.clone());
-        let laid = self.judge.lay(&self.table, poses, seats);
-        let now = self.judge.loss(&laid).total();
-        SearchRun { laid, now, least: now, kept, threshold, n_done: 0, n_moves }
+        let layout = self.surrogate.layout(&self.table, poses, seats);
+        let now = self.surrogate.loss(&layout).total();
+        SearchRun { layout, now, least: now, kept, threshold, n_done: 0, n_moves }
     }
 
     /// Moves on the surrogate.
@@ -217,16 +217,16 @@ impl<'a> LayoutSearch<'a> {
         let free: Vec<usize> = self.table.free().collect();
         for k in run.n_done..run.n_done + moves {
             let left = 1.0 - f64::from(k) / f64::from(run.n_moves);
-            let Some(step) = a_step(&self.table, &run.laid, &free, left, self.reach, &mut self.chance) else {
+            let Some(step) = a_step(&self.table, &run.layout, &free, left, self.reach, &mut self.chance) else {
                 continue;
             };
             let most = run.now + run.threshold * left * left;
-            let Some(then) = self.judge.make(&mut run.laid, &step, most) else { continue };
+            let Some(then) = self.surrogate.make(&mut run.layout, &step, most) else { continue };
             run.now = then;
             if then < run.least - MARGIN {
                 run.least = then;
-                run.kept.0.clone_from(&run.laid.poses);
-                run.kept.1.clone_from(&run.laid.seats);
+                run.kept.0.clone_from(&run.layout.poses);
+                run.kept.1.clone_from(&run.layout.seats);
             }
         }
         run.n_done += moves;
@@ -251,9 +251,9 @@ impl<'a> LayoutSearch<'a> {
     }
 
     fn keep(&mut self, poses: Vec<PartPose>, seats: Vec<PartPose>, score: f64) {
-        let laid = self.judge.lay(&self.table, poses, seats);
-        let preference = self.judge.loss(&laid).preference;
-        let Layout { poses, seats, .. } = laid;
+        let layout = self.surrogate.layout(&self.table, poses, seats);
+        let preference = self.surrogate.loss(&layout).preference;
+        let Layout { poses, seats, .. } = layout;
         self.archive.add(FoundLayout { poses, seats, score, preference });
     }
 }

@@ -1,11 +1,11 @@
 //! A fast surrogate for the once-over: what a layout would lose of its score, in points of 100, to a few parts of a point, and
 //! what it would lose by preference.
 //!
-//! The search moves thousands of times on it; the true once-over has the last word on what it archive. Weights are the house
-//! style's. Where a question of the once-over cannot be told in a few operations, something near it stands here. Only
+//! The search moves thousands of times on it; the true once-over has the last word on what it finds. Weights are the house
+//! style's. Where a question of the once-over cannot be computed in a few operations, something near it stands here. Only
 //! arithmetic and square roots, so that the same moves are made on every computer.
 //!
-//! A step is reckoned in the order of what it costs: what it does not touch is remembered, and what is lost already without
+//! A step is computed in the order of what it costs: what it does not touch is remembered, and what is lost already without
 //! looking from above spares the look.
 
 mod heads;
@@ -41,7 +41,7 @@ impl Loss {
     }
 }
 
-/// How much of a point of the score a point of preference is worth: enough to tell two good layouts apart.
+/// How much of a point of the score a point of preference is worth: enough to choose between two good layouts.
 pub(super) const PREFERENCE: f64 = 0.25;
 
 /// How much it counts when a pile is higher, or more is hidden and pressed, than what costs the whole question: the once-over
@@ -180,41 +180,41 @@ impl Surrogate {
     }
 
     /// Lays a layout on the grid.
-    pub(super) fn lay(&self, table: &PartTable<'_>, poses: Vec<PartPose>, seats: Vec<PartPose>) -> Layout {
+    pub(super) fn layout(&self, table: &PartTable<'_>, poses: Vec<PartPose>, seats: Vec<PartPose>) -> Layout {
         let masks = poses.iter().enumerate().map(|(i, pose)| self.masks(i, pose)).collect();
         let mut order = table.lowest_first(&poses);
         order.reverse();
         let n_topmost = order.iter().take_while(|&&i| self.items[i].is_head()).count();
         let (of_heads, topmost) = (OfHeads::default(), Pile::default());
-        let mut laid = Layout { poses, seats, masks, order, n_topmost, of_heads, leaves_lost: 0.0, topmost };
-        laid.of_heads = self.of_heads(&laid);
-        laid.leaves_lost = self.leaves_lost(&laid.poses);
-        laid.topmost = self.topmost(&laid);
-        laid
+        let mut layout = Layout { poses, seats, masks, order, n_topmost, of_heads, leaves_lost: 0.0, topmost };
+        layout.of_heads = self.of_heads(&layout);
+        layout.leaves_lost = self.leaves_lost(&layout.poses);
+        layout.topmost = self.topmost(&layout);
+        layout
     }
 
     /// What a layout loses.
-    pub(super) fn loss(&self, laid: &Layout) -> Loss {
-        self.with_what_is_seen(self.without_looking(laid), laid)
+    pub(super) fn loss(&self, layout: &Layout) -> Loss {
+        self.with_what_is_seen(self.without_looking(layout), layout)
     }
 
     /// What is lost at least: all but what has to be looked at from above.
-    fn without_looking(&self, laid: &Layout) -> Loss {
+    fn without_looking(&self, layout: &Layout) -> Loss {
         let w = &self.weights;
-        let Heaped { height, crushed, pressed } = laid.of_heads.heaped;
-        let [along, across] = self.extents(&laid.poses);
-        let score = laid.of_heads.points
+        let Heaped { height, crushed, pressed } = layout.of_heads.heaped;
+        let [along, across] = self.extents(&layout.poses);
+        let score = layout.of_heads.points
             + w.outline * self.proportion_lost(along / across.max(1.0))
             + w.width * lost((across - self.width_limit) / (0.4 * self.width_limit.max(1.0)))
-            + w.along * self.askew_lost(&laid.poses)
+            + w.along * self.askew_lost(&layout.poses)
             + w.hidden * more_than_lost(crushed, HIDDEN_FURTHER)
             + w.height * more_than_lost(height, HIGHER_FURTHER)
-            + w.leaves * laid.leaves_lost;
-        Loss { score, preference: pressed + self.strayed(laid) }
+            + w.leaves * layout.leaves_lost;
+        Loss { score, preference: pressed + self.strayed(layout) }
     }
 
-    fn with_what_is_seen(&self, without: Loss, laid: &Layout) -> Loss {
-        let (seen, crushed) = (self.seen(laid), laid.of_heads.heaped.crushed);
+    fn with_what_is_seen(&self, without: Loss, layout: &Layout) -> Loss {
+        let (seen, crushed) = (self.seen(layout), layout.of_heads.heaped.crushed);
         let w = &self.weights;
         let hidden = |lost: f64| more_than_lost(lost, HIDDEN_FURTHER);
         let score = without.score
@@ -224,8 +224,8 @@ impl Surrogate {
         Loss { score, preference: without.preference + seen.preference }
     }
 
-    fn of_heads(&self, laid: &Layout) -> OfHeads {
-        let (w, poses) = (&self.weights, &laid.poses);
+    fn of_heads(&self, layout: &Layout) -> OfHeads {
+        let (w, poses) = (&self.weights, &layout.poses);
         let points = w.corners * self.corners_lost(poses)
             + w.top * self.top_lost(poses)
             + w.graded * self.graded_lost(poses)
@@ -233,7 +233,7 @@ impl Surrogate {
             + w.spread * self.spread_lost(poses)
             + w.balance * self.balance_lost(poses)
             + w.past_edge * self.past_edge_lost(poses);
-        OfHeads { points, heaped: self.heaped(laid) }
+        OfHeads { points, heaped: self.heaped(layout) }
     }
 
     /// Box on the arm's axes: along, across.
@@ -255,7 +255,7 @@ impl Surrogate {
     }
 
     /// How far parts have strayed from their seats, as preference. The plan is regular; what leaves it without need looks spilt.
-    fn strayed(&self, laid: &Layout) -> f64 {
+    fn strayed(&self, layout: &Layout) -> f64 {
         /// So far from its seat, mm, a part costs its whole weight.
         const WHOLE_MM: f64 = 8.0;
         let one = |(item, (pose, seat)): (&Item, (&PartPose, &PartPose))| {
@@ -268,7 +268,7 @@ impl Surrogate {
             let off = (pose.at - seat.at).hypot2() / (WHOLE_MM * WHOLE_MM);
             place * off + turn * (pose.toward - seat.toward).hypot2()
         };
-        let pairs = laid.poses.iter().zip(laid.seats.iter());
+        let pairs = layout.poses.iter().zip(layout.seats.iter());
         self.items.iter().zip(pairs).map(one).sum::<f64>() / self.items.len().max(1) as f64
     }
 

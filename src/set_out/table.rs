@@ -1,4 +1,4 @@
-//! What is to be set out, laid on the table: every part with the size it is reckoned by, locked ones in their places.
+//! What is to be set out, layout on the table: every part with the size it counts with, locked ones in their places.
 //!
 //! Knows how a layout (one pose a part) becomes an edit. Places are rounded to 0.01 mm and turns to whole degrees, so that
 //! the same layout is the same file everywhere. Does not know what makes a layout good.
@@ -79,7 +79,7 @@ pub(super) struct PartTable<'a> {
 
 impl<'a> PartTable<'a> {
     /// The parts of the sheet and what a size promises beyond them.
-    pub(super) fn lay(subject: Subject<'a>, size: Option<&PieceSize>) -> Result<Self, NoProposal> {
+    pub(super) fn new(subject: Subject<'a>, size: Option<&PieceSize>) -> Result<Self, NoProposal> {
         let Subject { piece, stock, .. } = subject;
         let mut items: Vec<Item> = piece.parts().iter().map(|p| on_sheet(p, stock)).collect();
         let mut now: Vec<PartPose> = piece.parts().iter().map(pose_of).collect();
@@ -148,7 +148,7 @@ impl<'a> PartTable<'a> {
 }
 
 /// A part as an item with its pose.
-pub(super) fn as_laid(part: &Part, stock: &Stock) -> (Item, PartPose) {
+pub(super) fn as_placed(part: &Part, stock: &Stock) -> (Item, PartPose) {
     (on_sheet(part, stock), pose_of(part))
 }
 

@@ -159,3 +159,55 @@ pub(super) fn mirrored(half: &str, n_off: usize, n_new: usize, n_locked: usize) 
 pub(super) fn one_here(name: &str, across_mm: f64, gap_mm: f64, unit: LengthUnit) -> String {
     format!("{name} ({}) over the {} gap.", unit.short(across_mm), unit.short(gap_mm.round()))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The longest that can be said of a layout, in inches too, fits a line of 90 letters; what a button says, 24.
+    #[test]
+    fn everything_said_of_proposals_fits_its_place() {
+        let mut said = Vec::new();
+        for why in [
+            NoProposal::NothingToSetOut,
+            NoProposal::AllLocked,
+            NoProposal::TheseAreLocked,
+            NoProposal::NothingBetter,
+            NoProposal::NoRoom,
+        ] {
+            said.push(why.to_string());
+        }
+        for unit in [LengthUnit::Millimetre, LengthUnit::FractionInch] {
+            let found = TooCrowded {
+                n_blooms: 27,
+                across_mm: Some(39.7),
+                wanted_mm: 501.0,
+                now_mm: 115.9,
+                on_narrow_wrist: true,
+                unit,
+            };
+            said.extend([crowded(&found), crowded(&TooCrowded { across_mm: None, n_blooms: 1, ..found })]);
+            said.extend([moved(12, 2.96, unit), one_here("Parvifolia eucalyptus", 38.4, 5.6, unit)]);
+            for label in [longer(115.9, unit), smaller(39.7, unit), fewer(5)] {
+                assert!(label.chars().count() <= 24, "{label}");
+            }
+        }
+        said.push(mirrored("elbow", 12, 10, 11));
+        said.push(led_by(
+            Character::Between,
+            &sentence(&[blooms(7, 3), accents(5, "hypericum berry", Some(118.0)), sprigs(12), leaves(8), locked(12)]),
+        ));
+        for line in said {
+            assert!(line.ends_with('.') && line.chars().count() <= 90, "{}: {line}", line.chars().count());
+        }
+    }
+
+    #[test]
+    fn a_step_much_wider_than_the_even_one_is_given_as_the_most() {
+        // Three even ones are 120 degrees apart; 1.15 of that is 138.
+        assert_eq!(accents(3, "berry", Some(137.0)), "3 berries 137\u{b0} apart");
+        assert_eq!(accents(3, "berry", Some(139.0)), "3 berries at most 139\u{b0} apart");
+        assert_eq!(accents(1, "berry", None), "1 berry");
+        assert_eq!(led_by(Character::Airy, "5 blooms."), "Airy: 5 blooms.");
+    }
+}

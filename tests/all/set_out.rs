@@ -140,6 +140,19 @@ fn three_proposals_differ_and_the_best_comes_first() {
     let piece = empty(size.length_mm, size.width_mm);
     let three = three_proposals(shop.subject(&piece), Some(size), QUICK).unwrap();
     assert_eq!(three.len(), 3);
+    // Each is led by a word of its own, and the airy one has its blooms farther out than the compact one.
+    let out = |word: &str| {
+        let led = three.iter().find(|p| p.says.starts_with(word)).unwrap_or_else(|| panic!("none is {word}"));
+        let after = piece.apply(&led.edit).unwrap();
+        let blooms: Vec<f64> = after
+            .parts()
+            .iter()
+            .filter(|p| p.role == Role::Bloom)
+            .map(|p| (2.0 * p.centre.x / size.length_mm).hypot(2.0 * p.centre.y / size.width_mm))
+            .collect();
+        blooms.iter().sum::<f64>() / blooms.len() as f64
+    };
+    assert!(out("Airy: ") > out("In between: ") && out("In between: ") > out("Compact: "), "{three:?}");
     assert!(three.windows(2).all(|pair| pair[0].score_after >= pair[1].score_after && pair[0].edit != pair[1].edit));
 }
 

@@ -490,6 +490,6 @@ mod tests {
         }
         let mut dark = offering("05-bare-spots");
         dark.window.do_found(Err(NoProposal::NothingBetter));
-        assert!(dark.seen().texts.iter().any(|t| t.contains("as good as I can make it")));
+        assert!(dark.seen().texts.iter().any(|t| t.contains("No better layout found")));
     }
 }

@@ -429,7 +429,7 @@ fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
     let Some(Said::Crowded { words, ways }) = dark.window.said.clone() else {
         panic!("nothing helps: {:?}", dark.window.said);
     };
-    assert!(words.contains("want an oval"), "{words}");
+    assert!(words.contains("need an oval"), "{words}");
     let before = dark.window.session.order().piece.clone();
     dark.tap(&ways[0].label);
     let after = dark.window.session.order().piece.clone();

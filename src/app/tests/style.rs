@@ -45,13 +45,13 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     for (section, name, figure, after) in [
-        (Section::Shape, "More: Width allowed, of the girth", StyleFigure::WidthOfGirth, "41"),
-        (Section::Shape, "Less: Height allowed", StyleFigure::Height, "44"),
+        (Section::Shape, "More: Max width, of wrist", StyleFigure::WidthOfGirth, "41"),
+        (Section::Shape, "Less: Max height", StyleFigure::Height, "44"),
         (Section::Questions, "More: Balance", StyleFigure::Weight(Question::Balance), "9"),
-        (Section::Sizes, "More: Oval along the arm", StyleFigure::SizeLength(1), "92"),
+        (Section::Sizes, "More: Oval length", StyleFigure::SizeLength(1), "92"),
         (Section::Sizes, "Less: Spray rose, white", StyleFigure::Held(1, 0), "4"),
-        (Section::Minutes, "More: The bow", StyleFigure::BowMinutes, "3.5"),
-        (Section::Money, "More: Fresh goods times", StyleFigure::FreshTimes, "3.6"),
+        (Section::Minutes, "More: Bow", StyleFigure::BowMinutes, "3.5"),
+        (Section::Money, "More: Fresh markup \u{d7}", StyleFigure::FreshTimes, "3.6"),
         (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
     ] {
         dark.do_action(Action::House(Wish::Show(section)));
@@ -109,11 +109,11 @@ fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
 fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.tap("Height allowed");
+    dark.tap("Max height");
     dark.write("38");
     dark.press(egui::Key::Enter);
     assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
-    dark.tap("Height allowed");
+    dark.tap("Max height");
     dark.write("tall");
     dark.press(egui::Key::Enter);
     let seen = dark.seen();
@@ -127,7 +127,7 @@ fn a_question_is_switched_off_and_on_again_with_its_weight() {
     let mut dark = house_in(folder.path());
     dark.do_action(Action::House(Wish::Show(Section::Questions)));
     let texts = dark.seen().texts.join("\n");
-    assert!(texts.contains("iRubric CX82XCX") && texts.contains("Together they weigh 100"), "{texts}");
+    assert!(texts.contains("published corsage score sheets") && texts.contains("Together they weigh 100"), "{texts}");
     dark.tap("More: Leaves");
     dark.tap("Leaves: asked");
     let asked =
@@ -143,7 +143,7 @@ fn making_time_and_tax_follow_their_buttons() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     dark.do_action(Action::House(Wish::Show(Section::Money)));
-    dark.tap("Share of the whole price");
+    dark.tap("% of price");
     assert_eq!(dark.window.session.style().prices.making, Making::ShareOfWhole(0.25));
     dark.do_action(Action::House(Wish::Write(StyleFigure::TaxPercent, "20".to_owned())));
     dark.do_action(Action::House(Wish::Leave));

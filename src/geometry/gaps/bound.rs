@@ -1,4 +1,4 @@
-//! How large a circle about any place of a square may be, told from what limits it at the square's centre.
+//! How large a circle about any place of a square may be, from what limits it at the square's centre.
 //!
 //! Knows a square and the limits about its centre; mm. It never promises too little, so the search misses nothing.
 //!

@@ -37,7 +37,7 @@ pub struct Gap {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GapSearch {
     /// How far a gap may reach past the oval's edge, mm; infinite if only its centre must lie in the oval. Then no gap is
-    /// told larger than the oval's longer axis: it holds all of it.
+    /// given as larger than the oval's longer axis: it holds all of it.
     pub overhang: f64,
     /// Smaller gaps are not wanted, mm.
     pub least_radius: f64,

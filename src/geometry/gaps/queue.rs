@@ -1,7 +1,7 @@
 //! The squares that wait their turn, the most promising first.
 //!
 //! Knows numbers of squares and what they promise. A heap of whole numbers: the bits of a positive float rise as it does, so
-//! one comparison tells both which promise is the greater and, of two as good as equal, which square is the older.
+//! one comparison shows both which promise is the greater and, of two as good as equal, which square is the older.
 
 use std::collections::BinaryHeap;
 

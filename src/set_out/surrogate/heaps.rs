@@ -31,12 +31,12 @@ const CRUSHED_COST: f64 = 0.25;
 
 impl Surrogate {
     /// Stands the heads on one another from below.
-    pub(super) fn heaped(&self, laid: &Layout) -> Heaped {
+    pub(super) fn heaped(&self, layout: &Layout) -> Heaped {
         let mut stood: Vec<Stood> = Vec::with_capacity(self.heads.len());
         let mut touched: Vec<(usize, f64)> = Vec::with_capacity(self.heads.len());
         let (mut top, mut n_crushed, mut pressed) = (0.0_f64, 0.0, 0.0);
-        for &i in laid.order.iter().rev().filter(|&&i| self.items[i].is_head()) {
-            let (item, pose) = (&self.items[i], &laid.poses[i]);
+        for &i in layout.order.iter().rev().filter(|&&i| self.items[i].is_head()) {
+            let (item, pose) = (&self.items[i], &layout.poses[i]);
             let mut own = Stood {
                 x: pose.at.x,
                 y: pose.at.y,

@@ -1,5 +1,5 @@
 //! The part of the surrogate that looks from above: hidden heads, bare spots, the base, and what preference says of what is seen.
-//! Shapes are masks on the grid, laid under one another from the highest to the lowest.
+//! Shapes are masks on the grid, layout under one another from the highest to the lowest.
 
 use super::super::grid::{Mask, Patch, count, count_both, count_outside};
 use super::super::table::{Item, PartPose};
@@ -29,7 +29,7 @@ pub(super) struct SeenFromAbove {
     pub(super) preference: f64,
 }
 
-/// What has been laid so far, from the highest part down.
+/// What has been layout so far, from the highest part down.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Pile {
     above: Mask,
@@ -43,7 +43,7 @@ pub(super) struct Pile {
 
 impl Pile {
     /// Lays the next lower part.
-    fn lay_under(&mut self, item: &Item, masks: &Masks) {
+    fn add_under(&mut self, item: &Item, masks: &Masks) {
         let share = if masks.points > 0.0 { masks.plain.count_in(&self.above) / masks.points } else { 0.0 };
         match item.role {
             Role::Bloom | Role::Accent => {
@@ -76,18 +76,18 @@ impl Surrogate {
     }
 
     /// The heads that lie over everything else.
-    pub(super) fn topmost(&self, laid: &Layout) -> Pile {
+    pub(super) fn topmost(&self, layout: &Layout) -> Pile {
         let mut pile = Pile::default();
-        for &i in &laid.order[..laid.n_topmost] {
-            pile.lay_under(&self.items[i], &laid.masks[i]);
+        for &i in &layout.order[..layout.n_topmost] {
+            pile.add_under(&self.items[i], &layout.masks[i]);
         }
         pile
     }
 
-    pub(super) fn seen(&self, laid: &Layout) -> SeenFromAbove {
-        let mut pile = laid.topmost.clone();
-        for &i in &laid.order[laid.n_topmost..] {
-            pile.lay_under(&self.items[i], &laid.masks[i]);
+    pub(super) fn seen(&self, layout: &Layout) -> SeenFromAbove {
+        let mut pile = layout.topmost.clone();
+        for &i in &layout.order[layout.n_topmost..] {
+            pile.add_under(&self.items[i], &layout.masks[i]);
         }
         let gap_points = count_outside(&self.gap_centres, &pile.swollen);
         let bare_mm2 = if gap_points > 0.0 { steiner(gap_points * self.grid.point_mm2, self.room_radius) } else { 0.0 };
