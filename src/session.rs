@@ -17,7 +17,7 @@ use crate::stock::Stock;
 use crate::store::{self, FileStamp};
 use crate::units::LengthUnit;
 
-/// Which piece of an order is on the sheet. View state: never kept, never undone.
+/// Which piece of an order is on the sheet. View state: never saved, never undone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Front {
     /// The wearer's own.
@@ -64,7 +64,9 @@ pub struct Session {
     history: History<Order>,
     front: Front,
     lengths: Option<LengthUnit>,
-    kept: Option<Revision>,
+    /// Counts what changes what is derived, but not the order: other rules, another unit.
+    generation: u32,
+    saved: Option<Revision>,
     derived: Option<((Revision, Front), Arc<Derived>)>,
     quoted: Option<(Revision, Arc<Quote>)>,
 }
@@ -120,7 +122,7 @@ impl OrderToSave {
 }
 
 impl Session {
-    /// A new order, not kept anywhere yet; an untouched one is not asked about.
+    /// A new order, not saved anywhere yet; an untouched one is not asked about.
     pub fn fresh(stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let order = Order::blank(style.sizes.first(), &stock);
         Self::with(order, stock, style)
@@ -129,7 +131,7 @@ impl Session {
     /// An order that has no file of its own.
     pub fn with(order: Order, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         let history = History::new(order);
-        let kept = Some(history.revision());
+        let saved = Some(history.revision());
         Self {
             stock,
             style,
@@ -138,7 +140,8 @@ impl Session {
             history,
             front: Front::default(),
             lengths: None,
-            kept,
+            generation: 0,
+            saved,
             derived: None,
             quoted: None,
         }
@@ -152,16 +155,16 @@ impl Session {
     ) -> Result<(Self, Vec<String>), store::StoreError> {
         let read = store::read_order(path, &stock)?;
         let history = History::new(read.order);
-        let kept = Some(history.revision());
+        let saved = Some(history.revision());
         let (path, on_disk, front) = (Some(path.to_owned()), Some(read.stamp), Front::default());
-        let (lengths, derived, quoted) = (None, None, None);
-        let session = Self { stock, style, path, on_disk, history, front, lengths, kept, derived, quoted };
+        let (lengths, generation, derived, quoted) = (None, 0, None, None);
+        let session = Self { stock, style, path, on_disk, history, front, lengths, generation, saved, derived, quoted };
         Ok((session, read.warnings))
     }
 
-    /// An order that was never kept as it is: a step after what its file holds, so that undo leads back there. Without a
+    /// An order that was never saved as it is: a step after what its file holds, so that undo leads back there. Without a
     /// file that can be read it is an order that has none yet.
-    pub fn unkept(order: Order, of: Option<&Path>, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
+    pub fn unsaved(order: Order, of: Option<&Path>, stock: Arc<Stock>, style: Arc<HouseStyle>) -> Self {
         match of.and_then(|of| Self::open(of, Arc::clone(&stock), Arc::clone(&style)).ok()) {
             Some((mut session, _)) => {
                 if order != **session.order() {
@@ -169,7 +172,7 @@ impl Session {
                 }
                 session
             }
-            None => Self { kept: None, ..Self::with(order, stock, style) },
+            None => Self { saved: None, ..Self::with(order, stock, style) },
         }
     }
 
@@ -181,7 +184,7 @@ impl Session {
     pub fn style(&self) -> &Arc<HouseStyle> {
         &self.style
     }
-    /// The file it is kept in.
+    /// The file it is saved in.
     pub fn path(&self) -> Option<&Path> {
         self.path.as_deref()
     }
@@ -214,6 +217,10 @@ impl Session {
     pub fn settled_revision(&self) -> Revision {
         self.history.settled_revision()
     }
+    /// A number that changes with what is derived where the order stays: other rules, another unit of lengths.
+    pub fn generation(&self) -> u32 {
+        self.generation
+    }
     /// Whether there is something to undo.
     pub fn can_undo(&self) -> bool {
         self.history.can_undo()
@@ -227,8 +234,8 @@ impl Session {
         self.history.in_gesture()
     }
     /// Whether the order on disk is the order as it stands.
-    pub fn is_kept(&self) -> bool {
-        self.kept == Some(self.history.revision())
+    pub fn is_saved(&self) -> bool {
+        self.saved == Some(self.history.revision())
     }
 
     /// Puts the other piece on the sheet; a running gesture is abandoned.
@@ -238,9 +245,10 @@ impl Session {
         self.front = front;
     }
 
-    /// Tells lengths in this unit from now on; `None` tells them as they were typed. View state: never kept in an order.
+    /// Tells lengths in this unit from now on; `None` tells them as they were typed. View state: never saved in an order.
     pub fn show_lengths_in(&mut self, unit: Option<LengthUnit>) {
         self.lengths = unit;
+        self.generation += 1;
         self.derived = None;
     }
 
@@ -315,13 +323,14 @@ impl Session {
     /// The house has another style: everything that follows from the order is reckoned anew, the order stays.
     pub fn restyle(&mut self, style: Arc<HouseStyle>) {
         self.style = style;
+        self.generation += 1;
         self.derived = None;
         self.quoted = None;
     }
 
     /// Keeps the order in its file, or in the one that `place` finds for an order without one. What is on disk stays as
     /// it was when this is refused.
-    pub fn keep(
+    pub fn save(
         &mut self,
         place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
     ) -> Result<(), store::StoreError> {
@@ -329,7 +338,7 @@ impl Session {
     }
 
     /// Keeps the order in another file, which becomes its own.
-    pub fn keep_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
+    pub fn save_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
         self.to_save().save_as(path).map(|saved| self.was_saved(saved))
     }
 
@@ -343,7 +352,7 @@ impl Session {
     pub fn was_saved(&mut self, saved: SaveReceipt) {
         self.path = Some(saved.path);
         self.on_disk = Some(saved.stamp);
-        self.kept = Some(saved.revision);
+        self.saved = Some(saved.revision);
     }
 
     /// Makes a change a step, unless nothing would be different.

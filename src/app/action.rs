@@ -1,137 +1,242 @@
-//! What a person did in a frame. Collected while painting, done afterwards by [`crate::app::shell::window::Window`].
+//! What a person did in a frame. Collected while painting, carried out afterwards by the shell.
+//!
+//! What changes the order is a [`Command`] in [`Action::Order`], wherever it comes from; everything else is about what is
+//! shown, and about files. What concerns one page alone is an action of that page.
 
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use crate::app::page_list::PageId;
+use crate::app::typing::field::Field;
+use crate::app::typing::taps::TapKey;
+use crate::app::view_options::Beside;
+use crate::app::workers::search_worker::LayoutStep;
 use crate::book::Change;
+use crate::colour::Vision;
 use crate::command::Command;
 use crate::once_over::Remedy;
-use crate::piece::{Edit, Side};
+use crate::piece::{Edit, HouseStyle, Question};
+use crate::scene::Skin;
+use crate::session::Front;
+use crate::set_out::Offer;
+use crate::sheet::SheetInput;
 use crate::stock::{Role, StockId};
+use crate::units::LengthUnit;
 
 /// One thing done.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Action {
     /// Change the order, or take a change back.
     Order(Command),
-    /// Who wears it, as it is being typed.
-    Wearer(String),
-    /// What was written in a blank of the order's first page, as it is being typed.
-    Write(crate::app::pages::order_fields::Blank, String),
-    /// Something asked of the page Colour.
-    Colours(crate::app::pages::colour::Wish),
-    /// Show a size among those side by side, or no longer.
-    Compare(String),
-    /// The wearer's piece or the boutonniere that goes with it: put it on the sheet.
-    OnSheet(crate::session::Front),
-    /// Something asked of the page on which the piece is made another way.
-    Ways(crate::app::pages::variants::Wish),
-    /// Something asked of the price page.
-    Price(crate::app::pages::price::Wish),
-    /// Something asked of the tap board.
-    Taps(crate::app::widgets::tap_board::Wish),
-    /// A proposal was left for now.
-    NotNow(String),
-    /// Another page in the middle of the window.
-    Turn(crate::app::pages::page::Page),
+    /// Change the order and, where that could be done, say something.
+    OrderAndSay(Command, Notice),
+    /// Something done on the wrist sheet.
+    Sheet(SheetInput),
+    /// Other words stand in a field.
+    Write(Field, String),
     /// A field was left: what was written in it stands for itself.
-    LeaveBlank,
-    /// Give a field of the strip the keyboard.
-    Type(crate::app::shell::top_bar::Field),
-    /// The girth as typed.
-    Girth(String),
-    /// The other wrist.
-    Side(Side),
+    LeaveField(Field),
+    /// What was typed as the wrist size is given up.
+    GiveUpWristSize,
+    /// The wrist size as typed.
+    WristSize(String),
+    /// Give a field the keyboard.
+    Focus(Field),
+    /// Something tapped on the keys on the screen.
+    Taps(TapKey),
+    /// Another page in the middle of the window.
+    Show(PageId),
+    /// Put the wearer's piece or the boutonniere on the sheet.
+    ShowPiece(Front),
+    /// Make a boutonniere that goes with the wrist piece.
+    AddBoutonniere,
+    /// The extra that was written is charged for.
+    AddExtra,
     /// Look at another tray.
     Tray(Role),
     /// Take one from a tray into the hand.
     Pick(StockId),
+    /// Take one into the hand in this colour, on the sheet.
+    PickIn(StockId, Arc<str>),
+    /// A bloom is being dragged out of its tray.
+    DragFromTray(StockId),
+    /// It was let go at this place on the piece, mm; none beside the sheet.
+    DropFromTray(Option<kurbo::Point>),
     /// Another colour for what is in the hand or selected.
     Colour(Arc<str>),
-    /// Put what is in the hand down where it hovers.
-    PutDown,
-    /// Lift what is selected.
-    Lift,
     /// Esc.
     Cancel,
-    /// A finding was tapped.
-    Point(Option<crate::piece::Question>),
+    /// Show what a check found, or no longer.
+    PointAt(Option<Question>),
+    /// The pointer or the focus rests on what a check found.
+    HoverOver(Option<Question>),
+    /// Ask why a check is to be ignored, or no longer.
+    AskWhy(Option<Question>),
     /// The client asked what could be added, or has seen it.
     AskForMore,
-    /// Show or fold away what is well.
-    ShowWell,
-    /// One step back.
+    /// Show or fold away the checks that passed.
+    ShowPassed,
+    /// One step back: of the order, or of the shop's rules on their page.
     Undo,
     /// One step forward.
     Redo,
-    /// Keep the order.
-    Keep,
-    /// Keep the order as a copy, where its own file cannot be written.
-    KeepCopy,
-    /// Keep the picture.
-    KeepPicture,
-    /// Make all papers of the order in front.
+    /// Save the order.
+    Save,
+    /// Save the order as a copy, where its own file cannot be written.
+    SaveCopy,
+    /// Save the picture.
+    SavePicture,
+    /// Make all papers of the order.
     MakePapers,
-    /// A new order; asks first when this one is not kept.
+    /// Make the quote, today.
+    MakeQuote,
+    /// The client agreed, today.
+    Agree,
+    /// What is agreed or told counts so many days later: for what was agreed yesterday on the telephone.
+    ShiftDay(i64),
+    /// A new order; asks first when this one is not saved.
     New,
     /// Show the orders.
     ShowOrders,
-    /// Show what the order in front and others come to when they are bought together.
-    ShowTogether,
+    /// Search the orders that are shown.
+    Search(String),
+    /// Show the orders that wait for an answer, or all.
+    ShowCalls(bool),
+    /// Show what this order and others come to when they are bought together.
+    ShowSharedStems,
     /// Join an order to those, or leave it out again.
     Join(PathBuf),
-    /// Show the orders that wait for an answer, or all.
-    Ring(bool),
-    /// Ask for a file.
-    AskForFile,
-    /// Open an order; asks first when this one is not kept.
+    /// Ask for the file of an order.
+    AskForOrder,
+    /// Ask for the file of a photo.
+    AskForPhoto,
+    /// Ask for the file of a style.
+    AskForStyle,
+    /// Ask where a style is to be written for somebody else.
+    AskWhereToShare(Box<HouseStyle>),
+    /// Open an order; asks first when this one is not saved.
     Open(PathBuf),
     /// Show the help.
     ShowHelp,
-    /// Close what is open over the sheet.
+    /// Close what is open over the page.
     CloseDialog,
-    /// Client's side or my side.
-    TurnScreen,
-    /// Open the second window, let it show this piece, or shut it.
-    TurnSecond,
-    /// Open or close the fold with the looks of the sheet.
-    ShowLooks,
+    /// Client view or shop view.
+    SwitchView,
+    /// Open the client's window, let it show this piece, or close it.
+    SwitchClientWindow,
+    /// Open or close the view options.
+    ShowOptions,
     /// Another tone of the arm.
-    Skin(crate::scene::Skin),
+    Skin(Skin),
     /// What stands beside the piece for its size.
-    Beside(crate::app::shell::view_options::Beside),
-    /// Tell lengths in this unit, or as they were typed.
-    Lengths(Option<crate::units::LengthUnit>),
+    Beside(Beside),
+    /// Show lengths in this unit, or as they were typed.
+    Lengths(Option<LengthUnit>),
     /// Whether the cloth of the dress lies under the piece.
     Cloth(bool),
+    /// Through which eyes the piece is seen.
+    Eyes(Option<Vision>),
     /// The next light.
     Light,
     /// Show the whole piece.
-    Whole,
-    /// Zoom about the middle.
-    Zoom(f64),
+    FitView,
     /// Something asked of the layouts that are offered.
-    Layouts(crate::app::sheet::layouts::Wish),
-    /// Select a part.
-    Select(crate::piece::PartId),
-    /// Select all parts.
-    SelectAll,
-    /// The next part, or the one before.
-    SelectNext(bool),
-    /// Leave what is open without keeping it, and go on.
-    LeaveUnkept,
-    /// Something done about the house style.
-    House(crate::app::pages::style::Wish),
+    Layouts(LayoutsAction),
+    /// Something about the orders that were not saved last time.
+    Recovered(RecoveredAction),
     /// Begin with the sample shop, or with an empty one.
-    Begin(crate::app::shell::first_start::Choice),
-    /// Ask why a question is to be set aside, or no longer.
-    AskWhy(Option<crate::piece::Question>),
-    /// Something about the orders that were not kept last time.
-    LeftOver(crate::app::shell::recovered::Wish),
-    /// Keep, and go on.
-    KeepAndGoOn,
+    Begin(FirstShop),
+    /// The shop's rules have changed: what was worked out by the old ones is worked out anew.
+    RulesChanged,
+    /// Leave what is open without saving it, and go on.
+    LeaveUnsaved,
+    /// Save, and go on.
+    SaveAndGoOn,
+    /// Say something.
+    Say(Notice),
     /// Close what was said.
-    Heard,
+    CloseNotice,
+}
+
+/// Something said to the person at the window.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Notice {
+    /// Done: a few words in the line under the sheet, gone with the next step.
+    Done(String),
+    /// Could not be done, or must be answered: a card over the page, with a thing to do about it.
+    Card { words: String, offer: Option<(String, Box<Action>)> },
+    /// A layout was chosen in which the blooms have little room: a card with what would help, each an edit.
+    Crowded { words: String, ways: Vec<Offer> },
+}
+
+impl Notice {
+    /// A card without a thing to do.
+    pub(crate) fn card(words: impl Into<String>) -> Self {
+        Self::Card { words: words.into(), offer: None }
+    }
+
+    /// What was done, in a few words.
+    pub(crate) fn done(&self) -> Option<&str> {
+        match self {
+            Self::Done(words) => Some(words),
+            Self::Card { .. } | Self::Crowded { .. } => None,
+        }
+    }
+}
+
+/// Something asked of the layouts that are offered.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum LayoutsAction {
+    /// Open the panel, or close it.
+    Toggle,
+    /// Close it.
+    Close,
+    /// End the long search.
+    Stop,
+    /// Take one of the layouts, or of what could go next.
+    Take(usize),
+    /// Put the still better one in the place of the better one.
+    ShowBetter,
+    /// Show another list.
+    Turn(LayoutList),
+    /// Find something small and do it.
+    Do(LayoutStep),
+    /// Another place for the next piece.
+    Another,
+}
+
+/// Which list the panel of layouts shows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum LayoutList {
+    /// Layouts.
+    #[default]
+    Layouts,
+    /// What could go next.
+    Next,
+    /// Halves to copy.
+    Mirror,
+}
+
+/// Something about the orders that were not saved last time, by place in their list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum RecoveredAction {
+    /// See what there is.
+    Look,
+    /// Open it as it was.
+    Restore(usize),
+    /// Throw it away; asked once more.
+    Discard(usize),
+    /// Throw it away.
+    DiscardForGood(usize),
+}
+
+/// With which shop to begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum FirstShop {
+    /// The demo shop.
+    Sample,
+    /// One without orders.
+    Empty,
 }
 
 impl Action {
@@ -151,69 +256,30 @@ impl Action {
     }
 
     /// Whether the person has gone on to something else, so that what was said steps aside.
-    pub(crate) fn goes_on(&self) -> bool {
+    pub(crate) fn dismisses_notice(&self) -> bool {
         match self {
             Self::Order(command) => !matches!(command, Command::Preview(_) | Command::Revert | Command::EndRun),
-            // Leaving a field is what brings up why its words could not be taken.
-            Self::House(wish) => *wish != crate::app::pages::style::Wish::Leave,
-            Self::Wearer(_)
-            | Self::Write(..)
-            | Self::Girth(_)
-            | Self::Side(_)
+            // The board goes by itself when somebody types.
+            Self::Taps(key) => *key != TapKey::Away,
+            Self::Write(field, _) => *field != Field::WristSize,
+            Self::WristSize(_)
             | Self::Pick(_)
+            | Self::PickIn(..)
+            | Self::OrderAndSay(..)
+            | Self::DragFromTray(_)
+            | Self::DropFromTray(Some(_))
             | Self::Colour(_)
-            | Self::PutDown
             | Self::Layouts(_)
-            | Self::Price(_)
-            | Self::Taps(_)
-            | Self::Ways(_)
+            | Self::AddBoutonniere
+            | Self::AddExtra
+            | Self::MakeQuote
+            | Self::Agree
             | Self::Begin(_)
             | Self::Undo
             | Self::Redo
-            | Self::TurnScreen => true,
-            Self::Type(_)
-            | Self::ShowTogether
-            | Self::Join(_)
-            | Self::Lengths(_)
-            | Self::Colours(_)
-            | Self::TurnSecond
-            | Self::Turn(_)
-            | Self::OnSheet(_)
-            | Self::NotNow(_)
-            | Self::Compare(_)
-            | Self::LeaveBlank
-            | Self::Tray(_)
-            | Self::Lift
-            | Self::Cancel
-            | Self::Point(_)
-            | Self::AskForMore
-            | Self::AskWhy(_)
-            | Self::ShowWell
-            | Self::Keep
-            | Self::KeepCopy
-            | Self::KeepPicture
-            | Self::MakePapers
-            | Self::New
-            | Self::ShowOrders
-            | Self::Ring(_)
-            | Self::AskForFile
-            | Self::Open(_)
-            | Self::ShowHelp
-            | Self::CloseDialog
-            | Self::ShowLooks
-            | Self::Skin(_)
-            | Self::Beside(_)
-            | Self::Cloth(_)
-            | Self::Light
-            | Self::Whole
-            | Self::Zoom(_)
-            | Self::Select(_)
-            | Self::SelectAll
-            | Self::SelectNext(_)
-            | Self::LeaveUnkept
-            | Self::KeepAndGoOn
-            | Self::LeftOver(_)
-            | Self::Heard => false,
+            | Self::SwitchView => true,
+            Self::Sheet(input) => matches!(input, SheetInput::PutDown(_) | SheetInput::PutDownHere),
+            _ => false,
         }
     }
 }

@@ -65,6 +65,69 @@ pub enum Hand {
     },
 }
 
+/// Something done on the sheet by pointer, key or screen reader; points are on screen.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SheetInput {
+    /// The pointer goes down; with a key held it adds to what is selected.
+    Press {
+        /// Where.
+        at: Point,
+        /// Whether it adds.
+        adds: bool,
+    },
+    /// The pointer moves while it is up.
+    Hover(Point),
+    /// The pointer moves while it is down.
+    Drag(Point),
+    /// The pointer goes up.
+    Release(Point),
+    /// What is held is put down at a place, mm.
+    PutDown(Point),
+    /// What is held is put down where it hovers.
+    PutDownHere,
+    /// What is selected is lifted, to go where the next tap is.
+    Lift,
+    /// The gesture ends; else the hand is emptied; else nothing is selected.
+    Cancel,
+    /// An arrow key: up and right are -1, 0 or 1.
+    Nudge {
+        /// Along the arm.
+        up: f64,
+        /// Across it.
+        right: f64,
+        /// How far, mm.
+        step_mm: f64,
+    },
+    /// A rotate key, radians.
+    Rotate(f64),
+    /// Larger or smaller, mm.
+    Resize(f64),
+    /// Zoom about a point on screen.
+    ZoomAt(Point, f64),
+    /// Zoom about the middle.
+    Zoom(f64),
+    /// Select these parts.
+    Select(Vec<PartId>),
+    /// Select every part.
+    SelectAll,
+    /// Select the next part, or the one before.
+    SelectNext {
+        /// Whether the one before.
+        back: bool,
+    },
+}
+
+/// The piece as a hand finds it.
+#[derive(Clone, Copy, Debug)]
+pub struct Grip<'a> {
+    /// The piece, a running gesture included.
+    pub piece: &'a Piece,
+    /// The piece without a running gesture.
+    pub settled: &'a Piece,
+    /// What it is made of.
+    pub stock: &'a Stock,
+}
+
 /// The sheet: its view, what is selected, what the hand does.
 #[derive(Clone, Debug)]
 pub struct Sheet {
@@ -82,6 +145,30 @@ impl Sheet {
     /// A sheet with nothing in the hand.
     pub fn new() -> Self {
         Self { view: View::new(), selected: Vec::new(), held: Held::Nothing, hand: Hand::Idle }
+    }
+
+    /// Takes in what was done; returns what follows for the order.
+    pub fn handle(&mut self, input: &SheetInput, grip: Grip<'_>) -> Vec<Command> {
+        let Grip { piece, settled, stock } = grip;
+        match input {
+            SheetInput::Press { at, adds } => self.press(*at, *adds, settled, stock),
+            SheetInput::Hover(at) => self.hover(*at),
+            SheetInput::Drag(at) => return self.drag(*at),
+            SheetInput::Release(at) => return self.release(*at, settled),
+            SheetInput::PutDown(place) => return self.put_down(*place, settled),
+            SheetInput::PutDownHere => return self.put_down_here(settled),
+            SheetInput::Lift => self.lift(),
+            SheetInput::Cancel => return self.cancel(),
+            SheetInput::Nudge { up, right, step_mm } => return self.nudge(*up, *right, *step_mm),
+            SheetInput::Rotate(by_rad) => return self.turn(*by_rad),
+            SheetInput::Resize(by_mm) => return self.resize(*by_mm, piece, stock),
+            SheetInput::ZoomAt(at, by) => self.view.zoom(*at, *by),
+            SheetInput::Zoom(by) => self.view.zoom(self.view.area.center(), *by),
+            SheetInput::Select(ids) => self.selected.clone_from(ids),
+            SheetInput::SelectAll => self.selected = piece.parts().iter().map(|p| p.id).collect(),
+            SheetInput::SelectNext { back } => self.select_next(*back, piece),
+        }
+        Vec::new()
     }
 
     /// Takes a bloom from a tray into the hand; what was selected is let go. `outward` turns it along the arm, away from
@@ -166,6 +253,13 @@ impl Sheet {
                 let Some(middle) = mean(&centres) else { return Vec::new() };
                 vec![Command::Edit(Edit::Move(ids, place - middle))]
             }
+        }
+    }
+
+    fn put_down_here(&mut self, settled: &Piece) -> Vec<Command> {
+        match &self.held {
+            Held::FromTray { new, .. } => self.put_down(new.centre, settled),
+            Held::Nothing | Held::Lifted(_) => Vec::new(),
         }
     }
 
@@ -296,7 +390,7 @@ impl Default for Sheet {
 }
 
 /// The edit that makes these parts larger or smaller by `by_mm`.
-pub fn resized(parts: &[&Part], by_mm: f64, stock: &Stock) -> Edit {
+fn resized(parts: &[&Part], by_mm: f64, stock: &Stock) -> Edit {
     let edit = |part: &&Part| Edit::Resize(vec![part.id], Some(part.size_in(stock) + by_mm));
     Edit::Together(parts.iter().map(edit).collect())
 }

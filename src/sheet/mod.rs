@@ -7,6 +7,6 @@ mod hand;
 mod ruler;
 mod view;
 
-pub use hand::{Hand, Held, LONG_STEP_MM, Sheet, TAP_SLIP, TURN_STEP_RAD, resized};
+pub use hand::{Grip, Hand, Held, LONG_STEP_MM, Sheet, SheetInput, TAP_SLIP, TURN_STEP_RAD};
 pub use ruler::{RulerAxis, RulerTick, ruler_ticks};
 pub use view::{LIFE_SIZE, View};

@@ -555,7 +555,7 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     assert_eq!(session.piece().parts().len(), pair.partner_piece.as_ref().unwrap().parts().len() - 1);
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("pair.ron");
-    session.keep_as(&file).unwrap();
+    session.save_as(&file).unwrap();
     let (opened, said) = Session::open(&file, session.stock().clone(), session.style().clone()).unwrap();
     assert_eq!((opened.order(), said.len()), (session.order(), 0));
     session.run(&Command::Undo).unwrap();

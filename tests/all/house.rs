@@ -173,25 +173,18 @@ fn every_file_says_what_it_knows_and_stays_short() {
 /// Types that still share their name with another. The list only shrinks: a name that is no longer shared must go from it.
 #[rustfmt::skip]
 const STILL_SHARED: &[&str] = &[
-    "Asked",
-    "Board",
     "Choice",
     "Day",
     "Draft",
     "Field",
     "Grid",
-    "Offered",
     "Opened",
     "Outcome",
-    "Page",
     "Piece",
     "Proposal",
     "Search",
     "Sheet",
-    "Stage",
-    "Stand",
     "Subject",
-    "Wish",
 ];
 
 /// The types that a piece of code defines: structs, enums, traits and names for types, wherever they stand. Those that a trait asks
@@ -240,21 +233,24 @@ fn the_guard_of_names_sees_every_kind_of_type() {
 }
 
 /// Rooms of the window by floor, as `src/app/mod.rs` names them. Rooms of one floor do not use each other.
-const ROOMS: [(&str, u8); 7] =
-    [("widgets", 0), ("workers", 1), ("action", 2), ("sheet", 3), ("pages", 3), ("shell", 4), ("mod", 5)];
-
-/// Files of a room that still use a room they should not, and how many of them: none may be added, all are to go.
-const UPWARD_IN_THE_WINDOW: [(&str, &str, usize); 10] = [
-    ("action", "pages", 1),
-    ("action", "sheet", 1),
-    ("action", "shell", 1),
-    ("pages", "sheet", 4),
-    ("pages", "shell", 15),
-    ("sheet", "pages", 4),
-    ("sheet", "shell", 7),
-    ("widgets", "action", 1),
-    ("widgets", "pages", 1),
-    ("widgets", "shell", 1),
+const ROOMS: [(&str, u8); 17] = [
+    ("widgets", 0),
+    ("workers", 1),
+    ("typing", 2),
+    ("view", 3),
+    ("picture", 4),
+    ("page_list", 5),
+    ("view_options", 5),
+    ("action", 6),
+    ("context", 7),
+    ("parts", 8),
+    ("sheet", 9),
+    ("pages", 9),
+    ("dialogs", 9),
+    ("preload", 10),
+    ("opening", 11),
+    ("shell", 12),
+    ("mod", 13),
 ];
 
 /// The room of a file of the window.
@@ -309,21 +305,14 @@ fn upward_in_the_window() -> BTreeMap<(String, String), Vec<String>> {
 
 #[test]
 fn rooms_of_the_window_use_only_rooms_below_them() {
-    let mut wrong = Vec::new();
-    for ((room, used), files) in upward_in_the_window() {
-        let allowed = UPWARD_IN_THE_WINDOW.iter().find(|(r, u, _)| *r == room && *u == used).map_or(0, |(.., n)| *n);
-        if files.len() > allowed {
-            let n = files.len();
-            wrong.push(format!("{n} files of {room} use {used}, {allowed} may: {}", files.join(", ")));
-        }
-    }
-    assert!(wrong.is_empty(), "rooms of the window that use rooms above or beside them:\n{}", wrong.join("\n"));
+    let wrong = upward_in_the_window();
+    assert!(wrong.is_empty(), "rooms of the window that use rooms above or beside them:\n{wrong:#?}");
 }
 
 /// Files that may stand in one ring of imports.
 const LARGEST_RING: usize = 3;
 /// Rings that are larger still, and how large: none may grow, all are to go.
-const LARGER_RINGS: [usize; 1] = [42];
+const LARGER_RINGS: [usize; 1] = [4];
 
 /// Files by the path of their module, and the modules that each uses.
 fn imports() -> BTreeMap<String, BTreeSet<String>> {
@@ -397,15 +386,21 @@ fn a_ring_is_found_among_files_that_lead_to_it() {
     assert_eq!(used.iter().collect::<Vec<_>>(), ["app::sheet::canvas::Canvas", "app::shell", "units::mm"]);
 }
 
-/// Functions of the window that paint and could change it meanwhile: none may be added, all are to go.
-const CHANGE_WHILE_PAINTING: usize = 63;
+/// What a function that paints may have to itself: what it paints on, and where it puts what was asked for. The client's
+/// window is painted from a page of its own; a sentence on the side gathers what the pointer rests on.
+const MAY_CHANGE: [&str; 9] =
+    ["Ui", "egui::Ui", "Vec<", "Requests<", "dyn FnMut", "SharedPage", "Canvas", "HeadImages", "eframe::Frame"];
 
-/// Names of the functions that take something to paint on and the whole window to change.
+/// Functions that take something to paint on, and what else each could change.
 fn painters_that_change(code: &str) -> Vec<String> {
     let heads = code.split("fn ").skip(1).map(|rest| rest.split('{').next().unwrap_or_default());
     let paints =
         |head: &&str| [": &mut Ui", ": &Ui", ": &egui::Ui", ": &mut egui::Ui"].iter().any(|ui| head.contains(ui));
-    let changes = |head: &&str| head.contains(": &mut Window");
+    let changes = |head: &&str| {
+        let inputs = head.split("->").next().unwrap_or_default();
+        let changed = inputs.split(": &mut ").skip(1);
+        changed.into_iter().any(|kind| !MAY_CHANGE.iter().any(|may| kind.starts_with(may)))
+    };
     heads.filter(paints).filter(changes).filter_map(|head| Some(head.split(['(', '<']).next()?.to_owned())).collect()
 }
 
@@ -416,14 +411,11 @@ fn nothing_changes_while_it_is_painted() {
         painters_that_change(&code(source)).into_iter().map(move |f| format!("{name}: {f}"))
     };
     let found: Vec<String> = sources().iter().filter(|s| s.module == "app").flat_map(painters).collect();
-    let n = found.len();
-    assert!(
-        n <= CHANGE_WHILE_PAINTING,
-        "{n} painters can change the window, {CHANGE_WHILE_PAINTING} may:\n{}",
-        found.join("\n")
-    );
+    assert!(found.is_empty(), "painters that can change what they paint:\n{}", found.join("\n"));
     assert_eq!(
-        painters_that_change("pub(crate) fn a_ui(ui: &mut Ui, w: &mut Window) {}\nfn b(w: &mut Window) {}"),
+        painters_that_change(
+            "pub(crate) fn a_ui(ui: &mut Ui, w: &mut Window) {}\nfn b(w: &mut Window) {}\nfn c(ui: &Ui, a: &mut Vec<Action>)"
+        ),
         ["a_ui"]
     );
 }

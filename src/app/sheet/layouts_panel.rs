@@ -1,14 +1,14 @@
-//! What is painted of the layouts that are offered, in the place of the trays, and the keys that take them. Marks are for my
-//! side alone.
+//! The panel of layouts on offer, in the place of the trays, and the keys that take them. Scores are for the designer alone.
 
 use egui::{Align2, Key, Modifiers, ProgressBar, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind};
 use egui::{Ui, WidgetInfo, pos2, vec2};
 
-use crate::app::action::Action;
-use crate::app::sheet::layouts::{Card, List, Offered, PICTURE, Stage, Wish, half_label};
-use crate::app::sheet::wrist_sheet::take_key;
-use crate::app::shell::window::{Said, Window};
+use crate::app::action::{Action, LayoutList, LayoutsAction, Notice};
+use crate::app::context::Context;
+use crate::app::sheet::layouts::{LayoutCard, Layouts, PICTURE, SearchStage, half_label};
+use crate::app::view::ShopView;
 use crate::app::widgets::controls::{Weight, button, button_sized, sideways};
+use crate::app::widgets::keys::take_key;
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, ROUND, strong, words};
 use crate::app::workers::search_worker::{LayoutStep, MOST_ROUNDS};
@@ -26,154 +26,156 @@ const NUMBERS: [Key; 9] =
     [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
 
 /// The button over the lower right corner of the sheet.
-pub(crate) fn set_out_button_ui(ui: &mut Ui, w: &Window, sheet: Rect, actions: &mut Vec<Action>) {
-    if w.client_side || w.offers_layouts() || sheet.height() < 2.0 * MAIN_TARGET {
+pub(crate) fn arrange_button_ui(ui: &mut Ui, cx: &Context<'_>, sheet: Rect, is_open: bool, actions: &mut Vec<Action>) {
+    if cx.is_client() || is_open || sheet.height() < 2.0 * MAIN_TARGET {
         return;
     }
-    let c = w.colours();
-    let size = vec2(108.0, MAIN_TARGET);
+    let c = cx.colours;
+    let size = vec2(148.0, MAIN_TARGET);
     let rect = Rect::from_min_size(sheet.max - size - vec2(10.0, 36.0), size);
-    let clicked = ui.put(rect, |ui: &mut Ui| button_sized(ui, &c, "Set out", Weight::Main, size));
-    if clicked.on_hover_text("Layouts to choose from (P)").clicked() {
-        actions.push(Action::Layouts(Wish::Toggle));
+    let clicked = ui.put(rect, |ui: &mut Ui| button_sized(ui, &c, "Arrange for me", Weight::Main, size));
+    if clicked.on_hover_text("Set out: layouts to choose from (P)").clicked() {
+        actions.push(Action::Layouts(LayoutsAction::Toggle));
     }
 }
 
 /// The panel.
-pub(crate) fn choices_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let Some(offered) = w.offered.take() else { return };
-    head_ui(ui, w, &offered, actions);
-    match offered.list {
-        List::Layouts => layouts_ui(ui, w, &offered, actions),
-        List::Next => next_ui(ui, w, &offered, actions),
-        List::Mirror => mirror_ui(ui, w, actions),
+pub(crate) fn panel_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<Action>) {
+    head_ui(ui, cx, layouts, actions);
+    match layouts.list {
+        LayoutList::Layouts => layouts_ui(ui, cx, layouts, actions),
+        LayoutList::Next => next_ui(ui, cx, layouts, actions),
+        LayoutList::Mirror => mirror_ui(ui, cx, actions),
     }
-    w.offered = Some(offered);
 }
 
-fn head_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Action>) {
-    let c = w.colours();
+fn head_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<Action>) {
+    let c = cx.colours;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        if !w.client_side {
-            errands_ui(ui, &c, offered.list, actions);
+        if !cx.is_client() {
+            steps_ui(ui, &c, layouts.list, actions);
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if button(ui, &c, "Close", Weight::Plain).on_hover_text("Esc").clicked() {
-                actions.push(Action::Layouts(Wish::Close));
+                actions.push(Action::Layouts(LayoutsAction::Close));
             }
-            if let Stage::Going(rounds) = offered.stage
-                && offered.list == List::Layouts
+            if let SearchStage::Going(rounds) = layouts.stage
+                && layouts.list == LayoutList::Layouts
             {
-                if button(ui, &c, "Stop", Weight::Plain).on_hover_text("Look no further (X)").clicked() {
-                    actions.push(Action::Layouts(Wish::Stop));
+                if button(ui, &c, "Stop", Weight::Plain).on_hover_text("Search no further (X)").clicked() {
+                    actions.push(Action::Layouts(LayoutsAction::Stop));
                 }
                 let share = rounds as f32 / MOST_ROUNDS as f32;
                 ui.add(ProgressBar::new(share).desired_width(110.0).desired_height(12.0).fill(c.leaf));
             }
-            if offered.waiting.is_some()
-                && button(ui, &c, still_better(w), Weight::Chosen).on_hover_text("Show it (5)").clicked()
+            if layouts.waiting.is_some()
+                && button(ui, &c, still_better(cx), Weight::Chosen).on_hover_text("Show it (5)").clicked()
             {
-                actions.push(Action::Layouts(Wish::ShowBetter));
+                actions.push(Action::Layouts(LayoutsAction::ShowBetter));
             }
-            let (says, ink) = match &w.said {
-                Some(Said::Done(done)) => (done.as_str(), c.leaf),
-                Some(Said::Wants { .. } | Said::Crowded { .. }) | None => (line(w, offered), c.soft),
-            };
+            let done = cx.notice.and_then(Notice::done);
+            let (says, ink) = done.map_or((line(cx, layouts), c.soft), |done| (done, c.leaf));
             ui.add(egui::Label::new(RichText::new(says).font(words(15.0)).color(ink)).truncate());
         });
     });
 }
 
-fn still_better(w: &Window) -> &'static str {
-    if w.client_side { "Show another" } else { "A still better one" }
+fn still_better(cx: &Context<'_>) -> &'static str {
+    if cx.is_client() { "Show another" } else { "Show a better one" }
 }
 
 /// What the panel says of itself.
-fn line(w: &Window, offered: &Offered) -> &'static str {
-    let best = offered.cards.first().map(|card| card.proposal.score_after <= card.proposal.score_before);
-    match (offered.list, best) {
-        (List::Layouts, Some(true)) if !w.client_side && offered.cards.len() <= offered.n_first => {
-            "Already as good as I can make it; these are others."
+fn line(cx: &Context<'_>, layouts: &Layouts) -> &'static str {
+    let scores = |shop: &ShopView| layouts.cards.first().map(|card| card.scores(shop));
+    let is_no_better = cx.shop.and_then(scores).map(|[after, before]| after <= before);
+    match (layouts.list, is_no_better) {
+        (LayoutList::Layouts, Some(true)) if layouts.cards.len() <= layouts.n_first => {
+            "Nothing better found; these are alternatives."
         }
-        (List::Layouts, None) if offered.refused.is_some() => "",
-        (List::Layouts, _) => "Nothing changes until you take one.",
-        (List::Next, _) => "What fits into the largest gap.",
-        (List::Mirror, _) => "The other half becomes its mirror image.",
+        (LayoutList::Layouts, None) if layouts.refused.is_some() => "",
+        (LayoutList::Layouts, _) => "Nothing changes until you take one.",
+        (LayoutList::Next, _) => "What fits into the largest gap.",
+        (LayoutList::Mirror, _) => "The other half becomes its mirror image.",
     }
 }
 
-/// Lists and errands, with their keys.
-fn buttons() -> [(&'static str, &'static str, Key, Wish); 6] {
+/// Lists and small steps, with their keys.
+fn buttons() -> [(&'static str, &'static str, Key, LayoutsAction); 6] {
     [
-        ("Layouts", "Three whole layouts, and on for a better one (P)", Key::P, Wish::Turn(List::Layouts)),
-        ("One more here", "What fits into the largest gap (H)", Key::H, Wish::Turn(List::Next)),
-        ("Mirror", "One half the mirror image of the other (M)", Key::M, Wish::Turn(List::Mirror)),
-        ("Fill the room", "Sprigs into all gaps (F)", Key::F, Wish::Do(LayoutStep::Fill)),
-        ("Even out", "The accents evenly round the oval (E)", Key::E, Wish::Do(LayoutStep::EvenOut)),
-        ("Tidy", "Nothing moves by more than 3 mm (T)", Key::T, Wish::Do(LayoutStep::Tidy)),
+        (
+            "Layouts",
+            "Three whole layouts, and a better one if found (P)",
+            Key::P,
+            LayoutsAction::Turn(LayoutList::Layouts),
+        ),
+        ("Add one here", "What fits into the largest gap (H)", Key::H, LayoutsAction::Turn(LayoutList::Next)),
+        ("Mirror", "One half the mirror image of the other (M)", Key::M, LayoutsAction::Turn(LayoutList::Mirror)),
+        ("Fill gaps", "Filler into all gaps (F)", Key::F, LayoutsAction::Do(LayoutStep::Fill)),
+        ("Space evenly", "Accents evenly round the oval (E)", Key::E, LayoutsAction::Do(LayoutStep::EvenOut)),
+        ("Tidy up", "Nothing moves by more than 3 mm (T)", Key::T, LayoutsAction::Do(LayoutStep::Tidy)),
     ]
 }
 
-fn errands_ui(ui: &mut Ui, c: &Colours, list: List, actions: &mut Vec<Action>) {
+fn steps_ui(ui: &mut Ui, c: &Colours, list: LayoutList, actions: &mut Vec<Action>) {
     for (label, tip, _, wish) in buttons() {
-        let weight = if wish == Wish::Turn(list) { Weight::Chosen } else { Weight::Plain };
+        let weight = if wish == LayoutsAction::Turn(list) { Weight::Chosen } else { Weight::Plain };
         if button(ui, c, label, weight).on_hover_text(tip).clicked() {
             actions.push(Action::Layouts(wish));
         }
     }
 }
 
-fn layouts_ui(ui: &mut Ui, w: &Window, offered: &Offered, actions: &mut Vec<Action>) {
-    let c = w.colours();
-    if let Some(why) = offered.refused.filter(|_| offered.cards.is_empty()) {
+fn layouts_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    if let Some(why) = layouts.refused.filter(|_| layouts.cards.is_empty()) {
         ui.add_space(GRID);
         ui.label(RichText::new(why.to_string()).font(words(17.0)).color(c.ink));
-        if matches!(offered.stage, Stage::Going(_)) {
-            ui.label(RichText::new("I look on, for a while.").font(words(15.0)).color(c.soft));
+        if matches!(layouts.stage, SearchStage::Going(_)) {
+            ui.label(RichText::new("Still looking\u{2026}").font(words(15.0)).color(c.soft));
         }
         return;
     }
     let width = (ui.available_width() - GRID * (MOST - 1) as f32) / MOST as f32;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GRID;
-        for (n, card) in offered.cards.iter().enumerate() {
-            let better = n >= offered.n_first;
-            if card_ui(ui, w, n, better, card, width).clicked() {
-                actions.push(Action::Layouts(Wish::Take(n)));
+        for (n, card) in layouts.cards.iter().enumerate() {
+            let better = n >= layouts.n_first;
+            if card_ui(ui, cx, n, better, card, width).clicked() {
+                actions.push(Action::Layouts(LayoutsAction::Take(n)));
             }
         }
-        if offered.cards.len() < MOST {
-            empty_ui(ui, w, offered, width);
+        if layouts.cards.len() < MOST {
+            empty_ui(ui, cx, layouts, width);
         }
     });
 }
 
 /// The place of a better one that has not come yet.
-fn empty_ui(ui: &mut Ui, w: &Window, offered: &Offered, width: f32) {
-    let c = w.colours();
+fn empty_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, width: f32) {
+    let c = cx.colours;
     let (rect, _) = ui.allocate_exact_size(vec2(width, CARD_HEIGHT), Sense::hover());
     ui.painter().rect_stroke(rect, ROUND, Stroke::new(1.0, c.line), StrokeKind::Inside);
-    let says = match offered.stage {
-        Stage::Going(_) if offered.is_waiting() => "Setting out\u{2026}",
-        Stage::Going(_) if w.client_side => "Looking for another\u{2026}",
-        Stage::Stopped | Stage::Over if w.client_side => "",
-        Stage::Going(_) => "Looking for a better one\u{2026}",
-        Stage::Stopped => "Stopped. No better one so far.",
-        Stage::Over => "No better one was found.",
+    let says = match layouts.stage {
+        SearchStage::Going(_) if layouts.is_waiting() => "Arranging\u{2026}",
+        SearchStage::Going(_) if cx.is_client() => "Looking for another\u{2026}",
+        SearchStage::Stopped | SearchStage::Over if cx.is_client() => "",
+        SearchStage::Going(_) => "Looking for a better one\u{2026}",
+        SearchStage::Stopped => "Stopped. Nothing better so far.",
+        SearchStage::Over => "Nothing better was found.",
     };
     ui.painter().text(rect.center(), Align2::CENTER_CENTER, says, words(15.0), c.soft);
 }
 
-fn card_ui(ui: &mut Ui, w: &Window, n: usize, better: bool, card: &Card, width: f32) -> Response {
-    let c = w.colours();
-    let title = match (better, w.client_side) {
-        (true, false) => "A better one is ready".to_owned(),
+fn card_ui(ui: &mut Ui, cx: &Context<'_>, n: usize, better: bool, card: &LayoutCard, width: f32) -> Response {
+    let c = cx.colours;
+    let title = match (better, cx.is_client()) {
+        (true, false) => "Better layout".to_owned(),
         (_, _) => format!("Layout {}", n + 1),
     };
-    let says = &card.proposal.says;
+    let says = &card.says;
     let (rect, response) = ui.allocate_exact_size(vec2(width, CARD_HEIGHT), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Take {}: {says}", n + 1)));
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Use {}: {says}", n + 1)));
     let edge = if better { c.leaf } else { c.line };
     paint_card(ui, &c, rect, &response, edge);
     let picture = Rect::from_min_size(rect.min + vec2(3.0, 3.0), PICTURE.into());
@@ -187,13 +189,13 @@ fn card_ui(ui: &mut Ui, w: &Window, n: usize, better: bool, card: &Card, width: 
     let number = rect.right_top() + vec2(-9.0, 7.0);
     ui.painter().text(number, Align2::RIGHT_TOP, (n + 1).to_string(), words(14.0), c.soft);
     let mut foot = rect.max.y - 5.0;
-    if !w.client_side {
-        let marks = format!("{:.1} of 100, now {:.1}", card.proposal.score_after, card.proposal.score_before);
+    if let Some([after, before]) = cx.shop.map(|shop| card.scores(shop)) {
+        let marks = format!("Score {after:.1}, now {before:.1}");
         ui.painter().text(pos2(left, foot), Align2::LEFT_BOTTOM, marks, strong(14.0), c.leaf);
         foot -= 22.0;
     }
-    let crowded = card.proposal.crowded.as_ref().filter(|_| !w.client_side);
-    let text = crowded.map_or_else(|| says.clone(), |crowded| format!("{} {says}", crowded.says));
+    let crowded = cx.shop.and_then(|shop| card.crowded(shop));
+    let text = crowded.map_or_else(|| says.clone(), |crowded| format!("{crowded} {says}"));
     wrapped(ui, &c, Rect::from_min_max(pos2(left, rect.min.y + 26.0), pos2(left + text_width, foot)), text);
     response
 }
@@ -214,9 +216,9 @@ fn wrapped(ui: &Ui, c: &Colours, rect: Rect, text: String) {
     ui.painter().galley(rect.min, galley, c.ink);
 }
 
-fn next_ui(ui: &mut Ui, w: &mut Window, offered: &Offered, actions: &mut Vec<Action>) {
-    let c = w.colours();
-    match &offered.next {
+fn next_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    match &layouts.next {
         None => {
             ui.label(RichText::new("Looking\u{2026}").font(words(16.0)).color(c.soft));
         }
@@ -228,11 +230,11 @@ fn next_ui(ui: &mut Ui, w: &mut Window, offered: &Offered, actions: &mut Vec<Act
             sideways(ui, |ui| {
                 let another = button_sized(ui, &c, "Another place", Weight::Plain, vec2(0.0, MAIN_TARGET));
                 if another.on_hover_text("The next largest gap (A)").clicked() {
-                    actions.push(Action::Layouts(Wish::Another));
+                    actions.push(Action::Layouts(LayoutsAction::Another));
                 }
                 for (n, candidate) in found.iter().enumerate() {
-                    if candidate_ui(ui, w, n, candidate).clicked() {
-                        actions.push(Action::Layouts(Wish::Take(n)));
+                    if candidate_ui(ui, cx, n, candidate).clicked() {
+                        actions.push(Action::Layouts(LayoutsAction::Take(n)));
                     }
                 }
             });
@@ -240,26 +242,25 @@ fn next_ui(ui: &mut Ui, w: &mut Window, offered: &Offered, actions: &mut Vec<Act
     }
 }
 
-fn candidate_ui(ui: &mut Ui, w: &mut Window, n: usize, candidate: &Candidate) -> Response {
+fn candidate_ui(ui: &mut Ui, cx: &Context<'_>, n: usize, candidate: &Candidate) -> Response {
     /// The picture in it, points.
     const HEAD: f32 = 56.0;
-    let c = w.colours();
+    let c = cx.colours;
     let (rect, response) = ui.allocate_exact_size(vec2(172.0, CARD_HEIGHT - 14.0), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Take {}: {}", n + 1, candidate.says)));
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Use {}: {}", n + 1, candidate.says)));
     if !ui.is_rect_visible(rect) {
         return response;
     }
     paint_card(ui, &c, rect, &response, c.line);
-    let stock = std::sync::Arc::clone(w.session.stock());
-    if let (Some(botanical), crate::piece::Edit::Place(new)) = (stock.botanical(&candidate.stock), &candidate.edit) {
+    if let (Some(good), crate::piece::Edit::Place(new)) = (cx.client.goods.get(&candidate.stock), &candidate.edit) {
         let head = Rect::from_min_size(rect.min + vec2(8.0, 7.0), vec2(HEAD, HEAD)).shrink(4.0);
-        w.thumbs.paint(ui.painter(), head, botanical, &new.colour);
+        cx.images.heads.borrow_mut().paint(ui.painter(), head, good, &new.colour);
     }
     if n < NUMBERS.len() {
         let number = rect.right_top() + vec2(-9.0, 7.0);
         ui.painter().text(number, Align2::RIGHT_TOP, (n + 1).to_string(), words(14.0), c.soft);
     }
-    if !w.client_side {
+    if !cx.is_client() {
         let ink = if candidate.change < 0.0 { c.rose } else { c.leaf };
         let at = pos2(rect.min.x + HEAD + 18.0, rect.min.y + 36.0);
         ui.painter().text(at, Align2::LEFT_CENTER, change_text(candidate.change), strong(16.0), ink);
@@ -275,62 +276,54 @@ fn change_text(change: f64) -> String {
     format!("{sign}{:.1} points", change.abs())
 }
 
-fn mirror_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
-    let c = w.colours();
+fn mirror_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let c = cx.colours;
     ui.add_space(GRID * 3.0);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GRID;
         for (n, half) in Half::ALL.into_iter().enumerate() {
             let pressed = button_sized(ui, &c, &half_label(half), Weight::Plain, vec2(0.0, MAIN_TARGET));
             if pressed.on_hover_text(format!("({})", n + 1)).clicked() {
-                actions.push(Action::Layouts(Wish::Do(LayoutStep::Mirror(half))));
+                actions.push(Action::Layouts(LayoutsAction::Do(LayoutStep::Mirror(half))));
             }
         }
     });
 }
 
-/// A ring on the sketch about the gap that is to be filled.
-pub(crate) fn gap_mark(w: &Window) -> Option<Annotation> {
-    let offered = w.offered.as_ref().filter(|o| o.list == List::Next && !w.client_side)?;
-    let gap = offered.candidates().first()?.gap;
+/// A ring on the sketch about the gap that is to be filled; for the designer alone.
+pub(crate) fn gap_mark(layouts: &Layouts, _seen_by: &ShopView) -> Option<Annotation> {
+    let gap = layouts.candidates().first().filter(|_| layouts.list == LayoutList::Next)?.gap;
     Some(Annotation::Ring { centre: gap.centre, radius: gap.radius })
 }
 
-/// Keys of the panel; they come before those of the sheet.
-pub(crate) fn read_keys(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
-    const NONE: Modifiers = Modifiers::NONE;
-    let Some(offered) = w.offered.as_ref().filter(|_| w.offers_layouts()) else {
-        if take_key(ui, NONE, Key::P) {
-            actions.push(Action::Layouts(Wish::Toggle));
-        }
-        return;
-    };
-    let mut press = |key, wish| {
-        if take_key(ui, NONE, key) {
-            actions.push(Action::Layouts(wish));
+/// Keys of the panel; they come before those of the sheet. `free` when nothing else wants Enter.
+pub(crate) fn read_keys(ui: &Ui, cx: &Context<'_>, layouts: Option<&Layouts>, free: bool, actions: &mut Vec<Action>) {
+    let mut press = |key, action| {
+        if take_key(ui, Modifiers::NONE, key) {
+            actions.push(Action::Layouts(action));
         }
     };
-    if offered.waiting.is_some() && offered.list == List::Layouts {
-        press(Key::Num5, Wish::ShowBetter);
+    let Some(layouts) = layouts else { return press(Key::P, LayoutsAction::Toggle) };
+    if layouts.waiting.is_some() && layouts.list == LayoutList::Layouts {
+        press(Key::Num5, LayoutsAction::ShowBetter);
     }
     for (n, key) in NUMBERS.into_iter().enumerate() {
-        match (offered.list, Half::ALL.get(n)) {
-            (List::Mirror, Some(half)) => press(key, Wish::Do(LayoutStep::Mirror(*half))),
-            (List::Layouts | List::Next | List::Mirror, _) => press(key, Wish::Take(n)),
+        match (layouts.list, Half::ALL.get(n)) {
+            (LayoutList::Mirror, Some(half)) => press(key, LayoutsAction::Do(LayoutStep::Mirror(*half))),
+            (LayoutList::Layouts | LayoutList::Next | LayoutList::Mirror, _) => press(key, LayoutsAction::Take(n)),
         }
     }
-    let free = w.sheet_in_focus || ui.memory(|m| m.focused().is_none());
     if free {
-        press(Key::Enter, Wish::Take(0));
+        press(Key::Enter, LayoutsAction::Take(0));
     }
-    press(Key::X, Wish::Stop);
-    if w.client_side {
+    press(Key::X, LayoutsAction::Stop);
+    if cx.is_client() {
         return;
     }
-    if offered.list == List::Next {
-        press(Key::A, Wish::Another);
+    if layouts.list == LayoutList::Next {
+        press(Key::A, LayoutsAction::Another);
     }
-    for (_, _, key, wish) in buttons() {
-        press(key, wish);
+    for (_, _, key, action) in buttons() {
+        press(key, action);
     }
 }

@@ -5,40 +5,40 @@ use std::sync::Arc;
 use egui::{Align2, Rect, Role as Accessible, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::app::action::Action;
-use crate::app::pages::page::Page;
-use crate::app::shell::view_options::swatch;
-use crate::app::shell::window::Window;
+use crate::app::context::Context;
+use crate::app::page_list::PageId;
+use crate::app::picture::heads::{HeadKey, with_margin};
+use crate::app::sheet::room::SheetRoom;
+use crate::app::view::{Good, Goods};
+use crate::app::widgets::controls::swatch;
 use crate::app::widgets::controls::{Weight, button, sideways};
 use crate::app::widgets::naming::so_many;
 use crate::app::widgets::plate::edge_on;
 use crate::app::widgets::theme::{Colours, GRID, strong, words};
-use crate::app::widgets::thumbs::{Which, with_margin};
 use crate::app::widgets::words::Counter;
 use crate::book::Change;
 use crate::piece::PieceSize;
 use crate::session::{Front, Session};
 use crate::sheet::Held;
-use crate::stock::{Botanical, Role, StockId};
+use crate::stock::{Role, StockId};
 
 /// One bucket, points.
 const BUCKET: egui::Vec2 = vec2(104.0, 112.0);
 /// The head in it, points.
 const HEAD: f32 = 54.0;
 
-pub(crate) fn trays_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    head_ui(ui, w, actions);
-    let stock = Arc::clone(w.session.stock());
-    let left = left_to_place(w);
+pub(crate) fn trays_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Action>) {
+    head_ui(ui, cx, room, actions);
+    let left = left_to_place(cx);
     sideways(ui, |ui| {
-        let tray = w.tray;
-        for (n, botanical) in in_tray_order(stock.botanicals(), tray, &left).into_iter().enumerate() {
-            bucket_ui(ui, w, botanical, n, &left, actions);
+        for (n, good) in in_tray_order(cx.client.goods.all(), room.tray, &left).into_iter().enumerate() {
+            good_ui(ui, cx, room, &TrayGood { good, n, left: &left }, actions);
         }
     });
 }
 
-/// What the tray that is open at first shows on my side without being scrolled.
-pub(crate) fn at_first(session: &Session) -> Vec<Botanical> {
+/// What the tray that is open at first shows in the shop view without being scrolled.
+pub(crate) fn at_first(session: &Session) -> Vec<Good> {
     /// As many as the usual window is wide.
     const SEEN: usize = 12;
     let promised = session.size().into_iter().flat_map(|size| {
@@ -46,75 +46,65 @@ pub(crate) fn at_first(session: &Session) -> Vec<Botanical> {
         size.holds.iter().map(|p| p.stock.clone()).chain(on_it).map(|id| (id, 0))
     });
     let promised: Vec<_> = promised.collect();
-    in_tray_order(session.stock().botanicals(), Role::Bloom, &promised).into_iter().take(SEEN).cloned().collect()
+    let goods = Goods::of(session.stock());
+    in_tray_order(goods.all(), Role::Bloom, &promised).into_iter().take(SEEN).cloned().collect()
 }
 
-/// The picture on a bucket that nobody has chosen a colour for.
-pub(crate) fn usual_head(botanical: &Botanical, pixels_per_point: f32) -> Which {
-    Which::new(&botanical.id, &usual_colour(botanical), with_margin(HEAD), pixels_per_point)
-}
-
-/// The colour in which a botanical is taken unless another is chosen.
-pub(crate) fn usual_colour(botanical: &Botanical) -> Arc<str> {
-    botanical.colours.first().map_or_else(|| Arc::from("white"), |c| c.name.as_str().into())
+/// The picture of goods that nobody has chosen a colour for.
+pub(crate) fn usual_head(good: &Good, pixels_per_point: f32) -> HeadKey {
+    HeadKey::new(&good.id, &good.usual_colour(), with_margin(HEAD), pixels_per_point)
 }
 
 /// What the chosen size promises comes first, then the order of the stock list.
-fn in_tray_order<'a>(all: &'a [Botanical], role: Role, left: &[(StockId, u32)]) -> Vec<&'a Botanical> {
-    let mut tray: Vec<&Botanical> = all.iter().filter(|b| b.role == role && b.cut_from.is_none()).collect();
-    tray.sort_by_key(|b| !left.iter().any(|(id, _)| *id == b.id));
+fn in_tray_order<'a>(all: &'a [Good], role: Role, left: &[(StockId, u32)]) -> Vec<&'a Good> {
+    let mut tray: Vec<&Good> = all.iter().filter(|good| good.role == role && !good.is_cut).collect();
+    tray.sort_by_key(|good| !left.iter().any(|(id, _)| *id == good.id));
     tray
 }
 
-pub(crate) fn nth_in_tray(w: &mut Window, n: usize) -> Option<StockId> {
-    let stock = Arc::clone(w.session.stock());
-    let left = left_to_place(w);
-    in_tray_order(stock.botanicals(), w.tray, &left).get(n).map(|b| b.id.clone())
+pub(crate) fn nth_in_tray(cx: &Context<'_>, room: &SheetRoom, n: usize) -> Option<StockId> {
+    let left = left_to_place(cx);
+    in_tray_order(cx.client.goods.all(), room.tray, &left).get(n).map(|good| good.id.clone())
 }
 
-/// What the size promises: each kind with how many are still to be put on.
-fn left_to_place(w: &mut Window) -> Vec<(StockId, u32)> {
-    if w.session.size().is_none() || w.client_side {
-        return Vec::new();
-    }
-    let derived = w.session.derived();
-    derived.stems.lines.iter().map(|l| (l.stock.clone(), l.to_place)).collect()
+/// What the size promises, in the shop view: each kind with how many are still to be put on.
+fn left_to_place(cx: &Context<'_>) -> Vec<(StockId, u32)> {
+    let lines = cx.shop.filter(|_| cx.client.size().is_some()).map(|shop| &shop.derived.stems.lines);
+    lines.into_iter().flatten().map(|line| (line.stock.clone(), line.to_place)).collect()
 }
 
-fn head_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
-    let c = w.colours();
+fn head_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Action>) {
+    let c = cx.colours;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         for role in Role::ALL {
             let (_, many) = role.words();
-            let weight = if w.tray == role { Weight::Chosen } else { Weight::Plain };
+            let weight = if room.tray == role { Weight::Chosen } else { Weight::Plain };
             if button(ui, &c, many, weight).clicked() {
                 actions.push(Action::Tray(role));
             }
         }
         ui.add_space(GRID);
-        let coloured = what_is_coloured(w);
-        match coloured {
-            Some((botanical, now)) => colours_ui(ui, &c, &botanical, &now, actions),
-            None => sizes_ui(ui, w, actions),
+        match what_is_coloured(cx, room) {
+            Some((good, now)) => colours_ui(ui, &c, good, &now, actions),
+            None => sizes_ui(ui, cx, actions),
         }
     });
 }
 
-/// The botanical whose colours are offered: in the hand, or selected when all that is selected is of one kind.
-fn what_is_coloured(w: &Window) -> Option<(Botanical, Arc<str>)> {
-    let stock = w.session.stock();
-    if let Held::FromTray { new, .. } = &w.sheet.held {
-        return Some((stock.botanical(&new.stock)?.clone(), Arc::clone(&new.colour)));
+/// The goods whose colours are offered: in the hand, or selected when all that is selected is of one kind.
+fn what_is_coloured<'a>(cx: &Context<'a>, room: &SheetRoom) -> Option<(&'a Good, Arc<str>)> {
+    if let Held::FromTray { new, .. } = &room.hand.held {
+        return Some((cx.client.goods.get(&new.stock)?, Arc::clone(&new.colour)));
     }
-    let piece = w.session.piece();
-    let mut chosen = w.sheet.selected.iter().filter_map(|id| piece.part(*id));
+    let piece = cx.client.piece();
+    let mut chosen = room.hand.selected.iter().filter_map(|id| piece.part(*id));
     let first = chosen.next()?;
     chosen.all(|p| p.stock == first.stock).then_some(())?;
-    Some((stock.botanical(&first.stock)?.clone(), Arc::clone(&first.colour)))
+    Some((cx.client.goods.get(&first.stock)?, Arc::clone(&first.colour)))
 }
 
-fn colours_ui(ui: &mut Ui, c: &Colours, of: &Botanical, now: &str, actions: &mut Vec<Action>) {
+fn colours_ui(ui: &mut Ui, c: &Colours, of: &Good, now: &str, actions: &mut Vec<Action>) {
     for colour in &of.colours {
         if swatch(ui, c, colour.rgb, &colour.name, colour.name == now).clicked() {
             actions.push(Action::Colour(Arc::from(colour.name.as_str())));
@@ -122,62 +112,62 @@ fn colours_ui(ui: &mut Ui, c: &Colours, of: &Botanical, now: &str, actions: &mut
     }
 }
 
-fn sizes_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
-    let c = w.colours();
-    if w.session.front() == Front::Partners {
+fn sizes_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    if cx.client.active == Front::Partners {
         // The sizes are the wrist piece's.
         if button(ui, &c, Counter::BACK_TO_WRIST, Weight::Chosen).clicked() {
-            actions.push(Action::OnSheet(Front::Wearers));
+            actions.push(Action::ShowPiece(Front::Wearers));
         }
         return;
     }
-    let order = w.session.order();
-    for size in &w.session.style().sizes {
+    let order = &cx.client.order;
+    for size in &cx.client.sizes {
         let chosen = order.size.as_deref() == Some(size.name.as_str());
         let weight = if chosen { Weight::Chosen } else { Weight::Plain };
-        if button(ui, &c, &size.name, weight).on_hover_text(size_words(w, size)).clicked() && !chosen {
+        if button(ui, &c, &size.name, weight).on_hover_text(size_words(cx, size)).clicked() && !chosen {
             actions.push(Action::change(Change::Size(Box::new(size.clone()))));
         }
     }
     ui.add_space(GRID);
-    if button(ui, &c, "Side by side", Weight::Plain)
+    if button(ui, &c, "Compare sizes", Weight::Plain)
         .on_hover_text("Sizes at one scale, with their prices (C)")
         .clicked()
     {
-        actions.push(Action::Turn(Page::Sizes));
+        actions.push(Action::Show(PageId::Sizes));
     }
 }
 
-fn size_words(w: &Window, size: &PieceSize) -> String {
+fn size_words(cx: &Context<'_>, size: &PieceSize) -> String {
     let what = size.holds.iter().map(|p| {
-        let stocked = w.session.stock().botanical(&p.stock);
-        stocked.map_or_else(|| format!("{} {}", p.count, p.stock), |b| so_many(p.count, b.role, &b.name))
+        let good = cx.client.goods.get(&p.stock);
+        good.map_or_else(|| format!("{} {}", p.count, p.stock), |b| so_many(p.count, b.role, &b.name))
     });
     what.collect::<Vec<_>>().join(", ")
 }
 
-fn bucket_ui(
-    ui: &mut Ui,
-    w: &mut Window,
-    botanical: &Botanical,
+/// One kind of goods and its place in the tray.
+struct TrayGood<'a> {
+    good: &'a Good,
     n: usize,
-    left: &[(StockId, u32)],
-    actions: &mut Vec<Action>,
-) {
-    let c = w.colours();
-    let colour = w.colour_for(&botanical.id);
+    left: &'a [(StockId, u32)],
+}
+
+fn good_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, of: &TrayGood<'_>, actions: &mut Vec<Action>) {
+    let TrayGood { good, n, left } = *of;
+    let c = cx.colours;
+    let colour = room.colour_for(&good.id, cx.client);
     let (rect, response) = ui.allocate_exact_size(BUCKET, Sense::click_and_drag());
-    let in_hand = matches!(&w.sheet.held, Held::FromTray { new, .. } if new.stock == botanical.id);
-    response.widget_info(|| {
-        WidgetInfo::selected(Accessible::Button, true, in_hand, format!("{}, {colour}", botanical.name))
-    });
-    let to_place = left.iter().find(|(id, _)| *id == botanical.id).map(|(_, n)| *n);
+    let in_hand = matches!(&room.hand.held, Held::FromTray { new, .. } if new.stock == good.id);
+    response
+        .widget_info(|| WidgetInfo::selected(Accessible::Button, true, in_hand, format!("{}, {colour}", good.name)));
+    let to_place = left.iter().find(|(id, _)| *id == good.id).map(|(_, n)| *n);
     if ui.is_rect_visible(rect) {
         let edge = if in_hand || response.has_focus() { Stroke::new(2.5, c.rose) } else { Stroke::new(1.0, c.line) };
         edge_on(ui.painter(), rect, c.paper, edge);
         let head = Rect::from_center_size(pos2(rect.center().x, rect.min.y + 36.0), vec2(HEAD, HEAD));
-        w.thumbs.paint(ui.painter(), head, botanical, &colour);
-        name_of(ui, &c, rect, &botanical.name);
+        cx.images.heads.borrow_mut().paint(ui.painter(), head, good, &colour);
+        name_of(ui, &c, rect, &good.name);
         if let Some(to_place) = to_place {
             let (words, ink) =
                 if to_place > 0 { (format!("{to_place} to place"), c.rose) } else { ("placed".to_owned(), c.leaf) };
@@ -188,14 +178,15 @@ fn bucket_ui(
             ui.painter().text(rect.right_top() + vec2(-8.0, 5.0), Align2::RIGHT_TOP, key, words(13.0), c.soft);
         }
     }
-    if response.clicked() || response.drag_started() {
-        w.dragging_from_tray = response.drag_started();
-        actions.push(Action::Pick(botanical.id.clone()));
+    if response.drag_started() {
+        actions.push(Action::DragFromTray(good.id.clone()));
+    } else if response.clicked() {
+        actions.push(Action::Pick(good.id.clone()));
     }
-    response.on_hover_text(tip(botanical));
+    response.on_hover_text(tip(good));
 }
 
-/// The name under a bucket's picture, in one line or two.
+/// The name under a picture, in one line or two.
 fn name_of(ui: &Ui, c: &Colours, rect: Rect, name: &str) {
     let mut job = egui::text::LayoutJob::simple(name.to_owned(), words(14.0), c.ink, rect.width() - 8.0);
     job.wrap.max_rows = 1;
@@ -212,8 +203,8 @@ fn name_of(ui: &Ui, c: &Colours, rect: Rect, name: &str) {
     ui.painter().galley(pos2(rect.center().x, rect.min.y + HEAD + 13.0), galley, c.ink);
 }
 
-fn tip(b: &Botanical) -> String {
+fn tip(b: &Good) -> String {
     let cautions: Vec<&str> = b.cautions.iter().map(|x| x.tag()).collect();
     let cautions = if cautions.is_empty() { String::new() } else { format!("\nCare: {}", cautions.join(", ")) };
-    format!("{} ({})\n{} mm, {}{cautions}", b.name, b.botanical, crate::units::mm_text(b.usual_mm()), b.keeps.word())
+    format!("{} ({})\n{} mm, {}{cautions}", b.name, b.botanical, crate::units::mm_text(b.usual_mm), b.keeps.word())
 }

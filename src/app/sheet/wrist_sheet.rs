@@ -1,145 +1,125 @@
-//! The wrist sheet: the picture, what is pencilled over it, the pointer, and a line that says what the next tap does.
+//! The wrist sheet as it is painted: the picture, what is pencilled over it, the pointer, and a line that says what the next
+//! tap does.
 
 use std::sync::Arc;
 
-use egui::{Align2, EventFilter, Key, Modifiers, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Response, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
-use crate::app::action::Action;
-use crate::app::sheet::canvas::{Made, Subject};
-use crate::app::sheet::colour_vision::{mark_ui, seen};
-use crate::app::sheet::layouts_panel;
-use crate::app::sheet::overlay::{Pencil, area_of};
-use crate::app::sheet::pair;
-use crate::app::sheet::part_actions;
-use crate::app::shell::view_options::{Beside, Coin, Looks};
-use crate::app::shell::window::{Said, Window};
+use crate::app::action::{Action, Notice};
+use crate::app::context::Context;
+use crate::app::parts::colour_vision::mark_ui;
+use crate::app::parts::pair;
+use crate::app::picture::canvas::{Made, Subject};
+use crate::app::picture::colour_vision::seen;
+use crate::app::picture::heads::{screen_turn, with_margin};
+use crate::app::picture::pencil::Pencil;
+use crate::app::sheet::layouts_panel::{arrange_button_ui, gap_mark};
+use crate::app::sheet::part_actions::ring_ui;
+use crate::app::sheet::room::{SheetRoom, view_at_first};
+use crate::app::view::{ClientView, Tone, scene_of};
+use crate::app::view_options::{Beside, Coin, ViewOptions};
 use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::Icon;
-use crate::app::widgets::naming::in_text;
+use crate::app::widgets::keys::ARROWS;
 use crate::app::widgets::points::{f32_of, point, pos};
 use crate::app::widgets::theme::{GRID, strong, words};
-use crate::app::widgets::thumbs::{screen_turn, with_margin};
 use crate::app::workers::picture_worker::SceneMaker;
-use crate::book::Order;
-use crate::colour::Rgb;
 use crate::piece::{Part, PartId, Piece};
-use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::Session;
-use crate::sheet::{Hand, Held, LIFE_SIZE, View};
-use crate::stock::Stock;
+use crate::sheet::{Hand, Held, SheetInput};
+use crate::units::counted;
 
-/// No piece is shown larger than this when it comes onto the sheet, points in a millimetre.
-const SCALE_AT_FIRST: f64 = LIFE_SIZE * 1.35;
 /// Height of the line under the sheet.
 const HINT_HEIGHT: f32 = 34.0;
 
-pub(crate) fn sheet_ui(ui: &mut Ui, w: &mut Window, actions: &mut Vec<Action>) {
+/// What of the room in the middle is the sheet itself. Layouts on offer take the line's place, so that the sheet stays as
+/// it is.
+pub(crate) fn sheet_rect(all: Rect, layouts_open: bool) -> Rect {
+    let hint_height = if layouts_open { 0.0 } else { HINT_HEIGHT };
+    Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - hint_height))
+}
+
+/// Paints the sheet; returns whether it, or a part on it, has the keyboard.
+pub(crate) fn sheet_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Action>) -> bool {
     let all = ui.available_rect_before_wrap();
-    // Layouts on offer take the line's place, so that the sheet stays as it is.
-    let hint_height = if w.offers_layouts() { 0.0 } else { HINT_HEIGHT };
-    let rect = Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - hint_height));
+    let is_open = room.layouts.is_some();
+    let rect = sheet_rect(all, is_open);
     let sheet = ui.allocate_rect(rect, Sense::click_and_drag());
     sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist sheet"));
-    keep_focus(ui, w, &sheet);
-    settle_view(w, rect);
-    read_pointer(ui, w, &sheet, actions);
-    read_zoom(ui, w, &sheet);
+    keep_focus(ui, room, &sheet);
+    read_pointer(ui, room, &sheet, actions);
+    read_zoom(ui, &sheet, actions);
     let painter = ui.painter_at(rect);
-    paint_picture(&painter, w);
-    paint_pencil(&painter, w);
-    paint_hand(&painter, w);
-    parts_ui(ui, w, &sheet, actions);
-    part_actions::ring_ui(ui, w, rect, actions);
-    mark_ui(ui, w, rect, actions);
-    corner_ui(ui, w, rect, actions);
-    layouts_panel::set_out_button_ui(ui, w, rect, actions);
-    pair::card_ui(ui, w, rect, actions);
-    if hint_height > 0.0 {
-        hint_ui(ui, w, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
+    paint_picture(&painter, cx, room);
+    paint_pencil(&painter, cx, room);
+    paint_hand(&painter, cx, room);
+    let part_in_focus = parts_ui(ui, cx, room, &sheet, actions);
+    ring_ui(ui, cx, room, rect, actions);
+    mark_ui(ui, cx, rect, actions);
+    corner_ui(ui, cx, rect, actions);
+    arrange_button_ui(ui, cx, rect, is_open, actions);
+    pair::card_ui(ui, cx, rect, is_open, actions);
+    if !is_open {
+        hint_ui(ui, cx, room, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
     }
+    sheet.has_focus() || part_in_focus
 }
 
 /// While the sheet has the keyboard, arrows move blooms and not the focus.
-fn keep_focus(ui: &Ui, w: &mut Window, sheet: &Response) {
-    if std::mem::take(&mut w.focus_sheet) {
+fn keep_focus(ui: &Ui, room: &SheetRoom, sheet: &Response) {
+    if room.wants_focus {
         sheet.request_focus();
     }
-    w.sheet_in_focus = sheet.has_focus();
     if sheet.has_focus() {
         ui.memory_mut(|m| m.set_focus_lock_filter(sheet.id, ARROWS));
     }
 }
 
-/// Arrows belong to whoever has the focus.
-const ARROWS: EventFilter = EventFilter { tab: false, horizontal_arrows: true, vertical_arrows: true, escape: false };
-
-fn settle_view(w: &mut Window, rect: Rect) {
-    let area = area_of(rect);
-    if w.sheet.view.area != area {
-        w.sheet.view.area = area;
-    }
-    if !w.fitted {
-        w.sheet.view.fit(frame_to_fit(w.session.piece(), w.session.stock()), SCALE_AT_FIRST);
-        w.fitted = true;
-    }
-}
-
-fn read_pointer(ui: &Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
-    let (pos, pressed, released, down, shift, fingers) = ui.input(|i| {
+fn read_pointer(ui: &Ui, room: &SheetRoom, sheet: &Response, actions: &mut Vec<Action>) {
+    let (pos, pressed, released, down, adds, fingers) = ui.input(|i| {
         let p = &i.pointer;
-        let shift = i.modifiers.shift || i.modifiers.command;
-        (
-            p.interact_pos(),
-            p.primary_pressed(),
-            p.primary_released(),
-            p.primary_down(),
-            shift,
-            i.multi_touch().is_some(),
-        )
+        let adds = i.modifiers.shift || i.modifiers.command;
+        let fingers = i.multi_touch().is_some();
+        (p.interact_pos(), p.primary_pressed(), p.primary_released(), p.primary_down(), adds, fingers)
     });
-    if fingers && w.sheet.hand != Hand::Idle {
-        actions.extend(w.sheet.cancel().into_iter().map(Action::Order));
-        return;
+    let mut send = |input| actions.push(Action::Sheet(input));
+    let is_busy = room.hand.hand != Hand::Idle;
+    if fingers && is_busy {
+        return send(SheetInput::Cancel);
     }
     let Some(pos) = pos else { return };
     let at = point(pos);
     // A quick tap may go down and up within one frame.
     let tapped = pressed && released && sheet.clicked();
-    if tapped || (pressed && sheet.is_pointer_button_down_on()) {
+    let goes_down = tapped || (pressed && sheet.is_pointer_button_down_on());
+    if goes_down {
         sheet.request_focus();
-        let settled = w.session.settled_piece().clone();
-        w.sheet.press(at, shift, &settled, w.session.stock());
-    } else if down && w.sheet.hand != Hand::Idle {
+        send(SheetInput::Press { at, adds });
+    } else if down && is_busy {
         // A drag has been followed before anything was painted.
-    } else if w.dragging_from_tray || (sheet.hovered() && ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO)) {
+    } else if room.dragging_from_tray || (sheet.hovered() && ui.input(|i| i.pointer.delta() != egui::Vec2::ZERO)) {
         // A pointer at rest leaves a bloom where the keys have put it.
-        w.sheet.hover(at);
+        send(SheetInput::Hover(at));
     }
-    if released {
-        let settled = w.session.settled_piece().clone();
-        if std::mem::take(&mut w.dragging_from_tray) {
-            if sheet.rect.contains(pos) {
-                let place = w.sheet.view.to_piece(at);
-                actions.extend(w.sheet.put_down(place, &settled).into_iter().map(Action::Order));
-            }
-        } else if w.sheet.hand != Hand::Idle {
-            actions.extend(w.sheet.release(at, &settled).into_iter().map(Action::Order));
-        }
+    if released && room.dragging_from_tray {
+        let place = sheet.rect.contains(pos).then(|| room.hand.view.to_piece(at));
+        actions.push(Action::DropFromTray(place));
+    } else if released && (is_busy || goes_down) {
+        send(SheetInput::Release(at));
     }
 }
 
 /// Lets what is dragged follow the pointer before the frame is laid out, so that a move of the pointer is one frame.
-pub(crate) fn follow_pointer(ctx: &egui::Context, w: &mut Window) {
+pub(crate) fn drag_of(ctx: &egui::Context, room: &SheetRoom) -> Option<SheetInput> {
     let (pos, moved, down, fingers) = ctx.input(|i| {
         let p = &i.pointer;
         (p.interact_pos(), p.delta() != egui::Vec2::ZERO, p.primary_down(), i.multi_touch().is_some())
     });
-    let Some(pos) = pos.filter(|_| moved && down && !fingers && w.sheet.hand != Hand::Idle) else { return };
-    let commands = w.sheet.drag(point(pos));
-    w.run_commands(&commands);
+    let pos = pos.filter(|_| moved && down && !fingers && room.hand.hand != Hand::Idle)?;
+    Some(SheetInput::Drag(point(pos)))
 }
 
-fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
+fn read_zoom(ui: &Ui, sheet: &Response, actions: &mut Vec<Action>) {
     if !sheet.contains_pointer() {
         return;
     }
@@ -149,151 +129,107 @@ fn read_zoom(ui: &Ui, w: &mut Window, sheet: &Response) {
     if (by - 1.0).abs() > 1e-6
         && let Some(pos) = pos
     {
-        w.sheet.view.zoom(point(pos), by);
+        actions.push(Action::Sheet(SheetInput::ZoomAt(point(pos), by)));
     }
 }
 
 /// The picture of an order in a window of the usual size, that no one has touched yet.
 pub(crate) fn at_first(session: &Session) -> (Made, SceneMaker) {
-    /// Where the sheet lies in it, points.
-    const AREA: kurbo::Rect = kurbo::Rect::new(83.5, 64.0, 1034.0, 528.0);
-    let looks = Looks::new();
-    let mut view = View { area: AREA, ..View::new() };
-    view.fit(frame_to_fit(session.piece(), session.stock()), SCALE_AT_FIRST);
-    let tone = Tone { skin: looks.skin, dress: session.order().taste.dress.hex.filter(|_| looks.cloth) };
-    let subject = Subject {
-        revision: session.revision(),
-        lifted: Vec::new(),
-        skin: tone.skin,
-        dress: tone.dress,
-        eyes: looks.eyes,
-    };
-    let scene = scene_of(session.piece().clone(), session.order(), Arc::clone(session.stock()), tone, &view);
+    let options = ViewOptions::new();
+    let view = view_at_first(session);
+    let dress = session.order().taste.dress.hex.filter(|_| options.cloth);
+    let tone = Tone { skin: options.skin, dress };
+    let subject =
+        Subject { revision: session.revision(), lifted: Vec::new(), skin: tone.skin, dress, eyes: options.eyes };
+    let (piece, stock) = (session.piece().clone(), Arc::clone(session.stock()));
+    let scene = scene_of(piece, session.order(), stock, tone, view.seen_and_more());
     (Made { subject, view, pixels_per_point: 1.0 }, scene)
 }
 
-fn paint_picture(painter: &egui::Painter, w: &mut Window) {
-    let lifted = lifted(w);
-    let by = if matches!(w.sheet.hand, Hand::Moving { .. }) { moved_by(w, &lifted) } else { kurbo::Vec2::ZERO };
-    let revision = if lifted.is_empty() { w.session.revision() } else { w.session.settled_revision() };
-    let view = w.sheet.view;
-    let (skin, dress) = (w.looks.skin, w.cloth());
-    let eyes = w.looks.eyes;
-    let subject = Subject { revision, lifted, skin, dress, eyes };
-    let session = &w.session;
-    let on_its_own = !subject.lifted.is_empty();
-    if let Some(rgb) = dress {
+fn paint_picture(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
+    let client = cx.client;
+    let lifted = lifted(client, room);
+    let is_moving = matches!(room.hand.hand, Hand::Moving { .. });
+    let by = if is_moving { moved_by(client, &lifted) } else { kurbo::Vec2::ZERO };
+    let revision = if lifted.is_empty() { client.revision } else { client.settled_revision };
+    let (view, tone, eyes) = (room.hand.view, cx.tone(), cx.options.eyes);
+    let on_its_own = !lifted.is_empty();
+    let subject = Subject { revision, lifted, skin: tone.skin, dress: tone.dress, eyes };
+    if let Some(rgb) = tone.dress {
         painter.rect_filled(painter.clip_rect(), 0.0, seen(rgb, eyes));
     }
-    w.canvas.paint(painter, subject, view, by, || {
-        let order = Arc::clone(session.order());
-        let piece = if on_its_own { session.settled_piece().clone() } else { session.piece().clone() };
-        let stock = Arc::clone(session.stock());
-        scene_of(piece, &order, stock, Tone { skin, dress }, &view)
+    cx.images.sheet.borrow_mut().paint(painter, subject, view, by, || {
+        let piece = if on_its_own { &client.settled_piece } else { client.piece() };
+        client.scene(piece.clone(), tone, view.seen_and_more())
     });
 }
 
-/// What the picture stands on: arm and cloth.
-#[derive(Clone, Copy)]
-pub(crate) struct Tone {
-    pub(crate) skin: Skin,
-    pub(crate) dress: Option<Rgb>,
-}
-
-/// The scene of a piece on the wrist of an order, to be made elsewhere.
-pub(crate) fn scene_of(piece: Piece, order: &Arc<Order>, stock: Arc<Stock>, tone: Tone, view: &View) -> SceneMaker {
-    let Tone { skin, dress } = tone;
-    let frame = if dress.is_some() { CLOTH } else { view.seen_and_more() };
-    let ground = dress.map_or(Ground::Clear, Ground::Dress);
-    let look = PictureOptions { skin, ground, frame: Some(frame), ..PictureOptions::default() };
-    let order = Arc::clone(order);
-    Box::new(move || picture(&piece, &stock, &order.wrist, &look))
-}
-
-/// How far cloth is laid about the centre, mm: one piece of cloth, whatever is seen of it, so that its folds stay.
-const CLOTH: kurbo::Rect = kurbo::Rect::new(-260.0, -260.0, 260.0, 260.0);
-
 /// What is being dragged, or would be if the pointer that is down moved on; locked parts do not move with the others.
-fn lifted(w: &Window) -> Vec<PartId> {
-    let ids = match &w.sheet.hand {
+fn lifted(client: &ClientView, room: &SheetRoom) -> Vec<PartId> {
+    let ids = match &room.hand.hand {
         Hand::Moving { ids, .. } => ids.clone(),
-        Hand::Down { on: Some(id), .. } if w.sheet.held == Held::Nothing => {
-            if w.sheet.selected.contains(id) {
-                w.sheet.selected.clone()
+        Hand::Down { on: Some(id), .. } if room.hand.held == Held::Nothing => {
+            if room.hand.selected.contains(id) {
+                room.hand.selected.clone()
             } else {
                 vec![*id]
             }
         }
         Hand::Idle | Hand::Down { .. } | Hand::Panning { .. } => Vec::new(),
     };
-    let settled = w.session.settled_piece();
+    let settled = &client.settled_piece;
     ids.into_iter().filter(|id| settled.part(*id).is_some_and(|p| !p.locked)).collect()
 }
 
-/// The oval, the parts and the loops; tails may reach farther.
-pub(crate) fn frame_to_fit(piece: &Piece, stock: &Stock) -> kurbo::Rect {
-    /// Loops longer than this, mm, may reach out of the window.
-    const LONGEST_MM: f64 = 120.0;
-    /// Room about the oval, mm.
-    const MARGIN_MM: f64 = 16.0;
-    let oval = piece.oval();
-    let shapes: Vec<_> = piece.parts().iter().map(|p| p.shape_in(stock)).collect();
-    let mut all = kurbo::Rect::new(-oval.a, -oval.b, oval.a, oval.b);
-    if let Some(parts) = crate::geometry::extents(&shapes) {
-        all = all.union(parts);
-    }
-    if let Some(bow) = &piece.bow {
-        let reach = bow.loop_length_mm.min(LONGEST_MM);
-        all = all.union(kurbo::Rect::new(-reach / 2.0, -reach, reach / 2.0, reach));
-    }
-    all.inflate(MARGIN_MM, MARGIN_MM)
-}
-
-fn moved_by(w: &Window, ids: &[PartId]) -> kurbo::Vec2 {
-    let (now, settled) = (w.session.piece(), w.session.settled_piece());
+fn moved_by(client: &ClientView, ids: &[PartId]) -> kurbo::Vec2 {
+    let (now, settled) = (client.piece(), &client.settled_piece);
     let moved = ids.iter().filter_map(|id| Some((now.part(*id)?, settled.part(*id)?)));
     let mut ways = moved.filter(|(n, _)| !n.locked).map(|(n, s)| n.centre - s.centre);
     ways.next().unwrap_or(kurbo::Vec2::ZERO)
 }
 
-fn paint_pencil(painter: &egui::Painter, w: &mut Window) {
-    let derived = w.session.derived();
-    let inches = w.session.wrist_as_shown().girth.unit().is_inch();
-    let pencil = Pencil { painter, view: &w.sheet.view, colours: w.colours(), inches };
-    let piece = w.session.piece();
+fn paint_pencil(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
+    let (client, colours) = (cx.client, cx.colours);
+    let pencil = Pencil { painter, view: &room.hand.view, colours, inches: client.in_inches() };
+    let piece = client.piece();
     let oval = piece.oval();
-    if !w.client_side {
+    if cx.shop.is_some() {
         pencil.oval(oval);
     }
-    match w.looks.beside {
+    match cx.options.beside {
         Beside::Ruler => {
-            if w.cloth().is_some() {
+            if cx.tone().dress.is_some() {
                 pencil.edges();
             }
             pencil.rulers();
         }
         Beside::Coin => {
-            let coin = Coin::of(&w.session.style().prices.currency);
+            let coin = Coin::of(&client.currency);
             pencil.coin(coin.diameter_mm, coin.name);
         }
         Beside::Nothing => {}
     }
-    let shown = derived.over.findings.iter().find(|f| Some(f.question) == w.hovered.or(w.pointed_at));
-    for mark in shown.iter().flat_map(|f| &f.annotations) {
-        pencil.mark(mark, oval);
+    let pointed = room.checks.hovered.or(room.checks.pointed_at);
+    match cx.shop {
+        Some(shop) => {
+            let shown = shop.derived.over.findings.iter().find(|f| Some(f.question) == pointed);
+            let gap = room.layouts.as_ref().and_then(|layouts| gap_mark(layouts, shop));
+            for mark in shown.iter().flat_map(|f| &f.annotations).chain(&gap) {
+                pencil.mark(mark, oval);
+            }
+        }
+        None => {
+            let invitation = client.invitation.iter().filter(|i| Some(i.question) == pointed);
+            invitation.flat_map(|i| &i.marks).for_each(|mark| pencil.mark(mark, oval));
+        }
     }
-    if let Some(mark) = layouts_panel::gap_mark(w) {
-        pencil.mark(&mark, oval);
-    }
-    for part in w.sheet.selected.iter().filter_map(|id| piece.part(*id)) {
-        pencil.selected(&part.shape_in(w.session.stock()));
+    for part in room.hand.selected.iter().filter_map(|id| piece.part(*id)) {
+        pencil.selected(&client.shape(part));
     }
 }
 
-fn paint_hand(painter: &egui::Painter, w: &mut Window) {
-    let stock = Arc::clone(w.session.stock());
-    let colours = w.colours();
-    let Held::FromTray { new, .. } = &w.sheet.held else { return };
+fn paint_hand(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
+    let Held::FromTray { new, .. } = &room.hand.held else { return };
     let part = Part {
         id: PartId(0),
         stock: new.stock.clone(),
@@ -305,91 +241,92 @@ fn paint_hand(painter: &egui::Painter, w: &mut Window) {
         level: new.level,
         locked: false,
     };
-    let Some(botanical) = stock.botanical(&part.stock) else { return };
-    let points = with_margin(f32_of(part.size_in(&stock) * w.sheet.view.scale));
-    let texture = w.thumbs.of(painter.ctx(), botanical, &part.colour, points.min(400.0));
-    let rect = Rect::from_center_size(pos(w.sheet.view.to_screen(part.centre)), vec2(points, points));
+    let Some(good) = cx.client.goods.get(&part.stock) else { return };
+    let view = &room.hand.view;
+    let points = with_margin(f32_of(cx.client.size_mm(&part) * view.scale));
+    let texture = cx.images.heads.borrow_mut().of(painter.ctx(), good, &part.colour, points.min(400.0));
+    let rect = Rect::from_center_size(pos(view.to_screen(part.centre)), vec2(points, points));
     let tint = egui::Color32::WHITE.gamma_multiply(0.85);
     let mut mesh = egui::Mesh::with_texture(texture.id());
     mesh.add_rect_with_uv(rect, Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)), tint);
     mesh.rotate(egui::emath::Rot2::from_angle(screen_turn(part.turn_rad)), rect.center());
     painter.add(mesh);
-    Pencil { painter, view: &w.sheet.view, colours, inches: false }.held(&part.shape_in(&stock));
+    Pencil { painter, view, colours: cx.colours, inches: false }.held(&cx.client.shape(&part));
 }
 
-/// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader.
-fn parts_ui(ui: &mut Ui, w: &mut Window, sheet: &Response, actions: &mut Vec<Action>) {
-    let piece = w.session.piece().clone();
-    let stock = Arc::clone(w.session.stock());
+/// Every part is a node of its own: it has a name, takes the focus, and can be chosen by a screen reader. Returns whether
+/// one of them has the keyboard.
+fn parts_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, sheet: &Response, actions: &mut Vec<Action>) -> bool {
+    let piece = cx.client.piece();
     let builder = UiBuilder::new().id_salt("parts").max_rect(sheet.rect).accessibility_parent(sheet.id);
+    let mut in_focus = false;
     ui.scope_builder(builder, |ui| {
         for part in piece.parts() {
-            part_node(ui, w, &piece, part, &stock, actions);
+            in_focus |= part_node(ui, cx, room, part, actions);
         }
     });
+    in_focus
 }
 
-fn part_node(ui: &Ui, w: &mut Window, piece: &Piece, part: &Part, stock: &Stock, actions: &mut Vec<Action>) {
+fn part_node(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, part: &Part, actions: &mut Vec<Action>) -> bool {
     let id = ui.scope_id().with(("part", part.id.0));
-    let centre = pos(w.sheet.view.to_screen(part.centre));
-    let reach = f32_of(part.shape_in(stock).reach() * w.sheet.view.scale);
+    let view = &room.hand.view;
+    let centre = pos(view.to_screen(part.centre));
+    let reach = f32_of(cx.client.shape(part).reach() * view.scale);
     let rect = Rect::from_center_size(centre, egui::Vec2::splat(2.0 * reach));
     let node = ui.interact(rect, id, Sense::focusable_noninteractive());
-    let chosen = w.sheet.selected.contains(&part.id);
-    node.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, part_name(piece, part, stock)));
+    let chosen = room.hand.selected.contains(&part.id);
+    let name = part_name(cx.client.piece(), part, cx.client);
+    node.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &name));
     ui.ctx().accesskit_node_builder(id, |n| {
         n.add_action(egui::accesskit::Action::Click);
         n.set_description(format!(
             "{:.0} mm toward the elbow, {:.0} mm to the right, {:.0} mm across",
             part.centre.x,
             part.centre.y,
-            part.size_in(stock)
+            cx.client.size_mm(part)
         ));
     });
     let asked = ui.input(|i| i.has_accesskit_action_request(id, egui::accesskit::Action::Click));
     if (node.gained_focus() || asked) && !chosen {
-        actions.push(Action::Select(part.id));
+        actions.push(Action::Sheet(SheetInput::Select(vec![part.id])));
     }
     if node.has_focus() {
-        w.sheet_in_focus = true;
         ui.memory_mut(|m| m.set_focus_lock_filter(id, ARROWS));
     }
+    node.has_focus()
 }
 
 /// `Spray rose 3`: the name of a part, counted among its kind.
-pub(crate) fn part_name(piece: &Piece, part: &Part, stock: &Stock) -> String {
-    let name = stock.botanical(&part.stock).map_or_else(|| part.stock.to_string(), |b| b.name.clone());
+pub(crate) fn part_name(piece: &Piece, part: &Part, client: &ClientView) -> String {
     let n = piece.parts().iter().filter(|p| p.stock == part.stock && p.id <= part.id).count();
-    format!("{name} {n}")
+    format!("{} {n}", client.goods.name(&part.stock))
 }
 
 /// Zoom, and the whole piece again.
-fn corner_ui(ui: &mut Ui, w: &Window, rect: Rect, actions: &mut Vec<Action>) {
-    let c = w.colours();
+fn corner_ui(ui: &mut Ui, cx: &Context<'_>, rect: Rect, actions: &mut Vec<Action>) {
+    let c = cx.colours;
     let area = Rect::from_min_size(pos2(rect.max.x - 54.0, rect.min.y + GRID), vec2(46.0, 3.0 * 52.0));
     ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
         if icon_button(ui, &c, Icon::Larger, "Zoom in", true).clicked() {
-            actions.push(Action::Zoom(1.25));
+            actions.push(Action::Sheet(SheetInput::Zoom(1.25)));
         }
         if icon_button(ui, &c, Icon::Smaller, "Zoom out", true).clicked() {
-            actions.push(Action::Zoom(0.8));
+            actions.push(Action::Sheet(SheetInput::Zoom(0.8)));
         }
         if icon_button(ui, &c, Icon::Whole, "Show the whole piece", true).clicked() {
-            actions.push(Action::Whole);
+            actions.push(Action::FitView);
         }
     });
 }
 
-fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
-    let c = w.colours();
-    let right = match &w.said {
-        Some(Said::Done(done)) => (done.as_str(), c.leaf),
-        Some(Said::Wants { .. } | Said::Crowded { .. }) | None if w.client_side => ("", c.soft),
-        Some(Said::Wants { .. } | Said::Crowded { .. }) | None => ("F1 shows all keys", c.soft),
-    };
-    let drawn =
-        ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, right.0, words(14.0), right.1);
-    let mut job = egui::text::LayoutJob::simple(hint(w), strong(15.0), c.ink, drawn.min.x - rect.min.x - 28.0);
+fn hint_ui(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, rect: Rect) {
+    let c = cx.colours;
+    let help = if cx.is_client() { "" } else { "F1 shows all keys" };
+    let (right, ink) = cx.notice.and_then(Notice::done).map_or((help, c.soft), |done| (done, c.leaf));
+    let drawn = ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, right, words(14.0), ink);
+    let hint = hint(cx.client, room);
+    let mut job = egui::text::LayoutJob::simple(hint, strong(15.0), c.ink, drawn.min.x - rect.min.x - 28.0);
     job.wrap.max_rows = 1;
     let galley = ui.painter().layout_job(job);
     let at = pos2(rect.min.x + 14.0, rect.center().y - galley.size().y / 2.0);
@@ -397,30 +334,21 @@ fn hint_ui(ui: &Ui, w: &Window, rect: Rect) {
 }
 
 /// What the next tap does, and what Esc does.
-fn hint(w: &Window) -> String {
-    let stock = w.session.stock();
-    match (&w.sheet.held, &w.sheet.selected[..]) {
+fn hint(client: &ClientView, room: &SheetRoom) -> String {
+    match (&room.hand.held, &room.hand.selected[..]) {
         (Held::FromTray { new, .. }, _) => {
-            let name = stock.botanical(&new.stock).map_or("bloom".to_owned(), |b| in_text(&b.name));
-            format!("In the hand: {name}, {}. Tap the sheet to put it there, or Enter. Esc puts it back.", new.colour)
+            let name = client.goods.get(&new.stock).map_or("Bloom".to_owned(), |good| good.name.clone());
+            format!("{name}, {}. Tap the wrist to place it (Esc to cancel).", new.colour)
         }
         (Held::Lifted(ids), _) => {
-            format!(
-                "Lifted: {}. Tap where it should go. Esc leaves it.",
-                crate::units::counted(ids.len(), "part", "parts")
-            )
+            format!("Moving {}. Tap the new place (Esc to cancel).", counted(ids.len(), "part", "parts"))
         }
-        (Held::Nothing, []) => "Tap a tray to take a bloom, or a bloom on the sheet to choose it.".to_owned(),
+        (Held::Nothing, []) => "Tap a flower below, then tap the wrist.".to_owned(),
         (Held::Nothing, [one]) => {
-            let piece = w.session.piece();
-            let name = piece.part(*one).map_or_else(String::new, |p| part_name(piece, p, stock));
-            format!("{name}: drag it, or use the ring or the arrow keys (Shift: 5 mm). Esc lets go.")
+            let piece = client.piece();
+            let name = piece.part(*one).map_or_else(String::new, |part| part_name(piece, part, client));
+            format!("{name} selected. Drag it, or use the arrow keys (Shift: 5 mm).")
         }
-        (Held::Nothing, many) => format!("{} parts chosen: drag one, or use the arrow keys. Esc lets go.", many.len()),
+        (Held::Nothing, many) => format!("{} parts selected. Drag one, or use the arrow keys.", many.len()),
     }
-}
-
-/// Consumes a key that the sheet uses and no text field wants.
-pub(crate) fn take_key(ui: &Ui, modifiers: Modifiers, key: Key) -> bool {
-    ui.input_mut(|i| i.consume_key(modifiers, key))
 }

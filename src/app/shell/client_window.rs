@@ -11,49 +11,34 @@ use egui::{
     UiBuilder, Vec2, ViewportBuilder, ViewportCommand, ViewportId, WidgetInfo, pos2, vec2,
 };
 
-use crate::app::sheet::canvas::{Canvas, Subject};
-use crate::app::sheet::overlay::area_of;
-use crate::app::sheet::wrist_sheet::{Tone, frame_to_fit, scene_of};
-use crate::app::shell::side_panel::{WhatItCosts, client_lines};
-use crate::app::shell::window::Window;
+use crate::app::parts::price_shown::PriceShown;
+use crate::app::picture::canvas::{Canvas, Subject};
+use crate::app::picture::pencil::area_of;
+use crate::app::view::{ClientView, Tone};
+use crate::app::view_options::ClientWindowState;
 use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::Icon;
 use crate::app::widgets::theme::{Colours, GRID, Light, colour_of, title, words};
-use crate::book::Order;
 use crate::colour::Rgb;
 use crate::history::Revision;
-use crate::piece::Piece;
 use crate::scene::Skin;
 use crate::session::Front;
 use crate::sheet::{LIFE_SIZE, View};
-use crate::stock::Stock;
-
-/// How the second window stands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Stand {
-    /// It is not there.
-    #[default]
-    Shut,
-    /// It shows the shop's name alone.
-    Rests,
-    /// It shows the piece.
-    Shows,
-}
 
 /// The second window as the first one knows it.
-pub(crate) struct Second {
-    pub(crate) stand: Stand,
-    shared: Arc<Mutex<Shared>>,
+pub(crate) struct ClientWindow {
+    pub(crate) state: ClientWindowState,
+    shared: Arc<Mutex<SharedPage>>,
     /// Where it stood last time.
     place: Option<Rect>,
     /// Of what the present page was made.
-    made_of: Option<Seed>,
+    made_of: Option<PageKey>,
 }
 
 /// What its page is made of: another seed is another page.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Seed {
-    stand: Stand,
+struct PageKey {
+    state: ClientWindowState,
     revision: Revision,
     front: Front,
     skin: Skin,
@@ -62,24 +47,20 @@ struct Seed {
 }
 
 /// What both windows see.
-struct Shared {
+struct SharedPage {
     shop: String,
     colours: Colours,
-    page: Option<Page>,
+    page: Option<ShownPiece>,
     canvas: Canvas,
     closed: bool,
     place: Option<Rect>,
 }
 
-/// What is shown: all in words that are the client's to read.
-struct Page {
-    order: Arc<Order>,
-    piece: Piece,
-    stock: Arc<Stock>,
-    revision: Revision,
+/// What is shown: the client's view, as it was when everything had settled.
+struct ShownPiece {
+    client: Arc<ClientView>,
     tone: Tone,
-    told: WhatItCosts,
-    lines: Vec<String>,
+    price: PriceShown,
 }
 
 /// Its size when it is opened for the first time, points.
@@ -87,14 +68,13 @@ const SIZE: Vec2 = vec2(1024.0, 720.0);
 /// Width of its words, points.
 const WORDS: f32 = 330.0;
 /// Said when there can be no second window.
-pub(crate) const NONE_HERE: &str = "A second window cannot be opened on this computer. \
-Client\u{2019}s side (F2) shows the same in this one.";
+pub(crate) const NONE_HERE: &str = "No second window on this computer. Client view (F2) shows the same in this one.";
 
-impl Second {
-    /// As it was kept: open again, but resting, since nobody has said whose piece may be seen.
-    pub(crate) fn kept(kept: impl Fn(&str) -> Option<String>) -> Self {
-        let open = kept("second").is_some_and(|word| word == "open");
-        let shared = Shared {
+impl ClientWindow {
+    /// As it was left: open again, but paused, since nobody has said whose piece may be seen.
+    pub(crate) fn restored(setting: impl Fn(&str) -> Option<String>) -> Self {
+        let open = setting("second").is_some_and(|word| word == "open");
+        let shared = SharedPage {
             shop: String::new(),
             colours: Colours::of(Light::Day),
             page: None,
@@ -103,30 +83,108 @@ impl Second {
             place: None,
         };
         Self {
-            stand: if open { Stand::Rests } else { Stand::Shut },
+            state: if open { ClientWindowState::Paused } else { ClientWindowState::Closed },
             shared: Arc::new(Mutex::new(shared)),
-            place: kept("second_place").and_then(|text| place_of(&text)),
+            place: setting("second_place").and_then(|text| place_of(&text)),
             made_of: None,
         }
     }
 
-    /// What is to be kept of it.
-    pub(crate) fn keep(&self, storage: &mut dyn eframe::Storage) {
-        storage.set_string("second", if self.stand == Stand::Shut { "shut" } else { "open" }.to_owned());
-        if let Some(place) = self.lock().place.filter(|_| self.stand != Stand::Shut) {
+    /// Writes what is to be remembered of it.
+    pub(crate) fn store(&self, storage: &mut dyn eframe::Storage) {
+        let is_closed = self.state == ClientWindowState::Closed;
+        storage.set_string("second", if is_closed { "shut" } else { "open" }.to_owned());
+        if let Some(place) = self.lock().place.filter(|_| !is_closed) {
             storage.set_string("second_place", place_text(place));
         }
     }
 
-    /// Another order is in front.
-    pub(crate) fn rest(&mut self) {
-        if self.stand == Stand::Shows {
-            self.stand = Stand::Rests;
+    /// Another order is open.
+    pub(crate) fn pause(&mut self) {
+        if self.state == ClientWindowState::Showing {
+            self.state = ClientWindowState::Paused;
         }
     }
 
+    /// Opens it, lets it show the piece, or closes it: whatever comes next. `false` where there can be none.
+    pub(crate) fn switch(&mut self, ctx: &Context) -> bool {
+        if ctx.embed_viewports() {
+            self.state = ClientWindowState::Closed;
+            return false;
+        }
+        self.state = match self.state {
+            // Whose side this window shows is for a person alone to say: there may be one screen for both.
+            ClientWindowState::Closed | ClientWindowState::Paused => ClientWindowState::Showing,
+            ClientWindowState::Showing => {
+                self.place = None;
+                ClientWindowState::Closed
+            }
+        };
+        true
+    }
+
+    /// After each frame: what it shows is brought up to date; `client` is none while something is dragged.
+    pub(crate) fn sync(
+        &mut self,
+        ctx: &Context,
+        shop: &str,
+        light: Light,
+        skin: Skin,
+        client: Option<&Arc<ClientView>>,
+    ) {
+        if self.state == ClientWindowState::Closed || ctx.embed_viewports() {
+            self.state = ClientWindowState::Closed;
+            return;
+        }
+        if std::mem::take(&mut self.lock().closed) {
+            self.state = ClientWindowState::Closed;
+            self.place = None;
+            self.made_of = None;
+            return;
+        }
+        if let Some(client) = client {
+            self.renew(ctx, shop, light, skin, client);
+        }
+        let mut builder = ViewportBuilder::default()
+            .with_title(format!("{shop} \u{2013} your piece"))
+            .with_app_id(crate::app::opening::APP_ID)
+            .with_inner_size(self.place.map_or(SIZE, |p| p.size()))
+            .with_min_inner_size([420.0, 360.0]);
+        if let Some(place) = self.place {
+            builder = builder.with_position(place.min);
+        }
+        let shared = Arc::clone(&self.shared);
+        ctx.show_viewport_deferred(viewport(), builder, move |ui, _class| {
+            window_ui(ui, &mut shared.lock().unwrap_or_else(PoisonError::into_inner));
+        });
+    }
+
+    fn renew(&mut self, ctx: &Context, shop: &str, light: Light, skin: Skin, client: &Arc<ClientView>) {
+        let tone = Tone { skin, dress: client.order.taste.dress.hex };
+        let (state, revision) = (self.state, client.revision);
+        let key = PageKey { state, revision, front: client.active, skin, dress: tone.dress, light };
+        if self.made_of == Some(key) {
+            return;
+        }
+        let page = (state == ClientWindowState::Showing).then(|| ShownPiece {
+            client: Arc::clone(client),
+            tone,
+            price: PriceShown::of(client),
+        });
+        let mut shared = self.lock();
+        if page.is_none() {
+            shared.canvas.clear();
+        }
+        shared.page = page;
+        shared.colours = Colours::of(light);
+        shop.clone_into(&mut shared.shop);
+        drop(shared);
+        self.made_of = Some(key);
+        ctx.request_repaint_of(viewport());
+    }
+
     /// A thread that ended in the middle leaves a page that is painted anew.
-    fn lock(&self) -> MutexGuard<'_, Shared> {
+    fn lock(&self) -> MutexGuard<'_, SharedPage> {
         self.shared.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
@@ -149,97 +207,7 @@ pub(crate) fn viewport() -> ViewportId {
     ViewportId(Id::unique("second window"))
 }
 
-impl Window {
-    /// Opens it, lets it show the piece, or shuts it: whatever comes next.
-    pub(crate) fn turn_second(&mut self, ctx: &Context) {
-        if ctx.embed_viewports() {
-            self.second.stand = Stand::Shut;
-            self.say(NONE_HERE);
-            return;
-        }
-        self.second.stand = match self.second.stand {
-            // Whose side this window shows is for a person alone to say: there may be one screen for both.
-            Stand::Shut | Stand::Rests => Stand::Shows,
-            Stand::Shows => {
-                self.second.place = None;
-                Stand::Shut
-            }
-        };
-    }
-
-    /// After each frame: what it shows is brought up to date. While something is dragged it waits.
-    pub(crate) fn show_second(&mut self, ctx: &Context) {
-        if self.second.stand == Stand::Shut || ctx.embed_viewports() {
-            self.second.stand = Stand::Shut;
-            return;
-        }
-        if std::mem::take(&mut self.second.lock().closed) {
-            self.second.stand = Stand::Shut;
-            self.second.place = None;
-            self.second.made_of = None;
-            return;
-        }
-        if !self.session.in_gesture() {
-            self.renew_second(ctx);
-        }
-        let place = self.second.place;
-        let mut builder = ViewportBuilder::default()
-            .with_title(format!("{} \u{2013} your piece", self.shop.name()))
-            .with_app_id(crate::app::APP_ID)
-            .with_inner_size(place.map_or(SIZE, |p| p.size()))
-            .with_min_inner_size([420.0, 360.0]);
-        if let Some(place) = place {
-            builder = builder.with_position(place.min);
-        }
-        let shared = Arc::clone(&self.second.shared);
-        ctx.show_viewport_deferred(viewport(), builder, move |ui, _class| {
-            second_ui(ui, &mut shared.lock().unwrap_or_else(PoisonError::into_inner));
-        });
-    }
-
-    fn renew_second(&mut self, ctx: &Context) {
-        let order = Arc::clone(self.session.order());
-        let tone = Tone { skin: self.looks.skin, dress: order.taste.dress.hex };
-        let revision = self.session.revision();
-        let stand = self.second.stand;
-        let seed = Seed {
-            stand,
-            revision,
-            front: self.session.front(),
-            skin: tone.skin,
-            dress: tone.dress,
-            light: self.light,
-        };
-        if self.second.made_of == Some(seed) {
-            return;
-        }
-        let page = (stand == Stand::Shows).then(|| {
-            let (derived, quote) = (self.session.derived(), self.session.quote());
-            let piece = self.session.piece().clone();
-            Page {
-                told: WhatItCosts::of(&quote, self.session.front()),
-                lines: client_lines(&piece, &derived),
-                piece,
-                stock: Arc::clone(self.session.stock()),
-                order,
-                revision,
-                tone,
-            }
-        });
-        let mut shared = self.second.lock();
-        if page.is_none() {
-            shared.canvas.clear();
-        }
-        shared.page = page;
-        shared.colours = Colours::of(self.light);
-        self.shop.name().clone_into(&mut shared.shop);
-        drop(shared);
-        self.second.made_of = Some(seed);
-        ctx.request_repaint_of(viewport());
-    }
-}
-
-fn second_ui(ui: &mut Ui, shared: &mut Shared) {
+fn window_ui(ui: &mut Ui, shared: &mut SharedPage) {
     let ctx = ui.ctx().clone();
     let (closing, full, outer, inner) = ctx.input(|i| {
         let window = i.viewport();
@@ -264,7 +232,7 @@ fn second_ui(ui: &mut Ui, shared: &mut Shared) {
         }
         let corner = Rect::from_min_size(all.max - vec2(54.0, 54.0), vec2(48.0, 48.0));
         ui.scope_builder(UiBuilder::new().id_salt("full").max_rect(corner), |ui| {
-            turned |= icon_button(ui, &c, Icon::Whole, "Fill this screen, or not (F11)", true).clicked();
+            turned |= icon_button(ui, &c, Icon::Whole, "Full screen (F11)", true).clicked();
         });
     });
     if turned {
@@ -281,7 +249,7 @@ fn rest_ui(ui: &mut Ui, c: &Colours, shop: &str, all: Rect) {
 }
 
 /// The piece on the cloth of the dress; beside it, or below where the window is narrow, what is in it and what it costs her.
-fn page_ui(ui: &mut Ui, c: &Colours, page: &Page, canvas: &mut Canvas, all: Rect) {
+fn page_ui(ui: &mut Ui, c: &Colours, page: &ShownPiece, canvas: &mut Canvas, all: Rect) {
     let beside = all.width() > 2.4 * WORDS;
     let (picture, told) = if beside {
         let edge = all.max.x - WORDS;
@@ -295,12 +263,12 @@ fn page_ui(ui: &mut Ui, c: &Colours, page: &Page, canvas: &mut Canvas, all: Rect
     let builder = UiBuilder::new().id_salt("told").max_rect(told).layout(Layout::top_down(Align::Min));
     ui.scope_builder(builder, |ui| {
         ui.spacing_mut().item_spacing.y = GRID;
-        ui.label(RichText::new(&page.told.name).font(title(32.0)).color(c.ink));
-        for line in &page.told.lines {
+        ui.label(RichText::new(&page.price.name).font(title(32.0)).color(c.ink));
+        for line in &page.price.lines {
             ui.label(RichText::new(line).font(words(18.0)).color(c.soft));
         }
-        ui.label(RichText::new(&page.told.total).font(title(50.0)).color(c.ink));
-        for line in &page.lines {
+        ui.label(RichText::new(&page.price.total).font(title(50.0)).color(c.ink));
+        for line in &page.client.contents {
             ui.label(RichText::new(line).font(words(20.0)).color(c.ink));
         }
         ui.add_space(GRID);
@@ -309,7 +277,7 @@ fn page_ui(ui: &mut Ui, c: &Colours, page: &Page, canvas: &mut Canvas, all: Rect
     });
 }
 
-fn picture_ui(ui: &mut Ui, page: &Page, canvas: &mut Canvas, rect: Rect) {
+fn picture_ui(ui: &mut Ui, page: &ShownPiece, canvas: &mut Canvas, rect: Rect) {
     let seen = ui.allocate_rect(rect, Sense::hover());
     seen.widget_info(|| WidgetInfo::labeled(Role::Image, true, "Your piece"));
     let painter = ui.painter_at(rect);
@@ -317,26 +285,13 @@ fn picture_ui(ui: &mut Ui, page: &Page, canvas: &mut Canvas, rect: Rect) {
         painter.rect_filled(rect, 0.0, colour_of(rgb));
     }
     let mut view = View { area: area_of(rect), ..View::new() };
-    view.fit(frame_to_fit(&page.piece, &page.stock), LIFE_SIZE * 3.0);
+    let client = &page.client;
+    view.fit(client.frame_to_fit(client.piece()), LIFE_SIZE * 3.0);
     let Tone { skin, dress } = page.tone;
-    let subject = Subject { revision: page.revision, lifted: Vec::new(), skin, dress, eyes: None };
+    let subject = Subject { revision: client.revision, lifted: Vec::new(), skin, dress, eyes: None };
     canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
-        scene_of(page.piece.clone(), &page.order, Arc::clone(&page.stock), page.tone, &view)
+        client.scene(client.piece().clone(), page.tone, view.seen_and_more())
     });
-}
-
-/// The button on the rail, and under it how the second window stands.
-pub(crate) fn rail_button_ui(ui: &mut Ui, w: &Window) -> bool {
-    let c = w.colours();
-    let (name, stands) = match w.second.stand {
-        Stand::Shut => ("A second window for the client (F4)", ""),
-        Stand::Rests => ("Show this piece in the second window (F4)", "rests"),
-        Stand::Shows => ("Shut the second window (F4)", "2nd is on"),
-    };
-    if !stands.is_empty() {
-        ui.label(RichText::new(stands).font(words(14.0)).color(c.ink));
-    }
-    icon_button(ui, &c, Icon::Screen, name, true).clicked()
 }
 
 #[cfg(test)]

@@ -1,55 +1,79 @@
-//! Keeping, opening and leaving orders: what the window does with files, through the shop's folder.
+//! Saving, opening and leaving orders, papers and pictures: what the window does with files, through the shop's folder.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError};
 
-use crate::app::action::Action;
-use crate::app::pages::colour::ColourRoom;
-use crate::app::pages::page::{Draft, Page};
-use crate::app::pages::pictures::Pictures;
-use crate::app::pages::price;
-use crate::app::pages::sizes;
-use crate::app::pages::suggestions::Proposing;
-use crate::app::pages::variants;
-use crate::app::shell::shop_files::SaveOutcome;
-use crate::app::shell::top_bar;
-use crate::app::shell::window::{Dialog, Listed, Next, Said, Window};
+use crate::app::action::{Action, FirstShop, Notice};
+use crate::app::dialogs::shared_stems::Joining;
+use crate::app::dialogs::{Dialog, NextStep, OrderList};
+use crate::app::opening::first_order;
+use crate::app::shell::file_dialogs::FileQuestion;
+use crate::app::shell::shop_files::{FileDesk, SaveOutcome};
+use crate::app::shell::window::Window;
+use crate::app::widgets::today::today;
+use crate::app::widgets::words::{Counter, Mine};
+use crate::app::workers::paper_worker::{PaperEvent, PaperRequest, PaperWorker, write_quote};
 use crate::app::workers::photo_worker::PhotoSource;
-use crate::app::workers::worker::start_thread;
-use crate::export::png_of;
+use crate::book::Change;
+use crate::command::Command;
+use crate::export::{PAPERS, png_of};
+use crate::piece::HouseStyle;
 use crate::scene::{Ground, PictureOptions, picture};
 use crate::session::{SaveReceipt, Session};
-use crate::sheet::Sheet;
-use crate::store;
-
-/// What a file dialog was asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Asked {
-    WhatToOpen,
-    WhichPhoto,
-    WhereToKeep,
-    WhereToShareStyle,
-    WhichStyle,
-}
-
-/// Waits for a file dialog on a thread of its own, so that no frame does. One that never answers holds up no other.
-pub(crate) fn hear(
-    answer: impl Future<Output = Option<rfd::FileHandle>> + Send + 'static,
-    ctx: &egui::Context,
-) -> Receiver<Option<PathBuf>> {
-    let (tell, heard) = std::sync::mpsc::channel();
-    let ctx = ctx.clone();
-    // Without a thread, or when it breaks off, the way back ends, which is as if nothing had been chosen.
-    drop(start_thread("file dialog", move || {
-        let chosen = pollster::block_on(answer).map(|handle| handle.path().to_owned());
-        tell.send(chosen).ok(); // the window may be gone by now
-        ctx.request_repaint();
-    }));
-    heard
-}
+use crate::store::{self, Shop, StoreError};
 
 impl Window {
+    /// Does `job` to files, and then `follow_up` in the window, unless another order was opened meanwhile.
+    pub(crate) fn with_files<Found: Send + 'static>(
+        &mut self,
+        job: impl FnOnce(&mut FileDesk) -> Found + Send + 'static,
+        follow_up: impl FnOnce(&mut Self, &egui::Context, Found) + Send + 'static,
+    ) {
+        let nth_order = self.files.nth_order();
+        self.with_files_of_window(job, move |window, ctx, found| {
+            if window.files.nth_order() == nth_order {
+                follow_up(window, ctx, found);
+            }
+        });
+    }
+
+    /// Does `job` to files, and then `follow_up` in the window, whatever order is open by then.
+    pub(crate) fn with_files_of_window<Found: Send + 'static>(
+        &mut self,
+        job: impl FnOnce(&mut FileDesk) -> Found + Send + 'static,
+        follow_up: impl FnOnce(&mut Self, &egui::Context, Found) + Send + 'static,
+    ) {
+        self.files.request(Box::new(move |desk| {
+            let found = job(desk);
+            Box::new(move |window, ctx| follow_up(window, ctx, found))
+        }));
+    }
+
+    /// Does what follows from jobs that are done.
+    pub(crate) fn poll_files(&mut self, ctx: &egui::Context) {
+        for done in self.files.poll() {
+            self.follow_up(ctx, done);
+        }
+    }
+
+    /// Waits for all jobs, and does what follows from them.
+    pub(crate) fn finish_files(&mut self, ctx: &egui::Context) {
+        while let Some(done) = self.files.wait() {
+            self.follow_up(ctx, done);
+        }
+    }
+
+    fn follow_up(&mut self, ctx: &egui::Context, done: Option<crate::app::shell::shop_files::FollowUp<Self>>) {
+        match done {
+            Some(follow_up) => follow_up(self, ctx),
+            None => {
+                // The locks went with it.
+                self.autosave.forget_lock();
+                self.say("Reading or writing a file broke off. What is on the disk is whole; do it again.");
+            }
+        }
+    }
+
     /// Saves the order; a new one gets a file of its own in the shop's folder.
     pub(crate) fn save_order(&mut self) {
         self.save_then(|_, _, _| {});
@@ -73,32 +97,47 @@ impl Window {
         match outcome {
             SaveOutcome::Saved(saved) => {
                 self.session.was_saved(saved);
-                let name = self.session.path().and_then(|p| p.file_name()).map(|n| n.to_string_lossy().into_owned());
-                self.tell_done(format!("Kept as {}", name.unwrap_or_default()));
+                self.say_done("Saved");
                 true
             }
             SaveOutcome::OpenElsewhere => {
-                self.say_of_other_window(
-                    "was not kept: it is open in another window. Close it there, or keep a copy of what is here.",
-                );
+                self.offer_copy("Not saved: this order is open in another window.");
                 false
             }
             SaveOutcome::Refused(refusal) => {
-                let offer = Some(("Keep a copy".to_owned(), Action::KeepCopy));
-                self.said = Some(Said::Wants { words: refusal.to_string(), offer });
+                self.offer_copy(&refusal.to_string());
                 false
             }
         }
     }
 
+    /// Says why the order's own file was not written, and offers to save a copy.
+    fn offer_copy(&mut self, words: &str) {
+        let offer = Some(("Save a copy".to_owned(), Box::new(Action::SaveCopy)));
+        self.notice = Some(Notice::Card { words: words.to_owned(), offer });
+    }
+
+    /// The order's file is in another window's hands.
+    pub(crate) fn say_open_elsewhere(&mut self) {
+        let before = match self.notice.take() {
+            Some(Notice::Card { words, .. }) => format!(" {words}"),
+            Some(Notice::Done(_) | Notice::Crowded { .. }) | None => String::new(),
+        };
+        self.offer_copy(&format!("This order is open in another window. Here you can look and try.{before}"));
+    }
+
     /// Saves the order in another file: beside the others when that can be, else where the person says.
-    pub(crate) fn keep_copy(&mut self) {
+    pub(crate) fn save_copy(&mut self) {
         let (order, shop) = (self.session.to_save(), self.shop.clone());
         self.with_files(
             move |_| shop.new_order_file(order.order()).and_then(|path| order.save_as(&path)),
             |w, ctx, saved| match saved {
                 Ok(saved) => w.take_saved_elsewhere(saved),
-                Err(_) => w.ask_where_to_save(ctx),
+                Err(_) => {
+                    let dialog = rfd::AsyncFileDialog::new().set_title("Save a copy").add_filter("Orders", &["ron"]);
+                    let answer = dialog.set_file_name("order.ron").save_file();
+                    w.file_dialogs.ask(FileQuestion::CopyTo, answer, ctx);
+                }
             },
         );
     }
@@ -106,19 +145,10 @@ impl Window {
     fn take_saved_elsewhere(&mut self, saved: SaveReceipt) {
         self.session.was_saved(saved);
         let name = self.session.path().map(|p| p.display().to_string()).unwrap_or_default();
-        self.tell_done(format!("Kept as {name}"));
+        self.say_done(format!("Saved as {name}"));
     }
 
-    fn ask_where_to_save(&mut self, ctx: &egui::Context) {
-        let answer = rfd::AsyncFileDialog::new()
-            .set_title("Keep a copy")
-            .add_filter("Orders", &["ron"])
-            .set_file_name("order.ron")
-            .save_file();
-        self.waiting = Some((Asked::WhereToKeep, hear(answer, ctx)));
-    }
-
-    fn save_where_said(&mut self, path: PathBuf) {
+    fn save_copy_to(&mut self, path: PathBuf) {
         let order = self.session.to_save();
         self.with_files(
             move |_| order.save_as(&path),
@@ -129,31 +159,22 @@ impl Window {
         );
     }
 
-    /// A girth still in its field is taken before the order is kept or left.
-    pub(crate) fn take_what_is_typed(&mut self) {
-        if let Some(words) = self.fields.take_girth()
-            && words != self.session.order().wrist.girth.typed()
-        {
-            self.take_girth(&words);
-        }
-        self.leave_blank();
-    }
-
-    pub(crate) fn keep_picture(&mut self) {
+    pub(crate) fn save_picture(&mut self) {
         // As it is seen: the arm and the cloth that are on the sheet.
-        let look =
-            PictureOptions { skin: self.looks.skin, ground: Ground::before(self.cloth()), ..PictureOptions::default() };
+        let dress = self.session.order().taste.dress.hex.filter(|_| self.options.cloth);
+        let options =
+            PictureOptions { skin: self.options.skin, ground: Ground::before(dress), ..PictureOptions::default() };
         let (order, stock, shop) =
             (Arc::clone(self.session.order()), Arc::clone(self.session.stock()), self.shop.clone());
         let piece = self.session.piece().clone();
         self.with_files_of_window(
             move |_| {
                 let path = shop.new_picture_file(&order)?;
-                let png = png_of(&picture(&piece, &stock, &order.wrist, &look), 1600);
+                let png = png_of(&picture(&piece, &stock, &order.wrist, &options), 1600);
                 store::write_bytes(&path, &png).map(|()| path)
             },
             |w, _, made| match made {
-                Ok(path) => w.tell_done(format!("The picture is in {}", path.display())),
+                Ok(path) => w.say_done(format!("Picture saved: {}", path.display())),
                 Err(refusal) => w.say(&refusal.to_string()),
             },
         );
@@ -161,7 +182,7 @@ impl Window {
 
     /// Shows the orders of the shop, as soon as they are read.
     pub(crate) fn list_orders(&mut self) {
-        self.dialog = Dialog::Orders(Listed::default());
+        self.dialog = Dialog::Orders(OrderList::default());
         let shop = self.shop.clone();
         self.with_files_of_window(
             move |desk| {
@@ -176,20 +197,38 @@ impl Window {
     }
 
     fn show_orders(&mut self, all: Vec<(PathBuf, String)>, calls: Vec<(PathBuf, String)>) {
-        let Dialog::Orders(listed) = &mut self.dialog else { return };
+        let Dialog::Orders(list) = &mut self.dialog else { return };
         let mut all = all;
         // One goes back and forth between two more often than to any other.
         if let Some(n) = all.iter().position(|(path, _)| self.came_from.as_ref() == Some(path)) {
             all[..=n].rotate_right(1);
         }
-        (listed.all, listed.calls, listed.is_read) = (Arc::new(all), Arc::new(calls), true);
+        (list.all, list.calls, list.is_read) = (Arc::new(all), Arc::new(calls), true);
     }
 
-    pub(crate) fn leave_for(&mut self, ctx: &egui::Context, next: Next) {
-        self.leave_taps();
-        self.mind_now();
+    /// Shows the orders of the shop, to be joined to this one.
+    pub(crate) fn show_shared_stems(&mut self) {
+        let event = self.session.order().dance.clone();
+        self.dialog = Dialog::SharedStems(Joining::default());
+        let (shop, open) = (self.shop.clone(), self.session.path().map(Path::to_owned));
+        self.with_files_of_window(
+            move |_| {
+                let readable = shop.orders().into_iter().filter_map(|e| Some((e.path, e.order.ok()?.order)));
+                Joining::of(&event, readable.filter(|(path, _)| open.as_ref() != Some(path)).collect())
+            },
+            |w, _, found| {
+                if let Dialog::SharedStems(joining) = &mut w.dialog {
+                    *joining = found;
+                }
+            },
+        );
+    }
+
+    pub(crate) fn leave_for(&mut self, ctx: &egui::Context, next: NextStep) {
+        self.put_board_away();
+        self.flush_autosave();
         self.dialog = Dialog::Leave(next);
-        if self.session.is_kept() {
+        if self.session.is_saved() {
             self.go_on(ctx, true);
         }
     }
@@ -202,18 +241,18 @@ impl Window {
             return;
         }
         match next {
-            Next::Close => {
+            NextStep::Close => {
                 self.may_close = true;
-                self.mind();
-                self.safety.let_go();
+                self.sync_autosave();
+                self.autosave.let_go();
                 ctx.send_viewport_cmd(egui::ViewportCommand::Close);
             }
-            Next::New => {
+            NextStep::New => {
                 let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
-                self.take_up(Session::fresh(stock, style), &[]);
+                self.replace_session(Session::fresh(stock, style), &[]);
             }
-            Next::TakeUp(left) => self.take_up_left(*left),
-            Next::Open(path) => self.open_order(path),
+            NextStep::Restore(left) => self.restore(*left),
+            NextStep::Open(path) => self.open_order(path),
         }
     }
 
@@ -224,81 +263,179 @@ impl Window {
             move |_| (Session::open(&path, stock, style), path),
             move |w, ctx, (opened, path)| match opened {
                 // What was done while the file was read is asked about like all that is not saved.
-                Ok(_) if w.session.revision() != left_at && !w.session.is_kept() => w.leave_for(ctx, Next::Open(path)),
-                Ok((session, warnings)) => w.take_up(session, &warnings),
+                Ok(_) if w.session.revision() != left_at && !w.session.is_saved() => {
+                    w.leave_for(ctx, NextStep::Open(path));
+                }
+                Ok((session, warnings)) => w.replace_session(session, &warnings),
                 Err(refusal) => w.say(&refusal.to_string()),
             },
         );
     }
 
-    pub(crate) fn take_up(&mut self, session: Session, warnings: &[String]) {
-        self.came_from = self.session.path().map(Path::to_owned);
-        self.session = session;
-        self.files.next_order();
-        self.session.show_lengths_in(self.looks.lengths);
-        self.safety.forget();
-        self.canvas.clear();
-        self.boards = sizes::Boards::default();
-        self.pricing = price::Pricing::default();
-        self.ways = variants::Ways::default();
-        self.pictures = Pictures::default();
-        self.colour_room = ColourRoom::default();
-        self.second.rest();
-        self.proposing = Proposing::default();
-        self.page = Page::Sheet;
-        self.draft = Draft::default();
-        self.sheet = Sheet { view: self.sheet.view, ..Sheet::new() };
-        self.fields = top_bar::Fields::default();
-        self.pointed_at = None;
-        self.fitted = false;
-        self.said = (!warnings.is_empty()).then(|| Said::Wants { words: in_short(warnings), offer: None });
+    /// Whether the window is to be closed: what is not saved is asked about first.
+    pub(crate) fn handle_closing(&mut self, ctx: &egui::Context) {
+        let closing = ctx.input(|i| i.viewport().close_requested());
+        if !closing || self.may_close {
+            return;
+        }
+        self.take_what_is_typed();
+        self.finish_files(ctx);
+        if !self.session.is_saved() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.flush_autosave();
+            self.dialog = Dialog::Leave(NextStep::Close);
+        }
     }
 
-    pub(crate) fn ask_for_file(&mut self, ctx: &egui::Context) {
-        let answer = rfd::AsyncFileDialog::new()
-            .set_title("Open an order")
-            .add_filter("Orders", &["ron"])
-            .set_directory(self.shop.orders_folder())
-            .pick_file();
-        self.waiting = Some((Asked::WhatToOpen, hear(answer, ctx)));
+    /// Begins a shop in the folder that has none yet, and opens it.
+    pub(crate) fn begin_shop(&mut self, choice: FirstShop) {
+        let Dialog::FirstStart(folder) = std::mem::take(&mut self.dialog) else { return };
+        self.with_files_of_window(
+            move |_| {
+                let shop = match choice {
+                    FirstShop::Sample => Shop::begin_with_samples(&folder),
+                    FirstShop::Empty => Shop::begin(&folder, ""),
+                }?;
+                let mut said = shop.warnings().to_vec();
+                let session = first_order(&shop, None, &mut said);
+                Ok((shop, session, said))
+            },
+            |w, _, begun: Result<_, StoreError>| match begun {
+                Ok((shop, session, said)) => {
+                    w.shop = shop;
+                    // Whoever has begun to draw meanwhile goes on drawing.
+                    if w.session.is_saved() {
+                        w.replace_session(session, &said);
+                    }
+                }
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
+    }
+
+    pub(crate) fn ask_for_order(&mut self, ctx: &egui::Context) {
+        let dialog = rfd::AsyncFileDialog::new().set_title("Open an order").add_filter("Orders", &["ron"]);
+        let answer = dialog.set_directory(self.shop.orders_folder()).pick_file();
+        self.file_dialogs.ask(FileQuestion::Order, answer, ctx);
     }
 
     pub(crate) fn ask_for_photo(&mut self, ctx: &egui::Context) {
-        let answer = rfd::AsyncFileDialog::new()
-            .set_title("Open a photo of the dress")
-            .add_filter("Photos", &["jpg", "jpeg", "png"])
-            .pick_file();
-        self.waiting = Some((Asked::WhichPhoto, hear(answer, ctx)));
+        let dialog = rfd::AsyncFileDialog::new().set_title("Open a photo of the dress");
+        let answer = dialog.add_filter("Photos", &["jpg", "jpeg", "png"]).pick_file();
+        self.file_dialogs.ask(FileQuestion::Photo, answer, ctx);
     }
 
-    pub(crate) fn hear_of_file(&mut self, ctx: &egui::Context) {
-        let answer = match self.waiting.as_ref().map(|(asked, heard)| (*asked, heard.try_recv())) {
-            None | Some((_, Err(TryRecvError::Empty))) => return,
-            Some((asked, Err(TryRecvError::Disconnected))) => (asked, None),
-            Some((asked, Ok(answer))) => (asked, answer),
-        };
-        self.waiting = None;
-        match answer {
-            (Asked::WhatToOpen, Some(path)) => self.leave_for(ctx, Next::Open(path)),
-            (Asked::WhereToKeep, Some(path)) => self.save_where_said(path),
-            (Asked::WhereToShareStyle, path) => self.share_style(path.as_deref()),
-            (Asked::WhichStyle, path) => self.open_style(path.as_deref()),
-            (Asked::WhichPhoto, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
-            (Asked::WhichPhoto, None) => {
-                self.say("No photo was chosen. One can also be dropped on the window, or pasted.");
-            }
-            (Asked::WhatToOpen, None) => self.say("No file was chosen."),
-            (Asked::WhereToKeep, None) => self.say("No place was chosen. The order is still here, and not kept yet."),
+    pub(crate) fn ask_for_style(&mut self, ctx: &egui::Context) {
+        let answer = rfd::AsyncFileDialog::new().set_title("Open a style").add_filter("Styles", &["ron"]).pick_file();
+        self.file_dialogs.ask(FileQuestion::Style, answer, ctx);
+    }
+
+    pub(crate) fn ask_where_to_share(&mut self, ctx: &egui::Context, style: HouseStyle) {
+        let dialog = rfd::AsyncFileDialog::new().set_title("Save the style as a file").add_filter("Styles", &["ron"]);
+        let answer = dialog.set_file_name(format!("{}.ron", style.name.to_lowercase())).save_file();
+        self.file_dialogs.ask(FileQuestion::StyleTo(Box::new(style)), answer, ctx);
+    }
+
+    /// What was chosen in a file dialog since the last frame.
+    pub(crate) fn poll_file_dialogs(&mut self, ctx: &egui::Context) {
+        let Some((question, answer)) = self.file_dialogs.poll() else { return };
+        match (question, answer) {
+            (FileQuestion::Order, Some(path)) => self.leave_for(ctx, NextStep::Open(path)),
+            (FileQuestion::CopyTo, Some(path)) => self.save_copy_to(path),
+            (FileQuestion::StyleTo(style), path) => self.share_style(&style, path.as_deref()),
+            (FileQuestion::Style, path) => self.open_style(ctx, path.as_deref()),
+            (FileQuestion::Photo, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
+            (FileQuestion::Photo, None) => self.say("No photo was chosen. You can also drop or paste one."),
+            (FileQuestion::Order, None) => self.say("No file was chosen."),
+            (FileQuestion::CopyTo, None) => self.say("No place was chosen. The order is still here, not saved yet."),
         }
     }
-}
 
-/// The first few of many sentences, and how many more there are.
-pub(crate) fn in_short(said: &[String]) -> String {
-    const SHOWN: usize = 3;
-    let words = said.iter().take(SHOWN).cloned().collect::<Vec<_>>().join(" ");
-    match said.len() {
-        n if n > SHOWN => format!("{words} And {} more of the kind.", n - SHOWN),
-        _ => words,
+    /// A place for a style was chosen, or none.
+    pub(crate) fn share_style(&mut self, style: &HouseStyle, path: Option<&Path>) {
+        match path.map(|path| self.shop.share_style(path, style)) {
+            Some(Ok(path)) => self.say_done(format!("{} saved: {}", style.name, path.display())),
+            Some(Err(refusal)) => self.say(&refusal.to_string()),
+            None => self.say("No place was chosen."),
+        }
+    }
+
+    /// A style's file was chosen, or none.
+    pub(crate) fn open_style(&mut self, ctx: &egui::Context, path: Option<&Path>) {
+        let done = self.with_inputs(ctx, |window, inputs| window.pages.Style.open_file(path, inputs));
+        self.run(ctx, done);
+    }
+
+    /// Saves the order and begins to make its papers: what is printed is what is saved.
+    pub(crate) fn make_papers(&mut self) {
+        self.put_board_away();
+        if self.papers.as_ref().is_some_and(PaperWorker::is_busy) {
+            return self.say_done(Counter::PAPERS_BEGUN);
+        }
+        self.save_then(|w, ctx, is_saved| {
+            if is_saved {
+                w.begin_papers(ctx);
+            }
+        });
+    }
+
+    fn begin_papers(&mut self, ctx: &egui::Context) {
+        let name = self.session.path().and_then(Path::file_stem).unwrap_or_default().to_string_lossy().into_owned();
+        let request = PaperRequest {
+            shop: self.shop.clone(),
+            name,
+            order: Arc::clone(self.session.order()),
+            stock: Arc::clone(self.session.stock()),
+            style: Arc::clone(self.session.style()),
+        };
+        self.papers.get_or_insert_with(|| PaperWorker::new(ctx)).request(request);
+        self.say_done(Counter::PAPERS_BEGUN);
+    }
+
+    /// Says how far the papers are.
+    pub(crate) fn poll_papers(&mut self) {
+        for event in self.papers.as_mut().map(PaperWorker::poll).unwrap_or_default() {
+            self.say_of_papers(event);
+        }
+    }
+
+    pub(crate) fn say_of_papers(&mut self, event: PaperEvent) {
+        match event {
+            PaperEvent::Made(n) => self.say_done(Counter::papers_made(n, PAPERS.len())),
+            PaperEvent::Done(n, folder) => self.say_done(Counter::papers_in(n, &folder)),
+            PaperEvent::Refused(why) => self.say(&why),
+            PaperEvent::Failed => self.say(Counter::PAPERS_BROKEN),
+        }
+    }
+
+    /// Makes the quote as PDF and PNG and saves the order with the day of it, so that "holds until" is still true when the
+    /// client comes back. The day counts only when the quote was made.
+    pub(crate) fn make_quote(&mut self) {
+        self.put_board_away();
+        self.take_what_is_typed();
+        self.run_command(&Command::EndRun);
+        let Some(day) = today(self.days_off) else { return self.say(Mine::NO_DAY) };
+        let quoted = self.session.order().apply(&Change::QuotedOn(Some(day)), self.session.stock());
+        let order = match quoted {
+            Ok(order) => order,
+            Err(refusal) => return self.say(&refusal.to_string()),
+        };
+        let (shop, stock, style) =
+            (self.shop.clone(), Arc::clone(self.session.stock()), Arc::clone(self.session.style()));
+        self.with_files(
+            move |_| write_quote(&shop, &order, &stock, &style),
+            move |w, _, made| match made {
+                Err(why) => w.say(&why),
+                Ok(path) => {
+                    w.run_command(&Command::Change(Change::QuotedOn(Some(day))));
+                    w.save_then(move |w, _, is_saved| {
+                        if is_saved {
+                            let name = path.file_name().unwrap_or_default().to_string_lossy();
+                            w.say_done(Mine::slip_made(&name));
+                        }
+                    });
+                }
+            },
+        );
     }
 }

@@ -12,13 +12,13 @@ use egui::{Event, Key, RawInput, ViewportId};
 
 /// Events that have come in and wait for their frame.
 #[derive(Debug, Default)]
-pub(crate) struct InTurn {
+pub(crate) struct InputQueue {
     waiting: VecDeque<Event>,
 }
 
-impl InTurn {
+impl InputQueue {
     /// Leaves in `input` what this frame is to hear. `typing` is whether a text field has the keyboard.
-    pub(crate) fn hand_on(&mut self, input: &mut RawInput, typing: bool) {
+    pub(crate) fn next_batch(&mut self, input: &mut RawInput, typing: bool) {
         if input.viewport_id != ViewportId::ROOT {
             return;
         }
@@ -89,11 +89,11 @@ mod tests {
     }
 
     fn frames(events: Vec<Event>, typing: bool) -> Vec<Vec<Event>> {
-        let mut turn = InTurn::default();
+        let mut turn = InputQueue::default();
         let mut input = RawInput { events, ..RawInput::default() };
         let mut heard = Vec::new();
         loop {
-            turn.hand_on(&mut input, typing);
+            turn.next_batch(&mut input, typing);
             heard.push(std::mem::take(&mut input.events));
             if !turn.some_wait() {
                 return heard;
@@ -147,21 +147,21 @@ mod tests {
 
     #[test]
     fn a_window_that_closes_hears_everything() {
-        let mut turn = InTurn::default();
+        let mut turn = InputQueue::default();
         let mut input = RawInput { events: [Key::F6; 3].into_iter().flat_map(press).collect(), ..RawInput::default() };
         input.viewports.entry(ViewportId::ROOT).or_default().events.push(egui::ViewportEvent::Close);
-        turn.hand_on(&mut input, false);
+        turn.next_batch(&mut input, false);
         assert_eq!(input.events.len(), 6);
         assert!(!turn.some_wait());
     }
 
     #[test]
     fn another_window_is_left_alone() {
-        let mut turn = InTurn::default();
+        let mut turn = InputQueue::default();
         let done: Vec<Event> = [Key::F11; 2].into_iter().flat_map(press).collect();
         let mut input =
             RawInput { viewport_id: ViewportId::from_hash_of("second"), events: done.clone(), ..RawInput::default() };
-        turn.hand_on(&mut input, false);
+        turn.next_batch(&mut input, false);
         assert_eq!(input.events, done);
     }
 }

@@ -3,94 +3,54 @@
 use egui::{Key, Modifiers, Ui};
 
 use crate::app::action::Action;
-use crate::app::pages::colour::{self, Wish};
-use crate::app::pages::page::Page;
-use crate::app::pages::style_keys;
-use crate::app::sheet::colour_vision;
+use crate::app::context::Context;
+use crate::app::page_list::PageId;
+use crate::app::pages::Pages;
+use crate::app::parts::pair;
+use crate::app::picture::colour_vision;
 use crate::app::sheet::layouts_panel;
-use crate::app::sheet::pair;
 use crate::app::sheet::part_actions::{COPY_OFF, SIZE_STEP_MM};
+use crate::app::sheet::room::SheetRoom;
 use crate::app::sheet::trays::nth_in_tray;
-use crate::app::sheet::wrist_sheet::take_key;
-use crate::app::shell::top_bar::Field;
-use crate::app::shell::window::{Dialog, Window};
+use crate::app::typing::field::Field;
+use crate::app::widgets::keys::take_key;
 use crate::command::Command;
 use crate::piece::{Edit, PartId, Question};
-use crate::sheet::{Held, LONG_STEP_MM, TURN_STEP_RAD};
+use crate::sheet::{Held, LONG_STEP_MM, SheetInput, TURN_STEP_RAD};
 use crate::stock::Role;
 
 const NONE: Modifiers = Modifiers::NONE;
 const CTRL: Modifiers = Modifiers::COMMAND;
 const SHIFT: Modifiers = Modifiers::SHIFT;
 
-/// Runs after the panels, so that a text field or a button in focus takes its keys first.
-pub(crate) fn read_keys(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let typing = ui.text_edit_focused();
-    let was_typing = std::mem::replace(&mut w.was_typing, typing);
-    if typing && take_key(ui, CTRL, Key::S) {
-        actions.push(Action::Keep);
-    }
-    // The key that left a text field was meant for the field.
-    if typing || was_typing {
-        return;
-    }
-    if take_key(ui, NONE, Key::Escape) {
-        actions.push(Action::Cancel);
-    }
-    if w.dialog != Dialog::None {
-        return;
-    }
-    whole_window(ui, w, actions);
-    if w.page == Page::House {
-        style_keys::read_keys(ui, actions);
-    }
-    if w.page == Page::Colour {
-        colour::read_keys(ui, w, actions);
-    }
-    if w.page != Page::Sheet {
-        return;
-    }
-    // In the panel of layouts it stops the search.
-    if !w.offers_layouts() && take_key(ui, NONE, Key::X) {
-        let there = w.session.order().partner_piece.is_some();
-        let other = Action::OnSheet(pair::other(w.session.front()));
-        actions.push(if there { other } else { Action::change(pair::made_to_match(w)) });
-    }
-    layouts_panel::read_keys(ui, w, actions);
-    the_sheet(ui, actions);
-    on_the_piece(ui, w, actions);
-    arrows(ui, w, actions);
-    end_runs(ui, actions);
-    from_the_tray(ui, w, actions);
-    once_over(ui, w, actions);
-}
-
-fn whole_window(ui: &Ui, w: &Window, actions: &mut Vec<Action>) {
-    let turn = |page| Action::Turn(if w.page == page { Page::Sheet } else { page });
+/// Keys of the whole window; they run after the panels, so that a text field or a button in focus takes its keys first.
+pub(crate) fn whole_window(ui: &Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let eyes = colour_vision::next(cx.options.eyes);
     let keys = [
         (CTRL.plus(SHIFT), Key::Z, Action::Redo),
         (CTRL, Key::Z, Action::Undo),
         (CTRL, Key::Y, Action::Redo),
-        (CTRL, Key::S, Action::Keep),
+        (CTRL, Key::S, Action::Save),
         (CTRL.plus(SHIFT), Key::P, Action::MakePapers),
-        (CTRL, Key::P, Action::KeepPicture),
+        (CTRL, Key::P, Action::SavePicture),
         (CTRL, Key::N, Action::New),
         (CTRL, Key::O, Action::ShowOrders),
         (NONE, Key::F1, Action::ShowHelp),
-        (NONE, Key::F2, Action::TurnScreen),
-        (NONE, Key::F4, Action::TurnSecond),
-        (NONE, Key::F6, Action::Colours(Wish::Eyes(colour_vision::next(w.looks.eyes)))),
+        (NONE, Key::F2, Action::SwitchView),
+        (NONE, Key::F4, Action::SwitchClientWindow),
+        (NONE, Key::F6, Action::Eyes(eyes)),
         (NONE, Key::F8, Action::Light),
-        (NONE, Key::Q, turn(Page::Questions)),
-        (NONE, Key::C, turn(Page::Sizes)),
-        (NONE, Key::J, turn(Page::Ways)),
-        (NONE, Key::I, turn(Page::Price)),
-        (NONE, Key::Y, turn(Page::House)),
-        (NONE, Key::D, turn(Page::Colour)),
-        (NONE, Key::W, Action::Type(Field::Wearer)),
-        (NONE, Key::G, Action::Type(Field::Girth)),
+        (NONE, Key::W, Action::Focus(Field::Wearer)),
+        (NONE, Key::G, Action::Focus(Field::WristSize)),
     ];
     press(ui, keys, actions);
+    let pages = Pages::ALL.iter().filter_map(|page| Some((*page, Pages::info(*page)?.key)));
+    press(ui, pages.map(|(page, key)| (NONE, key, toggled(cx, page))), actions);
+}
+
+/// A page's key opens it, and closes it again.
+fn toggled(cx: &Context<'_>, page: PageId) -> Action {
+    Action::Show(if cx.page == page { PageId::Sheet } else { page })
 }
 
 fn press(ui: &Ui, keys: impl IntoIterator<Item = (Modifiers, Key, Action)>, actions: &mut Vec<Action>) {
@@ -101,37 +61,50 @@ fn press(ui: &Ui, keys: impl IntoIterator<Item = (Modifiers, Key, Action)>, acti
     }
 }
 
-/// Its view, and what is chosen on it.
-fn the_sheet(ui: &Ui, actions: &mut Vec<Action>) {
+/// Keys of the wrist sheet; `in_focus` when it, or a part on it, has the keyboard.
+pub(crate) fn the_sheet(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, in_focus: bool, actions: &mut Vec<Action>) {
+    let free = in_focus || ui.memory(|m| m.focused().is_none());
+    // In the panel of layouts it stops the search.
+    if room.layouts.is_none() && take_key(ui, NONE, Key::X) {
+        let there = cx.client.order.partner_piece.is_some();
+        actions.push(if there { Action::ShowPiece(pair::other(cx.client.active)) } else { Action::AddBoutonniere });
+    }
+    layouts_panel::read_keys(ui, cx, room.layouts.as_ref(), free, actions);
+    its_view(ui, actions);
+    on_the_piece(ui, cx, room, actions);
+    arrows(ui, room, actions);
+    end_runs(ui, actions);
+    from_the_tray(ui, cx, room, free, actions);
+    once_over(ui, cx, room, free, actions);
+}
+
+/// Its view, and what is selected on it.
+fn its_view(ui: &Ui, actions: &mut Vec<Action>) {
     let keys = [
-        (CTRL, Key::A, Action::SelectAll),
-        (NONE, Key::V, Action::ShowLooks),
-        (NONE, Key::Num0, Action::Whole),
-        (NONE, Key::PageUp, Action::Zoom(1.25)),
-        (NONE, Key::PageDown, Action::Zoom(0.8)),
-        (SHIFT, Key::N, Action::SelectNext(true)),
-        (NONE, Key::N, Action::SelectNext(false)),
-        (NONE, Key::M, Action::Lift),
+        (NONE, Key::V, Action::ShowOptions),
+        (NONE, Key::Num0, Action::FitView),
+        (CTRL, Key::A, Action::Sheet(SheetInput::SelectAll)),
+        (NONE, Key::PageUp, Action::Sheet(SheetInput::Zoom(1.25))),
+        (NONE, Key::PageDown, Action::Sheet(SheetInput::Zoom(0.8))),
+        (SHIFT, Key::N, Action::Sheet(SheetInput::SelectNext { back: true })),
+        (NONE, Key::N, Action::Sheet(SheetInput::SelectNext { back: false })),
+        (NONE, Key::M, Action::Sheet(SheetInput::Lift)),
+        (SHIFT, Key::R, Action::Sheet(SheetInput::Rotate(-TURN_STEP_RAD))),
+        (NONE, Key::R, Action::Sheet(SheetInput::Rotate(TURN_STEP_RAD))),
     ];
     press(ui, keys, actions);
 }
 
-fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    if take_key(ui, SHIFT, Key::R) {
-        actions.extend(w.sheet.turn(-TURN_STEP_RAD).into_iter().map(Action::Order));
-    }
-    if take_key(ui, NONE, Key::R) {
-        actions.extend(w.sheet.turn(TURN_STEP_RAD).into_iter().map(Action::Order));
-    }
+fn on_the_piece(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Action>) {
     let larger = take_key(ui, NONE, Key::Plus) || take_key(ui, SHIFT, Key::Plus) || take_key(ui, NONE, Key::Equals);
     let smaller = take_key(ui, NONE, Key::Minus);
     for (pressed, by) in [(larger, SIZE_STEP_MM), (smaller, -SIZE_STEP_MM)] {
         if pressed {
-            actions.extend(w.sheet.resize(by, w.session.piece(), w.session.stock()).into_iter().map(Action::Order));
+            actions.push(Action::Sheet(SheetInput::Resize(by)));
         }
     }
-    let chosen: Vec<PartId> = w.sheet.selected.clone();
-    let piece = w.session.piece();
+    let chosen: Vec<PartId> = room.hand.selected.clone();
+    let piece = cx.client.piece();
     let Some(first) = chosen.first().and_then(|id| piece.part(*id)) else { return };
     let all_locked = chosen.iter().filter_map(|id| piece.part(*id)).all(|p| p.locked);
     let edits = [
@@ -141,16 +114,12 @@ fn on_the_piece(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         (NONE, Key::Delete, Edit::TakeOff(chosen.clone())),
         (NONE, Key::Backspace, Edit::TakeOff(chosen.clone())),
     ];
-    for (modifiers, key, edit) in edits {
-        if take_key(ui, modifiers, key) {
-            actions.push(Action::edit(edit));
-        }
-    }
+    press(ui, edits.map(|(modifiers, key, edit)| (modifiers, key, Action::edit(edit))), actions);
 }
 
-fn arrows(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    let in_hand = matches!(w.sheet.held, Held::FromTray { .. });
-    if !in_hand && w.sheet.selected.is_empty() {
+fn arrows(ui: &Ui, room: &SheetRoom, actions: &mut Vec<Action>) {
+    let in_hand = matches!(room.hand.held, Held::FromTray { .. });
+    if !in_hand && room.hand.selected.is_empty() {
         return;
     }
     const ARROWS: [(Key, f64, f64); 4] = [
@@ -163,7 +132,7 @@ fn arrows(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
         for (modifiers, step) in [(SHIFT, LONG_STEP_MM), (NONE, 1.0)] {
             let times = ui.input_mut(|i| i.count_and_consume_key(modifiers, key));
             if times > 0 {
-                actions.extend(w.sheet.nudge(up, right, step * times as f64).into_iter().map(Action::Order));
+                actions.push(Action::Sheet(SheetInput::Nudge { up, right, step_mm: step * times as f64 }));
             }
         }
     }
@@ -177,51 +146,43 @@ fn end_runs(ui: &Ui, actions: &mut Vec<Action>) {
     }
 }
 
-fn from_the_tray(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
+fn from_the_tray(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, free: bool, actions: &mut Vec<Action>) {
     const NUMBERS: [Key; 9] =
         [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
-    const TRAYS: [(Key, Role); 5] = [
-        (Key::B, Role::Bloom),
-        (Key::A, Role::Accent),
-        (Key::S, Role::Filler),
-        (Key::L, Role::Leaf),
-        (Key::T, Role::Trim),
+    let trays = [
+        (NONE, Key::B, Action::Tray(Role::Bloom)),
+        (NONE, Key::A, Action::Tray(Role::Accent)),
+        (NONE, Key::S, Action::Tray(Role::Filler)),
+        (NONE, Key::L, Action::Tray(Role::Leaf)),
+        (NONE, Key::T, Action::Tray(Role::Trim)),
     ];
-    for (key, role) in TRAYS {
-        if take_key(ui, NONE, key) {
-            w.tray = role;
-        }
-    }
+    press(ui, trays, actions);
     for (n, key) in NUMBERS.into_iter().enumerate() {
         if take_key(ui, NONE, key)
-            && let Some(id) = nth_in_tray(w, n)
+            && let Some(id) = nth_in_tray(cx, room, n)
         {
             actions.push(Action::Pick(id));
         }
     }
-    let free = w.sheet_in_focus || ui.memory(|m| m.focused().is_none());
-    let nothing_else_wants_enter = free && matches!(w.sheet.held, Held::FromTray { .. });
-    if nothing_else_wants_enter && take_key(ui, NONE, Key::Enter) {
-        actions.push(Action::PutDown);
+    if free && matches!(room.hand.held, Held::FromTray { .. }) && take_key(ui, NONE, Key::Enter) {
+        actions.push(Action::Sheet(SheetInput::PutDownHere));
     }
 }
 
-/// O goes round the findings; Enter takes the remedy of the one pointed at.
-fn once_over(ui: &Ui, w: &mut Window, actions: &mut Vec<Action>) {
-    if w.client_side {
-        return;
-    }
-    let derived = w.session.derived();
-    let shown: Vec<Question> = derived.over.findings.iter().filter(|f| !f.is_well()).map(|f| f.question).collect();
+/// O goes round the findings; Enter applies the remedy of the one pointed at. For the designer alone.
+fn once_over(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, free: bool, actions: &mut Vec<Action>) {
+    let Some(shop) = cx.shop else { return };
+    let findings = &shop.derived.over.findings;
+    let shown: Vec<Question> = findings.iter().filter(|f| !f.is_well()).map(|f| f.question).collect();
+    let pointed_at = room.checks.pointed_at;
     if take_key(ui, NONE, Key::O) {
-        let at = w.pointed_at.and_then(|q| shown.iter().position(|s| *s == q));
+        let at = pointed_at.and_then(|q| shown.iter().position(|s| *s == q));
         let next = at.map_or(0, |i| i + 1);
-        actions.push(Action::Point(shown.get(next).copied()));
+        actions.push(Action::PointAt(shown.get(next).copied()));
     }
-    let pointed = derived.over.findings.iter().find(|f| Some(f.question) == w.pointed_at);
-    let unfocused = w.sheet_in_focus || ui.memory(|m| m.focused().is_none());
-    let free = w.sheet.held == Held::Nothing && unfocused;
+    let pointed = findings.iter().find(|f| Some(f.question) == pointed_at);
     if free
+        && room.hand.held == Held::Nothing
         && let Some(remedy) = pointed.and_then(|f| f.remedies.first())
         && take_key(ui, NONE, Key::Enter)
     {

@@ -1,67 +1,78 @@
 //! The rail at the left: the places of the program that work, and what belongs to the whole window.
 
-use egui::{Align2, Color32, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
+use egui::{Align2, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2};
 
 use crate::app::action::Action;
-use crate::app::pages::page::Page;
-use crate::app::shell::client_window;
-use crate::app::shell::window::Window;
+use crate::app::context::Context;
+use crate::app::page_list::PageId;
+use crate::app::pages::Pages;
+use crate::app::typing::taps::TapKey;
+use crate::app::view_options::ClientWindowState;
 use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::{Icon, paint_icon};
 use crate::app::widgets::plate::plate;
-use crate::app::widgets::tap_board;
-use crate::app::widgets::theme::{GRID, ROUND, strong, title};
+use crate::app::widgets::theme::{GRID, ROUND, TARGET, strong, title, words};
+use crate::app::widgets::words::Taps;
 
-/// What the rail leads to.
-const PLACES: [(&str, Icon, Page); 4] = [
-    ("Sketch", Icon::Sketch, Page::Sheet),
-    ("Colour", Icon::Colour, Page::Colour),
-    ("Price", Icon::Price, Page::Price),
-    ("House", Icon::House, Page::House),
-];
-
-pub(crate) fn rail_ui(ui: &mut Ui, w: &Window, actions: &mut Vec<Action>) {
-    let c = w.colours();
+pub(crate) fn rail_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let c = cx.colours;
     ui.vertical_centered(|ui| {
         ui.label(egui::RichText::new("Posy\nwright").font(title(19.0)).color(c.ink));
         ui.add_space(GRID);
-        for (name, icon, page) in PLACES {
-            let hidden = page == Page::House && w.client_side;
-            if !hidden {
-                place_ui(ui, w, name, icon, page, actions);
+        place_ui(ui, cx, "Sketch", Icon::Sketch, PageId::Sheet, actions);
+        for page in Pages::ALL {
+            let Some(info) = Pages::info(*page).filter(|info| !(info.is_for_shop && cx.is_client())) else { continue };
+            if let Some((name, icon)) = info.on_rail {
+                place_ui(ui, cx, name, icon, *page, actions);
             }
         }
     });
     ui.with_layout(egui::Layout::bottom_up(egui::Align::Center), |ui| {
         ui.add_space(GRID);
-        if icon_button(ui, &c, Icon::Help, "Keys and gestures (F1)", true).clicked() {
+        if icon_button(ui, &c, Icon::Help, "Help: keys and gestures (F1)", true).clicked() {
             actions.push(Action::ShowHelp);
         }
-        if client_window::rail_button_ui(ui, w) {
-            actions.push(Action::TurnSecond);
-        }
-        let light = format!("Light: {} (F8)", w.light.word());
+        client_window_button_ui(ui, cx, actions);
+        let light = format!("Light: {} (F8)", cx.light.word());
         if icon_button(ui, &c, Icon::Light, &light, true).clicked() {
             actions.push(Action::Light);
         }
-        if tap_board::rail_button_ui(ui, w) {
-            actions.push(Action::Taps(tap_board::Wish::Switch));
-        }
-        let (kept, ink): (&str, Color32) = match (w.session.is_kept(), w.session.path().is_some()) {
-            (true, true) => ("kept", c.ink),
-            (true, false) => ("new", c.ink),
-            (false, _) => ("not kept", c.rose),
-        };
-        if !w.client_side {
-            ui.label(egui::RichText::new(kept).font(strong(14.0)).color(ink));
-        }
+        keyboard_button_ui(ui, cx, actions);
     });
 }
 
+/// The client's window, and under the button how it stands.
+fn client_window_button_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let (name, stands) = match cx.client_window {
+        ClientWindowState::Closed => ("Open a client window (F4)", ""),
+        ClientWindowState::Paused => ("Show this piece in the client window (F4)", "paused"),
+        ClientWindowState::Showing => ("Close the client window (F4)", "client on"),
+    };
+    if !stands.is_empty() {
+        ui.label(egui::RichText::new(stands).font(words(14.0)).color(cx.colours.ink));
+    }
+    if icon_button(ui, &cx.colours, Icon::Screen, name, true).clicked() {
+        actions.push(Action::SwitchClientWindow);
+    }
+}
+
+/// Whether keys come on the screen when a field is entered.
+fn keyboard_button_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let is_on = cx.typing.taps.on;
+    let pressed = icon_button(ui, &cx.colours, Icon::Letters, if is_on { Taps::ON } else { Taps::OFF }, true);
+    if is_on {
+        let ring = Stroke::new(2.5, cx.colours.leaf);
+        ui.painter().circle_stroke(pressed.rect.center(), TARGET / 2.0 - 2.0, ring);
+    }
+    if pressed.clicked() {
+        actions.push(Action::Taps(TapKey::Switch));
+    }
+}
+
 /// One place of the rail; the sheet, tapped again, is shown whole.
-fn place_ui(ui: &mut Ui, w: &Window, name: &str, icon: Icon, page: Page, actions: &mut Vec<Action>) {
-    let c = w.colours();
-    let here = w.page == page;
+fn place_ui(ui: &mut Ui, cx: &Context<'_>, name: &str, icon: Icon, page: PageId, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    let here = cx.page == page;
     let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, here, name));
     let edge =
@@ -75,6 +86,6 @@ fn place_ui(ui: &mut Ui, w: &Window, name: &str, icon: Icon, page: Page, actions
     paint_icon(ui.painter(), icon, upper, 32.0, if here { c.leaf } else { c.ink });
     ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, name, strong(15.0), c.ink);
     if response.clicked() {
-        actions.push(if here && page == Page::Sheet { Action::Whole } else { Action::Turn(page) });
+        actions.push(if here && page == PageId::Sheet { Action::FitView } else { Action::Show(page) });
     }
 }

@@ -1,342 +1,422 @@
-//! The one place where what a person did is done, after painting.
+//! The one place where what a person did is carried out, after painting.
 
 use std::sync::Arc;
 
-use crate::app::action::Action;
-use crate::app::pages::order_fields::Blank;
-use crate::app::pages::page::Page;
-use crate::app::sheet::layouts::List;
-use crate::app::shell::window::{Dialog, Next, Said, Window};
+use crate::app::action::{Action, FirstShop, LayoutsAction, Notice};
+use crate::app::dialogs::{Dialog, NextStep};
+use crate::app::page_list::PageId;
+use crate::app::pages::{PageAction, Pages};
+use crate::app::sheet::layouts::Layouts;
+use crate::app::sheet::room::ChecksShown;
+use crate::app::shell::client_window;
+use crate::app::shell::window::Window;
 use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme;
 use crate::app::widgets::today::today;
-use crate::book::{Change, stop_flower};
+use crate::app::widgets::words::{Counter, Mine};
+use crate::app::workers::photo_worker::PhotoSource;
+use crate::book::{Change, Order, matching_boutonniere, stop_flower};
 use crate::command::{Command, Outcome};
-use crate::piece::{Edit, Footprint, NewPart, PartId};
+use crate::paperwork::agree;
+use crate::piece::Edit;
 use crate::session::Front;
-use crate::set_out::next_place;
-use crate::sheet::Held;
+use crate::sheet::{Hand, Held, SheetInput};
 use crate::stock::StockId;
-use crate::units::{Doubt, Length, LengthUnit};
+use crate::units::LengthUnit;
 
 impl Window {
-    /// Does one action.
+    /// Does what was asked of a page, and what follows from it.
+    pub(crate) fn run_of_page(&mut self, ctx: &egui::Context, action: PageAction) {
+        if !action.keeps_notice() {
+            self.notice = None;
+        }
+        let todo = self.with_inputs(ctx, |window, inputs| window.pages.run(action, inputs));
+        todo.into_iter().for_each(|action| self.run(ctx, action));
+    }
+
+    /// Carries out one action.
     pub(crate) fn run(&mut self, ctx: &egui::Context, action: Action) {
-        if action.goes_on() {
-            self.said = None;
+        if action.dismisses_notice() {
+            self.notice = None;
         }
+        // What was done before it in this frame is seen by what comes after.
+        self.views_now();
         match action {
-            Action::Order(command) => self.run_command(&command),
-            Action::Wearer(name) => self.write(Blank::Wearer, name),
-            Action::Write(blank, words) => self.write(blank, words),
-            Action::Taps(wish) => self.do_about_taps(wish),
-            Action::NotNow(says) => self.proposing.leave(says),
-            Action::Colours(wish) => self.do_about_colour(ctx, wish),
-            Action::Compare(name) => self.boards.toggle(&name),
-            Action::Ways(wish) => self.do_about_ways(wish),
-            Action::Price(wish) => self.do_about_price(wish),
-            Action::OnSheet(front) => self.put_on_sheet(front),
-            Action::Turn(page) => self.turn_to(page),
-            Action::Type(field) => self.fields.ask_for(field),
-            Action::LeaveBlank => self.leave_blank(),
-            Action::Girth(words) => self.take_girth(&words),
-            Action::Side(side) => self.change(&Change::Side(side)),
-            Action::Tray(role) => self.tray = role,
-            Action::Pick(id) => self.pick(&id),
-            Action::Colour(name) => self.recolour(&name),
-            Action::PutDown => self.put_down(),
-            Action::Lift => self.sheet.lift(),
-            Action::Cancel => self.cancel(),
-            Action::Point(question) => {
-                self.pointed_at = question;
-                self.asked_why = None;
+            Action::Order(command) => {
+                self.run_command(&command);
             }
-            Action::AskForMore => self.asked_for_more = !self.asked_for_more,
-            Action::ShowWell => self.well_shown = !self.well_shown,
-            Action::Undo => self.step_back(true),
-            Action::Redo => self.step_back(false),
-            Action::Keep => self.save_order(),
-            Action::KeepCopy => self.keep_copy(),
-            Action::KeepPicture => self.keep_picture(),
-            Action::MakePapers => self.make_papers(),
-            Action::ShowOrders | Action::New if self.client_side => {}
-            Action::ShowOrders => self.list_orders(),
-            Action::ShowTogether => self.show_together(),
-            Action::Join(path) => self.join(path),
-            Action::Ring(ringing) => self.list_calls(ringing),
-            Action::New => self.leave_for(ctx, Next::New),
-            Action::AskForFile => self.ask_for_file(ctx),
-            Action::Open(path) => self.leave_for(ctx, Next::Open(path)),
+            Action::OrderAndSay(command, notice) => {
+                if self.run_command(&command) {
+                    self.notice = Some(notice);
+                }
+            }
+            Action::Write(..)
+            | Action::LeaveField(_)
+            | Action::GiveUpWristSize
+            | Action::WristSize(_)
+            | Action::Focus(_)
+            | Action::Taps(_)
+            | Action::AddExtra => self.run_typing(action),
+            Action::Sheet(_)
+            | Action::Tray(_)
+            | Action::Pick(_)
+            | Action::PickIn(..)
+            | Action::DragFromTray(_)
+            | Action::DropFromTray(_)
+            | Action::Colour(_)
+            | Action::FitView
+            | Action::PointAt(_)
+            | Action::HoverOver(_)
+            | Action::AskWhy(_)
+            | Action::AskForMore
+            | Action::ShowPassed
+            | Action::Layouts(_) => self.run_on_sheet(ctx, action),
+            Action::Show(page) => self.show_page(ctx, page),
+            Action::ShowPiece(front) => self.show_piece(ctx, front),
+            Action::AddBoutonniere => self.add_boutonniere(),
+            Action::Cancel => self.cancel(ctx),
+            Action::Undo => self.step_back(ctx, true),
+            Action::Redo => self.step_back(ctx, false),
+            Action::Agree => self.agree(),
+            Action::ShiftDay(by) => self.days_off = (self.days_off + by).clamp(-1, 1),
+            Action::SwitchView => self.switch_view(ctx),
+            Action::SwitchClientWindow => {
+                if !self.client_window.switch(ctx) {
+                    self.say(client_window::NONE_HERE);
+                }
+            }
+            Action::ShowOptions => self.options.open = !self.options.open,
+            Action::Skin(skin) => self.options.skin = skin,
+            Action::Beside(beside) => self.options.beside = beside,
+            Action::Lengths(unit) => self.show_lengths_in(unit),
+            Action::Cloth(cloth) => self.options.cloth = cloth,
+            Action::Eyes(eyes) => self.options.eyes = eyes,
+            Action::Light => {
+                self.light = self.light.next();
+                theme::dress(ctx, self.light);
+            }
+            Action::RulesChanged => {
+                self.pages.rules_changed();
+                self.sheet.layouts = None;
+            }
+            Action::Say(notice) => self.notice = Some(notice),
+            Action::CloseNotice => self.notice = None,
             Action::ShowHelp => self.dialog = Dialog::Help,
-            Action::CloseDialog => self.close_dialog(),
-            Action::ShowLooks => self.looks.open = !self.looks.open,
-            Action::Skin(skin) => self.looks.skin = skin,
-            Action::Beside(beside) => self.looks.beside = beside,
-            Action::Lengths(unit) => self.tell_lengths_in(unit),
-            Action::Cloth(cloth) => self.looks.cloth = cloth,
-            Action::TurnScreen => self.turn_screen(),
-            Action::TurnSecond => self.turn_second(ctx),
-            Action::Light => self.turn_light(ctx),
-            Action::House(wish) => self.do_about_house(ctx, wish),
-            Action::Begin(choice) => self.begin_shop(choice),
-            Action::AskWhy(question) => self.asked_why = question,
-            Action::Layouts(wish) => self.do_about_layouts(ctx, wish),
-            Action::Whole => self.fitted = false,
-            Action::Zoom(by) => self.sheet.view.zoom(self.sheet.view.area.center(), by),
-            Action::Select(id) => self.sheet.selected = vec![id],
-            Action::SelectAll => {
-                self.sheet.selected = self.session.piece().parts().iter().map(|p| p.id).collect();
+            Action::CloseDialog => self.close_dialog(ctx),
+            _ => self.run_with_files(ctx, action),
+        }
+    }
+
+    /// What concerns files, other orders and papers.
+    fn run_with_files(&mut self, ctx: &egui::Context, action: Action) {
+        match action {
+            // Other clients' names are not for this client's eyes.
+            Action::ShowOrders | Action::New | Action::ShowSharedStems if self.is_client_view => {}
+            Action::ShowOrders => self.list_orders(),
+            Action::New => self.leave_for(ctx, NextStep::New),
+            Action::ShowSharedStems => self.show_shared_stems(),
+            Action::Search(words) => {
+                if let Dialog::Orders(list) = &mut self.dialog {
+                    list.search = words;
+                }
             }
-            Action::SelectNext(back) => self.sheet.select_next(back, self.session.piece()),
-            Action::LeaveUnkept => self.go_on(ctx, true),
-            Action::LeftOver(wish) => self.do_about_left_over(ctx, wish),
-            Action::KeepAndGoOn => self.save_then(|w, ctx, is_saved| w.go_on(ctx, is_saved)),
-            Action::Heard => self.said = None,
+            Action::ShowCalls(only) => {
+                if let Dialog::Orders(list) = &mut self.dialog {
+                    list.only_calls = only;
+                }
+            }
+            Action::Join(path) => {
+                if let Dialog::SharedStems(joining) = &mut self.dialog {
+                    joining.toggle(path);
+                }
+            }
+            Action::Save => self.save_order(),
+            Action::SaveCopy => self.save_copy(),
+            Action::SavePicture => self.save_picture(),
+            Action::MakePapers => self.make_papers(),
+            Action::MakeQuote => self.make_quote(),
+            Action::AskForOrder => self.ask_for_order(ctx),
+            Action::AskForPhoto => self.ask_for_photo(ctx),
+            Action::AskForStyle => self.ask_for_style(ctx),
+            Action::AskWhereToShare(style) => self.ask_where_to_share(ctx, *style),
+            Action::Open(path) => self.leave_for(ctx, NextStep::Open(path)),
+            Action::Recovered(action) => self.run_recovered(ctx, action),
+            Action::Begin(shop) => self.begin_shop(shop),
+            Action::LeaveUnsaved => self.go_on(ctx, true),
+            Action::SaveAndGoOn => self.save_then(|w, ctx, is_saved| w.go_on(ctx, is_saved)),
+            // Everything else was carried out before.
+            _ => {}
         }
     }
 
-    /// Whether the list of orders is of those alone that wait for an answer.
-    fn list_calls(&mut self, ringing: bool) {
-        if let Dialog::Orders(listed) = &mut self.dialog {
-            listed.ringing = ringing;
+    fn run_on_sheet(&mut self, ctx: &egui::Context, action: Action) {
+        let checks = &mut self.sheet.checks;
+        match action {
+            Action::Sheet(input) => self.handle_on_sheet(&input),
+            Action::Tray(role) => self.sheet.tray = role,
+            Action::Pick(id) => self.pick(&id),
+            Action::PickIn(id, colour) => {
+                self.show_page(ctx, PageId::Sheet);
+                self.sheet.choose_colour(id.clone(), colour);
+                self.pick(&id);
+            }
+            Action::DragFromTray(id) => {
+                self.pick(&id);
+                self.sheet.dragging_from_tray = true;
+            }
+            Action::DropFromTray(place) => {
+                self.sheet.dragging_from_tray = false;
+                if let Some(place) = place {
+                    self.handle_on_sheet(&SheetInput::PutDown(place));
+                }
+            }
+            Action::Colour(name) => self.recolour(&name),
+            Action::FitView => self.sheet.fitted = false,
+            Action::PointAt(question) => (checks.pointed_at, checks.asked_why) = (question, None),
+            Action::HoverOver(question) => checks.hovered = question,
+            Action::AskWhy(question) => checks.asked_why = question,
+            Action::AskForMore => checks.asked_for_more = !checks.asked_for_more,
+            Action::ShowPassed => checks.passed = !checks.passed,
+            Action::Layouts(action) => self.run_layouts(ctx, action),
+            _ => {}
         }
     }
 
-    fn tell_lengths_in(&mut self, unit: Option<LengthUnit>) {
-        self.looks.lengths = unit;
-        self.session.show_lengths_in(unit);
-    }
-
-    fn turn_light(&mut self, ctx: &egui::Context) {
-        self.light = self.light.next();
-        theme::dress(ctx, self.light);
-    }
-
-    /// Carries out what changes the order; why it cannot be done is shown.
-    pub(crate) fn run_command(&mut self, command: &Command) {
+    /// Carries out what changes the order; why it cannot be done is said. Whether it could be done.
+    pub(crate) fn run_command(&mut self, command: &Command) -> bool {
         let before = self.session.piece().footprint;
         let outcome = self.session.run(command);
-        self.refit_after(before);
-        self.sheet.forget_gone(self.session.piece());
+        // Another oval is shown whole.
+        if self.session.piece().footprint != before {
+            self.sheet.fitted = false;
+        }
+        self.sheet.forget_gone(&self.session);
         match (outcome, command) {
-            (Err(refusal), _) => self.say(&refusal.to_string()),
-            (Ok(Outcome::Unchanged), Command::Fix(_)) => {
-                self.say("Nothing can be moved that way: what would have to move is locked.");
+            (Err(refusal), _) => {
+                self.say(&refusal.to_string());
+                return false;
             }
-            (Ok(_), Command::Edit(Edit::Place(_))) => self.after_placing(),
+            (Ok(Outcome::Unchanged), Command::Fix(_)) => {
+                self.say("That cannot be moved: it is locked. Unlock it first.");
+                return false;
+            }
+            (Ok(_), Command::Edit(Edit::Place(_))) => self.sheet.after_placing(&mut self.session),
             (Ok(_), _) => {}
         }
+        true
     }
 
-    pub(crate) fn run_commands(&mut self, commands: &[Command]) {
-        commands.iter().for_each(|command| self.run_command(command));
-    }
-
-    /// Changes the order, as one step.
-    pub(crate) fn change(&mut self, change: &Change) {
-        self.run_command(&Command::Change(change.clone()));
-    }
-
-    /// When the last one promised has been put on, the hand is empty again.
-    fn after_placing(&mut self) {
-        let Held::FromTray { new, .. } = &self.sheet.held else { return };
-        let role = new.role;
-        let derived = self.session.derived();
-        let promised = self.session.size().is_some();
-        let left = derived.stems.lines.iter().any(|l| l.role == role && l.to_place > 0);
-        let planned = derived.stems.lines.iter().any(|l| l.role == role);
-        if promised && planned && !left {
-            self.sheet.held = Held::Nothing;
-            self.sheet.selected = self.newest().into_iter().collect();
-        } else if let Held::FromTray { new, .. } = &mut self.sheet.held {
-            new.centre = next_place(self.session.piece(), self.session.stock());
+    /// Carries out commands, each whether or not those before it could be.
+    fn run_commands(&mut self, commands: &[Command]) {
+        for command in commands {
+            self.run_command(command);
         }
     }
 
-    fn newest(&self) -> Option<PartId> {
-        self.session.piece().parts().last().map(|p| p.id)
+    fn handle_on_sheet(&mut self, input: &SheetInput) {
+        let commands = self.sheet.handle(input, &self.session);
+        self.run_commands(&commands);
     }
 
-    /// Takes what is written in a blank into the order, letter by letter; one stay in a blank is one step.
-    /// Letter by letter: what reads is part of the order at once.
-    pub(crate) fn write(&mut self, blank: Blank, words: String) {
-        let before = Arc::clone(self.session.order());
-        let mut change = blank.change(&words, &before);
-        if blank == Blank::Paid {
-            let on = Change::PaidOn(today(self.pricing.days_off));
-            change = change.map(|paid| Change::Together(vec![paid, on]));
-        }
-        let refused = match change {
-            None => Some(blank.refusal(&words)),
-            Some(change) => self
-                .session
-                .run(&Command::ChangeInRun(change, blank.name().to_owned()))
-                .err()
-                .map(|why| why.to_string()),
-        };
-        self.draft.write(blank, words, &before, refused);
-    }
-
-    /// The field that was written in is left: the step stands for itself. What could not be taken is told, and what was there
-    /// before comes back, for the beginning of a figure is another figure.
-    pub(crate) fn leave_blank(&mut self) {
-        self.run_command(&Command::EndRun);
-        let Some(written) = self.draft.leave() else { return };
-        let Some(why) = written.refused else { return };
-        if *self.session.order() != written.before {
-            self.run_command(&Command::Undo);
-        }
-        self.say(&why);
-    }
-
-    pub(crate) fn turn_to(&mut self, page: Page) {
-        if page == Page::House && self.client_side {
-            return;
-        }
-        // What was said is of the page before, unless it waits for an answer.
-        self.said.take_if(|said| matches!(said, Said::Wants { offer: None, .. } | Said::Crowded { .. }));
-        self.fields.forget_refused();
-        self.leave_taps();
-        self.take_what_is_typed();
-        if page == Page::House {
-            self.open_house();
-        }
-        self.page = page;
-        self.offered = None;
-        self.sheet_in_focus = false;
-        self.looks.open = false;
-        self.page_opened.set(page != Page::Sheet);
-        self.focus_sheet = page == Page::Sheet;
-    }
-
-    /// Another oval is shown whole.
-    fn refit_after(&mut self, before: Footprint) {
-        if self.session.piece().footprint != before {
-            self.fitted = false;
-        }
-    }
-
-    pub(crate) fn take_girth(&mut self, words: &str) {
-        if words.trim().is_empty() {
-            self.change(&Change::NotMeasured);
-            return;
-        }
-        match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
-            Ok(girth) if girth == self.session.order().wrist.girth => {}
-            Ok(girth) => {
-                self.said = None;
-                self.change(&Change::Girth(girth));
-            }
-            Err(doubt) => {
-                let offer = match &doubt {
-                    Doubt::Ask { meant, .. } => {
-                        let yes = format!("Yes, {}", meant.shown());
-                        Some((yes, Action::Girth(format!("{} mm", meant.typed()))))
-                    }
-                    Doubt::Unreadable { .. } => None,
-                };
-                if offer.is_none() {
-                    self.fields.put_back_girth(words);
-                }
-                self.said = Some(Said::Wants { words: format!("Girth of the wrist: {doubt}"), offer });
-            }
-        }
-    }
-
-    /// Takes a bloom into the hand, unless the wearer does not bear it.
+    /// Takes a bloom into the hand, unless the wearer must not get it.
     fn pick(&mut self, id: &StockId) {
         let stock = Arc::clone(self.session.stock());
-        // What her partner does not bear nobody has asked here.
-        let hers = self.session.front() == Front::Wearers;
-        if let Some(stop) = stop_flower(self.session.order(), id, &stock).filter(|_| hers) {
+        // What the partner must not get nobody has asked here.
+        let is_wearers = self.session.front() == Front::Wearers;
+        if let Some(stop) = stop_flower(self.session.order(), id, &stock).filter(|_| is_wearers) {
             let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
-            let offer = instead.first().map(|b| (format!("Take {}", in_text(&b.name)), Action::Pick(b.id.clone())));
+            let offer = instead.first();
+            let offer = offer.map(|b| (format!("Use {}", in_text(&b.name)), Box::new(Action::Pick(b.id.clone()))));
             let names: Vec<String> = instead.iter().map(|b| in_text(&b.name)).collect();
-            let others = if names.is_empty() { String::new() } else { format!(" Instead: {}.", names.join(", ")) };
-            self.said = Some(Said::Wants { words: format!("{}{others}", stop.why), offer });
+            let others = if names.is_empty() { String::new() } else { format!(" {}", Counter::instead(&names)) };
+            self.notice = Some(Notice::Card { words: format!("{}{others}", stop.why), offer });
             return;
         }
-        let colour = self.colour_for(id);
-        let place = next_place(self.session.piece(), self.session.stock());
-        if let Some(botanical) = self.session.stock().botanical(id) {
-            let outward = botanical.form.is_long();
-            self.sheet.pick(NewPart::usual(botanical, colour, place), outward);
-            self.focus_sheet = true;
-        }
+        self.sheet.pick(id, &self.views.client, &self.session);
     }
 
     fn recolour(&mut self, name: &Arc<str>) {
-        if let Held::FromTray { new, .. } = &mut self.sheet.held {
+        if let Held::FromTray { new, .. } = &mut self.sheet.hand.held {
             new.colour = Arc::clone(name);
-            self.colours_chosen.insert(new.stock.clone(), Arc::clone(name));
-        } else if !self.sheet.selected.is_empty() {
-            self.run_command(&Command::Edit(Edit::Recolour(self.sheet.selected.clone(), Arc::clone(name))));
+            let id = new.stock.clone();
+            self.sheet.choose_colour(id, Arc::clone(name));
+        } else if !self.sheet.hand.selected.is_empty() {
+            let edit = Edit::Recolour(self.sheet.hand.selected.clone(), Arc::clone(name));
+            self.run_command(&Command::Edit(edit));
         }
     }
 
-    fn put_down(&mut self) {
-        if let Held::FromTray { new, .. } = &self.sheet.held {
-            let place = new.centre;
-            let commands = self.sheet.put_down(place, self.session.settled_piece());
-            self.run_commands(&commands);
+    fn run_layouts(&mut self, ctx: &egui::Context, action: LayoutsAction) {
+        match (&action, &self.sheet.layouts) {
+            (LayoutsAction::Toggle, None) => self.open_layouts(ctx),
+            (LayoutsAction::Toggle | LayoutsAction::Close, _) => {
+                self.close_layouts();
+            }
+            (_, None) => {}
+            (_, Some(_)) => {
+                let goods = self.sheet.could_go_next(&self.session);
+                let client_view = self.is_client_view;
+                let layouts = self.sheet.layouts.as_mut();
+                let todo = layouts.map(|layouts| layouts.run(action, client_view, goods)).unwrap_or_default();
+                todo.into_iter().for_each(|action| self.run(ctx, action));
+            }
         }
     }
 
-    fn cancel(&mut self) {
+    /// Opens the panel of layouts; the hand is emptied, for the trays step aside.
+    fn open_layouts(&mut self, ctx: &egui::Context) {
+        if self.is_client_view || self.page != PageId::Sheet {
+            return;
+        }
+        self.sheet.hand.held = Held::Nothing;
+        self.run_command(&Command::EndRun);
+        self.sheet.layouts = Some(Layouts::open(ctx, &self.session, self.options.skin));
+    }
+
+    /// Closes the panel of layouts; `false` when it was not open.
+    fn close_layouts(&mut self) -> bool {
+        self.sheet.wants_focus |= self.sheet.layouts.is_some();
+        self.sheet.layouts.take().is_some()
+    }
+
+    pub(crate) fn show_page(&mut self, ctx: &egui::Context, page: PageId) {
+        if self.is_client_view && Pages::info(page).is_some_and(|info| info.is_for_shop) {
+            return;
+        }
+        // What was said is of the page before, unless it waits for an answer.
+        self.notice.take_if(|said| matches!(said, Notice::Card { offer: None, .. } | Notice::Crowded { .. }));
+        self.typing.forget_refused_size();
+        self.put_board_away();
+        self.take_what_is_typed();
+        self.with_inputs(ctx, |window, inputs| window.pages.opened(page, inputs));
+        self.page = page;
+        self.sheet.layouts = None;
+        self.options.open = false;
+        self.page_opened = page != PageId::Sheet;
+        self.sheet.wants_focus = page == PageId::Sheet;
+    }
+
+    /// Puts one of the two pieces on the sheet, and shows the sheet.
+    pub(crate) fn show_piece(&mut self, ctx: &egui::Context, front: Front) {
+        if front == Front::Partners && self.session.order().partner_piece.is_none() {
+            return;
+        }
+        if self.page != PageId::Sheet {
+            self.show_page(ctx, PageId::Sheet);
+        }
+        if self.session.front() == front {
+            return;
+        }
+        self.session.turn_to(front);
+        self.images.sheet.get_mut().clear();
+        self.sheet.forget_piece();
+        self.sheet.wants_focus = true;
+    }
+
+    fn add_boutonniere(&mut self) {
+        let piece = matching_boutonniere(self.session.order(), self.session.style(), self.session.stock());
+        self.run_command(&Command::Change(Change::PartnerPiece(Some(Box::new(piece)))));
+    }
+
+    fn cancel(&mut self, ctx: &egui::Context) {
         if self.dialog != Dialog::None {
-            self.close_dialog();
+            return self.close_dialog(ctx);
+        }
+        if std::mem::take(&mut self.options.open) || self.close_layouts() {
             return;
         }
-        if std::mem::take(&mut self.looks.open) {
-            return;
+        if self.page != PageId::Sheet {
+            return self.show_page(ctx, PageId::Sheet);
         }
-        if self.close_layouts() {
-            return;
-        }
-        if self.page != Page::Sheet {
-            self.turn_to(Page::Sheet);
-            return;
-        }
-        let commands = self.sheet.cancel();
-        if commands.is_empty() && self.said.take().is_some() {
+        let commands = self.sheet.handle(&SheetInput::Cancel, &self.session);
+        if commands.is_empty() && self.notice.take().is_some() {
             return;
         }
         self.run_commands(&commands);
     }
 
-    fn step_back(&mut self, back: bool) {
-        if self.page == Page::House {
-            self.step_house(back);
-            return;
+    fn step_back(&mut self, ctx: &egui::Context, back: bool) {
+        if self.pages.undo_state(self.page).is_some() {
+            let page = self.page;
+            let todo = self.with_inputs(ctx, |window, inputs| window.pages.undo(page, back, inputs));
+            return todo.into_iter().for_each(|action| self.run(ctx, action));
         }
-        self.leave_taps();
-        self.sheet.hand = crate::sheet::Hand::Idle;
+        self.put_board_away();
+        self.sheet.hand.hand = Hand::Idle;
         let order = Arc::clone(self.session.order());
         self.run_command(&if back { Command::Undo } else { Command::Redo });
-        self.show_what_changed(&order);
+        self.show_what_changed(ctx, &order);
     }
 
-    pub(crate) fn turn_screen(&mut self) {
-        self.client_side = !self.client_side;
-        if self.page == Page::House {
-            self.turn_to(Page::Sheet);
+    /// A step back or forward that changed only the other piece puts that one on the sheet, so that it is seen.
+    fn show_what_changed(&mut self, ctx: &egui::Context, before: &Arc<Order>) {
+        let now = self.session.order();
+        let wearers = before.piece != now.piece;
+        let partners = before.partner_piece != now.partner_piece && before.partner_piece.is_some();
+        let front = match (wearers, partners) {
+            (true, false) => Front::Wearers,
+            (false, true) if now.partner_piece.is_some() => Front::Partners,
+            (true | false, _) => return,
+        };
+        if self.page == PageId::Sheet {
+            self.show_piece(ctx, front);
         }
-        if let Some(offered) = &mut self.offered {
-            offered.list = List::Layouts;
+    }
+
+    fn agree(&mut self) {
+        self.take_what_is_typed();
+        self.run_command(&Command::EndRun);
+        let order = self.session.order();
+        if order.piece.parts().is_empty() && order.partner_piece.as_ref().is_none_or(|p| p.parts().is_empty()) {
+            return self.say(Counter::NOTHING_YET);
         }
-        self.sheet.selected.clear();
-        self.asked_for_more = false;
-        self.fitted = false;
-        self.pointed_at = None;
-        self.asked_why = None;
-        self.said = None;
+        let Some(day) = today(self.days_off) else { return self.say(Mine::NO_DAY) };
+        let sheet = agree(order, day, self.session.style(), self.session.stock());
+        self.run_command(&Command::Change(Change::Agreed(Some(Box::new(sheet)))));
+    }
+
+    fn switch_view(&mut self, ctx: &egui::Context) {
+        self.is_client_view = !self.is_client_view;
+        if Pages::info(self.page).is_some_and(|info| info.is_for_shop) {
+            self.show_page(ctx, PageId::Sheet);
+        }
+        if let Some(layouts) = &mut self.sheet.layouts {
+            layouts.list = crate::app::action::LayoutList::Layouts;
+        }
+        self.sheet.hand.selected.clear();
+        self.sheet.checks = ChecksShown { passed: self.sheet.checks.passed, ..ChecksShown::default() };
+        self.sheet.fitted = false;
+        self.notice = None;
+    }
+
+    fn show_lengths_in(&mut self, unit: Option<LengthUnit>) {
+        self.options.lengths = unit;
+        self.session.show_lengths_in(unit);
+    }
+
+    /// A photo to be read, on the page that reads it.
+    pub(crate) fn read_photo(&mut self, ctx: &egui::Context, source: PhotoSource) {
+        if self.page != PageId::Colour {
+            self.show_page(ctx, PageId::Colour);
+        }
+        self.notice = None;
+        self.pages.Colour.read_photo(ctx, source);
+    }
+
+    /// Closes what is open over the page. The first start left unanswered begins with an empty shop, so that whatever is
+    /// drawn next has a place to be saved in.
+    fn close_dialog(&mut self, ctx: &egui::Context) {
+        match self.dialog {
+            Dialog::FirstStart(_) => self.run(ctx, Action::Begin(FirstShop::Empty)),
+            _ => self.dialog = Dialog::None,
+        }
     }
 
     pub(crate) fn say(&mut self, words: &str) {
-        self.said = Some(Said::Wants { words: words.to_owned(), offer: None });
+        self.notice = Some(Notice::card(words));
     }
 
-    pub(crate) fn tell_done(&mut self, words: String) {
-        self.said = Some(Said::Done(words));
+    pub(crate) fn say_done(&mut self, words: impl Into<String>) {
+        self.notice = Some(Notice::Done(words.into()));
     }
 }

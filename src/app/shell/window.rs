@@ -1,196 +1,118 @@
-//! The window's state and its frame; what a person did is done in [`crate::app::shell::run`].
+//! The window's state and its frame; what a person did is carried out in [`crate::app::shell::run`].
+//!
+//! A frame: what came from the workers is taken in, what is shown is brought up to date, everything is painted from a
+//! [`Context`] that nothing changes meanwhile, and only then is carried out what was asked for.
 
-use std::cell::Cell;
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::sync::mpsc::Receiver;
 
-use egui::{Panel, Ui};
+use egui::{Panel, Rect, Ui};
 
-use crate::app::action::Action;
-use crate::app::pages::colour;
-use crate::app::pages::order_form;
-use crate::app::pages::page::{Draft, Page};
-use crate::app::pages::pictures::Pictures;
-use crate::app::pages::price;
-use crate::app::pages::sizes;
-use crate::app::pages::style::Desk;
-use crate::app::pages::style_page;
-use crate::app::pages::suggestions::Proposing;
-use crate::app::pages::variants;
-use crate::app::sheet::canvas::Canvas;
-use crate::app::sheet::layouts::Offered;
-use crate::app::sheet::layouts_panel;
-use crate::app::sheet::trays;
-use crate::app::sheet::wrist_sheet;
-use crate::app::shell::autosave::Safety;
-use crate::app::shell::client_window;
-use crate::app::shell::dialogs;
-use crate::app::shell::files::{Asked, in_short};
-use crate::app::shell::input_queue::InTurn;
-use crate::app::shell::keys;
-use crate::app::shell::notice;
-use crate::app::shell::papers::Papers;
-use crate::app::shell::preload::Ahead;
-use crate::app::shell::rail;
-use crate::app::shell::shared_stems;
+use crate::app::action::{Action, Notice};
+use crate::app::context::{Context, Inputs};
+use crate::app::dialogs::{Dialog, dialog_ui};
+use crate::app::opening::{Opened, own_folder};
+use crate::app::page_list::PageId;
+use crate::app::pages::{PageAction, Pages};
+use crate::app::parts::tap_keys::board_ui;
+use crate::app::picture::images::Images;
+use crate::app::sheet::room::SheetRoom;
+use crate::app::sheet::{layouts_panel, trays, wrist_sheet};
+use crate::app::shell::autosave::Autosave;
+use crate::app::shell::client_window::ClientWindow;
+use crate::app::shell::file_dialogs::FileDialogs;
+use crate::app::shell::input_queue::InputQueue;
+use crate::app::shell::options_panel::options_ui;
 use crate::app::shell::shop_files::ShopFiles;
-use crate::app::shell::side_panel;
-use crate::app::shell::top_bar;
-use crate::app::shell::view_options::{self, Looks};
 use crate::app::shell::zoom::Zoom;
-use crate::app::widgets::tap_board;
+use crate::app::shell::{keys, notice, rail, side_panel, top_bar};
+use crate::app::typing::typing::Typing;
+use crate::app::view::{ClientView, Goods, ShopView};
+use crate::app::view_options::{self, ViewOptions};
+use crate::app::widgets::keys::take_key;
 use crate::app::widgets::theme::{self, Colours, Light};
-use crate::app::widgets::thumbs::Thumbs;
-use crate::piece::Question;
+use crate::app::widgets::today::today;
+use crate::app::workers::paper_worker::PaperWorker;
 use crate::session::Session;
-use crate::sheet::Sheet;
-use crate::stock::{Role, StockId};
-use crate::store::{LeftOver, Shop};
+use crate::store::Shop;
 
-/// What is said of a picture that broke off; the one before it is still shown.
-const BROKEN_PICTURE: &str = "This picture could not be drawn. The order is safe; the next change draws it again.";
-
-/// What lies over the sheet.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Dialog {
-    /// Nothing.
-    None,
-    /// The orders of the shop, with what is searched for.
-    Orders(Listed),
-    /// Something not kept would be left.
-    Leave(Next),
-    /// What was not kept when a window ended by surprise; one of them is about to be thrown away.
-    LeftOver { sure: Option<usize> },
-    /// The order in front and others, bought together.
-    Together(shared_stems::Joining),
-    /// Keys and gestures.
-    Help,
-    /// Nobody has begun a shop in this folder yet.
-    FirstStart(PathBuf),
-}
-
-/// The orders of the shop as they are listed.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Listed {
-    pub(crate) search: String,
-    /// File and name of each.
-    pub(crate) all: Arc<Vec<(PathBuf, String)>>,
-    /// File of each that waits for an answer, and whom to ring for what.
-    pub(crate) calls: Arc<Vec<(PathBuf, String)>>,
-    /// Whether only those are shown.
-    pub(crate) ringing: bool,
-    /// Whether the files have been read.
-    pub(crate) is_read: bool,
-}
-
-/// Where to go when the order in front has been seen to.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Next {
-    /// Close the window.
-    Close,
-    /// A new order.
-    New,
-    /// Another order.
-    Open(PathBuf),
-    /// What was not kept last time.
-    TakeUp(Box<LeftOver>),
-}
-
-/// Something said to the person in front.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Said {
-    /// Done: a few words in the line under the sheet, gone with the next step.
-    Done(String),
-    /// Could not be done, or must be asked: a card over the sheet, with a thing to do about it.
-    Wants { words: String, offer: Option<(String, Action)> },
-    /// A layout was taken in which the blooms have little room: a card with what would help, each an edit.
-    Crowded { words: String, ways: Vec<crate::set_out::Offer> },
-}
-
-/// What the window opens on.
-pub(crate) struct Opened {
-    pub(crate) shop: Shop,
-    pub(crate) session: Session,
-    /// What is to be said about them.
-    pub(crate) said: Vec<String>,
-    /// The folder for a shop that nobody has begun yet.
-    pub(crate) begin_in: Option<PathBuf>,
-    /// What is drawn already.
-    pub(crate) ahead: Ahead,
-}
-
-/// Everything that lives as long as the window. View state is here and in the sheet; nothing of it is kept in an order.
+/// Everything that lives as long as the window. View state is here and in its parts; nothing of it is saved in an order.
 pub(crate) struct Window {
     pub(crate) shop: Shop,
     pub(crate) session: Session,
-    pub(crate) sheet: Sheet,
-    pub(crate) canvas: Canvas,
-    pub(crate) thumbs: Thumbs,
-    pub(crate) light: Light,
-    pub(crate) looks: Looks,
-    pub(crate) page: Page,
-    /// Whether the page has just been opened, so that the keyboard goes to its head.
-    pub(crate) page_opened: Cell<bool>,
-    pub(crate) draft: Draft,
-    pub(crate) boards: sizes::Boards,
-    pub(crate) pricing: price::Pricing,
-    pub(crate) ways: variants::Ways,
-    pub(crate) pictures: Pictures,
-    /// The page "House style".
-    pub(crate) desk: Desk,
-    pub(crate) colour_room: colour::ColourRoom,
-    pub(crate) proposing: Proposing,
-    /// Layouts to choose from, while they are offered.
-    pub(crate) offered: Option<Offered>,
-    pub(crate) client_side: bool,
-    pub(crate) tray: Role,
-    pub(crate) colours_chosen: BTreeMap<StockId, Arc<str>>,
-    /// The finding that was tapped: its marks and remedies are shown until it is tapped again.
-    pub(crate) pointed_at: Option<Question>,
-    /// The question that is to be set aside, while its reason is asked for.
-    pub(crate) asked_why: Option<Question>,
-    /// The finding that the pointer or the focus rests on: its marks are shown meanwhile.
-    pub(crate) hovered: Option<Question>,
-    /// Whether the client has asked what could be added.
-    pub(crate) asked_for_more: bool,
-    /// What was done faster than frames are drawn.
-    pub(crate) in_turn: InTurn,
-    /// How large everything is shown.
-    zoom: Zoom,
-    /// Whether a text field had the keyboard in the frame before.
-    pub(crate) was_typing: bool,
-    /// Whether the sheet, or a part on it, has the keyboard.
-    pub(crate) sheet_in_focus: bool,
-    /// Whether the sheet is to get the keyboard.
-    pub(crate) focus_sheet: bool,
-    pub(crate) well_shown: bool,
+    /// What may be seen of the session, as it was before this frame was painted.
+    pub(crate) views: Views,
+    pub(crate) is_client_view: bool,
+    pub(crate) page: PageId,
+    pub(crate) pages: Pages,
+    pub(crate) sheet: SheetRoom,
     pub(crate) dialog: Dialog,
-    pub(crate) said: Option<Said>,
-    pub(crate) fields: top_bar::Fields,
-    pub(crate) taps: tap_board::TapBoard,
-    pub(crate) fitted: bool,
-    pub(crate) dragging_from_tray: bool,
-    /// The file of the order that was in front before this one.
+    pub(crate) typing: Typing,
+    pub(crate) options: ViewOptions,
+    pub(crate) light: Light,
+    pub(crate) notice: Option<Notice>,
+    pub(crate) images: Images,
+    pub(crate) files: ShopFiles<Self>,
+    pub(crate) file_dialogs: FileDialogs,
+    pub(crate) papers: Option<PaperWorker>,
+    pub(crate) autosave: Autosave,
+    pub(crate) client_window: ClientWindow,
+    /// The file of the order that was open before this one.
     pub(crate) came_from: Option<PathBuf>,
-    pub(crate) waiting: Option<(Asked, Receiver<Option<PathBuf>>)>,
+    /// Days by which what is agreed or told counts later.
+    pub(crate) days_off: i64,
+    /// Whether the page has just been opened.
+    pub(crate) page_opened: bool,
     pub(crate) may_close: bool,
-    pub(crate) safety: Safety,
-    pub(crate) second: client_window::Second,
-    pub(crate) papers: Papers,
-    pub(crate) files: ShopFiles,
+    /// Whether a text field had the keyboard in the frame before.
+    was_typing: bool,
+    input_queue: InputQueue,
+    zoom: Zoom,
+}
+
+/// What may be seen of the session.
+pub(crate) struct Views {
+    goods: Goods,
+    pub(crate) client: Arc<ClientView>,
+    shop: ShopView,
+    /// What they were made of.
+    key: ViewKey,
+}
+
+/// A change of any of these asks for other views.
+type ViewKey = (crate::history::Revision, crate::history::Revision, crate::session::Front, [bool; 4], u32);
+
+impl Views {
+    fn of(session: &mut Session) -> Self {
+        let goods = Goods::of(session.stock());
+        let client = Arc::new(ClientView::of(session, &goods));
+        Self { client, shop: ShopView::of(session), key: Self::key(session), goods }
+    }
+
+    fn key(session: &Session) -> ViewKey {
+        let flags = [session.can_undo(), session.can_redo(), session.is_saved(), session.path().is_some()];
+        (session.revision(), session.settled_revision(), session.front(), flags, session.generation())
+    }
+
+    /// Brings them up to date; another order asks for `anew`.
+    fn refresh(&mut self, session: &mut Session) {
+        if self.key != Self::key(session) {
+            self.client = Arc::new(ClientView::of(session, &self.goods));
+            self.shop = ShopView::of(session);
+            self.key = Self::key(session);
+        }
+    }
 }
 
 impl Window {
     pub(crate) fn new(context: &eframe::CreationContext<'_>, opened: Opened) -> Self {
-        let Opened { shop, session, said, begin_in, ahead } = opened;
-        let kept = |key: &str| context.storage.and_then(|s| s.get_string(key));
+        let Opened { shop, session, said, begin_in, preloaded } = opened;
+        let setting = |key: &str| context.storage.and_then(|s| s.get_string(key));
         // An order without a shop has its copies where the program's own shop lies.
-        let copies = shop.recovery_folder().unwrap_or_else(|| crate::app::own_folder().join("recovery"));
-        let mut window = Self::in_light(&context.egui_ctx, shop, session, &said, kept);
-        window.thumbs.expect(ahead.heads);
-        window.canvas.expect(ahead.sheet);
+        let copies = shop.recovery_folder().unwrap_or_else(|| own_folder().join("recovery"));
+        let mut window = Self::with_settings(&context.egui_ctx, shop, session, &said, setting);
+        window.images.heads.get_mut().expect(preloaded.heads);
+        window.images.sheet.get_mut().expect(preloaded.sheet);
         window.watch_over(copies);
         if let Some(folder) = begin_in.filter(|_| window.dialog == Dialog::None) {
             window.dialog = Dialog::FirstStart(folder);
@@ -198,177 +120,272 @@ impl Window {
         window
     }
 
-    /// A window with the settings that were kept.
-    pub(crate) fn in_light(
+    /// A window with the settings that were remembered.
+    pub(crate) fn with_settings(
         ctx: &egui::Context,
         shop: Shop,
         session: Session,
         said: &[String],
-        kept: impl Fn(&str) -> Option<String>,
+        setting: impl Fn(&str) -> Option<String>,
     ) -> Self {
         theme::put_fonts(ctx);
-        let light = kept("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
+        let light = setting("light").and_then(|w| Light::from_word(&w)).unwrap_or(Light::Day);
         theme::dress(ctx, light);
+        let lengths = setting("lengths").and_then(|w| view_options::lengths_of_word(&w));
         let mut session = session;
-        let looks = Looks { lengths: kept("lengths").and_then(|w| view_options::lengths_of_word(&w)), ..Looks::new() };
-        session.show_lengths_in(looks.lengths);
-        let said = (!said.is_empty()).then(|| Said::Wants { words: in_short(said), offer: None });
+        session.show_lengths_in(lengths);
         Self {
+            views: Views::of(&mut session),
             shop,
             session,
-            sheet: Sheet::new(),
-            canvas: Canvas::new(),
-            thumbs: Thumbs::new(),
-            light,
-            looks,
-            page: Page::default(),
-            page_opened: Cell::new(false),
-            draft: Draft::default(),
-            boards: sizes::Boards::default(),
-            pricing: price::Pricing::default(),
-            ways: variants::Ways::default(),
-            pictures: Pictures::default(),
-            desk: Desk::default(),
-            colour_room: colour::ColourRoom::default(),
-            proposing: Proposing::default(),
-            offered: None,
-            client_side: kept("client_side").is_some_and(|w| w == "yes"),
-            tray: Role::Bloom,
-            colours_chosen: BTreeMap::new(),
-            pointed_at: None,
-            asked_why: None,
-            hovered: None,
-            asked_for_more: false,
-            in_turn: InTurn::default(),
-            was_typing: false,
-            sheet_in_focus: false,
-            focus_sheet: false,
-            well_shown: false,
+            is_client_view: setting("client_side").is_some_and(|w| w == "yes"),
+            page: PageId::default(),
+            pages: Pages::default(),
+            sheet: SheetRoom::new(),
             dialog: Dialog::None,
-            said,
-            fields: top_bar::Fields::default(),
-            taps: tap_board::TapBoard::kept(&kept),
-            fitted: false,
-            dragging_from_tray: false,
-            came_from: None,
-            waiting: None,
-            may_close: false,
-            safety: Safety::default(),
-            second: client_window::Second::kept(&kept),
-            papers: Papers::default(),
+            typing: Typing::restored(&setting),
+            options: ViewOptions { lengths, ..ViewOptions::new() },
+            light,
+            notice: (!said.is_empty()).then(|| Notice::card(in_short(said))),
+            images: Images::new(),
             files: ShopFiles::new(ctx),
+            file_dialogs: FileDialogs::default(),
+            papers: None,
+            autosave: Autosave::default(),
+            client_window: ClientWindow::restored(&setting),
+            came_from: None,
+            days_off: 0,
+            page_opened: false,
+            may_close: false,
+            was_typing: false,
+            input_queue: InputQueue::default(),
             zoom: Zoom::default(),
         }
     }
 
-    pub(crate) fn colours(&self) -> Colours {
-        Colours::of(self.light)
+    /// Another order is open: nothing of what was shown of the one before stays.
+    pub(crate) fn replace_session(&mut self, session: Session, warnings: &[String]) {
+        self.came_from = self.session.path().map(std::path::Path::to_owned);
+        self.session = session;
+        self.session.show_lengths_in(self.options.lengths);
+        self.views = Views::of(&mut self.session);
+        self.files.next_order();
+        self.autosave.forget();
+        self.images.forget();
+        self.pages = Pages::default();
+        self.client_window.pause();
+        self.page = PageId::Sheet;
+        self.typing.forget();
+        self.sheet.forget_piece();
+        self.days_off = 0;
+        self.notice = (!warnings.is_empty()).then(|| Notice::card(in_short(warnings)));
     }
 
-    /// One frame: what is dragged follows the pointer, everything is laid out, then what was done is done.
+    /// One frame: what is dragged follows the pointer, what is shown is brought up to date, everything is painted, then
+    /// what was asked for is carried out.
     pub(crate) fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         if self.zoom.fit(&ctx) {
-            self.fitted = false; // the sheet has another size: the piece is shown whole in it
+            self.sheet.fitted = false; // the sheet has another size: the piece is shown whole in it
         }
-        wrist_sheet::follow_pointer(&ctx, self);
-        let actions = self.lay(ui);
-        if !actions.is_empty() || self.in_turn.some_wait() {
+        if let Some(drag) = wrist_sheet::drag_of(&ctx, &self.sheet) {
+            self.run(&ctx, Action::Sheet(drag));
+        }
+        self.prepare(&ctx, ui.available_rect_before_wrap());
+        let (actions, of_page) = self.paint(ui);
+        self.page_opened = false;
+        self.sheet.wants_focus = false;
+        self.typing.focus = None;
+        self.was_typing = ui.text_edit_focused();
+        if !actions.is_empty() || !of_page.is_empty() || self.input_queue.some_wait() {
             ctx.request_repaint();
         }
-        for action in actions {
-            self.run(&ctx, action);
-        }
-        self.show_second(&ctx);
-        self.mind();
+        of_page.into_iter().for_each(|action| self.run_of_page(&ctx, action));
+        actions.into_iter().for_each(|action| self.run(&ctx, action));
+        let settled = !self.session.in_gesture();
+        self.views.refresh(&mut self.session);
+        let client = settled.then_some(&self.views.client);
+        self.client_window.sync(&ctx, self.shop.name(), self.light, self.options.skin, client);
+        self.sync_autosave();
     }
 
-    /// Before each frame: has a file been chosen, is the window to be closed?
-    pub(crate) fn look_up(&mut self, ctx: &egui::Context) {
-        self.hear_of_file(ctx);
-        self.hear_of_files(ctx);
-        self.hear_of_layouts(ctx);
-        self.hear_of_gifts(ctx);
-        self.hear_of_papers();
-        if self.canvas.take_failure() || self.pictures.take_failure() {
-            self.say(BROKEN_PICTURE);
+    /// Before each frame: what came from the workers, what was dropped or pasted, whether the window is to be closed.
+    pub(crate) fn poll_background(&mut self, ctx: &egui::Context) {
+        self.poll_file_dialogs(ctx);
+        self.poll_files(ctx);
+        let found = self.with_inputs(ctx, |window, inputs| window.sheet.poll_layouts(inputs, window.options.skin));
+        found.into_iter().for_each(|action| self.run(ctx, action));
+        self.handle_drop_and_paste(ctx);
+        self.poll_papers();
+        if self.images.take_failure() {
+            self.notice = Some(Notice::card(BROKEN_PICTURE));
         }
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
-            self.mind_now();
+            self.flush_autosave();
         }
-        let closing = ctx.input(|i| i.viewport().close_requested());
-        if closing && !self.may_close {
-            self.take_what_is_typed();
-            self.finish_files(ctx);
-        }
-        if closing && !self.may_close && !self.session.is_kept() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.mind_now();
-            self.dialog = Dialog::Leave(Next::Close);
+        self.handle_closing(ctx);
+    }
+
+    /// What is shown is brought up to date, and the sheet laid into the room it will have.
+    fn prepare(&mut self, ctx: &egui::Context, all: Rect) {
+        self.views.refresh(&mut self.session);
+        let page = self.page;
+        self.with_inputs(ctx, |window, inputs| {
+            window.pages.prepare(PageId::Order, inputs); // its suggestions are counted on every page
+            window.pages.prepare(page, inputs);
+        });
+        if self.page == PageId::Sheet {
+            let rect = wrist_sheet::sheet_rect(self.middle_of(all), self.sheet.layouts.is_some());
+            self.sheet.settle_view(rect, &self.views.client);
         }
     }
 
-    /// The colour of the cloth under the piece.
-    pub(crate) fn cloth(&self) -> Option<crate::colour::Rgb> {
-        self.session.order().taste.dress.hex.filter(|_| self.looks.cloth)
+    /// What was changed since they were made is part of the views.
+    pub(crate) fn views_now(&mut self) {
+        self.views.refresh(&mut self.session);
     }
 
-    /// The colour in which a botanical is taken from its tray.
-    pub(crate) fn colour_for(&self, id: &StockId) -> Arc<str> {
-        let chosen = self.colours_chosen.get(id).cloned();
-        let usual = || self.session.stock().botanical(id).map(trays::usual_colour);
-        chosen.or_else(usual).unwrap_or_else(|| Arc::from("white"))
-    }
-
-    pub(crate) fn lay(&mut self, ui: &mut Ui) -> Vec<Action> {
-        let mut actions = Vec::new();
-        let c = self.colours();
-        let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(12, 6));
-        let rail_frame = egui::Frame::new().fill(c.kraft).inner_margin(egui::Margin::symmetric(6, 10));
-        Panel::left("rail").exact_size(84.0).resizable(false).frame(rail_frame).show(ui, |ui| {
-            rail::rail_ui(ui, self, &mut actions);
-        });
-        Panel::top("strip").exact_size(64.0).resizable(false).frame(frame).show(ui, |ui| {
-            top_bar::strip_ui(ui, self, &mut actions);
-        });
-        if self.offers_layouts() {
-            Panel::bottom("choices").exact_size(layouts_panel::HEIGHT).resizable(false).frame(frame).show(ui, |ui| {
-                layouts_panel::choices_ui(ui, self, &mut actions);
-            });
-        } else if self.page == Page::Sheet {
-            Panel::bottom("trays").exact_size(178.0).resizable(false).frame(frame).show(ui, |ui| {
-                trays::trays_ui(ui, self, &mut actions);
-            });
-        }
-        let width = if self.client_side { 220.0 } else { 332.0 };
-        Panel::right("side").exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
-            side_panel::side_ui(ui, self, &mut actions);
-        });
-        let middle = ui.available_rect_before_wrap();
-        let page_ui: fn(&mut Ui, &mut Self, &mut Vec<Action>) = match self.page {
-            Page::Sheet => wrist_sheet::sheet_ui,
-            Page::Questions => order_form::questions_ui,
-            Page::Colour => colour::colour_ui,
-            Page::Sizes => sizes::sizes_ui,
-            Page::Ways => variants::ways_ui,
-            Page::Price => price::price_page_ui,
-            Page::House => style_page::house_ui,
+    /// Lends what a page may reach; the rest of the window stays at hand.
+    pub(crate) fn with_inputs<T>(
+        &mut self,
+        ctx: &egui::Context,
+        give: impl FnOnce(&mut Lent<'_>, &mut Inputs<'_>) -> T,
+    ) -> T {
+        let is_typing = self.was_typing || self.typing.taps.is_written_in();
+        let mut lent = Lent { pages: &mut self.pages, sheet: &mut self.sheet, options: &self.options };
+        let mut inputs = Inputs {
+            ctx,
+            session: &mut self.session,
+            shop: &mut self.shop,
+            client_view: self.is_client_view,
+            is_typing,
         };
+        give(&mut lent, &mut inputs)
+    }
+
+    fn context(&self) -> Context<'_> {
+        let client = &*self.views.client;
+        let can_undo = self.pages.undo_state(self.page).unwrap_or([client.can_undo, client.can_redo]);
+        Context {
+            client,
+            shop: (!self.is_client_view).then_some(&self.views.shop),
+            colours: Colours::of(self.light),
+            light: self.light,
+            options: &self.options,
+            typing: &self.typing,
+            notice: self.notice.as_ref(),
+            images: &self.images,
+            page: self.page,
+            page_opened: self.page_opened,
+            today: today(self.days_off),
+            can_undo,
+            n_suggestions: self.pages.Order.n_suggestions(),
+            client_window: self.client_window.state,
+        }
+    }
+
+    /// Paints everything; nothing changes meanwhile. Returns what was asked for.
+    fn paint(&self, ui: &mut Ui) -> (Vec<Action>, Vec<PageAction>) {
+        let cx = &self.context();
+        let mut actions = Vec::new();
+        let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(12, 6));
+        self.panels_ui(ui, cx, frame, &mut actions);
+        let middle = ui.available_rect_before_wrap();
         // The sheet reaches to the panels; every other page keeps a margin.
-        let frame = if self.page == Page::Sheet { egui::Frame::NONE } else { frame };
-        egui::CentralPanel::default().frame(frame).show(ui, |ui| page_ui(ui, self, &mut actions));
-        tap_board::board_ui(ui, self, middle, &mut actions);
-        notice::said_ui(ui, self, middle, &mut actions);
-        view_options::looks_ui(ui, self, &mut actions);
-        dialogs::dialogs_ui(ui, self, &mut actions);
-        keys::read_keys(ui, self, &mut actions);
-        actions
+        let is_sheet = self.page == PageId::Sheet;
+        let frame = if is_sheet { egui::Frame::NONE } else { frame };
+        let mut sheet_in_focus = false;
+        let mut of_page = Vec::new();
+        egui::CentralPanel::default().frame(frame).show(ui, |ui| {
+            if is_sheet {
+                sheet_in_focus = wrist_sheet::sheet_ui(ui, cx, &self.sheet, &mut actions);
+            } else {
+                of_page = self.pages.ui(self.page, ui, cx, &mut actions);
+            }
+        });
+        board_ui(ui, cx, middle, &mut actions);
+        notice::notice_ui(ui, cx, middle, &mut actions);
+        options_ui(ui, self.sheet.hand.view.area, cx, &mut actions);
+        dialog_ui(ui, cx, &self.dialog, &self.autosave.left, &mut actions);
+        of_page.extend(self.read_keys(ui, cx, sheet_in_focus, &mut actions));
+        (actions, of_page)
+    }
+
+    fn panels_ui(&self, ui: &mut Ui, cx: &Context<'_>, frame: egui::Frame, actions: &mut Vec<Action>) {
+        let rail_frame = egui::Frame::new().fill(cx.colours.kraft).inner_margin(egui::Margin::symmetric(6, 10));
+        let fixed = |panel: Panel, size: f32| panel.exact_size(size).resizable(false);
+        fixed(Panel::left("rail"), RAIL).frame(rail_frame).show(ui, |ui| rail::rail_ui(ui, cx, actions));
+        fixed(Panel::top("top bar"), TOP_BAR).frame(frame).show(ui, |ui| top_bar::top_bar_ui(ui, cx, actions));
+        match (&self.sheet.layouts, self.page) {
+            (Some(layouts), PageId::Sheet) => {
+                let panel = fixed(Panel::bottom("layouts"), layouts_panel::HEIGHT).frame(frame);
+                panel.show(ui, |ui| layouts_panel::panel_ui(ui, cx, layouts, actions));
+            }
+            (None, PageId::Sheet) => {
+                let panel = fixed(Panel::bottom("trays"), TRAYS).frame(frame);
+                panel.show(ui, |ui| trays::trays_ui(ui, cx, &self.sheet, actions));
+            }
+            (_, _) => {}
+        }
+        let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
+        side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));
+    }
+
+    fn side_width(&self) -> f32 {
+        if self.is_client_view { SIDE_FOR_CLIENT } else { SIDE }
+    }
+
+    /// What the panels leave of a window for the sheet.
+    fn middle_of(&self, all: Rect) -> Rect {
+        let below = if self.sheet.layouts.is_some() { layouts_panel::HEIGHT } else { TRAYS };
+        let min = all.min + egui::vec2(RAIL, TOP_BAR);
+        Rect::from_min_max(min, all.max - egui::vec2(self.side_width(), below))
+    }
+
+    /// Reads keys after everything was painted, so that a text field or a button in focus takes its keys first.
+    fn read_keys(&self, ui: &Ui, cx: &Context<'_>, sheet_in_focus: bool, actions: &mut Vec<Action>) -> Vec<PageAction> {
+        let typing = ui.text_edit_focused();
+        if typing && take_key(ui, egui::Modifiers::COMMAND, egui::Key::S) {
+            actions.push(Action::Save);
+        }
+        // The key that left a text field was meant for the field.
+        if typing || self.was_typing {
+            return Vec::new();
+        }
+        if take_key(ui, egui::Modifiers::NONE, egui::Key::Escape) {
+            actions.push(Action::Cancel);
+        }
+        if self.dialog != Dialog::None {
+            return Vec::new();
+        }
+        keys::whole_window(ui, cx, actions);
+        if self.page == PageId::Sheet {
+            keys::the_sheet(ui, cx, &self.sheet, sheet_in_focus, actions);
+        }
+        self.pages.read_keys(self.page, ui, cx, actions)
     }
 }
 
+/// The parts of the window that stay at hand while it lends the rest.
+pub(crate) struct Lent<'a> {
+    pub(crate) pages: &'a mut Pages,
+    pub(crate) sheet: &'a mut SheetRoom,
+    pub(crate) options: &'a ViewOptions,
+}
+
+/// Width of the rail, height of the bar on top and of the trays, width of the side; points.
+const RAIL: f32 = 84.0;
+const TOP_BAR: f32 = 64.0;
+const TRAYS: f32 = 178.0;
+const SIDE: f32 = 332.0;
+const SIDE_FOR_CLIENT: f32 = 220.0;
+
+/// What is said of a picture that broke off; the one before it is still shown.
+const BROKEN_PICTURE: &str = "This picture could not be drawn. The order is safe; the next change draws it again.";
+
 impl eframe::App for Window {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
-        self.look_up(ctx);
+        self.poll_background(ctx);
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -376,19 +393,29 @@ impl eframe::App for Window {
     }
 
     fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
-        self.in_turn.hand_on(input, ctx.text_edit_focused());
+        self.input_queue.next_batch(input, ctx.text_edit_focused());
     }
 
     /// Paper is everywhere, so that nothing has to paint it.
     fn clear_color(&self, _visuals: &egui::Visuals) -> [f32; 4] {
-        self.colours().paper.to_normalized_gamma_f32()
+        Colours::of(self.light).paper.to_normalized_gamma_f32()
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         storage.set_string("light", self.light.word().to_owned());
-        storage.set_string("client_side", if self.client_side { "yes" } else { "no" }.to_owned());
-        storage.set_string("lengths", view_options::word_of_lengths(self.looks.lengths).to_owned());
-        self.taps.keep(storage);
-        self.second.keep(storage);
+        storage.set_string("client_side", if self.is_client_view { "yes" } else { "no" }.to_owned());
+        storage.set_string("lengths", view_options::word_of_lengths(self.options.lengths).to_owned());
+        self.typing.taps.store(storage);
+        self.client_window.store(storage);
+    }
+}
+
+/// The first few of many sentences, and how many more there are.
+fn in_short(said: &[String]) -> String {
+    const SHOWN: usize = 3;
+    let words = said.iter().take(SHOWN).cloned().collect::<Vec<_>>().join(" ");
+    match said.len() {
+        n if n > SHOWN => format!("{words} And {} more.", n - SHOWN),
+        _ => words,
     }
 }

@@ -54,7 +54,7 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
         (Section::Money, "More: Fresh markup \u{d7}", StyleFigure::FreshTimes, "3.6"),
         (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
     ] {
-        dark.do_action(Action::House(Wish::Show(section)));
+        dark.do_action(Action::House(Wish::Look(section)));
         let before = shown(&dark, figure);
         dark.tap(name);
         assert_eq!(shown(&dark, figure), after, "{name}");
@@ -125,7 +125,7 @@ fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sigh
 fn a_question_is_switched_off_and_on_again_with_its_weight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::Show(Section::Questions)));
+    dark.do_action(Action::House(Wish::Look(Section::Questions)));
     let texts = dark.seen().texts.join("\n");
     assert!(texts.contains("published corsage score sheets") && texts.contains("Together they weigh 100"), "{texts}");
     dark.tap("More: Leaves");
@@ -142,8 +142,8 @@ fn a_question_is_switched_off_and_on_again_with_its_weight() {
 fn making_time_and_tax_follow_their_buttons() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::Show(Section::Money)));
-    dark.tap("% of price");
+    dark.do_action(Action::House(Wish::Look(Section::Money)));
+    dark.tap("Share of the whole price");
     assert_eq!(dark.window.session.style().prices.making, Making::ShareOfWhole(0.25));
     dark.do_action(Action::House(Wish::Write(StyleFigure::TaxPercent, "20".to_owned())));
     dark.do_action(Action::House(Wish::Leave));
@@ -182,7 +182,7 @@ fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_t
     dark.do_action(Action::House(Wish::Words(StyleWords::NewName, " Moonrise ".to_owned())));
     dark.do_action(Action::House(Wish::KeepAsSize));
     assert!(kept_style(folder.path()).size("Moonrise").is_some());
-    dark.do_action(Action::House(Wish::Show(Section::Styles)));
+    dark.do_action(Action::House(Wish::Look(Section::Styles)));
     dark.do_action(Action::House(Wish::Words(StyleWords::NewName, "Evening".to_owned())));
     dark.tap("Keep as a style");
     let names: Vec<&str> = dark.window.desk.styles.iter().map(|s| s.name.as_str()).collect();
@@ -245,8 +245,8 @@ fn everything_to_tap_on_the_page_is_large_enough_and_in_sight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     for section in Section::ALL {
-        dark.do_action(Action::House(Wish::Show(section)));
-        dark.do_action(Action::House(Wish::Show(section)));
+        dark.do_action(Action::House(Wish::Look(section)));
+        dark.do_action(Action::House(Wish::Look(section)));
         dark.seen();
         for (name, rect) in dark.places("Less: ").into_iter().chain(dark.places("asked")) {
             assert!(rect.width() >= 43.9 && rect.height() >= 43.9, "{section:?}, {name}: {rect:?}");

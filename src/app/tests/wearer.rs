@@ -36,7 +36,7 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
 /// 9.5 mm (ANSI/HFES 100-2007) on a 14 inch screen of 1366 x 768 is 42 points; the house asks for 44.
 #[test]
 fn whatever_can_be_tapped_is_as_large_as_a_finger_on_every_page() {
-    let house = |section| vec![Action::Turn(Page::House), Action::House(Wish::Show(section))];
+    let house = |section| vec![Action::Turn(Page::House), Action::House(Wish::Look(section))];
     let mut screens: Vec<(String, Vec<Action>)> = vec![
         ("the sheet".to_owned(), vec![]),
         ("a bloom chosen".to_owned(), vec![Action::Select(PartId(1))]),

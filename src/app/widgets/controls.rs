@@ -4,7 +4,8 @@ use egui::{Align2, Response, Role, ScrollArea, Sense, Stroke, Ui, Vec2, WidgetIn
 
 use crate::app::widgets::icons::{Icon, paint_icon};
 use crate::app::widgets::plate::plate;
-use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, TARGET, strong, words};
+use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, TARGET, colour_of, strong, words};
+use crate::colour::Rgb;
 
 /// How a button stands out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,6 +63,16 @@ pub(crate) fn icon_button(ui: &mut Ui, c: &Colours, icon: Icon, name: &str, enab
         plate(ui.painter(), rect.shrink(1.0), fill, edge);
         paint_icon(ui.painter(), icon, rect, 24.0, ink);
     }
+    response.on_hover_text(name)
+}
+
+/// A patch of colour, as large as a fingertip; its name is what a screen reader says.
+pub(crate) fn swatch(ui: &mut Ui, c: &Colours, rgb: Rgb, name: &str, chosen: bool) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(TARGET, TARGET), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, name));
+    let edge = if chosen { Stroke::new(3.0, c.ink) } else { Stroke::new(1.0, c.soft) };
+    let edge = if response.has_focus() { Stroke::new(3.0, c.rose) } else { edge };
+    plate(ui.painter(), rect.shrink(5.0), colour_of(rgb), edge);
     response.on_hover_text(name)
 }
 

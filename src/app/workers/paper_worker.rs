@@ -1,15 +1,17 @@
 //! Makes all papers of an order into a folder of the shop, so that no frame waits for them.
 
+use std::path::PathBuf;
+use std::sync::Arc;
+
 use egui::Context;
 
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
 use crate::book::Order;
 use crate::export::pdf::PaperSize;
-use crate::export::{PAPERS, PaperMaker};
+use crate::export::{PAPERS, PaperMaker, QUOTE_SLIP};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 use crate::store::{self, Shop};
-use std::sync::Arc;
 
 /// Papers to be made.
 pub(crate) struct PaperRequest {
@@ -99,8 +101,20 @@ fn make_all(request: &PaperRequest, reporter: &JobReporter<PaperEvent>) -> Resul
     Ok(n_files)
 }
 
+/// Writes the quote of an order; where its PDF is, or why there is none, as a sentence.
+pub(crate) fn write_quote(shop: &Shop, order: &Order, stock: &Stock, style: &HouseStyle) -> Result<PathBuf, String> {
+    let paper = paper_of(&style.prices.currency);
+    let maker = PaperMaker { shop: shop.name(), stock, style, paper };
+    let pdf = shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
+    for (ending, bytes) in maker.files(order, &QUOTE_SLIP).map_err(|error| error.to_string())? {
+        let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());
+        store::write_bytes(&path, &bytes).map_err(|refusal| refusal.to_string())?;
+    }
+    Ok(pdf)
+}
+
 /// The paper in the shop's printer: Letter where one pays in dollars, A4 elsewhere; common practice, no source.
-pub(crate) fn paper_of(currency: &str) -> PaperSize {
+fn paper_of(currency: &str) -> PaperSize {
     if currency.trim() == "$" { PaperSize::Letter } else { PaperSize::A4 }
 }
 

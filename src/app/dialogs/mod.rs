@@ -1,0 +1,222 @@
+//! What lies over the page: the orders of the shop, the question before something is left unsaved, what was not saved last
+//! time, stems that orders share, the keys, the first start.
+
+pub(crate) mod first_start;
+pub(crate) mod recovered;
+pub(crate) mod shared_stems;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
+
+use crate::app::action::{Action, RecoveredAction};
+use crate::app::context::Context;
+use crate::app::parts::page_head::shortened;
+use crate::app::widgets::controls::{Weight, button, button_sized};
+use crate::app::widgets::theme::{GRID, TARGET, strong, title, words};
+use crate::store::LeftOver;
+use crate::units::holds_words;
+use first_start::first_start_ui;
+use recovered::recovered_ui;
+use shared_stems::{Joining, shared_stems_ui};
+
+/// What lies over the page.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) enum Dialog {
+    /// Nothing.
+    #[default]
+    None,
+    /// The orders of the shop, with what is searched for.
+    Orders(OrderList),
+    /// Something not saved would be left.
+    Leave(NextStep),
+    /// What was not saved when a window ended by surprise; one of them is about to be thrown away.
+    Recovered { sure: Option<usize> },
+    /// This order and others, bought together.
+    SharedStems(Joining),
+    /// Keys and gestures.
+    Help,
+    /// Nobody has begun a shop in this folder yet.
+    FirstStart(PathBuf),
+}
+
+/// The orders of the shop as they are listed.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct OrderList {
+    pub(crate) search: String,
+    /// File and name of each.
+    pub(crate) all: Arc<Vec<(PathBuf, String)>>,
+    /// File of each that waits for an answer, and whom to call for what.
+    pub(crate) calls: Arc<Vec<(PathBuf, String)>>,
+    /// Whether only those are shown.
+    pub(crate) only_calls: bool,
+    /// Whether the files have been read.
+    pub(crate) is_read: bool,
+}
+
+/// Where to go when the open order has been seen to.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum NextStep {
+    /// Close the window.
+    Close,
+    /// A new order.
+    New,
+    /// Another order.
+    Open(PathBuf),
+    /// What was not saved last time.
+    Restore(Box<LeftOver>),
+}
+
+pub(crate) fn dialog_ui(ui: &Ui, cx: &Context<'_>, dialog: &Dialog, left: &[LeftOver], actions: &mut Vec<Action>) {
+    let frame = egui::Frame::popup(&ui.ctx().global_style()).inner_margin(20).corner_radius(14);
+    let modal = |name: &str| Modal::new(Id::unique(name)).frame(frame);
+    let ctx = ui.ctx();
+    let should_close = match dialog {
+        Dialog::None => return,
+        Dialog::FirstStart(_) => {
+            modal("first start").show(ctx, |ui| first_start_ui(ui, &cx.colours, actions)).should_close()
+        }
+        Dialog::Help => modal("help").show(ctx, |ui| help_ui(ui, cx, actions)).should_close(),
+        Dialog::Leave(_) => modal("leave").show(ctx, |ui| leave_ui(ui, cx, actions)).should_close(),
+        Dialog::Recovered { sure } => {
+            modal("recovered").show(ctx, |ui| recovered_ui(ui, &cx.colours, left, *sure, actions)).should_close()
+        }
+        Dialog::SharedStems(joining) => {
+            modal("shared stems").show(ctx, |ui| shared_stems_ui(ui, cx, joining, actions)).should_close()
+        }
+        Dialog::Orders(list) => {
+            modal("orders").show(ctx, |ui| orders_ui(ui, cx, list, left.len(), actions)).should_close()
+        }
+    };
+    if should_close {
+        actions.push(Action::CloseDialog);
+    }
+}
+
+/// Letters in a row of the orders: whom to call, for what, and where.
+const ROW_LETTERS: usize = 92;
+
+fn leave_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let c = &cx.colours;
+    ui.set_max_width(470.0);
+    let name = shortened(&cx.client.order.title, 56);
+    ui.label(RichText::new(format!("Save changes to {name}?")).font(title(24.0)).color(c.ink));
+    ui.add_space(GRID);
+    ui.horizontal(|ui| {
+        let save = button(ui, c, "Save", Weight::Main);
+        if ui.memory(|m| m.focused().is_none()) {
+            save.request_focus();
+        }
+        if save.clicked() {
+            actions.push(Action::SaveAndGoOn);
+        }
+        if button_sized(ui, c, "Don\u{2019}t save", Weight::Plain, vec2(0.0, 56.0)).clicked() {
+            actions.push(Action::LeaveUnsaved);
+        }
+        if button_sized(ui, c, "Cancel", Weight::Plain, vec2(0.0, 56.0)).clicked() {
+            actions.push(Action::CloseDialog);
+        }
+    });
+}
+
+fn orders_ui(ui: &mut Ui, cx: &Context<'_>, list: &OrderList, n_left: usize, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    ui.set_width(760.0);
+    ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
+    search_ui(ui, list, actions);
+    let calls = format!("To call ({})", list.calls.len());
+    let weight = if list.only_calls { Weight::Chosen } else { Weight::Plain };
+    if button(ui, &c, &calls, weight).on_hover_text("Orders with details missing").clicked() {
+        actions.push(Action::ShowCalls(!list.only_calls));
+    }
+    let rows = if list.only_calls { &list.calls } else { &list.all };
+    let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &list.search)).collect();
+    // Only the rows in sight are laid out, however many orders there are.
+    let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
+    area.show_rows(ui, TARGET, rows.len(), |ui, seen| {
+        for (path, name) in &rows[seen] {
+            let row = button_sized(ui, &c, &shortened(name, ROW_LETTERS), Weight::Plain, vec2(730.0, TARGET));
+            if row.clicked() {
+                actions.push(Action::Open(path.clone()));
+            }
+        }
+    });
+    ui.horizontal(|ui| {
+        if button(ui, &c, "Open file\u{2026}", Weight::Plain).clicked() {
+            actions.push(Action::CloseDialog);
+            actions.push(Action::AskForOrder);
+        }
+        if n_left > 0 && button(ui, &c, &format!("Unsaved work ({n_left})"), Weight::Plain).clicked() {
+            actions.push(Action::Recovered(RecoveredAction::Look));
+        }
+        if button(ui, &c, "Close", Weight::Plain).clicked() {
+            actions.push(Action::CloseDialog);
+        }
+    });
+}
+
+fn search_ui(ui: &mut Ui, list: &OrderList, actions: &mut Vec<Action>) {
+    let mut search = list.search.clone();
+    let field = TextEdit::singleline(&mut search)
+        .hint_text("Search by name")
+        .font(words(17.0))
+        .desired_width(740.0)
+        .min_size(vec2(740.0, TARGET))
+        .align(egui::Align2::LEFT_CENTER);
+    let response = ui.add(field).accessible_name("Search by name");
+    if ui.memory(|m| m.focused().is_none()) {
+        response.request_focus();
+    }
+    if response.changed() {
+        actions.push(Action::Search(search));
+    }
+}
+
+/// Keys, in the order in which a new hand needs them, and whether they are for the designer alone.
+const KEYS: [(&str, &str, bool); 24] = [
+    ("W, G", "wearer\u{2019}s name, wrist size", false),
+    ("1 \u{2026} 9", "pick that flower from the tray", false),
+    ("Enter", "place it", false),
+    ("Arrows", "move by 1 mm; with Shift 5 mm", false),
+    ("Esc", "cancel, deselect, close", false),
+    ("N, Shift+N", "select the next part, the one before", false),
+    ("R, Shift+R", "rotate by 15\u{b0}, back", false),
+    ("+, \u{2212}", "larger, smaller by 1 mm", false),
+    ("U, K", "level: flat, raised, top; lock, unlock", false),
+    ("M", "move what is selected; the next tap places it", false),
+    ("Ctrl+D, Delete, Ctrl+A", "copy, remove, select all", false),
+    ("Ctrl+Z, Ctrl+Y", "undo, redo", false),
+    ("Ctrl+S, Ctrl+P", "save the order, save the picture; with Shift make all papers", false),
+    ("Ctrl+N, Ctrl+O", "new order, open an order", true),
+    ("B, A, S, L, T", "trays: blooms, accents, filler, greenery, trim", false),
+    ("O, then Enter", "next thing to check, fix it", true),
+    ("P, then 1 \u{2026} 4, 5", "arrange for me: use that layout; show a better one", true),
+    ("P, then H, M, F, E, T", "add one, mirror, fill gaps, space evenly, tidy up; A next gap, X stop", true),
+    ("F2, F4, F8", "shop view or client view; client window; light or dark", false),
+    ("Q, D, I, C, J, X", "order; colours; price; sizes; variations; boutonniere", false),
+    ("Y", "shop rules", true),
+    ("V, F6", "view options; colour-blind views", false),
+    ("Page Up, Page Down, 0", "zoom in, zoom out, fit", false),
+    ("Tab", "from button to button, and through the blooms", false),
+];
+
+fn help_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let c = &cx.colours;
+    ui.set_width(600.0);
+    ui.label(RichText::new("Keys and gestures").font(title(26.0)).color(c.ink));
+    ui.label("Tap a flower, then tap the wrist. Drag to move. Drag the background to pan; pinch or scroll to zoom.");
+    ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 0.0)).show(ui, |ui| {
+            for (key, what, _) in KEYS.into_iter().filter(|(.., for_shop)| !for_shop || cx.shop.is_some()) {
+                ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
+                ui.label(RichText::new(what).font(words(15.0)).color(c.ink));
+                ui.end_row();
+            }
+        });
+    });
+    if button(ui, c, "Close", Weight::Main).clicked() {
+        actions.push(Action::CloseDialog);
+    }
+}

@@ -1,0 +1,367 @@
+//! The order: short questions in the order in which a designer asks them, every one of which can be left for later. What is
+//! not known says so; nothing here has to be answered before there is a sketch.
+
+mod suggestions;
+
+use egui::{Key, RichText, ScrollArea, Ui, vec2};
+
+use crate::app::action::Action;
+use crate::app::context::{Context, Inputs, Requests};
+use crate::app::page_list::PageId;
+use crate::app::pages::{Page, PageInfo};
+use crate::app::parts::field::{field_ui, wrist_size_ui};
+use crate::app::parts::page_head::head_ui;
+use crate::app::typing::field::{FIRST_SWATCHES, Field};
+use crate::app::view::{ClientOrder, ClientView};
+use crate::app::widgets::controls::{Weight, button, swatch};
+use crate::app::widgets::naming::in_text;
+use crate::app::widgets::theme::{GRID, strong, words};
+use crate::book::{Change, Day, DressColour, NumberCustom, ToFindOut, WearerKind, usual_span_mm};
+use crate::colour::{Swatch, swatch_named};
+use crate::piece::{Measured, Side, Worn};
+use crate::stock::Role;
+use crate::units::{counted, fold, inches_text};
+use suggestions::Suggestions;
+
+/// What is open on the page.
+#[derive(Debug, Default)]
+pub(crate) struct OrderPage {
+    suggestions: Suggestions,
+}
+
+/// What can be asked of the page.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum OrderAction {
+    /// A suggestion is left for now.
+    NotNow(String),
+}
+
+impl Page for OrderPage {
+    type Action = OrderAction;
+
+    const INFO: PageInfo = PageInfo { on_rail: None, key: Key::Q, is_for_shop: false };
+
+    fn prepare(&mut self, inputs: &mut Inputs<'_>) {
+        self.suggestions.prepare(inputs);
+    }
+
+    fn ui(&self, ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<OrderAction>) {
+        let line = match cx.client.order.missing.len() {
+            0 => "Nothing is missing.".to_owned(),
+            n => format!("{} missing; none is required.", counted(n, "detail", "details")),
+        };
+        head_ui(ui, cx, "Order", &line, &mut requests.shared);
+        self.suggestions.ui(ui, cx, requests);
+        let mut all = ScrollArea::vertical().id_salt("order").auto_shrink([false, false]);
+        if cx.page_opened {
+            all = all.vertical_scroll_offset(0.0);
+        }
+        all.show(ui, |ui| {
+            ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
+            let width = (ui.available_width() - 5.0 * GRID) / 2.0;
+            ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = 3.0 * GRID;
+                for half in [people_ui, taste_ui] {
+                    ui.vertical(|ui| {
+                        ui.set_width(width);
+                        ui.spacing_mut().item_spacing.x = 6.0;
+                        half(ui, &OrderColumn { cx, order: &cx.client.order, width }, &mut requests.shared);
+                    });
+                }
+            });
+        });
+    }
+
+    fn run(&mut self, action: OrderAction, _inputs: &mut Inputs<'_>) -> Vec<Action> {
+        match action {
+            OrderAction::NotNow(says) => self.suggestions.leave(says),
+        }
+        Vec::new()
+    }
+
+    fn keeps_notice(_action: &OrderAction) -> bool {
+        true
+    }
+
+    fn rules_changed(&mut self) {
+        self.suggestions.work_out_anew();
+    }
+}
+
+impl OrderPage {
+    /// How many suggestions wait for an answer.
+    pub(crate) fn n_suggestions(&self) -> usize {
+        self.suggestions.len()
+    }
+}
+
+/// Half of the page, and what every question on it needs.
+struct OrderColumn<'a> {
+    cx: &'a Context<'a>,
+    order: &'a ClientOrder,
+    /// Points.
+    width: f32,
+}
+
+impl OrderColumn<'_> {
+    /// A heading, and whether what it asks for is missing.
+    fn heading(&self, ui: &mut Ui, text: &str, asked_for: &[ToFindOut]) {
+        let is_missing = asked_for.iter().any(|what| self.order.missing.contains(what));
+        let mut job = egui::text::LayoutJob::default();
+        let format = |font_id, color| egui::TextFormat { font_id, color, ..Default::default() };
+        job.append(text, 0.0, format(strong(15.0), self.cx.colours.ink));
+        if is_missing {
+            job.append("ask later", 10.0, format(words(14.0), self.cx.colours.rose));
+        }
+        ui.add_space(5.0);
+        ui.label(job);
+    }
+
+    fn field(&self, ui: &mut Ui, field: Field, width: f32, actions: &mut Vec<Action>) {
+        field_ui(ui, self.cx, field, width, actions);
+    }
+
+    /// One of several answers; tapped again it is taken back.
+    fn choice(&self, ui: &mut Ui, label: &str, chosen: bool, change: Change, actions: &mut Vec<Action>) {
+        if self.answer(ui, label, chosen) {
+            actions.push(Action::change(change));
+        }
+    }
+
+    /// A button for an answer; whether it was pressed.
+    fn answer(&self, ui: &mut Ui, label: &str, chosen: bool) -> bool {
+        let weight = if chosen { Weight::Chosen } else { Weight::Plain };
+        let answer = button(ui, &self.cx.colours, label, weight);
+        if answer.gained_focus() {
+            answer.scroll_to_me(None);
+        }
+        answer.clicked()
+    }
+
+    fn note(&self, ui: &mut Ui, text: &str) {
+        ui.label(RichText::new(text).font(words(14.0)).color(self.cx.colours.soft));
+    }
+}
+
+/// Takes an answer back when it is given again.
+fn toggled<T: PartialEq + Copy>(now: Option<T>, tapped: T) -> Option<T> {
+    (now != Some(tapped)).then_some(tapped)
+}
+
+fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    let order = a.order;
+    a.heading(ui, "Wearer", &[ToFindOut::Wearer, ToFindOut::Kind]);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::Wearer, a.width - 208.0, actions);
+        let kind = order.needs.kind;
+        let adult = Change::Kind(toggled(kind, WearerKind::Adult));
+        a.choice(ui, "Adult", kind == Some(WearerKind::Adult), adult, actions);
+        a.field(ui, Field::Years, 64.0, actions);
+        a.note(ui, "years");
+    });
+    a.heading(ui, "Event and place", &[ToFindOut::Dance]);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::Dance, a.width / 2.0 - 4.0, actions);
+        a.field(ui, Field::Place, a.width / 2.0 - 4.0, actions);
+    });
+    a.heading(ui, "Pick-up day and time", &[ToFindOut::Day, ToFindOut::Hour]);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::Wanted, a.width / 2.0 - 4.0, actions);
+        a.note(ui, &understood(order, a.cx.today));
+    });
+    wrist_ui(ui, a, actions);
+    a.heading(ui, "Paid by \u{b7} Partner \u{b7} Phone", &[ToFindOut::Payer, ToFindOut::Partner, ToFindOut::Phone]);
+    ui.horizontal(|ui| {
+        for field in [Field::Payer, Field::Partner, Field::Phone] {
+            a.field(ui, field, a.width / 3.0 - 4.0, actions);
+        }
+    });
+    a.heading(ui, "Boutonniere for the partner", &[]);
+    ui.horizontal(|ui| {
+        let with = order.partner_piece.is_some();
+        if a.answer(ui, "No", !with) && with {
+            actions.push(Action::change(Change::PartnerPiece(None)));
+        }
+        if a.answer(ui, "Yes", with) && !with {
+            actions.push(Action::AddBoutonniere);
+        }
+    });
+}
+
+/// What was understood of the day and the hour.
+fn understood(order: &ClientOrder, today: Option<Day>) -> String {
+    let is_past = |day| order.agreed.is_none() && today.is_some_and(|today| day < today);
+    match (order.wanted.day(), order.wanted.hour()) {
+        (Some(day), _) if is_past(day) => format!("{}: that day is past", day.with_weekday()),
+        (Some(day), Some(hour)) => format!("{}, {hour}", day.with_weekday()),
+        (Some(day), None) => format!("{}, time missing", day.with_weekday()),
+        (None, _) if order.wanted.is_blank() => String::new(),
+        (None, _) => match order.wanted.two_meanings() {
+            Some([a, b]) => format!("{} or {}?", a.text(), b.text()),
+            None => "Which day? For example 5 Dec 2026".to_owned(),
+        },
+    }
+}
+
+fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    let order = a.order;
+    a.heading(ui, "Left- or right-handed? Arm to avoid?", &[ToFindOut::Hand]);
+    ui.horizontal(|ui| {
+        for side in [Side::Left, Side::Right] {
+            let label = format!("{}-handed", capital(side.word()));
+            let change = Change::Handed(toggled(order.needs.handed, side));
+            a.choice(ui, &label, order.needs.handed == Some(side), change, actions);
+        }
+    });
+    ui.horizontal(|ui| {
+        for side in [Side::Left, Side::Right] {
+            let change = Change::SparedArm(toggled(order.needs.spared_arm, side));
+            a.choice(ui, &format!("Not the {}", side.word()), order.needs.spared_arm == Some(side), change, actions);
+        }
+        let pushes = order.needs.pushes_chair;
+        a.choice(ui, "Pushes a wheelchair", pushes, Change::PushesChair(!pushes), actions);
+    });
+    if order.piece.worn == Worn::Lapel {
+        return;
+    }
+    a.heading(ui, "Wrist and size", &[ToFindOut::Girth]);
+    ui.horizontal(|ui| {
+        let wrist = &a.cx.client.wrist;
+        for side in [Side::Left, Side::Right] {
+            a.choice(ui, capital(side.word()).as_str(), wrist.side == side, Change::Side(side), actions);
+        }
+        wrist_size_ui(ui, a.cx, 152.0, "order", actions);
+        if wrist.measured == Measured::NotYet {
+            a.note(ui, &usual_size(a.cx.client));
+        } else {
+            a.choice(ui, "Not measured", false, Change::NotMeasured, actions);
+        }
+    });
+}
+
+/// What wrists of that kind measure, in the unit that is shown.
+fn usual_size(client: &ClientView) -> String {
+    let [from, to] = usual_span_mm(client.order.needs.kind);
+    if client.in_inches() {
+        format!("usually {} to {} in", inches_text(from), inches_text(to))
+    } else {
+        format!("usually {from:.0} to {to:.0} mm")
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    let (order, c) = (a.order, &a.cx.colours);
+    a.heading(ui, "Dress colour", &[ToFindOut::Dress]);
+    dress_ui(ui, a, actions);
+    a.heading(ui, "Jewellery", &[ToFindOut::Metal]);
+    ui.horizontal(|ui| {
+        for metal in ["silver", "gold", "rose gold"] {
+            let chosen = order.taste.metal == metal;
+            let now = if chosen { String::new() } else { metal.to_owned() };
+            a.choice(ui, &capital(metal), chosen, Change::Metal(now), actions);
+        }
+        a.field(ui, Field::Metal, 130.0, actions);
+    });
+    a.heading(ui, "Likes", &[]);
+    a.field(ui, Field::Likes, a.width, actions);
+    allergies_ui(ui, a, actions);
+    counts_ui(ui, a, actions);
+    a.heading(ui, "Budget", &[]);
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(&a.cx.client.currency).font(words(17.0)).color(c.ink));
+        a.field(ui, Field::Purse, 90.0, actions);
+        if order.budget.is_some() && button(ui, c, "What fits?", Weight::Plain).clicked() {
+            actions.push(Action::Show(PageId::Sizes));
+        }
+    });
+    // What is noted for the bench is the shop's own.
+    if a.cx.shop.is_some() {
+        a.heading(ui, "Notes for the bench", &[]);
+        a.field(ui, Field::Notes, a.width, actions);
+    }
+}
+
+fn dress_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    let (dress, c) = (&a.order.taste.dress, &a.cx.colours);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::Dress, a.width - 56.0, actions);
+        if let Some(rgb) = dress.hex {
+            swatch(ui, c, rgb, "Dress colour as shown", true);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
+        for Swatch { name, rgb } in FIRST_SWATCHES.iter().filter_map(|name| swatch_named(name)) {
+            let chosen = dress.hex == Some(rgb);
+            if swatch(ui, c, rgb, name, chosen).clicked() {
+                let taken = DressColour { hex: Some(rgb), words: name.to_owned() };
+                actions.push(Action::change(Change::Dress(if chosen { DressColour::default() } else { taken })));
+            }
+        }
+        let more = button(ui, c, "More, or a photo", Weight::Plain);
+        if more.on_hover_text("All swatches, a photo, and what goes with it (D)").clicked() {
+            actions.push(Action::Show(PageId::Colour));
+        }
+    });
+}
+
+/// Each flower on the wearer's piece: whether it was named as an allergy, and the change that a tap makes.
+fn flowers_to_avoid(client: &ClientView) -> Vec<(String, bool, Change)> {
+    let order = &client.order;
+    let mut ids: Vec<_> = order.piece.parts().iter().map(|part| &part.stock).collect();
+    ids.sort();
+    ids.dedup();
+    let flowers = ids.into_iter().filter_map(|id| client.goods.get(id)).filter(|good| good.role != Role::Trim);
+    flowers
+        .map(|flower| {
+            let name = in_text(&flower.name);
+            let listed = order.needs.allergies.clone().unwrap_or_default();
+            let is_it = |word: &String| fold(word) == fold(&name) || fold(word) == fold(flower.id.as_str());
+            let named = listed.iter().any(is_it);
+            let mut now: Vec<String> = listed.into_iter().filter(|word| !is_it(word)).collect();
+            if !named {
+                now.push(name.clone());
+            }
+            (name, named, Change::Allergies((!now.is_empty()).then_some(now)))
+        })
+        .collect()
+}
+
+fn allergies_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    let needs = &a.order.needs;
+    a.heading(ui, "Allergies, or materials to avoid", &[ToFindOut::Allergies]);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::Allergies, a.width - 78.0, actions);
+        let none = needs.allergies.as_ref().is_some_and(Vec::is_empty);
+        a.choice(ui, "None", none, Change::Allergies((!none).then(Vec::new)), actions);
+    });
+    ui.horizontal_wrapped(|ui| {
+        for (name, chosen, change) in flowers_to_avoid(a.cx.client) {
+            a.choice(ui, &name, chosen, change, actions);
+        }
+        a.choice(ui, "No latex", needs.no_latex, Change::NoLatex(!needs.no_latex), actions);
+        a.choice(ui, "Nothing tight", needs.no_snug_band, Change::NoSnugBand(!needs.no_snug_band), actions);
+    });
+}
+
+fn counts_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    a.heading(ui, "Flower count", &[]);
+    ui.horizontal(|ui| {
+        let wishes = &a.order.piece.wishes;
+        let now = NumberCustom { avoided: wishes.avoided_counts.clone(), even_is_welcome: wishes.even_is_welcome };
+        let even = NumberCustom { even_is_welcome: true, ..NumberCustom::default() };
+        for (label, custom) in [
+            ("Odd numbers", NumberCustom::no_even()),
+            ("No 4, no 9", NumberCustom::no_four_no_nine()),
+            ("Any number", even),
+        ] {
+            a.choice(ui, label, now == custom, Change::Custom(custom), actions);
+        }
+        a.field(ui, Field::Avoided, 96.0, actions);
+    });
+}

@@ -1,0 +1,68 @@
+//! The view options, folded out over the upper edge of the sheet.
+
+use egui::{RichText, Ui};
+
+use crate::app::action::Action;
+use crate::app::context::Context;
+use crate::app::parts::colour_vision::choices_ui;
+use crate::app::view_options::{Beside, LENGTHS};
+use crate::app::widgets::controls::{Weight, button, swatch};
+use crate::app::widgets::theme::strong;
+use crate::scene::Skin;
+
+/// The fold, over the upper edge of the sheet.
+pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    if !cx.options.open {
+        return;
+    }
+    let c = cx.colours;
+    let card = egui::Frame::new().fill(c.card).stroke((1.0, c.line)).corner_radius(12).inner_margin(12);
+    let corner = kurbo::Point::new(sheet.x0 + 60.0, sheet.y0 + 8.0);
+    let area = egui::Area::new(egui::Id::unique("looks")).fixed_pos(crate::app::widgets::points::pos(corner));
+    area.order(egui::Order::Middle).show(ui.ctx(), |ui| {
+        card.show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Arm").font(strong(15.0)).color(c.ink));
+                for skin in Skin::ALL {
+                    if swatch(ui, &c, skin.rgb(), skin.word(), cx.options.skin == skin).clicked() {
+                        actions.push(Action::Skin(skin));
+                    }
+                }
+            });
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Beside it").font(strong(15.0)).color(c.ink));
+                for (label, beside) in [("Ruler", Beside::Ruler), ("Coin", Beside::Coin), ("Nothing", Beside::Nothing)]
+                {
+                    let weight = if cx.options.beside == beside { Weight::Chosen } else { Weight::Plain };
+                    if button(ui, &c, label, weight).clicked() {
+                        actions.push(Action::Beside(beside));
+                    }
+                }
+                let weight = if cx.options.cloth { Weight::Chosen } else { Weight::Plain };
+                if button(ui, &c, "Dress behind", weight).clicked() {
+                    actions.push(Action::Cloth(!cx.options.cloth));
+                }
+            });
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Eyes").font(strong(15.0)).color(c.ink));
+                choices_ui(ui, &c, cx.options.eyes, actions);
+            });
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(RichText::new("Lengths").font(strong(15.0)).color(c.ink));
+                for (label, unit) in LENGTHS {
+                    let weight = if cx.options.lengths == unit { Weight::Chosen } else { Weight::Plain };
+                    if button(ui, &c, label, weight).clicked() {
+                        actions.push(Action::Lengths(unit));
+                    }
+                }
+                if button(ui, &c, "Close", Weight::Plain).clicked() {
+                    actions.push(Action::ShowOptions);
+                }
+            });
+        });
+    });
+}

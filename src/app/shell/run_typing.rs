@@ -1,0 +1,114 @@
+//! What is typed, by keys or on the screen, and how it is taken into the order.
+
+use crate::app::action::{Action, Notice};
+use crate::app::shell::window::Window;
+use crate::app::typing::field::Field;
+use crate::app::typing::taps::TapKey;
+use crate::app::widgets::today::today;
+use crate::book::Change;
+use crate::command::Command;
+use crate::units::{Doubt, Length};
+
+impl Window {
+    /// Does what was typed, or tapped on the keys on the screen.
+    pub(crate) fn run_typing(&mut self, action: Action) {
+        match action {
+            Action::Write(field, words) => {
+                self.typing.write(field, words, &mut self.session, today(self.days_off));
+            }
+            Action::LeaveField(Field::WristSize) => {
+                if let Some(words) = self.typing.take_wrist_size() {
+                    self.take_wrist_size(&words);
+                }
+            }
+            Action::LeaveField(_) => self.leave_field(),
+            Action::GiveUpWristSize => drop(self.typing.take_wrist_size()),
+            Action::WristSize(words) => self.take_wrist_size(&words),
+            Action::Focus(field) => self.typing.focus = Some(field),
+            Action::Taps(key) => self.tap(key),
+            Action::AddExtra => {
+                if let Some(extra) = self.typing.extra() {
+                    let extras = self.session.order().terms.extras.iter().cloned().chain([extra]).collect();
+                    self.run_command(&Command::Change(Change::Extras(extras)));
+                    self.typing.clear_extra();
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// The field that was written in is left. Why its words could not be taken is said.
+    pub(crate) fn leave_field(&mut self) {
+        if let Some(why) = self.typing.leave(&mut self.session) {
+            self.say(&why);
+        }
+    }
+
+    /// What is still being typed is taken before the order is saved or left.
+    pub(crate) fn take_what_is_typed(&mut self) {
+        if let Some(words) = self.typing.take_wrist_size()
+            && words != self.session.order().wrist.girth.typed()
+        {
+            self.take_wrist_size(&words);
+        }
+        self.leave_field();
+    }
+
+    fn take_wrist_size(&mut self, words: &str) {
+        if words.trim().is_empty() {
+            self.run_command(&Command::Change(Change::NotMeasured));
+            return;
+        }
+        match Length::parse_within(words, &crate::piece::Wrist::GIRTHS_MM) {
+            Ok(girth) if girth == self.session.order().wrist.girth => {}
+            Ok(girth) => {
+                self.notice = None;
+                self.run_command(&Command::Change(Change::Girth(girth)));
+            }
+            Err(doubt) => {
+                let offer = match &doubt {
+                    Doubt::Ask { meant, .. } => {
+                        let yes = format!("Yes, {}", meant.shown());
+                        Some((yes, Box::new(Action::WristSize(format!("{} mm", meant.typed())))))
+                    }
+                    Doubt::Unreadable { .. } => None,
+                };
+                if offer.is_none() {
+                    self.typing.put_back_wrist_size(words);
+                }
+                self.notice = Some(Notice::Card { words: format!("Wrist size: {doubt}"), offer });
+            }
+        }
+    }
+
+    fn tap(&mut self, key: TapKey) {
+        match key {
+            TapKey::Switch => {
+                self.put_board_away();
+                self.typing.taps.on = !self.typing.taps.on;
+            }
+            TapKey::Enter(field, is_low) => {
+                self.put_board_away();
+                self.typing.taps.enter(field, is_low);
+            }
+            TapKey::Done => self.put_board_away(),
+            TapKey::Away => drop(self.typing.taps.put_away()),
+            key => {
+                let Some(field) = self.typing.taps.field() else { return };
+                let stands = self.typing.text(field, self.session.order());
+                if let Some(words) = self.typing.taps.tap(&key, stands) {
+                    self.typing.write(field, words, &mut self.session, today(self.days_off));
+                }
+            }
+        }
+    }
+
+    /// The keys on the screen go; what was tapped in is taken into the order.
+    pub(crate) fn put_board_away(&mut self) {
+        match self.typing.taps.put_away() {
+            Some(Field::WristSize) => self.take_what_is_typed(),
+            None | Some(Field::ExtraName | Field::ExtraPrice) => {}
+            Some(_) => self.leave_field(),
+        }
+    }
+}

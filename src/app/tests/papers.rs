@@ -1,0 +1,40 @@
+//! Papers made from the window.
+
+use super::*;
+use crate::app::action::Action;
+use crate::app::shell::window::Said;
+use crate::app::tests::dark::{Dark, dark_in};
+
+#[test]
+fn all_papers_are_made_of_what_is_saved_and_the_folder_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut dark, _) = dark_in(folder.path(), "01-petite");
+    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    dark.do_action(Action::MakePapers);
+    assert!(dark.window.session.is_kept());
+    while let Some(event) = dark.window.papers.worker.as_mut().and_then(PaperWorker::wait) {
+        dark.window.tell_of_papers(event);
+    }
+    let Some(Said::Done(said)) = &dark.window.said else {
+        panic!("the folder is not told: {:?}", dark.window.said)
+    };
+    assert!(said.contains("papers/01-petite"), "{said}");
+    let made: Vec<String> = std::fs::read_dir(folder.path().join("papers/01-petite"))
+        .unwrap()
+        .map(|f| f.unwrap().file_name().to_string_lossy().into_owned())
+        .collect();
+    for paper in
+        ["client.pdf", "quote-slip.pdf", "bench-card.pdf", "template.pdf", "bill-of-materials.csv", "picture.png"]
+    {
+        assert!(made.iter().any(|name| name.ends_with(paper)), "no {paper} in {made:?}");
+    }
+    let stems = std::fs::read_to_string(folder.path().join("papers/01-petite/01-petite-stems.txt")).unwrap();
+    assert!(stems.contains("Solveig"), "{stems}");
+}
+
+#[test]
+fn without_a_place_for_them_it_says_why() {
+    let mut dark = Dark::showing("01-petite");
+    dark.do_action(Action::MakePapers);
+    assert!(dark.window.papers.worker.is_none() && matches!(dark.window.said, Some(Said::Wants { .. })));
+}

@@ -1,0 +1,326 @@
+//! The fields in which an order is written: what stands in each, and what changes when somebody writes in it.
+
+use std::collections::BTreeSet;
+
+use crate::book::{Asked, Change, DressColour, NumberCustom, Order, WearerKind};
+use crate::colour::{Rgb, swatch_named};
+use crate::units::Cents;
+
+/// A field to write in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Field {
+    Wearer,
+    Years,
+    Dance,
+    Place,
+    Wanted,
+    Partner,
+    Payer,
+    Phone,
+    Dress,
+    Metal,
+    Likes,
+    Allergies,
+    Avoided,
+    Notes,
+    Purse,
+    /// The price asked instead of the worked one.
+    Asked,
+    /// Why.
+    Reason,
+    /// What is paid so far.
+    Paid,
+    /// The wrist size, taken when the field is left: half a figure is another wrist.
+    WristSize,
+    /// An extra that is not part of the order yet.
+    ExtraName,
+    /// Its price.
+    ExtraPrice,
+}
+
+impl Field {
+    /// Fields whose words are part of the order letter by letter.
+    pub(crate) const OF_ORDER: [Self; 18] = [
+        Self::Wearer,
+        Self::Years,
+        Self::Dance,
+        Self::Place,
+        Self::Wanted,
+        Self::Partner,
+        Self::Payer,
+        Self::Phone,
+        Self::Dress,
+        Self::Metal,
+        Self::Likes,
+        Self::Allergies,
+        Self::Avoided,
+        Self::Notes,
+        Self::Purse,
+        Self::Asked,
+        Self::Reason,
+        Self::Paid,
+    ];
+
+    /// Whether what stands in it is for the designer alone.
+    pub(crate) fn is_for_shop(self) -> bool {
+        matches!(self, Self::Notes | Self::Asked | Self::Reason)
+    }
+
+    /// What a screen reader calls it.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Wearer => "Name of the wearer",
+            Self::Years => "Age of a child",
+            Self::Dance => "Dance or wedding",
+            Self::Place => "School or place",
+            Self::Wanted => "Day and hour",
+            Self::Partner => "Partner",
+            Self::Payer => "Who pays",
+            Self::Phone => "Where to ring",
+            Self::Dress => "Dress colour",
+            Self::Metal => "Metal",
+            Self::Likes => "Likes",
+            Self::Allergies => "What does not agree",
+            Self::Avoided => "Numbers that are avoided",
+            Self::Notes => "Notes",
+            Self::Purse => "Purse",
+            Self::Asked => "Another price",
+            Self::Reason => "Why another price",
+            Self::Paid => "Paid so far",
+            Self::WristSize => "Wrist size",
+            Self::ExtraName => "Extra item",
+            Self::ExtraPrice => "Price of the extra",
+        }
+    }
+
+    /// What is written in it pale while it is empty.
+    pub(crate) fn hint(self) -> &'static str {
+        match self {
+            Self::Wearer => "name",
+            Self::Years => "age",
+            Self::Dance => "Harbour Hall dance",
+            Self::Place => "school or place",
+            Self::Wanted => "9 May 2026, 2 pm",
+            Self::Partner => "partner",
+            Self::Payer => "who pays",
+            Self::Phone => "phone",
+            Self::Dress => "teal, or #1c6a70",
+            Self::Metal => "or another",
+            Self::Likes => "flowers, colours, style",
+            Self::Allergies => "baby\u{2019}s breath, latex",
+            Self::Avoided => "not 4, 13",
+            Self::Notes => "anything the bench should know",
+            Self::Purse | Self::Asked => "30",
+            Self::Reason => "why this price",
+            Self::Paid => "0",
+            Self::WristSize => "not measured",
+            Self::ExtraName => "Extra item",
+            Self::ExtraPrice => "Price",
+        }
+    }
+
+    /// What stands in it.
+    pub(crate) fn shown(self, order: &Order) -> String {
+        match self {
+            Self::Wearer => order.wearer.clone(),
+            Self::Years => order.needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
+            Self::Dance => order.dance.clone(),
+            Self::Place => order.place.clone(),
+            Self::Wanted => order.wanted.words().to_owned(),
+            Self::Partner => order.people.partner.clone(),
+            Self::Payer => order.people.payer.clone(),
+            Self::Phone => order.people.phone.clone(),
+            Self::Dress => order.taste.dress.name(),
+            Self::Metal => order.taste.metal.clone(),
+            Self::Likes => order.taste.likes.clone(),
+            Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
+            Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
+            Self::Notes => order.notes.clone(),
+            Self::Purse => order.terms.purse.map(short_money).unwrap_or_default(),
+            Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
+            Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
+            Self::Paid if order.terms.paid == Cents(0) => String::new(),
+            Self::Paid => short_money(order.terms.paid),
+            Self::WristSize => order.wrist.girth.typed().to_owned(),
+            Self::ExtraName | Self::ExtraPrice => String::new(),
+        }
+    }
+
+    /// Why `words` cannot be read in it.
+    pub(crate) fn refusal(self, words: &str) -> String {
+        let what = match self {
+            Self::Years => "is no age of a child, which is up to 17 years",
+            Self::Avoided => "names no numbers from 1 to 99",
+            Self::Purse | Self::Asked | Self::Paid => "is no sum of money",
+            Self::Dress => "is no colour as screens write it, such as #1c6a70",
+            _ => "cannot be read",
+        };
+        format!("\u{201c}{}\u{201d} {what}. It stays as it was.", words.trim())
+    }
+
+    /// What changes when `words` stand in it; nothing while they cannot be read.
+    pub(crate) fn change(self, words: &str, order: &Order) -> Option<Change> {
+        let empty = words.trim().is_empty();
+        let words = words.to_owned();
+        Some(match self {
+            Self::Wearer => Change::Wearer(words),
+            Self::Years if empty => Change::Kind(None),
+            Self::Years => {
+                let years = words.trim().parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
+                Change::Kind(Some(WearerKind::Child { years }))
+            }
+            Self::Dance => Change::Dance(words),
+            Self::Place => Change::Place(words),
+            Self::Wanted => Change::Wanted(words),
+            Self::Partner => Change::Partner(words),
+            Self::Payer => Change::Payer(words),
+            Self::Phone => Change::Phone(words),
+            Self::Dress => Change::Dress(dress(&words, &order.taste.dress)?),
+            Self::Metal => Change::Metal(words),
+            Self::Likes => Change::Likes(words),
+            Self::Allergies => Change::Allergies(not_borne(&words)),
+            Self::Avoided => {
+                let even_is_welcome = order.piece.wishes.even_is_welcome;
+                Change::Custom(NumberCustom { avoided: numbers(&words)?, even_is_welcome })
+            }
+            Self::Notes => Change::Notes(words),
+            Self::Purse if empty => Change::Purse(None),
+            Self::Purse => Change::Purse(Some(Cents::parse(&words)?)),
+            Self::Asked if empty => Change::Asked(None),
+            Self::Asked => {
+                let reason = order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default();
+                Change::Asked(Some(Asked { price: Cents::parse(&words)?, reason }))
+            }
+            // Without another price there is nothing to give a reason for.
+            Self::Reason => Change::Asked(order.terms.asked.clone().map(|a| Asked { reason: words, ..a })),
+            Self::Paid if empty => Change::Paid(Cents(0)),
+            Self::Paid => Change::Paid(Cents::parse(&words)?),
+            Self::WristSize | Self::ExtraName | Self::ExtraPrice => return None,
+        })
+    }
+}
+
+/// `4, 9` and `not 4 and 9`; nothing while something else stands there.
+fn numbers(words: &str) -> Option<BTreeSet<u32>> {
+    let words = words.split(|c: char| !c.is_alphanumeric()).filter(|w| !matches!(*w, "" | "not" | "and" | "no" | "or"));
+    words.map(|w| w.parse().ok().filter(|n| (1..=MOST_COUNTED).contains(n))).collect()
+}
+
+fn numbers_text(numbers: &BTreeSet<u32>) -> String {
+    numbers.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// No piece holds more of a kind than this; our choice.
+const MOST_COUNTED: u32 = 99;
+
+/// Above this a wearer is asked for as grown up, years; our choice.
+const OLDEST_CHILD: u32 = 17;
+
+/// `30`, `30.50`.
+fn short_money(cents: Cents) -> String {
+    let words = cents.to_string();
+    words.strip_suffix(".00").map_or(words.clone(), str::to_owned)
+}
+
+/// A swatch of its own name where the words are one, else the words; what is seen stays as it was while it is described.
+/// Nothing while what begins like a hex colour is none.
+fn dress(words: &str, now: &DressColour) -> Option<DressColour> {
+    let as_hex = words.trim_start().starts_with('#');
+    match Rgb::parse(words).or_else(|| swatch_named(words).map(|s| s.rgb)) {
+        Some(rgb) if as_hex => Some(DressColour { hex: Some(rgb), words: String::new() }),
+        Some(rgb) => Some(DressColour { hex: Some(rgb), words: words.to_owned() }),
+        None if words.trim().is_empty() => Some(DressColour::default()),
+        None if as_hex => None,
+        None => Some(DressColour { hex: now.hex, words: words.to_owned() }),
+    }
+}
+
+/// `none` is an answer too.
+fn not_borne(words: &str) -> Option<Vec<String>> {
+    let things: Vec<String> = words.split(',').map(str::trim).filter(|w| !w.is_empty()).map(str::to_owned).collect();
+    let none =
+        matches!(things.as_slice(), [only] if only.eq_ignore_ascii_case("none") || only.eq_ignore_ascii_case("no"));
+    if none { Some(Vec::new()) } else { (!things.is_empty()).then_some(things) }
+}
+
+/// The swatches that the first page shows, by name: dresses as they are often asked for. All of them stand on the page Colour.
+pub(crate) const FIRST_SWATCHES: [&str; 14] = [
+    "white",
+    "ivory",
+    "champagne",
+    "blush",
+    "bright pink",
+    "red",
+    "wine",
+    "lilac",
+    "bright blue",
+    "navy",
+    "teal",
+    "sage",
+    "bright green",
+    "black",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::stock::Stock;
+
+    fn after(blank: Field, words: &str) -> Option<Order> {
+        let (order, stock) = (Order::blank(None, &Stock::default()), Stock::default());
+        blank.change(words, &order).map(|change| order.apply(&change, &stock).unwrap())
+    }
+
+    #[test]
+    fn what_is_written_in_a_blank_stands_there_afterwards() {
+        for (blank, words) in [
+            (Field::Wearer, "Mina"),
+            (Field::Years, "6"),
+            (Field::Dance, "Harbour Hall"),
+            (Field::Place, "Quayside"),
+            (Field::Wanted, "9 May 2026, 2 pm"),
+            (Field::Partner, "Tomas"),
+            (Field::Payer, "Ana"),
+            (Field::Phone, "555 0100"),
+            (Field::Dress, "midnight blue"),
+            (Field::Metal, "silver"),
+            (Field::Likes, "peonies"),
+            (Field::Allergies, "baby\u{2019}s breath, lilies"),
+            (Field::Avoided, "4, 9, 13"),
+            (Field::Notes, "surprise"),
+            (Field::Purse, "30"),
+            (Field::Purse, "32.50"),
+            (Field::Asked, "20"),
+            (Field::Paid, "17.50"),
+        ] {
+            assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
+            assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());
+        }
+        assert_eq!(after(Field::Purse, "thirty"), None);
+        assert_eq!(after(Field::Years, "81"), None);
+        assert_eq!(Field::Avoided.shown(&after(Field::Avoided, "not 9 and 4").unwrap()), "4, 9");
+        assert_eq!(
+            (after(Field::Avoided, "four"), after(Field::Avoided, "0"), after(Field::Avoided, "1000")),
+            (None, None, None)
+        );
+    }
+
+    #[test]
+    fn a_dress_is_a_name_of_ours_a_figure_or_words_alone() {
+        let dress = |words| after(Field::Dress, words).unwrap().taste.dress;
+        assert_eq!(dress("Teal").hex, Some(Rgb::hex(0x1c_6a70)));
+        assert_eq!((dress("Burgundy").hex, dress("Burgundy").name().as_str()), (dress("wine").hex, "Burgundy"));
+        assert!(FIRST_SWATCHES.iter().all(|name| dress(name).hex.is_some()));
+        assert_eq!((dress("#102030").hex, dress("#102030").name()), (Some(Rgb::hex(0x10_2030)), "#102030".to_owned()));
+        assert_eq!(dress("like the sea").hex, None);
+        assert!(super::dress("#zzz", &DressColour::default()).is_none());
+    }
+
+    #[test]
+    fn none_is_an_answer_and_an_empty_field_is_not() {
+        let told = |words| after(Field::Allergies, words).unwrap().needs.allergies;
+        assert_eq!(told("None"), Some(Vec::new()));
+        assert_eq!(told("  "), None);
+        assert_eq!(told("lilies, , latex"), Some(vec!["lilies".to_owned(), "latex".to_owned()]));
+    }
+}

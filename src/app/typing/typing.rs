@@ -1,0 +1,141 @@
+//! What is being typed and is not part of the order as it stands, and how it becomes part of it.
+//!
+//! One stay in a field is one step to undo. What cannot be read is shown where it is typed; when the field is left, why is
+//! told and what stood there before comes back, for the beginning of a figure is another figure.
+
+use std::sync::Arc;
+
+use crate::app::typing::field::Field;
+use crate::app::typing::taps::TapBoard;
+use crate::book::{Change, Day, Extra, Order};
+use crate::command::Command;
+use crate::session::Session;
+use crate::units::Cents;
+
+/// What is being typed.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Typing {
+    draft: Option<Draft>,
+    /// The wrist size, while it is typed.
+    wrist_size: Option<String>,
+    /// What of that could not be taken.
+    refused_size: Option<String>,
+    /// Name and price of an extra that is not part of the order yet.
+    extra: [String; 2],
+    /// The field that is to get the keyboard.
+    pub(crate) focus: Option<Field>,
+    pub(crate) taps: TapBoard,
+}
+
+/// The words in a field of the order.
+#[derive(Clone, Debug, PartialEq)]
+struct Draft {
+    field: Field,
+    words: String,
+    /// The order before the first of them.
+    before: Arc<Order>,
+    /// Why they cannot be taken.
+    refused: Option<String>,
+}
+
+impl Typing {
+    /// As it was left last time: whether keys come on the screen.
+    pub(crate) fn restored(setting: impl Fn(&str) -> Option<String>) -> Self {
+        Self { taps: TapBoard::restored(setting), ..Self::default() }
+    }
+
+    /// What is typed in a field just now.
+    pub(crate) fn in_field(&self, field: Field) -> Option<&str> {
+        match field {
+            Field::WristSize => self.wrist_size.as_deref(),
+            Field::ExtraName => Some(&self.extra[0]),
+            Field::ExtraPrice => Some(&self.extra[1]),
+            _ => self.draft.as_ref().filter(|draft| draft.field == field).map(|draft| draft.words.as_str()),
+        }
+    }
+
+    /// Whether what is typed in a field cannot be read so far.
+    pub(crate) fn is_unreadable(&self, field: Field) -> bool {
+        self.draft.as_ref().is_some_and(|draft| draft.field == field && draft.refused.is_some())
+    }
+
+    /// What stands in a field: what is typed, else what the order says.
+    pub(crate) fn text(&self, field: Field, order: &Order) -> String {
+        self.in_field(field).map_or_else(|| field.shown(order), str::to_owned)
+    }
+
+    /// The extra as it is written, where both its fields can be read.
+    pub(crate) fn extra(&self) -> Option<Extra> {
+        let [name, price] = &self.extra;
+        let name = name.trim();
+        let price = Cents::parse(price)?;
+        (!name.is_empty()).then(|| Extra { name: name.to_owned(), price })
+    }
+
+    /// The extra is part of the order now.
+    pub(crate) fn clear_extra(&mut self) {
+        self.extra = Default::default();
+    }
+
+    /// Other words stand in a field. What reads is part of the order at once, letter by letter.
+    pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, today: Option<Day>) {
+        match field {
+            Field::WristSize => self.wrist_size = Some(words),
+            Field::ExtraName => self.extra[0] = words,
+            Field::ExtraPrice => self.extra[1] = words,
+            _ => self.write_in_order(field, words, session, today),
+        }
+    }
+
+    fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, today: Option<Day>) {
+        let before = Arc::clone(session.order());
+        let mut change = field.change(&words, &before);
+        if field == Field::Paid {
+            change = change.map(|paid| Change::Together(vec![paid, Change::PaidOn(today)]));
+        }
+        let refused = match change {
+            None => Some(field.refusal(&words)),
+            Some(change) => {
+                let command = Command::ChangeInRun(change, field.name().to_owned());
+                session.run(&command).err().map(|why| why.to_string())
+            }
+        };
+        let began = self.draft.take().filter(|draft| draft.field == field).map(|draft| draft.before);
+        self.draft = Some(Draft { field, words, before: began.unwrap_or(before), refused });
+    }
+
+    /// The field that was written in is left: the step stands for itself. Returns why its words could not be taken; then
+    /// what stood there before has come back.
+    pub(crate) fn leave(&mut self, session: &mut Session) -> Option<String> {
+        // Nothing of these two can be refused.
+        drop(session.run(&Command::EndRun));
+        let draft = self.draft.take()?;
+        let why = draft.refused?;
+        if *session.order() != draft.before {
+            drop(session.run(&Command::Undo));
+        }
+        Some(why)
+    }
+
+    /// Takes the wrist size as it is typed, to be made part of the order; none when nobody typed one.
+    pub(crate) fn take_wrist_size(&mut self) -> Option<String> {
+        self.wrist_size.take()
+    }
+
+    /// Puts a wrist size back that could not be taken, so that it can be corrected.
+    pub(crate) fn put_back_wrist_size(&mut self, words: &str) {
+        self.wrist_size = Some(words.to_owned());
+        self.refused_size = Some(words.to_owned());
+    }
+
+    /// Gives up a wrist size that was put back and that nobody has corrected.
+    pub(crate) fn forget_refused_size(&mut self) {
+        let refused = self.refused_size.take();
+        self.wrist_size.take_if(|words| refused.as_ref() == Some(words));
+    }
+
+    /// Another order is open: nothing of what was typed is of it.
+    pub(crate) fn forget(&mut self) {
+        *self = Self { taps: self.taps.clone(), ..Self::default() };
+    }
+}
