@@ -36,7 +36,7 @@ const KNOWN: &[KnownFlag] = &[
     with("photo", "the file of a photo", &[""]),
     alone("json", &["once-over", "stems", "quote", "set-out", "match", "dress"]),
     alone("csv", &["stems"]),
-    with("to", "a place", &["picture", "forms", "set-out"]),
+    with("to", "a file name", &["picture", "forms", "set-out"]),
     with("width-px", "a number", &["picture", "forms"]),
     with("dpi", "a number", &["picture", "forms"]),
     with("view", "a word", &["picture"]),
@@ -84,7 +84,7 @@ impl Args {
                 .find(|k| k.name == name)
                 .ok_or_else(|| format!("No option --{name}. See posywright --help."))?;
             let value = match known.wants {
-                Some(what) => parser.value().map_err(|why| format!("--{name} needs {what} after it ({why})."))?,
+                Some(what) => parser.value().map_err(|_missing| format!("--{name} needs {what} after it."))?,
                 None => OsString::new(),
             };
             args.given.entry(known.name).or_default().push(value);

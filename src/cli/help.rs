@@ -94,8 +94,8 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     (
         "papers",
         "FILE... --into DIR [--paper a4|letter] [--only KIND]",
-        "Saves the papers of each order in a folder, and lists their files. --only saves one kind and may be
-      repeated:
+        "Saves the papers of each order in a folder, and lists their files. --only saves one kind
+      and may be repeated:
       {papers}",
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),

@@ -99,23 +99,14 @@ kinds! {
     Number = NumberKind("a whole number", 1.0, 1_000_000_000.0, Whole);
 }
 
-impl Bounded<CountKind> {
-    /// The whole number of it.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
-    pub(super) fn whole(self) -> u32 {
-        self.0 as u32
-    }
-}
+/// Figures without a fraction and below four thousand million.
+pub(super) trait WholeBounds: Bounds {}
 
-impl Bounded<YearsKind> {
-    /// The whole number of it.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
-    pub(super) fn whole(self) -> u32 {
-        self.0 as u32
-    }
-}
+impl WholeBounds for CountKind {}
+impl WholeBounds for YearsKind {}
+impl WholeBounds for NumberKind {}
 
-impl Bounded<NumberKind> {
+impl<B: WholeBounds> Bounded<B> {
     /// The whole number of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the bounds of its kind fit")]
     pub(super) fn whole(self) -> u32 {

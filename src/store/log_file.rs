@@ -119,7 +119,9 @@ impl LogFile {
             state.folder = Some(folder.to_owned());
             std::mem::take(&mut state.early)
         };
-        early.iter().for_each(|line| append(folder, line));
+        for line in early {
+            append(folder, &line);
+        }
     }
 
     fn put(&self, line: String) {

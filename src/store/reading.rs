@@ -180,7 +180,7 @@ fn plain(found: &str) -> String {
     known.unwrap_or_else(|| "something else".to_owned()).replace('`', "")
 }
 
-/// FileLine `number` of a text, cut to a readable length.
+/// Line `number` of a text, cut to a readable length.
 pub(super) fn line_at(text: &str, number: usize) -> Option<FileLine> {
     let line = text.lines().nth(number.checked_sub(1)?).unwrap_or("").trim();
     let mut shown: String = line.chars().filter(|c| !c.is_control()).take(LINE_SHOWN).collect();

@@ -509,6 +509,17 @@ mod tests {
     }
 
     #[test]
+    fn the_reasons_of_an_error_follow_one_another() {
+        use std::error::Error as _;
+        let fault = PhotoFault::CutShort;
+        let refused = StoreError::new("dress.jpg", Cause::Photo(fault));
+        let cause = refused.source().unwrap();
+        assert_eq!(cause.to_string(), "part of the picture is missing");
+        assert_eq!(cause.source().and_then(|reason| reason.downcast_ref()), Some(&fault));
+        assert!(StoreError::new("a.ron", Cause::Full).source().unwrap().source().is_none());
+    }
+
+    #[test]
     fn lists_read_as_people_write_them() {
         for (names, text) in
             [(vec![], ""), (vec!["a"], "a"), (vec!["a", "b"], "a and b"), (vec!["a", "b", "c"], "a, b and c")]

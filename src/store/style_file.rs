@@ -246,7 +246,7 @@ impl StyleFile {
     fn of(style: &HouseStyle) -> Self {
         let texts = |ids: &[StockId]| Some(ids.iter().map(|id| Text(id.to_string())).collect());
         Self {
-            version: StyleFile::NEWEST,
+            version: Self::NEWEST,
             name: Some(Text(style.name.clone())),
             shape: Some(ShapeLine::of(&style.shape)),
             weights: Some(WeightsLine::of(style)),
