@@ -374,7 +374,7 @@ fn texts(order: &Order) -> BTreeMap<Field, String> {
 }
 
 fn contents(piece: &Piece, derived: &Derived) -> Vec<String> {
-    let bow = piece.bow.as_ref().map(|bow| format!("a bow in {}", bow.colour));
+    let bow = piece.bow.as_ref().map(|bow| format!("{} bow", bow.colour));
     derived.stems.lines.iter().map(stem_words).chain(bow).collect()
 }
 

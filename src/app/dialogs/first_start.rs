@@ -9,7 +9,7 @@ use crate::app::widgets::theme::{Colours, GRID, MAIN_TARGET, title, words};
 pub(crate) fn first_start_ui(ui: &mut Ui, c: &Colours, actions: &mut Vec<Action>) {
     ui.set_max_width(560.0);
     ui.label(RichText::new("Welcome").font(title(30.0)).color(c.ink));
-    let says = "Try the sample shop, or start your own? You can design right away; nothing leaves this computer.";
+    let says = "Try the sample shop, or start your own? Nothing leaves this computer.";
     ui.label(RichText::new(says).font(words(17.0)).color(c.ink));
     ui.add_space(GRID);
     ui.horizontal(|ui| {

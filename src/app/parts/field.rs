@@ -72,7 +72,7 @@ pub(crate) fn wrist_size_ui(ui: &mut Ui, cx: &Context<'_>, width: f32, place: &s
         .response
         .clone()
         .accessible_name(field.name())
-        .on_hover_text("Wrist size: 155, 15.5 cm or 6 1/4 in. Usually 142 to 168 mm (women, ANSUR II).");
+        .on_hover_text("155, 15.5 cm or 6 1/4 in. Usually 142 to 168 mm (women, ANSUR II).");
     if cx.typing.focus == Some(field) && place == TOP_BAR {
         response.request_focus();
     }

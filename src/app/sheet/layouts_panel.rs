@@ -94,7 +94,7 @@ fn line(cx: &Context<'_>, layouts: &Layouts) -> &'static str {
             "Nothing better found; these are alternatives."
         }
         (LayoutList::Layouts, None) if layouts.refused.is_some() => "",
-        (LayoutList::Layouts, _) => "Nothing changes until you take one.",
+        (LayoutList::Layouts, _) => "Nothing changes until you use one.",
         (LayoutList::Next, _) => "What fits into the largest gap.",
         (LayoutList::Mirror, _) => "The other half becomes its mirror image.",
     }
@@ -228,7 +228,7 @@ fn next_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<A
         }
         Some(Ok(found)) => {
             sideways(ui, |ui| {
-                let another = button_sized(ui, &c, "Another place", Weight::Plain, vec2(0.0, MAIN_TARGET));
+                let another = button_sized(ui, &c, "Next gap", Weight::Plain, vec2(0.0, MAIN_TARGET));
                 if another.on_hover_text("The next largest gap (A)").clicked() {
                     actions.push(Action::Layouts(LayoutsAction::Another));
                 }

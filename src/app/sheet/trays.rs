@@ -78,9 +78,8 @@ fn head_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Ac
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         for role in Role::ALL {
-            let (_, many) = role.words();
             let weight = if room.tray == role { Weight::Chosen } else { Weight::Plain };
-            if button(ui, &c, many, weight).clicked() {
+            if button(ui, &c, tray_name(role), weight).clicked() {
                 actions.push(Action::Tray(role));
             }
         }
@@ -90,6 +89,16 @@ fn head_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Ac
             None => sizes_ui(ui, cx, actions),
         }
     });
+}
+
+fn tray_name(role: Role) -> &'static str {
+    match role {
+        Role::Bloom => "Blooms",
+        Role::Accent => "Accents",
+        Role::Filler => "Filler",
+        Role::Leaf => "Greenery",
+        Role::Trim => "Trim",
+    }
 }
 
 /// The goods whose colours are offered: in the hand, or selected when all that is selected is of one kind.

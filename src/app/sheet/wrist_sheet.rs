@@ -45,7 +45,7 @@ pub(crate) fn sheet_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions:
     let is_open = room.layouts.is_some();
     let rect = sheet_rect(all, is_open);
     let sheet = ui.allocate_rect(rect, Sense::click_and_drag());
-    sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist sheet"));
+    sheet.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Wrist"));
     keep_focus(ui, room, &sheet);
     read_pointer(ui, room, &sheet, actions);
     read_zoom(ui, &sheet, actions);

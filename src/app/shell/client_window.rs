@@ -68,7 +68,7 @@ const SIZE: Vec2 = vec2(1024.0, 720.0);
 /// Width of its words, points.
 const WORDS: f32 = 330.0;
 /// Said when there can be no second window.
-pub(crate) const NONE_HERE: &str = "No second window on this computer. Client view (F2) shows the same in this one.";
+pub(crate) const NONE_HERE: &str = "No second window is possible here. Client view (F2) shows the same.";
 
 impl ClientWindow {
     /// As it was left: open again, but paused, since nobody has said whose piece may be seen.

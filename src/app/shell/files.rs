@@ -69,7 +69,7 @@ impl Window {
             None => {
                 // The locks went with it.
                 self.autosave.forget_lock();
-                self.say("Reading or writing a file broke off. What is on the disk is whole; do it again.");
+                self.say("A file could not be read or written. Nothing on disk is damaged; try again.");
             }
         }
     }

@@ -32,37 +32,36 @@ pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions:
             });
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
-                ui.label(RichText::new("Beside it").font(strong(15.0)).color(c.ink));
-                for (label, beside) in [("Ruler", Beside::Ruler), ("Coin", Beside::Coin), ("Nothing", Beside::Nothing)]
-                {
+                ui.label(RichText::new("Scale").font(strong(15.0)).color(c.ink));
+                for (label, beside) in [("Ruler", Beside::Ruler), ("Coin", Beside::Coin), ("None", Beside::Nothing)] {
                     let weight = if cx.options.beside == beside { Weight::Chosen } else { Weight::Plain };
                     if button(ui, &c, label, weight).clicked() {
                         actions.push(Action::Beside(beside));
                     }
                 }
                 let weight = if cx.options.cloth { Weight::Chosen } else { Weight::Plain };
-                if button(ui, &c, "Dress behind", weight).clicked() {
+                if button(ui, &c, "Dress background", weight).clicked() {
                     actions.push(Action::Cloth(!cx.options.cloth));
                 }
             });
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
-                ui.label(RichText::new("Eyes").font(strong(15.0)).color(c.ink));
+                ui.label(RichText::new("Eyesight").font(strong(15.0)).color(c.ink));
                 choices_ui(ui, &c, cx.options.eyes, actions);
             });
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
-                ui.label(RichText::new("Lengths").font(strong(15.0)).color(c.ink));
+                ui.label(RichText::new("Units").font(strong(15.0)).color(c.ink));
                 for (label, unit) in LENGTHS {
                     let weight = if cx.options.lengths == unit { Weight::Chosen } else { Weight::Plain };
                     if button(ui, &c, label, weight).clicked() {
                         actions.push(Action::Lengths(unit));
                     }
                 }
-                if button(ui, &c, "Close", Weight::Plain).clicked() {
-                    actions.push(Action::ShowOptions);
-                }
             });
+            if button(ui, &c, "Close", Weight::Plain).clicked() {
+                actions.push(Action::ShowOptions);
+            }
         });
     });
 }

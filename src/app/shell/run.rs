@@ -197,7 +197,7 @@ impl Window {
                 return false;
             }
             (Ok(Outcome::Unchanged), Command::Fix(_)) => {
-                self.say("That cannot be moved: it is locked. Unlock it first.");
+                self.say("Locked. Unlock it first to move it.");
                 return false;
             }
             (Ok(_), Command::Edit(Edit::Place(_))) => self.sheet.after_placing(&mut self.session),

@@ -381,7 +381,7 @@ const SIDE: f32 = 332.0;
 const SIDE_FOR_CLIENT: f32 = 220.0;
 
 /// What is said of a picture that broke off; the one before it is still shown.
-const BROKEN_PICTURE: &str = "This picture could not be drawn. The order is safe; the next change draws it again.";
+const BROKEN_PICTURE: &str = "This picture could not be drawn. The next change draws it again.";
 
 impl eframe::App for Window {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {

@@ -69,23 +69,23 @@ impl Field {
     /// What a screen reader calls it.
     pub(crate) fn name(self) -> &'static str {
         match self {
-            Self::Wearer => "Name of the wearer",
-            Self::Years => "Age of a child",
-            Self::Dance => "Dance or wedding",
-            Self::Place => "School or place",
-            Self::Wanted => "Day and hour",
+            Self::Wearer => "Wearer\u{2019}s name",
+            Self::Years => "Child\u{2019}s age",
+            Self::Dance => "Event",
+            Self::Place => "Place",
+            Self::Wanted => "Pick-up day and time",
             Self::Partner => "Partner",
-            Self::Payer => "Who pays",
-            Self::Phone => "Where to ring",
+            Self::Payer => "Paid by",
+            Self::Phone => "Phone",
             Self::Dress => "Dress colour",
-            Self::Metal => "Metal",
+            Self::Metal => "Jewellery metal",
             Self::Likes => "Likes",
-            Self::Allergies => "What does not agree",
-            Self::Avoided => "Numbers that are avoided",
-            Self::Notes => "Notes",
-            Self::Purse => "Purse",
-            Self::Asked => "Another price",
-            Self::Reason => "Why another price",
+            Self::Allergies => "Allergies",
+            Self::Avoided => "Counts to avoid",
+            Self::Notes => "Notes for the bench",
+            Self::Purse => "Budget",
+            Self::Asked => "Your price",
+            Self::Reason => "Reason for your price",
             Self::Paid => "Paid so far",
             Self::WristSize => "Wrist size",
             Self::ExtraName => "Extra item",
@@ -96,26 +96,26 @@ impl Field {
     /// What is written in it pale while it is empty.
     pub(crate) fn hint(self) -> &'static str {
         match self {
-            Self::Wearer => "name",
+            Self::Wearer => "wearer\u{2019}s name",
             Self::Years => "age",
-            Self::Dance => "Harbour Hall dance",
+            Self::Dance => "dance or wedding",
             Self::Place => "school or place",
             Self::Wanted => "9 May 2026, 2 pm",
             Self::Partner => "partner",
-            Self::Payer => "who pays",
+            Self::Payer => "paid by",
             Self::Phone => "phone",
             Self::Dress => "teal, or #1c6a70",
-            Self::Metal => "or another",
+            Self::Metal => "other metal",
             Self::Likes => "flowers, colours, style",
             Self::Allergies => "baby\u{2019}s breath, latex",
             Self::Avoided => "not 4, 13",
-            Self::Notes => "anything the bench should know",
+            Self::Notes => "note for the bench",
             Self::Purse | Self::Asked => "30",
-            Self::Reason => "why this price",
+            Self::Reason => "reason (for your records)",
             Self::Paid => "0",
             Self::WristSize => "not measured",
-            Self::ExtraName => "Extra item",
-            Self::ExtraPrice => "Price",
+            Self::ExtraName => "extra item",
+            Self::ExtraPrice => "price",
         }
     }
 
@@ -149,13 +149,13 @@ impl Field {
     /// Why `words` cannot be read in it.
     pub(crate) fn refusal(self, words: &str) -> String {
         let what = match self {
-            Self::Years => "is no age of a child, which is up to 17 years",
-            Self::Avoided => "names no numbers from 1 to 99",
-            Self::Purse | Self::Asked | Self::Paid => "is no sum of money",
-            Self::Dress => "is no colour as screens write it, such as #1c6a70",
+            Self::Years => "is not a child\u{2019}s age (0 to 17)",
+            Self::Avoided => "is not a list of numbers from 1 to 99",
+            Self::Purse | Self::Asked | Self::Paid => "is not an amount",
+            Self::Dress => "is not a colour code such as #1c6a70",
             _ => "cannot be read",
         };
-        format!("\u{201c}{}\u{201d} {what}. It stays as it was.", words.trim())
+        format!("\u{201c}{}\u{201d} {what}. Nothing was changed.", words.trim())
     }
 
     /// What changes when `words` stand in it; nothing while they cannot be read.

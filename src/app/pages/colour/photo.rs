@@ -151,7 +151,7 @@ impl DressPhoto {
                 }
                 PhotoEvent::Refused(sentence) => *self = Self { says: Some(sentence), ..Self::default() },
                 PhotoEvent::Failed => {
-                    let sentence = "The photo could not be read to its end. Choose another one.".to_owned();
+                    let sentence = "The photo could not be read completely. Choose another one.".to_owned();
                     *self = Self { says: Some(sentence), ..Self::default() };
                 }
                 PhotoEvent::Read(read) => self.take_reading(ctx, read),
@@ -209,12 +209,12 @@ fn nothing_ui(ui: &mut Ui, c: &Colours, says: Option<&str>, requests: &mut Reque
     if let Some(says) = says {
         ui.label(RichText::new(says).font(words(16.0)).color(c.rose));
     }
-    let how = "A photo of the dress, as JPEG or PNG: open it, drop it on the window, or paste it (Ctrl+V).";
+    let how = "Open, drop or paste (Ctrl+V) a photo of the dress, JPEG or PNG.";
     ui.label(RichText::new(how).font(words(16.0)).color(c.ink));
     if button(ui, c, "Open a photo\u{2026}", Weight::Main).clicked() {
         requests.shared.push(Action::AskForPhoto);
     }
-    let cards = "A grey card in the photo takes the light of the room out of it.";
+    let cards = "A grey card in the photo corrects for the light in the room.";
     ui.label(RichText::new(cards).font(words(14.0)).color(c.soft));
 }
 
@@ -329,7 +329,7 @@ fn says_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto) {
     let (says, ink) = match (&place.says, place.card_next) {
         (Some(says), _) => (says.as_str(), c.rose),
         (None, true) => ("Tap the middle of the grey card in the photo.", c.ink),
-        (None, false) => ("Tap the dress. What is read stays clear, the rest turns pale.", c.soft),
+        (None, false) => ("Tap the dress. The fabric that is read stays clear, the rest turns pale.", c.soft),
     };
     ui.label(RichText::new(says).font(words(14.0)).color(ink));
 }
@@ -341,7 +341,7 @@ fn reading_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto, requests: &mut Reque
         patch(ui, c, reading.rgb, 60.0);
         ui.label(RichText::new(told(reading.rgb)).font(words(16.0)).color(c.ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if button(ui, c, "This is the dress", Weight::Chosen).clicked() {
+            if button(ui, c, "Use this colour", Weight::Chosen).clicked() {
                 requests.own.push(ColourAction::TakeReading);
             }
         });
@@ -378,8 +378,8 @@ fn card_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto, requests: &mut Requests
         let weight = if place.card_next || place.card.is_some() { Weight::Chosen } else { Weight::Plain };
         let card = match (place.card_next, place.card.is_some()) {
             (true, _) => ("No card", PhotoAction::CardNext(false)),
-            (false, true) => ("Without the card", PhotoAction::NoCard),
-            (false, false) => ("There is a grey card", PhotoAction::CardNext(true)),
+            (false, true) => ("Ignore the card", PhotoAction::NoCard),
+            (false, false) => ("Use grey card", PhotoAction::CardNext(true)),
         };
         if button(ui, c, card.0, weight).clicked() {
             requests.own.push(ColourAction::Photo(card.1));
@@ -387,7 +387,7 @@ fn card_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto, requests: &mut Requests
         if button(ui, c, "Another photo", Weight::Plain).clicked() {
             requests.shared.push(Action::AskForPhoto);
         }
-        if button(ui, c, "Put it away", Weight::Plain).clicked() {
+        if button(ui, c, "Remove photo", Weight::Plain).clicked() {
             requests.own.push(ColourAction::Photo(PhotoAction::PutAway));
         }
     });

@@ -45,9 +45,9 @@ const KINDS: [(Option<&str>, &str); 6] = [
     (None, "All"),
     (Some("bloom"), "Blooms"),
     (Some("accent"), "Accents"),
-    (Some("sprig"), "Sprigs"),
+    (Some("sprig"), "Filler"),
     (Some("ribbon"), "Ribbons"),
-    (Some("trim"), "Trims"),
+    (Some("trim"), "Trim"),
 ];
 
 /// Height of a row, points.

@@ -347,7 +347,7 @@ impl StylePage {
         if self.history.as_ref().is_some_and(|history| **history.now() != *before) {
             todo.extend(self.undo(true, inputs));
         }
-        todo.push(Action::Say(Notice::card(format!("{why} It stays as it was."))));
+        todo.push(Action::Say(Notice::card(format!("{why} Nothing was changed."))));
     }
 
     fn ask_or_rest(&mut self, question: Question, asked: bool, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
@@ -362,7 +362,7 @@ impl StylePage {
 
     fn delete_size(&mut self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
         if inputs.session.style().sizes.len() < 2 {
-            todo.push(Action::Say(Notice::card("A shop needs one size at least, so the last one stays.")));
+            todo.push(Action::Say(Notice::card("A shop needs at least one size.")));
             return;
         }
         let n = self.size;
@@ -376,7 +376,7 @@ impl StylePage {
 
     fn use_oval(&self, todo: &mut Vec<Action>) {
         if let Some((name, told)) = &self.told {
-            let words = format!("The piece has the oval and bow of {name}. Undo on the sketch reverts it.");
+            let words = format!("Oval and bow of {name} in use. Undo on the sketch reverts it.");
             todo.push(Action::OrderAndSay(Command::Change(told.change.clone()), Notice::Done(words)));
         }
     }
@@ -435,7 +435,7 @@ impl StylePage {
     fn named(&self, of_what: &str, todo: &mut Vec<Action>) -> Option<String> {
         let name = self.new_name.trim().to_owned();
         if name.is_empty() {
-            let words = format!("The {of_what} needs a name. Write it in the field beside the button.");
+            let words = format!("Name the {of_what} first, in the field beside the button.");
             todo.push(Action::Say(Notice::card(words)));
             return None;
         }
@@ -469,7 +469,7 @@ impl StylePage {
         match inputs.shop.save_own_style() {
             Ok(()) => true,
             Err(refusal) => {
-                let words = format!("{refusal} Until then it holds as long as this window is open.");
+                let words = format!("{refusal} Until then it is used in this window only.");
                 let style = Box::new((**inputs.session.style()).clone());
                 let offer = ("Save as file\u{2026}".to_owned(), Box::new(Action::AskWhereToShare(style)));
                 todo.push(Action::Say(Notice::Card { words, offer: Some(offer) }));

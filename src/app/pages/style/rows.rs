@@ -128,9 +128,7 @@ pub(crate) fn style_words_ui(ui: &mut Ui, p: &StyleUi<'_>, of: StyleWords, width
     let prices = &p.shop.style.prices;
     let (mut text, name, hint, most) = match of {
         StyleWords::Currency => (prices.currency.clone(), "Currency", "$", 4),
-        StyleWords::TaxName => {
-            (prices.tax.as_ref().map(|t| t.name.clone()).unwrap_or_default(), "Name of the tax", "VAT", 20)
-        }
+        StyleWords::TaxName => (prices.tax.as_ref().map(|t| t.name.clone()).unwrap_or_default(), "Tax name", "VAT", 20),
         StyleWords::NewName => (p.page.new_name.clone(), "Name to save under", "name", 40),
     };
     let field = TextEdit::singleline(&mut text)
