@@ -1,7 +1,7 @@
 //! Between what is stored and what light does: the sRGB transfer function, linear sRGB, CIE XYZ.
 //!
 //! Transfer: IEC 61966-2-1:1999. Matrices: sRGB primaries with the white D65, as in CSS Color Module Level 4; Y of white
-//! is 1. Every mixture of light (averaging, adapting, simulating other eyes) is reckoned here and never on stored values.
+//! is 1. Every mixture of light (averaging, adapting, simulating other eyes) is computed here and never on stored values.
 
 use std::sync::LazyLock;
 

@@ -20,7 +20,7 @@ impl PhotoRegion {
 
     /// The whole photo.
     pub fn whole(photo: &Photo) -> Self {
-        let grid = Grid::over(photo);
+        let grid = PixelGrid::over(photo);
         Self { pixels: grid.cells().map(|(x, y)| grid.pixel(x, y)).collect() }
     }
 
@@ -53,7 +53,7 @@ impl PhotoRegion {
             return Self::default();
         }
         let tap = Self::tap(photo, x, y);
-        let grid = Grid::over(photo);
+        let grid = PixelGrid::over(photo);
         let Some(seed) = tap.middle(photo) else { return tap };
         let mut pixels: Vec<u32> = tap.pixels.iter().copied().chain(grid.grown(x, y, seed)).collect();
         pixels.sort_unstable();
@@ -68,7 +68,7 @@ impl PhotoRegion {
 
     /// The share of the photo it covers, 0 to 1; for a region that was grown or whole.
     pub fn share(&self, photo: &Photo) -> f64 {
-        let step = f64::from(Grid::over(photo).step);
+        let step = f64::from(PixelGrid::over(photo).step);
         let all = photo.pixels().len().max(1) as f64;
         (self.pixels.len() as f64 * step * step / all).min(1.0)
     }
@@ -87,14 +87,14 @@ impl PhotoRegion {
 }
 
 /// Every so manyth pixel of a photo.
-struct Grid<'a> {
+struct PixelGrid<'a> {
     photo: &'a Photo,
     step: u32,
     across: u32,
     down: u32,
 }
 
-impl<'a> Grid<'a> {
+impl<'a> PixelGrid<'a> {
     fn over(photo: &'a Photo) -> Self {
         let all = photo.pixels().len() as f64;
         let step = (all / f64::from(PhotoRegion::MOST)).sqrt().ceil();

@@ -123,8 +123,8 @@ pub enum Key {
     Bow,
     /// A part of the piece.
     Part(PartId),
-    /// Marks and rulers over the picture.
-    Marks,
+    /// Rulers, coins and heights over the picture.
+    Annotations,
     /// Inside another group.
     Inner,
 }

@@ -47,7 +47,7 @@ pub fn coin(centre: Point, diameter_mm: f64) -> Group {
         [(0.0, metal.lighter(0.1).solid()), (0.6, metal.lighter(0.02).solid()), (1.0, metal.lighter(-0.06).solid())];
     draft.group.fill(circle(Point::ZERO, r * 0.9), radial((up * 0.35).to_point(), r * 1.35, &face));
     draft.group.stroke(circle(Point::ZERO, r * 0.8), r * 0.02, metal.lighter(-0.14).paint(0.6));
-    draft.group.key = Key::Marks;
+    draft.group.key = Key::Annotations;
     draft.group.transform = Affine::translate(if centre.is_finite() { centre.to_vec2() } else { Vec2::ZERO });
     draft.group
 }
@@ -56,7 +56,7 @@ pub fn coin(centre: Point, diameter_mm: f64) -> Group {
 /// the left of a ruler that runs up, and under one that runs to the right.
 pub fn ruler(from: Point, length_mm: f64, run: RulerDirection) -> Group {
     let length = if length_mm.is_finite() { length_mm.clamp(1.0, LONGEST_MM) } else { 1.0 };
-    let mut group = Group::new(Key::Marks, Affine::IDENTITY);
+    let mut group = Group::new(Key::Annotations, Affine::IDENTITY);
     if !from.is_finite() {
         return group;
     }

@@ -83,7 +83,7 @@ pub(super) fn ground(
 fn cloth(draft: &mut Draft, radii: Vec2, frame: Rect) {
     let tone = Rgb::hex(0x3c4049);
     let list = [(0.0, 0.1), (0.25, 0.04), (0.6, -0.03), (1.0, -0.09)].map(|(at, by)| (at, tone.lighter(by).solid()));
-    // As round as reckoned with under the piece, then on to both sides in one slope.
+    // As round as it is measured under the piece, then on to both sides in one slope.
     let ends = frame.y0.abs().max(frame.y1.abs()) + 1.0;
     let top = |y: f64| radii.x * (2.0 - (1.0 + (y / radii.y).powi(2)).sqrt());
     let shoulder: Vec<Point> = (-12..=12).map(|k| f64::from(k) / 12.0 * ends).map(|y| Point::new(top(y), y)).collect();

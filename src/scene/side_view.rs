@@ -1,7 +1,7 @@
 //! The piece seen from the hand toward the elbow: the hand, the wrist, the band round it, and how high each head stands
 //! over the skin. Scene x is height over the middle of the wrist, y goes across; mm.
 //!
-//! Places and tilts come from [`WristSection`], heights from [`standing`]; nothing is reckoned here.
+//! Places and tilts come from [`WristSection`], heights from [`standing`]; nothing is computed here.
 
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 
@@ -54,7 +54,7 @@ pub fn side_view(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &SideView
     let mut groups = vec![side_arm::ground(&seen, piece, stock, options, frame), bow(&section, piece, stock)];
     groups.extend(base(&section, piece, &heads));
     groups.extend(parts(&section, piece, stock, &heads));
-    groups.push(marks(&section, top.min(FARTHEST_MM), options.limit_mm, frame));
+    groups.push(annotations(&section, top.min(FARTHEST_MM), options.limit_mm, frame));
     Scene { frame, groups }
 }
 
@@ -222,7 +222,7 @@ fn leaf_group(section: &WristSection, part: &Part, stock: &Stock, lens: Lens) ->
     group
 }
 
-/// A head: its flower in profile, as wide and as high as is reckoned with, over the stem and the leaves that hold it.
+/// A head: its flower in profile, as wide and as high as it is measured, over the stem and the leaves that hold it.
 fn head_group(section: &WristSection, part: &Part, stock: &Stock, head: &Standing, is_leafy: bool) -> Group {
     let (form, colour) = shown(part, stock);
     let (place, tilt) = on_skin(section, head.disc.centre.y);
@@ -261,8 +261,8 @@ fn collar(draft: &mut Draft, base: f64, r: f64, is_leafy: bool) {
 }
 
 /// The ruler from the skin up, the height reached, and the height allowed.
-fn marks(section: &WristSection, top_mm: f64, limit_mm: Option<f64>, frame: Rect) -> Group {
-    let mut group = Group::new(Key::Marks, Affine::IDENTITY);
+fn annotations(section: &WristSection, top_mm: f64, limit_mm: Option<f64>, frame: Rect) -> Group {
+    let mut group = Group::new(Key::Annotations, Affine::IDENTITY);
     let skin = section.half_depth();
     let left = frame.y0 + 16.0;
     let length = ((frame.x1 - 3.0 - skin) / 10.0).floor().max(1.0) * 10.0;

@@ -94,10 +94,10 @@ impl Keeps {
     /// The word for it.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Poor => "keeps poorly",
-            Self::Fair => "keeps fairly",
-            Self::Good => "keeps well",
-            Self::Excellent => "keeps very well",
+            Self::Poor => "wilts soon",
+            Self::Fair => "lasts with care",
+            Self::Good => "lasts the evening",
+            Self::Excellent => "lasts past the evening",
         }
     }
 }
@@ -195,11 +195,6 @@ impl Botanical {
     /// The named colour, or the first one.
     pub fn colour(&self, name: &str) -> Option<&StockColour> {
         self.colours.iter().find(|c| c.name == name).or_else(|| self.colours.first())
-    }
-
-    /// Whether the trade has it in `month` (1 to 12).
-    pub fn in_season(&self, month: u32) -> bool {
-        self.months.get(month.wrapping_sub(1) as usize).copied().unwrap_or(false)
     }
 }
 

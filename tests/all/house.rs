@@ -177,7 +177,6 @@ const STILL_SHARED: &[&str] = &[
     "Day",
     "Draft",
     "Field",
-    "Grid",
     "Opened",
     "Outcome",
     "Piece",

@@ -27,7 +27,7 @@ fn bare_scene(options: &PictureOptions) -> Scene {
 }
 
 #[test]
-fn every_form_is_as_large_as_it_is_reckoned() {
+fn every_form_is_as_large_as_it_is_measured() {
     for form in Form::ALL {
         for seed in 0..6 {
             for openness in [Openness::Open, Openness::Half, Openness::Bud] {

@@ -43,11 +43,8 @@ impl Shop {
 
     /// Parts thrown down anywhere, some of them locked where they fell.
     fn thrown(seed: u64, n_locked: usize) -> Piece {
-        let mut state = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1;
-        let mut roll = |reach: f64| {
-            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            ((state >> 33) as f64 / f64::from(1_u32 << 31) * 2.0 - 1.0) * reach
-        };
+        let mut dice = fastrand::Rng::with_seed(seed);
+        let mut roll = |reach: f64| (dice.f64() * 2.0 - 1.0) * reach;
         let kinds = [
             ("spray-rose", Role::Bloom, 28.0, 5),
             ("hypericum", Role::Accent, 14.0, 3),

@@ -1,5 +1,5 @@
-//! Every form that can be drawn, each a small function on a draft. A draft is brought to the size that the piece reckons
-//! with, so that what the eye sees is what is measured.
+//! Every form that can be drawn, each a small function on a draft. A draft is brought to the size that the piece
+//! measures by, so that what the eye sees is what is measured.
 
 mod bud;
 mod chart;

@@ -6,7 +6,7 @@ use super::{colour, list, near, read};
 
 /// Thirty colours named by numpy with colour-science's CIEDE2000 from the 267 ISCC-NBS names.
 #[test]
-fn thirty_colours_get_the_names_of_an_own_reckoning() {
+fn thirty_colours_get_the_names_that_a_second_program_finds() {
     let names = read("names_iscc_nbs_267.json");
     let plain = |name: &str| {
         let row = list(&names, "names").iter().find(|n| n["name"] == name).unwrap();

@@ -5,7 +5,7 @@ use posywright::colour::{Rgb, from_linear, linear_of, xyz_of};
 
 use super::{colour, list, near, read, three};
 
-/// IEC 61966-2-1:1999, as colour-science 0.4.7 reckons it. At the joint the standard's two branches are 2.3e-9 apart, and each
+/// IEC 61966-2-1:1999, as colour-science 0.4.7 computes it. At the joint the standard's two branches are 2.3e-9 apart, and each
 /// program takes another one.
 #[test]
 fn the_transfer_function_is_that_of_srgb() {

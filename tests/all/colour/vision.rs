@@ -34,9 +34,9 @@ fn every_matrix_is_the_published_one_and_between_them_runs_a_straight_line() {
     }
 }
 
-/// Colours reckoned with colour-science's matrices on linear light, at severities 0.5 and 1.
+/// Colours computed with colour-science's matrices on linear light, at severities 0.5 and 1.
 #[test]
-fn colours_look_as_an_own_reckoning_says() {
+fn colours_look_as_a_second_program_computes() {
     let file = read("cvd_machado2009.json");
     for row in list(&file, "examples_linear_domain") {
         for (vision, name) in kinds() {

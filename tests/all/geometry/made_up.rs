@@ -2,30 +2,22 @@
 
 use posywright::geometry::{Lens, Oval, Point, Shape, Vec2};
 
-/// Numbers that look random: Vigna's splitmix64 (public domain, 2015).
-pub(crate) struct Numbers(u64);
+/// Random numbers, the same from a seed on every run.
+pub(crate) struct Numbers(fastrand::Rng);
 
 impl Numbers {
     pub(crate) fn from_seed(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+        Self(fastrand::Rng::with_seed(seed))
     }
 
     /// Between two figures.
     pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * ((self.next() >> 11) as f64 / (1u64 << 53) as f64)
+        low + (high - low) * self.0.f64()
     }
 
     /// A whole figure below `bound`.
     pub(crate) fn below(&mut self, bound: usize) -> usize {
-        usize::try_from(self.next() % bound as u64).expect("a small count")
+        self.0.usize(..bound)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Heads as they stand on a wrist, seen from beside them and a little from above: cups, discs, flares and sprigs. A head
 //! grows along +x from the place where it is glued; y goes across. Drawn with half a width of 1, then brought to the
-//! width and the height that the piece reckons with.
+//! width and the height that the piece measures by.
 
 pub(super) mod cups;
 pub(super) mod discs;
