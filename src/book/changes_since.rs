@@ -5,20 +5,23 @@ use std::collections::BTreeMap;
 use super::{Agreed, Order};
 use crate::piece::{Bow, Edit, Piece, Side};
 use crate::stock::{Stock, StockId};
-use crate::units::mm_text;
+use crate::units::LengthUnit;
 
 /// Every change since the yes, one line each; none when all stands as it was.
 pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock) -> Vec<String> {
     let was = agreed.order();
     let mut told = Vec::new();
     told.extend(about(was, now));
-    told.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, stock));
+    let unit = now.wrist.girth.unit();
+    told.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, (stock, unit)));
     match (&was.partner_piece, &now.partner_piece) {
         (None, None) => {}
-        (None, Some(_)) => told.push("A matching boutonniere comes with it.".to_owned()),
-        (Some(_), None) => told.push("The matching boutonniere is left out.".to_owned()),
+        (None, Some(_)) => told.push("Matching boutonniere added.".to_owned()),
+        (Some(_), None) => told.push("Matching boutonniere removed.".to_owned()),
         (Some(was), Some(now)) => {
-            told.extend(piece_changes(was, now, true, stock).into_iter().map(|line| format!("Boutonniere: {line}")));
+            told.extend(
+                piece_changes(was, now, true, (stock, unit)).into_iter().map(|line| format!("Boutonniere: {line}")),
+            );
         }
     }
     told
@@ -35,13 +38,13 @@ fn about(was: &Order, now: &Order) -> Vec<String> {
     let allergies = |order: &Order| order.needs.allergies.clone().unwrap_or_default().join(", ");
     [
         changed("Wearer", &was.wearer, &now.wearer),
-        changed("Dance", &was.dance, &now.dance),
-        changed("Wanted", was.wanted.words(), now.wanted.words()),
+        changed("Event", &was.dance, &now.dance),
+        changed("Pick-up", &was.wanted.text(), &now.wanted.text()),
         changed("Size", &size(was), &size(now)),
         changed("Dress", &was.taste.dress.name(), &now.taste.dress.name()),
         changed("Wrist", &side(was.wrist.side), &side(now.wrist.side)),
-        changed("Girth", &was.wrist.girth.shown(), &now.wrist.girth.shown()),
-        changed("Allergies", &allergies(was), &allergies(now)),
+        changed("Wrist size", &was.wrist.girth.shown(), &now.wrist.girth.shown()),
+        changed("ALLERGY", &allergies(was), &allergies(now)),
         changed("Extras", &extras(was), &extras(now)),
     ]
     .into_iter()
@@ -53,32 +56,32 @@ fn about(was: &Order, now: &Order) -> Vec<String> {
 fn changed(what: &str, was: &str, now: &str) -> Option<String> {
     match (was.trim(), now.trim()) {
         (was, now) if was == now => None,
-        ("", now) => Some(format!("{what}: {now} is new.")),
-        (was, "") => Some(format!("{what}: {was} no longer.")),
+        ("", now) => Some(format!("{what}: {now} added.")),
+        (was, "") => Some(format!("{what}: {was} removed.")),
         (was, now) => Some(format!("{what}: {was} is now {now}.")),
     }
 }
 
-fn piece_changes(was: &Piece, now: &Piece, same_wrist: bool, stock: &Stock) -> Vec<String> {
+fn piece_changes(was: &Piece, now: &Piece, same_wrist: bool, (stock, unit): (&Stock, LengthUnit)) -> Vec<String> {
     let mut told = flower_changes(was, now, stock);
     if told.is_empty() && !is_laid_out_alike(was, now, same_wrist) {
-        told.push("The flowers sit otherwise.".to_owned());
+        told.push("Flowers moved.".to_owned());
     }
-    let oval = |p: &Piece| format!("{} x {} mm", mm_text(p.footprint.length_mm), mm_text(p.footprint.width_mm));
+    let oval = |p: &Piece| unit.area_text(p.footprint.length_mm, p.footprint.width_mm);
     let band = |p: &Piece| {
         let id = p.band.as_ref();
         id.map_or_else(String::new, |id| stock.band(id).map_or_else(|| id.to_string(), |b| b.name.clone()))
     };
     told.extend(changed("Band", &band(was), &band(now)));
-    told.extend(bow_change(was.bow.as_ref(), now.bow.as_ref(), stock));
+    told.extend(bow_change(was.bow.as_ref(), now.bow.as_ref(), (stock, unit)));
     told.extend(changed("Oval", &oval(was), &oval(now)));
     told
 }
 
 /// What of a bow changed, and nothing of what did not: `Bow: silver is now white.`
-fn bow_change(was: Option<&Bow>, now: Option<&Bow>, stock: &Stock) -> Option<String> {
+fn bow_change(was: Option<&Bow>, now: Option<&Bow>, (stock, unit): (&Stock, LengthUnit)) -> Option<String> {
     let told = |words: Vec<String>| words.join(", ");
-    match (was.map(|bow| bow_words(bow, stock)), now.map(|bow| bow_words(bow, stock))) {
+    match (was.map(|bow| bow_words(bow, stock, unit)), now.map(|bow| bow_words(bow, stock, unit))) {
         (Some(was), Some(now)) => {
             let differing = was.into_iter().zip(now).filter(|(was, now)| was != now);
             let (was, now) = differing.unzip();
@@ -89,17 +92,17 @@ fn bow_change(was: Option<&Bow>, now: Option<&Bow>, stock: &Stock) -> Option<Str
 }
 
 /// Ribbon, colour, loops, tails and their lengths.
-fn bow_words(bow: &Bow, stock: &Stock) -> Vec<String> {
+fn bow_words(bow: &Bow, stock: &Stock, unit: LengthUnit) -> Vec<String> {
     let ribbon = stock.ribbon(&bow.ribbon).map_or_else(|| bow.ribbon.to_string(), |r| r.name.clone());
     let tails = match bow.tails {
         0 => "no tails".to_owned(),
-        n => format!("{n} tails of {} mm", mm_text(bow.tail_length_mm)),
+        n => format!("{n} tails of {}", unit.short(bow.tail_length_mm)),
     };
     let loops = bow.loops_a_side.saturating_mul(2);
     vec![
         ribbon,
         bow.colour.to_string(),
-        format!("{loops} loops of {} mm", mm_text(bow.loop_length_mm)),
+        format!("{loops} loops of {}", unit.short(bow.loop_length_mm)),
         tails,
         if bow.centre_loop { "a loop over the knot" } else { "no loop over the knot" }.to_owned(),
     ]
@@ -152,7 +155,7 @@ fn colour_changes(name: &str, was: &BTreeMap<String, u32>, now: &BTreeMap<String
         lost.retain(|(_, n)| *n > 0);
         gained.retain(|(_, n)| *n > 0);
     }
-    told.extend(lost.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} taken off.")));
-    told.extend(gained.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} put on.")));
+    told.extend(lost.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} removed.")));
+    told.extend(gained.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} added.")));
     told
 }

@@ -31,14 +31,14 @@ impl Order {
             needs.spared_arm.map(|arm| Words::spare(arm.word())),
             said(needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS), Words::SMALL_CHILD),
         ];
-        fixed.into_iter().flatten().chain(self.not_confirmed()).collect()
+        fixed.into_iter().flatten().chain(self.missing()).collect()
     }
 
     /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
-    fn not_confirmed(&self) -> Option<String> {
+    fn missing(&self) -> Option<String> {
         let open = self.to_find_out().into_iter().filter(|what| what.holds_up() && *what != ToFindOut::Wearer);
-        let warnings: Vec<String> = open.map(ToFindOut::warning).collect();
-        (!warnings.is_empty()).then(|| Words::not_confirmed(&super::listed(&warnings)))
+        let names: Vec<&str> = open.map(ToFindOut::name).collect();
+        (!names.is_empty()).then(|| Words::missing(&super::listed(&names)))
     }
 }
 
@@ -64,11 +64,11 @@ mod tests {
         assert_eq!(
             told,
             [
-                "Does not agree: baby\u{2019}s breath and lilies.",
-                "No latex.",
-                "Nothing on the right arm.",
-                "A small child: nothing small that could come off, no pins.",
-                "Wrist not measured and dress colour not confirmed.",
+                "ALLERGY: baby\u{2019}s breath and lilies.",
+                "NO LATEX.",
+                "AVOID THE RIGHT ARM.",
+                "UNDER THREE: no small parts, no pins.",
+                "Missing: wrist size and dress colour.",
             ]
         );
     }
@@ -77,6 +77,6 @@ mod tests {
     fn who_was_asked_and_bears_everything_brings_no_warning_of_it() {
         let stock = Stock::default();
         let order = Order::blank(None, &stock).apply(&Change::Allergies(Some(Vec::new())), &stock).unwrap();
-        assert!(order.for_the_bench(&stock).iter().all(|says| !says.contains("agree")));
+        assert!(order.for_the_bench(&stock).iter().all(|says| !says.contains("ALLERGY")));
     }
 }

@@ -67,8 +67,8 @@ impl Order {
     /// What the order is called on screen and in lists.
     pub fn title(&self) -> String {
         match (self.wearer.trim(), self.size.as_deref()) {
-            ("", None) => "A new piece".to_owned(),
-            ("", Some(size)) => format!("A new {size}"),
+            ("", None) => "New piece".to_owned(),
+            ("", Some(size)) => format!("New {size}"),
             (name, None) => name.to_owned(),
             (name, Some(size)) => format!("{name} \u{2013} {size}"),
         }
@@ -81,8 +81,8 @@ impl Order {
         } else {
             format!("with {}", self.people.partner.trim())
         };
-        let title = self.title();
-        let known = [&title, self.dance.trim(), self.place.trim(), &with, self.wanted.words().trim()];
+        let (title, when) = (self.title(), self.wanted.text());
+        let known = [&title, self.dance.trim(), self.place.trim(), &with, &when];
         known.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ")
     }
 

@@ -5,7 +5,6 @@ use super::stopped::{SMALL_PARTS_BELOW_YEARS, What, band_length_mm, stop_band, s
 use super::{Change, Order, Words};
 use crate::piece::{Bow, Edit, Footprint, HouseStyle, PartId, Worn};
 use crate::stock::{BandKind, Stock, StockId};
-use crate::units::mm_text;
 
 /// A question and what a yes changes.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,8 +44,8 @@ fn for_the_side(order: &Order) -> Vec<Proposal> {
     let side = order.wrist.side;
     let other = Change::Side(side.other());
     match (order.needs.spared_arm, order.needs.handed) {
-        (Some(arm), _) if arm == side => vec![proposal(Words::OFF_THE_ARM, other)],
-        (None, Some(hand)) if hand == side => vec![proposal(Words::OTHER_WRIST, other)],
+        (Some(arm), _) if arm == side => vec![proposal(Words::off_the_arm(arm.word(), side.other().word()), other)],
+        (None, Some(hand)) if hand == side => vec![proposal(Words::other_wrist(side.other().word()), other)],
         (Some(_) | None, _) => Vec::new(),
     }
 }
@@ -57,7 +56,7 @@ fn for_the_chair(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
     }
     let mut asked = Vec::new();
     if style.height_limit_mm(&order.piece.wishes) > FLAT_MM {
-        asked.push(proposal(Words::FLAT, Change::HeightLimit(Some(FLAT_MM))));
+        asked.push(proposal(Words::flat(&order.wrist.girth.unit().short(FLAT_MM)), Change::HeightLimit(Some(FLAT_MM))));
     }
     if let Some(bow) = order.piece.bow.as_ref().filter(|bow| bow.tails > 0) {
         let bow = Bow { tails: 0, ..bow.clone() };
@@ -97,7 +96,7 @@ fn for_the_band(order: &Order, stock: &Stock) -> Vec<Proposal> {
     } else if needs.spared_arm.is_some() {
         Words::NO_ELASTIC.to_owned()
     } else {
-        Words::fitting_band(&band.name, &mm_text(band_length_mm(order)))
+        Words::fitting_band(&band.name, &order.wrist.girth.unit().short(band_length_mm(order)))
     };
     vec![proposal(says, Change::Piece(Edit::Band(Some(band.id.clone()))))]
 }
@@ -111,7 +110,7 @@ fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
     if !is_child || order.piece.worn != Worn::Wrist || footprint.width_mm <= limit {
         return Vec::new();
     }
-    let says = Words::narrower(&mm_text(limit), &mm_text(girth));
+    let says = Words::narrower(&order.wrist.girth.unit().short(limit));
     vec![proposal(says, Change::Piece(Edit::Reshape(Footprint { width_mm: limit, ..footprint })))]
 }
 

@@ -7,7 +7,7 @@
 use super::{Order, Words};
 use crate::piece::{Piece, Worn};
 use crate::stock::{Band, BandKind, Botanical, Caution, Role, Stock, StockId};
-use crate::units::{fold, mm_text};
+use crate::units::fold;
 
 /// What is stopped.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -130,7 +130,7 @@ fn why_no_flower(order: &Order, botanical: &Botanical) -> Option<String> {
 fn why_no_band(order: &Order, band: &Band) -> Option<String> {
     let needs = &order.needs;
     let has = |caution| band.cautions.contains(&caution);
-    let girth = order.wrist.girth_mm();
+    let (girth, unit) = (order.wrist.girth_mm(), order.wrist.girth.unit());
     let grips = matches!(band.kind, BandKind::Elastic | BandKind::Pearl | BandKind::Metal);
     if let Some(word) = named_allergy(order, &[band.id.as_str(), &band.name], &band.cautions) {
         Some(Words::named(&band.name, &word))
@@ -145,9 +145,9 @@ fn why_no_band(order: &Order, band: &Band) -> Option<String> {
     } else if needs.spared_arm.is_some() && matches!(band.kind, BandKind::Elastic | BandKind::Pearl) {
         Some(Words::no_elastic(&band.name))
     } else if girth < band.fits_mm[0] {
-        Some(Words::too_big(&band.name, &mm_text(girth), &mm_text(girth + BAND_EASE_MM)))
+        Some(Words::too_big(&band.name, &unit.short(girth), &unit.short(girth + BAND_EASE_MM)))
     } else if girth > band.fits_mm[1] {
-        Some(Words::too_small(&band.name, &mm_text(girth)))
+        Some(Words::too_small(&band.name, &unit.short(girth)))
     } else {
         None
     }

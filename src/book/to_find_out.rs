@@ -63,27 +63,26 @@ impl ToFindOut {
     /// What a label or a card says where it is missing.
     pub fn warning(self) -> String {
         match self {
-            Self::Dress => "dress colour not confirmed".to_owned(),
             Self::Girth => "wrist not measured".to_owned(),
-            _ => format!("{} to find out", self.name()),
+            _ => format!("{} missing", self.name()),
         }
     }
 
     fn words(self) -> (&'static str, &'static str) {
         match self {
-            Self::Wearer => ("wearer", "Who will wear it?"),
-            Self::Dance => ("dance or wedding", "Which dance or wedding is it for?"),
-            Self::Day => ("day", "On which day is it wanted?"),
-            Self::Girth => ("girth", "How far round is the wrist?"),
-            Self::Dress => ("dress colour", "What colour is the dress?"),
-            Self::Allergies => ("allergies", "Is there a flower or material that does not agree with the wearer?"),
-            Self::Kind => ("adult or child", "Is the wearer grown up, or how old?"),
-            Self::Hand => ("hand used most", "Which hand does the wearer use most?"),
-            Self::Hour => ("hour", "At what time will it be fetched?"),
-            Self::Phone => ("phone", "Where can we ring?"),
+            Self::Wearer => ("wearer", "Who wears it?"),
+            Self::Dance => ("event", "Which event?"),
+            Self::Day => ("pick-up day", "Which day is pick-up?"),
+            Self::Girth => ("wrist size", "Wrist size?"),
+            Self::Dress => ("dress colour", "Dress colour?"),
+            Self::Allergies => ("allergies", "Allergies or materials to avoid?"),
+            Self::Kind => ("adult or child", "Adult or child?"),
+            Self::Hand => ("left- or right-handed", "Left- or right-handed?"),
+            Self::Hour => ("pick-up time", "What time is pick-up?"),
+            Self::Phone => ("phone", "Phone number?"),
             Self::Payer => ("who pays", "Who pays?"),
-            Self::Partner => ("partner", "With whom does the wearer go?"),
-            Self::Metal => ("metal", "Silver or gold jewellery?"),
+            Self::Partner => ("partner", "Partner's name?"),
+            Self::Metal => ("jewellery", "Silver or gold jewellery?"),
         }
     }
 }
@@ -128,11 +127,11 @@ pub struct CallBack {
 }
 
 impl CallBack {
-    /// `Mina – Petite, Harbour Hall: girth and dress colour to find out (555 0100)`.
+    /// `Mina – Petite, Harbour Hall: needs wrist size and dress colour · 555 0100`.
     pub fn line(&self) -> String {
         let names: Vec<&str> = self.asks.iter().map(|a| a.name()).collect();
-        let phone = if self.phone.is_empty() { "no phone yet" } else { &self.phone };
-        format!("{}: {} to find out ({phone})", self.title, super::listed(&names))
+        let phone = if self.phone.is_empty() { "no phone" } else { &self.phone };
+        format!("{}: needs {} \u{b7} {phone}", self.title, super::listed(&names))
     }
 }
 
@@ -182,8 +181,8 @@ mod tests {
         let held = blank.apply(&Change::Together(without), &stock).unwrap();
         let calls = call_backs([&whole, &held]);
         assert_eq!((calls.len(), calls[0].place, calls[0].asks.as_slice()), (1, 1, &[ToFindOut::Dress][..]));
-        assert_eq!(calls[0].line(), "Ida, Harbour Hall, 9 May 2026, 2 pm: dress colour to find out (no phone yet)");
-        assert_eq!(ToFindOut::Dress.warning(), "dress colour not confirmed");
+        assert_eq!(calls[0].line(), "Ida, Harbour Hall, Sat 9 May 2026, 2:00 pm: needs dress colour \u{b7} no phone");
+        assert_eq!(ToFindOut::Dress.warning(), "dress colour missing");
     }
 
     #[test]

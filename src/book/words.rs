@@ -1,76 +1,82 @@
-//! Everything this floor says about needs, side by side. Nothing is assumed: proposals ask, reasons stay with the wearer.
+//! Everything this floor says about needs, side by side. Nothing is assumed: suggestions ask, reasons stay with the
+//! wearer. What must not be overlooked is in capitals.
 
 /// The sentences about what is stopped and what is proposed.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Words;
 
 impl Words {
-    pub(super) const SPARED_WRIST: &'static str = "This arm is to be spared. Choose the other wrist, or the lapel.";
-    pub(super) const OTHER_WRIST: &'static str = "Shall it go on the other wrist? The picture turns over with it.";
-    pub(super) const OFF_THE_ARM: &'static str = "That arm is to be spared: shall it go on the other wrist?";
-    pub(super) const NO_ELASTIC: &'static str = "Shall it be tied with ribbon, without elastic?";
-    pub(super) const NO_GRIP: &'static str = "Nothing that grips: shall it be tied with ribbon?";
-    pub(super) const FLAT: &'static str = "Hands push wheels: shall it lie flat, at most 30 mm high?";
-    pub(super) const NO_TAILS: &'static str = "Shall the tails go, so that nothing catches in a wheel?";
-    pub(super) const HIGHER: &'static str = "Shall it sit higher on the arm, clear of the rim?";
-    pub(super) const UPPER_ARM: &'static str = "Would she rather wear it on the upper arm, tied with ribbon?";
+    pub(super) const SPARED_WRIST: &'static str = "Avoid this arm: use the other wrist or the lapel.";
+    pub(super) const NO_ELASTIC: &'static str = "Use a ribbon tie instead of elastic?";
+    pub(super) const NO_GRIP: &'static str = "Use a ribbon tie, so that nothing is tight?";
+    pub(super) const NO_TAILS: &'static str = "Remove the tails, so that nothing catches in a wheel?";
+    pub(super) const HIGHER: &'static str = "Wear it further up the arm, clear of the wheel?";
+    pub(super) const UPPER_ARM: &'static str = "Wear it on the upper arm, tied with ribbon?";
+    /// Stands in the notes of old orders as well, so it stays as it is.
     pub(super) const UPPER_ARM_NOTE: &'static str = "On the upper arm.";
-    pub(super) const NO_PIN: &'static str = "Pins are kept from children under three. Tie it with ribbon instead.";
-    pub(super) const LAPEL: &'static str = "Would she rather have it on the lapel?";
-    pub(super) const TIE_FOR_SMALL: &'static str =
-        "Under three years: shall it be tied with ribbon, with no pins and no elastic?";
+    pub(super) const NO_PIN: &'static str = "No pins for under-threes: tie it with ribbon.";
+    pub(super) const LAPEL: &'static str = "Wear it on the lapel instead?";
+    pub(super) const TIE_FOR_SMALL: &'static str = "Under three: use a ribbon tie, without pins or elastic?";
 
-    pub(super) const NO_LATEX: &'static str = "No latex.";
-    pub(super) const NO_SNUG_BAND: &'static str = "No snug band.";
-    pub(super) const SMALL_CHILD: &'static str = "A small child: nothing small that could come off, no pins.";
+    pub(super) const NO_LATEX: &'static str = "NO LATEX.";
+    pub(super) const NO_SNUG_BAND: &'static str = "Nothing tight.";
+    pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins.";
 
     pub(super) fn not_borne(things: &[String]) -> String {
-        format!("Does not agree: {}.", super::listed(things))
+        format!("ALLERGY: {}.", super::listed(things))
     }
     pub(super) fn spare(arm: &str) -> String {
-        format!("Nothing on the {arm} arm.")
+        format!("AVOID THE {} ARM.", arm.to_uppercase())
     }
-    /// `Wrist not measured and dress colour not confirmed.`
-    pub(super) fn not_confirmed(what: &str) -> String {
-        let mut letters = what.chars();
-        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-        format!("{first}{}.", letters.as_str())
+    /// `Missing: wrist size and dress colour.`
+    pub(super) fn missing(what: &str) -> String {
+        format!("Missing: {what}.")
+    }
+
+    pub(super) fn other_wrist(other: &str) -> String {
+        format!("Move it to the {other} wrist? The picture is mirrored.")
+    }
+    pub(super) fn off_the_arm(arm: &str, other: &str) -> String {
+        format!("Avoid the {arm} arm: move it to the {other} wrist?")
+    }
+    pub(super) fn flat(height: &str) -> String {
+        format!("Keep it low ({height}), so that it clears the wheels?")
     }
 
     pub(super) fn named(name: &str, word: &str) -> String {
-        format!("{name} is stopped: \u{201c}{word}\u{201d} stands among the allergies.")
+        format!("ALLERGY: {name} (\u{201c}{word}\u{201d} is on the list).")
     }
     pub(super) fn latex(name: &str) -> String {
-        format!("{name} is stopped: it may hold latex, and none is wanted.")
+        format!("NO LATEX: {name} may contain it.")
     }
     pub(super) fn small_part(name: &str) -> String {
-        format!("{name} is stopped: it holds small parts, which are kept from children under three.")
+        format!("CHOKING HAZARD: {name} is not for under-threes.")
     }
     pub(super) fn ends(name: &str) -> String {
-        format!("{name} is stopped: its ends are not for children under three.")
+        format!("SHARP ENDS: {name} is not for under-threes.")
     }
     pub(super) fn grips(name: &str) -> String {
-        format!("{name} is stopped: it grips the wrist.")
+        format!("{name} is tight on the wrist.")
     }
     pub(super) fn no_elastic(name: &str) -> String {
-        format!("{name} is stopped: no elastic where an arm is to be spared.")
+        format!("{name} is elastic: not with an arm to avoid.")
     }
     pub(super) fn too_big(name: &str, girth: &str, length: &str) -> String {
-        format!("{name} is too big for a wrist of {girth} mm; a band of {length} mm, ease included, would sit well.")
+        format!("{name} is too big for a wrist of {girth}; {length} with ease fits.")
     }
     pub(super) fn too_small(name: &str, girth: &str) -> String {
-        format!("{name} is too small for a wrist of {girth} mm.")
+        format!("{name} is too small for a wrist of {girth}.")
     }
     pub(super) fn fitting_band(name: &str, length: &str) -> String {
-        format!("Shall it be {name}? A band of {length} mm, ease included, sits well.")
+        format!("Use {name}? {length} with ease fits this wrist.")
     }
-    pub(super) fn narrower(limit: &str, girth: &str) -> String {
-        format!("A wrist of {girth} mm carries up to {limit} mm: shall the oval be drawn in?")
+    pub(super) fn narrower(limit: &str) -> String {
+        format!("Too wide for this wrist (most {limit}). Make it narrower?")
     }
     pub(super) fn take_off(name: &str) -> String {
-        format!("Shall {name} come off?")
+        format!("Remove {name}?")
     }
     pub(super) fn swap(name: &str, other: &str) -> String {
-        format!("Shall {other} stand in for {name}?")
+        format!("Use {other} instead of {name}?")
     }
 }

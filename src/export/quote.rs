@@ -6,13 +6,13 @@ use serde_json::{Value, json};
 
 use super::json::number;
 use crate::book::Order;
-use crate::paperwork::{Quote, below_words_my_side, holds_words, share_words, tax_words};
+use crate::paperwork::{Quote, below_words_my_side, full_price, holds_words, share_words, tax_words};
 use crate::piece::TaxHow;
 use crate::units::{Cents, minutes_text};
 
 /// The quote for the designer: what the client pays, and below it what only the designer needs.
 pub fn quote_text(order: &Order, quote: &Quote) -> String {
-    let money = |price: Cents| format!("{}{price}", quote.currency);
+    let money = |price: Cents| full_price(price, &quote.currency);
     let mut text = format!("{}\n\n", order.title_line());
     let mut row = |what: &str, price: Cents| {
         // Writing to a String cannot fail.
@@ -22,7 +22,7 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
         row(&line.what, line.price);
     }
     if let (Some(tax), Some(words)) = (&quote.tax, tax_words(quote)) {
-        row("Without tax", tax.net);
+        row("Before tax", tax.net);
         row(&words, tax.amount);
     }
     row("Total", quote.total);
@@ -30,7 +30,7 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     row("Balance", quote.balance);
     if quote.paid != Cents(0) {
         row("Paid", quote.paid);
-        row("Still to pay", quote.due);
+        row("Balance due", quote.due);
     }
     if let Some(until) = quote.holds_until {
         // Writing to a String cannot fail.
@@ -38,9 +38,9 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     }
     let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
     let made_of = shares.join(", ");
-    let worked = format!("{} worked, {} on the bench", money(quote.worked), minutes_text(quote.minutes));
+    let worked = format!("{} before rounding, {} at the bench", money(quote.worked), minutes_text(quote.minutes));
     let below = below_words_my_side(quote).map_or_else(String::new, |words| format!("{words}\n"));
-    format!("{text}\n{made_of}\nMy side: {worked}\n{below}")
+    format!("{text}\n{made_of}\nShop only: {worked}\n{below}")
 }
 
 /// The quote for machines.

@@ -7,35 +7,35 @@ use crate::once_over::{Finding, OnceOver};
 use crate::paperwork::{Price, StemList, cautions_of};
 use crate::piece::{PriceRule, Worn};
 use crate::stock::{STANDING_LINE, Stock};
-use crate::units::{counted, minutes_text, mm_text};
+use crate::units::{counted, minutes_text};
 
 /// The once-over, a line a question.
 pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
-    let m = &over.measures;
+    let (m, unit) = (&over.measures, order.wrist.girth.unit());
     let points: f64 = over.findings.iter().map(Finding::points).sum();
     let weights: f64 = over.findings.iter().map(|f| f.weight).sum();
     let sum = format!("{points:.1} of the {weights:.0} points that apply");
-    let mut text = format!("{}\nOnce-over: {:.0} of 100 ({sum})\n\n", heading(order), over.whole_score());
+    let mut text = format!("{}\nOnce-over: score {:.0} of 100 ({sum})\n\n", heading(order), over.whole_score());
     for found in &over.findings {
         let sign = if found.is_well() { " " } else { ">" };
         let points = format!("{:.1} of {:.0}", found.points(), found.weight);
         // Writing to a String cannot fail.
         _ = writeln!(text, "{sign} {:<20} {points:>13}   {}", found.question.title(), found.says());
         for remedy in &found.remedies {
-            _ = writeln!(text, "{:40}{}", "", format_args!("can be mended: {}", remedy.label()));
+            _ = writeln!(text, "{:40}{}", "", format_args!("fix: {}", remedy.label()));
         }
     }
     for (question, reason) in &order.piece.wishes.set_aside {
         let why = if reason.is_empty() { String::new() } else { format!(": {reason}") };
-        _ = writeln!(text, "  {:<20} {:>13}   Set aside for this piece{why}.", question.title(), "not asked");
+        _ = writeln!(text, "  {:<20} {:>13}   Ignored for this piece{why}.", question.title(), "not checked");
     }
     _ = writeln!(
         text,
-        "\n{} mm along, {} mm across; {:.0} % of the oval covered; {}",
-        mm_text(m.along_mm),
-        mm_text(m.across_mm),
+        "\n{} along the arm, {} across; {:.0} % of the oval covered; {}",
+        unit.short(m.along_mm),
+        unit.short(m.across_mm),
         m.cover_fraction() * 100.0,
-        counted(m.room.len(), "bare spot", "bare spots"),
+        counted(m.room.len(), "gap", "gaps"),
     );
     text
 }
@@ -51,13 +51,13 @@ pub fn stems_text(order: &Order, stems: &StemList, price: &Price, rule: &PriceRu
     }
     for h in &stems.hard {
         let amount = match h.length_mm {
-            Some(mm) => format!("{} mm", mm.round()),
+            Some(mm) => order.wrist.girth.unit().cut_text(mm),
             None => h.count.to_string(),
         };
         _ = writeln!(text, "{amount:>13} {}", h.name);
     }
     _ = writeln!(text, "\nMaking: {}   Price: {}{}", minutes_text(stems.minutes), rule.currency, price.rounded);
-    _ = writeln!(text, "About {:.0} g, a planning figure until weighed.", stems.mass_g);
+    _ = writeln!(text, "About {:.0} g (estimate).", stems.mass_g);
     text + &cautions_text(stems, order, stock)
 }
 
@@ -89,7 +89,7 @@ pub fn stems_rows(stems: &StemList) -> (Vec<&'static str>, Vec<Vec<String>>) {
 }
 
 fn cautions_text(stems: &StemList, order: &Order, stock: &Stock) -> String {
-    let mut text = "\nTo be careful of\n".to_owned();
+    let mut text = "\nCautions\n".to_owned();
     for (caution, names) in cautions_of(stems, order, stock) {
         _ = writeln!(text, "- {}: {}", names.join(", "), caution.sentence());
     }

@@ -35,13 +35,18 @@ fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
     lines.extend(quote.lines.iter().map(|l| format!("{}: {}", l.what, money(l.price))));
     lines
         .extend(quote.tax.as_ref().zip(tax_words(quote)).map(|(tax, words)| format!("{words}: {}", money(tax.amount))));
-    lines.push(format!("In all {}; {} now, {} later", money(quote.total), money(quote.deposit), money(quote.balance)));
+    lines.push(format!(
+        "Total {}; deposit {}, balance {} at pick-up",
+        money(quote.total),
+        money(quote.deposit),
+        money(quote.balance)
+    ));
     if order.piece.worn == Worn::Wrist {
         let girth = order.wrist.girth.shown();
         let girth = match order.wrist.measured {
             Measured::Tape => girth,
-            Measured::Told => format!("{girth} as told"),
-            Measured::NotYet => format!("not measured yet; usual is {girth}"),
+            Measured::Told => format!("{girth} (reported, not measured)"),
+            Measured::NotYet => format!("not measured (usual size {girth})"),
         };
         lines.push(format!("{} wrist, {girth}", order.wrist.side.word()));
     }
@@ -50,7 +55,7 @@ fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
     }
     let told = order.not_borne(stock);
     if !told.is_empty() {
-        lines.push(format!("Does not agree: {}", told.join(", ")));
+        lines.push(format!("ALLERGY: {}", told.join(", ")));
     }
     if let Some(bow) = &order.piece.bow {
         lines.push(format!("Bow: {}", bow.colour));

@@ -37,8 +37,8 @@ pub use minutes::making_minutes;
 pub use offers::{Difference, PurseAnswer, SizeOffer, besides, fits_purse, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
 pub use price_words::{
-    WHY_BELOW, below_words_my_side, difference_words, holds_words, price_difference, purse_words, share_words,
-    short_price, tax_words,
+    WHY_BELOW, below_words_my_side, difference_words, full_price, holds_words, price_difference, purse_words,
+    share_words, short_price, tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
 pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};

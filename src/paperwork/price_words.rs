@@ -9,23 +9,35 @@ use crate::units::{Cents, nearest_whole};
 
 /// `$27`, `$17.50`: cents are left out where there are none.
 pub fn short_price(price: Cents, currency: &str) -> String {
-    let sign = if price.0 < 0 { "-" } else { "" };
     let amount = Cents(price.0.saturating_abs());
     if amount.0 % 100 == 0 {
-        format!("{sign}{currency}{}", amount.0 / 100)
+        format!("{}{currency}{}", sign(price.0), amount.0 / 100)
     } else {
-        format!("{sign}{currency}{amount}")
+        full_price(price, currency)
     }
 }
+
+/// `$27.00`: always with two digits, so that amounts stand under each other.
+pub fn full_price(price: Cents, currency: &str) -> String {
+    format!("{}{currency}{}", sign(price.0), Cents(price.0.saturating_abs()))
+}
+
+/// A true minus sign before what is below nothing.
+fn sign(n: i64) -> &'static str {
+    if n < 0 { MINUS } else { "" }
+}
+
+/// The minus sign of print, as wide as a plus.
+const MINUS: &str = "\u{2212}";
 
 /// `+2 heads, +1 sprig, +2 leaves, +4 min`; what does not differ is not told. Empty when nothing differs.
 pub fn difference_words(difference: &Difference) -> String {
     let counted = |n: i64, one: &str, many: &str| {
         let word = if n.abs() == 1 { one } else { many };
-        (n != 0).then(|| format!("{n:+} {word}"))
+        (n != 0).then(|| format!("{n:+} {word}").replace('-', MINUS))
     };
     let minutes = nearest_whole(difference.minutes * 10.0) as f64 / 10.0;
-    let minutes = (minutes != 0.0).then(|| format!("{minutes:+} min"));
+    let minutes = (minutes != 0.0).then(|| format!("{minutes:+} min").replace('-', MINUS));
     let told = [
         counted(difference.heads, "head", "heads"),
         counted(difference.sprigs, "sprig", "sprigs"),
@@ -48,18 +60,18 @@ pub fn price_difference(price: Cents, currency: &str) -> String {
 /// What a purse buys, as sentences.
 pub fn purse_words(answer: &PurseAnswer, currency: &str) -> String {
     let money = |price| short_price(price, currency);
-    let purse = short_price(answer.purse, "");
+    let budget = money(answer.purse);
     let fits = match &answer.fits {
-        Some((name, price)) if answer.left.0 == 0 => format!("{name} at {} takes just that.", money(*price)),
-        Some((name, price)) => format!("{name} at {}, with {} left.", money(*price), money(answer.left)),
-        None => format!("No size costs {} or less.", money((answer.purse - answer.besides).max(Cents(0)))),
+        Some((name, price)) if answer.left.0 == 0 => format!("{name} at {}, exactly.", money(*price)),
+        Some((name, price)) => format!("{name} at {}, {} left.", money(*price), money(answer.left)),
+        None => format!("No size fits {}.", money((answer.purse - answer.besides).max(Cents(0)))),
     };
     let besides = match answer.besides {
         Cents(0) => String::new(),
-        besides => format!("Beside {} for all else: ", money(besides)),
+        besides => format!("After {} for the rest: ", money(besides)),
     };
     match &answer.next {
-        Some((name, more)) => format!("{besides}{fits} {name} costs {} more than your {purse}.", money(*more)),
+        Some((name, more)) => format!("{besides}{fits} {name} is {} over {budget}.", money(*more)),
         None => format!("{besides}{fits}"),
     }
 }
@@ -69,17 +81,17 @@ pub fn below_words_my_side(quote: &Quote) -> Option<String> {
     if quote.below.0 == 0 {
         return None;
     }
-    let money = |price: Cents| format!("{}{price}", quote.currency);
-    let below = format!("Below the worked price by {}.", money(quote.below));
-    let cost = format!("Flowers, trims and making time cost {}", money(quote.my_side.cost));
+    let money = |price: Cents| short_price(price, &quote.currency);
+    let below = format!("{} under your price.", money(quote.below));
+    let cost = format!("Costs {}", money(quote.my_side.cost));
     Some(match quote.my_side.loses.0 {
         0 => format!("{below} {cost}."),
-        _ => format!("{below} {cost}, so the piece loses {} before rent.", money(quote.my_side.loses)),
+        _ => format!("{below} {cost}, so you lose {}.", money(quote.my_side.loses)),
     })
 }
 
 /// What is asked when a price below the worked one is kept.
-pub const WHY_BELOW: &str = "Keep this price? A word on why helps you in June.";
+pub const WHY_BELOW: &str = "Reason (for your records)";
 
 /// What a tax line is called: `VAT 20 %, included`.
 pub fn tax_words(quote: &Quote) -> Option<String> {
@@ -99,5 +111,5 @@ pub fn share_words(share: &ShareOfThree) -> [(&'static str, i64); 3] {
 
 /// Until when a price holds.
 pub fn holds_words(until: Day) -> String {
-    format!("This price holds until {}.", until.text())
+    format!("Price holds until {}.", until.text())
 }

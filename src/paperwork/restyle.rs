@@ -6,7 +6,7 @@ use crate::book::{Change, Order};
 use crate::once_over::{Subject, look_over};
 use crate::piece::{EditRefusal, HouseStyle};
 use crate::stock::Stock;
-use crate::units::{mm_text, nearest_whole};
+use crate::units::{LengthUnit, nearest_whole};
 
 /// One figure before and after, as people read it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -75,14 +75,15 @@ fn side_by_side(before: Figures, after: Figures) -> Vec<BeforeAfter> {
 fn figures(order: &Order, style: &HouseStyle, stock: &Stock) -> Figures {
     let quote = quote(order, style, stock);
     let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
-    let footprint = order.piece.footprint;
+    // As the figures of the house style beside them.
+    let (footprint, unit) = (order.piece.footprint, LengthUnit::Millimetre);
     [
         ("Style", style.name.clone()),
-        ("Oval", format!("{} x {} mm", mm_text(footprint.length_mm), mm_text(footprint.width_mm))),
-        ("Width allowed", format!("{} mm", mm_text(style.width_limit_mm(order.wrist.girth_mm())))),
-        ("Height allowed", format!("{} mm", mm_text(style.height_limit_mm(&order.piece.wishes)))),
+        ("Oval", unit.area_text(footprint.length_mm, footprint.width_mm)),
+        ("Width allowed", unit.short(style.width_limit_mm(order.wrist.girth_mm()))),
+        ("Height allowed", unit.short(style.height_limit_mm(&order.piece.wishes))),
         ("Minutes", nearest_whole(quote.minutes).to_string()),
         ("Price", short_price(quote.total, &quote.currency)),
-        ("Mark", format!("{:.0}", over.whole_score())),
+        ("Score", format!("{:.0}", over.whole_score())),
     ]
 }

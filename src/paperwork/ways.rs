@@ -154,7 +154,7 @@ fn swapped(order: &Order, id: &StockId, stock: &Stock) -> (Vec<Change>, Vec<Stri
     });
     let name = |id: &StockId| stock.botanical(id).map_or_else(|| id.to_string(), |b| b.name.clone());
     let was: Vec<String> = changes.iter().map(|(was, _)| name(was)).collect();
-    let told = (!was.is_empty()).then(|| format!("{} for {}", other.name, was.join(" and ")));
+    let told = (!was.is_empty()).then(|| format!("{} instead of {}", other.name, was.join(" and ")));
     let partners = partners
         .into_iter()
         .flatten()
@@ -171,13 +171,13 @@ fn to_stand_in(piece: &Piece, order: &Order, other: &Botanical, stock: &Stock) -
     kinds.into_iter().filter_map(|id| Some((id.clone(), swap(order, id, &other.id, stock)?))).collect()
 }
 
-/// `Pearl band, medium for Elastic band, medium`; nothing when the band stays.
+/// `Pearl band, medium instead of Elastic band, medium`; nothing when the band stays.
 fn band_words(was: &Piece, now: &Piece, stock: &Stock) -> Option<String> {
     let name = |piece: &Piece| piece.band.as_ref().and_then(|id| stock.band(id)).map(|b| b.name.clone());
     match (name(was), name(now)) {
         (was, now) if was == now => None,
-        (Some(was), Some(now)) => Some(format!("{now} for {was}")),
+        (Some(was), Some(now)) => Some(format!("{now} instead of {was}")),
         (None, now) => now,
-        (Some(was), None) => Some(format!("no {was}")),
+        (Some(was), None) => Some(format!("No {was}")),
     }
 }

@@ -145,6 +145,20 @@ impl LengthUnit {
         }
     }
 
+    /// Length and width in this unit: `90 x 54 mm`, `3 9/16 x 2 1/8 in`, with a true multiplication sign.
+    pub fn area_text(self, long_mm: f64, wide_mm: f64) -> String {
+        let long = if self.is_inch() { inches_text(long_mm) } else { mm_text(long_mm) };
+        format!("{long} \u{d7} {}", self.short(wide_mm))
+    }
+
+    /// A length to be cut from a roll, up to the next whole millimetre or quarter of an inch, so that it is never short.
+    pub fn cut_text(self, mm: f64) -> String {
+        /// What a computed length may be above a whole step by noise alone, in steps.
+        const NOISE: f64 = 1e-6;
+        let step = if self.is_inch() { MM_PER_INCH / 4.0 } else { 1.0 };
+        self.short((mm / step - NOISE).ceil() * step)
+    }
+
     /// Whether it is a kind of inch.
     pub fn is_inch(self) -> bool {
         match self {
@@ -295,6 +309,23 @@ mod tests {
         }
         assert_eq!((mm, inches_text(mm).as_str()), (158.75, "6 1/4"));
         assert_eq!(girth.typed(), "6 1/4");
+    }
+
+    /// By hand: 681 mm are 26.81 in, up to 27; 54 mm are 2.126 in, 2 1/8 to the sixteenth; 90 mm are 3.543, 3 9/16.
+    #[test]
+    fn a_unit_writes_lengths_areas_and_what_is_to_be_cut() {
+        let (mm, inch) = (LengthUnit::Millimetre, LengthUnit::FractionInch);
+        assert_eq!((mm.short(63.5), inch.short(63.5)), ("63.5 mm".to_owned(), "2 1/2 in".to_owned()));
+        assert_eq!(mm.area_text(90.0, 54.0), "90 \u{d7} 54 mm");
+        assert_eq!(inch.area_text(90.0, 54.0), "3 9/16 \u{d7} 2 1/8 in");
+        for (length, in_mm, in_inches) in [
+            (681.0, "681 mm", "27 in"),
+            (680.2, "681 mm", "27 in"),
+            (685.8, "686 mm", "27 in"),
+            (686.0, "686 mm", "27 1/4 in"),
+        ] {
+            assert_eq!((mm.cut_text(length).as_str(), inch.cut_text(length).as_str()), (in_mm, in_inches), "{length}");
+        }
     }
 
     #[test]

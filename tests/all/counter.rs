@@ -112,10 +112,7 @@ fn twenty_for_a_full_is_below_and_loses() {
     assert_eq!((q.worked, q.house, q.total), (Cents(3524), Cents(3600), Cents(2000)));
     assert_eq!((q.below, q.my_side.cost, q.my_side.loses), (Cents(1524), Cents(2143), Cents(143)));
     assert_eq!(q.asked, Some(asked));
-    assert_eq!(
-        below_words_my_side(&q).unwrap(),
-        "Below the worked price by $15.24. Flowers, trims and making time cost $21.43, so the piece loses $1.43 before rent."
-    );
+    assert_eq!(below_words_my_side(&q).unwrap(), "$15.24 under your price. Costs $21.43, so you lose $1.43.");
     let above = Asked { price: Cents(2500), reason: String::new() };
     let q = quote(&counter.change(&full, &Change::Asked(Some(above))), &counter.style, &counter.stock);
     assert_eq!((q.below, q.my_side.loses), (Cents(1024), Cents(0)));
@@ -237,8 +234,14 @@ fn from_petite_to_classic_the_difference_is_told_in_heads_sprigs_leaves_minutes_
     assert_eq!(price_difference(offers[1].difference.price, "$"), "+$7");
     assert!(offers[0].is_present && difference_words(&offers[0].difference).is_empty());
     let down = counter.offers(&counter.sample("03-"));
-    assert_eq!(difference_words(&down[0].difference), "-4 heads, -2 sprigs, -4 leaves, -8 min");
-    assert_eq!((down[0].price, price_difference(down[0].difference.price, "$")), (Cents(2000), "-$16".to_owned()));
+    assert_eq!(
+        difference_words(&down[0].difference),
+        "\u{2212}4 heads, \u{2212}2 sprigs, \u{2212}4 leaves, \u{2212}8 min"
+    );
+    assert_eq!(
+        (down[0].price, price_difference(down[0].difference.price, "$")),
+        (Cents(2000), "\u{2212}$16".to_owned())
+    );
 }
 
 #[test]
@@ -261,10 +264,10 @@ fn thirty_dollars_buy_a_classic_and_three_are_left() {
     let counter = Counter::open();
     let offers = counter.offers(&counter.sample("01-"));
     let said = |cents| purse_words(&fits_purse(&offers, Cents(cents), Cents(0)), "$");
-    assert_eq!(said(3000), "Classic at $27, with $3 left. Full costs $6 more than your 30.");
-    assert_eq!(said(3600), "Full at $36 takes just that.");
-    assert_eq!(said(1550), "No size costs $15.50 or less. Petite costs $4.50 more than your 15.50.");
-    assert_eq!(purse_words(&fits_purse(&[], Cents(3000), Cents(0)), "$"), "No size costs $30 or less.");
+    assert_eq!(said(3000), "Classic at $27, $3 left. Full is $6 over $30.");
+    assert_eq!(said(3600), "Full at $36, exactly.");
+    assert_eq!(said(1550), "No size fits $15.50. Petite is $4.50 over $15.50.");
+    assert_eq!(purse_words(&fits_purse(&[], Cents(3000), Cents(0)), "$"), "No size fits $30.");
 }
 
 #[test]
@@ -279,7 +282,7 @@ fn what_the_rest_of_the_order_costs_is_taken_from_the_purse_first() {
     let rest = besides(&quote(&order, style, stock), style);
     assert_eq!(rest, Cents(800));
     let said = purse_words(&fits_purse(&counter.offers(&order), Cents(3000), rest), "$");
-    assert_eq!(said, "Beside $8 for all else: Petite at $20, with $2 left. Orchid Classic costs $1 more than your 30.");
+    assert_eq!(said, "After $8 for the rest: Petite at $20, $2 left. Orchid Classic is $1 over $30.");
 }
 
 #[test]
@@ -317,7 +320,7 @@ fn another_style_tells_what_it_would_change() {
     let order = counter.sample("02-");
     let (change, told) = restyled(&order, house, linden, &counter.stock).unwrap();
     let line = |what: &str| told.iter().find(|t| t.what == what).map(|t| (t.before.as_str(), t.after.as_str()));
-    assert_eq!(line("Oval"), Some(("90 x 54 mm", "104 x 46 mm")));
+    assert_eq!(line("Oval"), Some(("90 \u{d7} 54 mm", "104 \u{d7} 46 mm")));
     assert_eq!(line("Height allowed"), Some(("45 mm", "36 mm")));
     assert_eq!(counter.change(&order, &change).piece.parts(), order.piece.parts(), "parts stay");
     let (_, same) = restyled(&order, house, house, &counter.stock).unwrap();
@@ -359,7 +362,11 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     assert!(changed(&order).is_empty(), "nobody said yes yet");
     let sheet = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
     assert_eq!((sheet.price, sheet.on.text().as_str()), (Cents(3750), "2 May 2026"));
-    assert!(sheet.says.iter().any(|l| l == "In all $37.50; $18.75 now, $18.75 later"), "{:?}", sheet.says);
+    assert!(
+        sheet.says.iter().any(|l| l == "Total $37.50; deposit $18.75, balance $18.75 at pick-up"),
+        "{:?}",
+        sheet.says
+    );
     let agreed = counter.change(&order, &Change::Agreed(Some(Box::new(sheet.clone()))));
     assert!(changed(&agreed).is_empty());
     let blooms: Vec<_> =
@@ -384,11 +391,11 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     for line in [
         "Dress: teal is now sage.",
         "Wrist: right is now left.",
-        "Girth: 155 mm is now 150 mm.",
+        "Wrist size: 155 mm is now 150 mm.",
         "Spray rose: 2 white are now blush.",
-        "Spray rose: 1 white taken off.",
-        "The matching boutonniere is left out.",
-        "Extras: Ribbon wand no longer.",
+        "Spray rose: 1 white removed.",
+        "Matching boutonniere removed.",
+        "Extras: Ribbon wand removed.",
         // 26.30 with a metal band of 2.60 for one of 1.20, times 2: 29.10, up to the next dollar.
         "Price: $37.50 is now $30.",
     ] {
@@ -479,7 +486,7 @@ fn another_way_tells_what_changes_minutes_and_price_and_is_one_change() {
     let order = counter.sample("02-");
     let metal = way(Some(BandKind::Metal), "salal", "");
     let offer = made_another_way(&order, &metal, &counter.style, &counter.stock).unwrap();
-    assert_eq!(offer.says, ["Metal band, medium for Elastic band, medium", "Salal for Italian ruscus"]);
+    assert_eq!(offer.says, ["Metal band, medium instead of Elastic band, medium", "Salal instead of Italian ruscus"]);
     assert_eq!((offer.price, offer.difference.price, offer.difference.minutes), (Cents(2900), Cents(200), 0.0));
     assert_eq!(difference_words(&offer.difference), "");
     assert_eq!(counter.change(&order, &offer.change).piece, offer.piece);
@@ -523,7 +530,7 @@ fn the_boutonniere_follows_where_it_shares_the_flower() {
         let ids: Vec<&str> = piece.parts().iter().map(|p| p.stock.as_str()).collect();
         assert!(ids.contains(&"statice") && !ids.contains(&"waxflower"), "{ids:?}");
     }
-    assert_eq!(offer.says, ["Statice for Waxflower"]);
+    assert_eq!(offer.says, ["Statice instead of Waxflower"]);
     // 27 and 8 before; 25.86 up to 26, and 7.39 up to 8.
     assert_eq!((offer.price, offer.difference.price), (Cents(3400), Cents(-100)));
 }

@@ -76,10 +76,10 @@ leave
 if command -v pdftotext >/dev/null; then
   echo "-- the bench is warned of what does not agree and of what nobody has confirmed"
   papers_of "$file" bench-card
-  has "what does not agree" "$home/paper.txt" "Does not agree: baby.s breath"
+  has "what does not agree" "$home/paper.txt" "ALLERGY: baby.s breath"
   file=$(order_of Radegund 02-classic)
   papers_of "$file" bench-card
-  has "what nobody has confirmed" "$home/paper.txt" "ress colour not confirmed"
+  has "what nobody has confirmed" "$home/paper.txt" "issing: .*dress colour"
 fi
 
 echo "-- names with accents, and of other scripts"

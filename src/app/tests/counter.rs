@@ -32,7 +32,7 @@ fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_
     dark.do_action(Action::LeaveBlank);
     dark.do_action(Action::Write(Blank::Reason, "a neighbour".to_owned()));
     dark.do_action(Action::LeaveBlank);
-    assert!(tells(&mut dark, "Below the worked price by $15.24"));
+    assert!(tells(&mut dark, "$15.24 under your price"));
     assert!(tells(&mut dark, "loses $1.43"));
     let asked = dark.window.session.order().terms.asked.clone().unwrap();
     assert_eq!((asked.price, asked.reason.as_str()), (Cents(2000), "a neighbour"));
@@ -150,7 +150,10 @@ fn another_way_is_seen_before_it_is_taken_and_taken_in_one_step() {
     let before = dark.window.session.order().clone();
     dark.tap("Metal band, medium");
     dark.tap("Israeli ruscus");
-    assert!(tells(&mut dark, "Metal band, medium for Elastic band, medium, Israeli ruscus for Italian ruscus, +$"));
+    assert!(tells(
+        &mut dark,
+        "Metal band, medium instead of Elastic band, medium, Israeli ruscus instead of Italian ruscus, +$"
+    ));
     assert_eq!(*dark.window.session.order(), before, "nothing is done by itself");
     dark.tap(Counter::TAKE_WAY);
     let piece = &dark.window.session.order().piece;

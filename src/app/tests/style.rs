@@ -190,7 +190,7 @@ fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_t
     dark.tap("Linden");
     let order = Arc::clone(dark.window.session.order());
     let texts = dark.seen().texts;
-    assert!(["90 x 54 mm", "104 x 46 mm"].iter().all(|t| texts.iter().any(|s| s == t)), "{texts:?}");
+    assert!(["90 \u{d7} 54 mm", "104 \u{d7} 46 mm"].iter().all(|t| texts.iter().any(|s| s == t)), "{texts:?}");
     assert_eq!(order, *dark.window.session.order(), "looking changes nothing");
     dark.tap("Make Linden the house style");
     assert_eq!(dark.window.session.order().piece.footprint.width_mm, 46.0);

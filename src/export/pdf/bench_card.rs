@@ -228,7 +228,7 @@ fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     let band = piece.band.as_ref().and_then(|id| job.stock.band(id));
     let bow = piece.bow.as_ref().map(|bow| {
         let ribbon = job.stock.ribbon(&bow.ribbon).map_or("ribbon", |r| r.name.as_str());
-        words::bow_recipe(bow, ribbon, job.stems.ribbon_mm)
+        words::bow_recipe(bow, ribbon, job.stems.ribbon_mm, words::unit(order))
     });
     let seat = words::seat(order).map_or_else(String::new, |seat| format!("; {seat}"));
     let facts = [
@@ -247,6 +247,7 @@ fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
 /// Counts by role with swatches and sizes, a box to tick each.
 fn counts(job: &PaperJob<'_>) -> Vec<Vec<Cell>> {
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
+    let unit = words::unit(job.order);
     let fresh = bill.iter().filter(|line| line.role.is_some());
     fresh
         .map(|line| {
@@ -255,9 +256,9 @@ fn counts(job: &PaperJob<'_>) -> Vec<Vec<Cell>> {
             vec![
                 Cell::Tick,
                 Cell::Swatch(line.rgb),
-                Cell::Strong(words::amount(line)),
+                Cell::Strong(words::amount(line, unit)),
                 Cell::Words(what),
-                Cell::Words(words::sizes(line)),
+                Cell::Words(words::sizes(line, unit)),
             ]
         })
         .collect()
@@ -301,14 +302,14 @@ fn steps(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     column.sheet().rule(Point::new(inside.x0, y), Point::new(inside.x1, y), 0.4, INK);
     table.write(column, &rows);
     column.skip(3.0);
-    column.paragraph(&words::in_all(job.stems.minutes, job.stems.mass_g), Face::Strong, size, 0.0, INK);
+    column.paragraph(&words::total_minutes(job.stems.minutes, job.stems.mass_g), Face::Strong, size, 0.0, INK);
     column.skip(2.0);
     column.paragraph(words::MADE_BY, Face::Text, size, 0.0, INK);
     column.skip(4.0);
 }
 
 fn cautions(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
-    column.heading(words::TO_BE_CAREFUL_OF, set.words_mm, set.words_mm * 3.0);
+    column.heading(words::CAUTIONS, set.words_mm, set.words_mm * 3.0);
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
         let said = words::caution(&names, caution.sentence());
         column.paragraph(&said, Face::Text, set.words_mm * 0.9, 0.0, INK);

@@ -8,7 +8,7 @@ use crate::export::lettering::Face;
 use crate::export::papers::{PaperContent, PaperKind, PaperReader};
 use crate::export::{csv_of, price_text};
 use crate::paperwork::{BillLine, bill_of_materials};
-use crate::units::{Cents, minutes_text};
+use crate::units::{Cents, LengthUnit, minutes_text};
 
 /// Sizes, mm.
 const NAME_MM: f64 = 9.0;
@@ -53,7 +53,7 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     column.skip(3.0);
     let currency = &job.style.prices.currency;
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
-    let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency)).collect();
+    let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency, words::unit(job.order))).collect();
     rows.push(total("Flowers and greens", job.stems.fresh_cents, currency));
     rows.push(total("Everything else", job.stems.hard_cents, currency));
     rows.push(total("All goods", job.stems.fresh_cents + job.stems.hard_cents, currency));
@@ -66,12 +66,12 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     column.into_document()
 }
 
-fn row(line: &BillLine, currency: &str) -> Vec<Cell> {
+fn row(line: &BillLine, currency: &str, unit: LengthUnit) -> Vec<Cell> {
     vec![
         Cell::Words(line.number.to_string()),
         Cell::Swatch(line.rgb),
         Cell::Words(words::what(line)),
-        Cell::Words(words::amount(line)),
+        Cell::Words(words::amount(line, unit)),
         Cell::Words(words::stems(line)),
         Cell::Words(line.supplier.clone()),
         Cell::Words(cost(line.cost_cents, currency)),

@@ -103,7 +103,7 @@ fn piece_contents(column: &mut Column, job: &PaperJob<'_>, piece: &Piece, stems:
         spotted(column, rgb, &words::bow_for_client(bow, &ribbon.name));
     }
     if let Some(band) = piece.band.as_ref().and_then(|id| job.stock.band(id)) {
-        spotted(column, Some(band.rgb), &words::band_for_client(&band.name));
+        spotted(column, Some(band.rgb), &band.name);
     }
     if bill.iter().all(|line| line.role.is_none()) {
         column.paragraph(words::NOTHING_YET, Face::Text, WORDS_MM, 0.0, SOFT);
@@ -117,7 +117,7 @@ fn flower(column: &mut Column, job: &PaperJob<'_>, line: &BillLine) {
 }
 
 fn cautions(column: &mut Column, job: &PaperJob<'_>) {
-    column.heading(words::TO_BE_CAREFUL_OF, WORDS_MM, SMALL_MM * 4.0);
+    column.heading(words::CAUTIONS, WORDS_MM, SMALL_MM * 4.0);
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
         if let Some(sentence) = words::client_caution(caution) {
             column.paragraph(&words::caution(&names, sentence), Face::Text, SMALL_MM, 0.0, INK);

@@ -91,7 +91,7 @@ pub(super) fn head(column: &mut Column, job: &PaperJob<'_>, at_right: &str) {
 
 /// An amount with its two digits, so that amounts stand under each other.
 pub(super) fn amount(price: Cents, currency: &str) -> String {
-    let sign = if price.0 < 0 { "-" } else { "" };
+    let sign = if price.0 < 0 { "\u{2212}" } else { "" };
     format!("{sign}{currency}{}", Cents(price.0.saturating_abs()))
 }
 

@@ -49,7 +49,7 @@ fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
         money_row(column, &name, &told(tax.amount), Face::Text, WORDS_MM);
         rule(column);
     }
-    money_row(column, words::IN_ALL_TO_PAY, &told(quote.total), Face::Strong, TOTAL_MM);
+    money_row(column, words::TOTAL, &told(quote.total), Face::Strong, TOTAL_MM);
     column.skip(2.0);
     money_row(column, words::DEPOSIT, &told(quote.deposit), Face::Text, WORDS_MM);
     money_row(column, words::BALANCE, &told(quote.balance), Face::Text, WORDS_MM);
@@ -63,7 +63,8 @@ fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     if let Some(day) = job.order.terms.quoted_on {
         column.paragraph(&words::quoted_on(day), Face::Text, WORDS_MM, 0.0, INK);
     }
-    if let Some(until) = quote.holds_until {
+    // An agreed price holds for good.
+    if let Some(until) = quote.holds_until.filter(|_| job.order.agreed.is_none()) {
         column.paragraph(&holds_words(until), Face::Strong, WORDS_MM, 0.0, INK);
     }
     column.skip(6.0);

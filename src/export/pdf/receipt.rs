@@ -61,7 +61,7 @@ fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     column.paragraph(&words::received_for(job.order), Face::Text, WORDS_MM, 0.0, INK);
     rule(column);
     money_row(column, words::PAID, &told(quote.paid), Face::Strong, PAID_MM);
-    money_row(column, words::IN_ALL_TO_PAY, &told(quote.total), Face::Text, WORDS_MM);
+    money_row(column, words::TOTAL, &told(quote.total), Face::Text, WORDS_MM);
     let (what, due) = words::due(quote.due);
     money_row(column, what, &told(due), Face::Strong, WORDS_MM);
     rule(column);

@@ -71,24 +71,26 @@ fn on_one_sheet(column: &mut Column, job: &PaperJob<'_>, reach: Rect, room: Rect
     let centre = Point::new(across, room.y0 + spare + reach.x1);
     drawing(column.sheet(), job, Affine::translate(centre.to_vec2()) * upright());
     column.y = centre.y - reach.x0 + 2.0;
-    key(column, bill);
+    key(column, job, bill);
 }
 
 /// The key and a plan first, then the drawing sheet by sheet; where even many sheets do not hold it, its middle alone.
 fn over_sheets(column: &mut Column, job: &PaperJob<'_>, reach: Rect, bill: &[BillLine]) {
+    let unit = words::unit(job.order);
     let upright_reach = Rect::new(reach.y0, -reach.x1, reach.y1, -reach.x0).inflate(BEYOND_MM, BEYOND_MM);
     let paper = column.inside();
+    let (wide, long) = (unit.short(reach.height()), unit.short(reach.width()));
     let Some(tiles) = Tiles::over(upright_reach, paper) else {
-        let said = words::far_larger_than_the_sheet(reach.height(), reach.width());
+        let said = words::far_larger_than_the_sheet((&wide, &long));
         column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
-        key(column, bill);
+        key(column, job, bill);
         return;
     };
-    let said = words::larger_than_the_sheet(reach.height(), reach.width(), tiles.n_sheets());
+    let said = words::larger_than_the_sheet((&wide, &long), tiles.n_sheets());
     column.paragraph(&said, Face::Strong, WORDS_MM, 0.0, INK);
     column.skip(3.0);
     tiles.plan(column);
-    key(column, bill);
+    key(column, job, bill);
     let mut whole = Sheet::default();
     drawing(&mut whole, job, upright());
     tiles.write(column, &whole.marks);
@@ -246,15 +248,21 @@ fn number(sheet: &mut Sheet, at: Point, number: usize) {
 }
 
 /// Which number is what, in two columns.
-fn key(column: &mut Column, bill: &[BillLine]) {
+fn key(column: &mut Column, job: &PaperJob<'_>, bill: &[BillLine]) {
     let inside = column.inside();
+    let unit = words::unit(job.order);
     let half = inside.width() / 2.0;
     column.make_room(WORDS_MM * LEADING * 2.0);
     for pair in bill.chunks(2) {
         column.make_room(WORDS_MM * LEADING);
         for (i, line) in pair.iter().enumerate() {
-            let text =
-                format!("{}   {}: {}  {}", line.number, words::what(line), words::amount(line), words::sizes(line));
+            let text = format!(
+                "{}   {}: {}  {}",
+                line.number,
+                words::what(line),
+                words::amount(line, unit),
+                words::sizes(line, unit)
+            );
             let run = Run::cut(text.trim_end(), Face::Text, WORDS_MM, half - 3.0);
             let at = Point::new(inside.x0 + i as f64 * half, column.y + WORDS_MM);
             column.sheet().run(run, at, WORDS_MM, INK);

@@ -6,7 +6,7 @@ use crate::book::{Day, Order, SMALL_PARTS_BELOW_YEARS};
 use crate::paperwork::{BillLine, Quote, Stage, Step};
 use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
 use crate::stock::{Caution, Role, Stock};
-use crate::units::{Cents, counted, minutes_text, mm_text};
+use crate::units::{Cents, LengthUnit, counted, inches_text, minutes_text, mm_text};
 
 /// The papers' language, as a tag (RFC 3066).
 pub(super) const LANGUAGE: &str = "en";
@@ -15,28 +15,29 @@ pub(super) const MAKER: &str = "Posywright";
 
 pub(super) const QUOTE: &str = "Quote";
 pub(super) const AGREED: &str = "Agreed";
-pub(super) const BOUTONNIERE: &str = "The boutonniere that goes with it";
+pub(super) const BOUTONNIERE: &str = "Matching boutonniere";
 pub(super) const BOUTONNIERE_WORD: &str = "Boutonniere";
-pub(super) const MADE_OF: &str = "What the price is made of";
-pub(super) const WITHOUT_TAX: &str = "Without tax";
-pub(super) const IN_ALL_TO_PAY: &str = "In all";
-pub(super) const DEPOSIT: &str = "Deposit, paid now";
-pub(super) const BALANCE: &str = "Balance, paid when it is fetched";
+pub(super) const MADE_OF: &str = "What's in the price";
+pub(super) const WITHOUT_TAX: &str = "Before tax";
+pub(super) const TOTAL: &str = "Total";
+pub(super) const DEPOSIT: &str = "Deposit";
+pub(super) const BALANCE: &str = "Balance at pick-up";
 pub(super) const PAID: &str = "Paid";
-pub(super) const PRICE_AGREED: &str = "Price agreed";
-pub(super) const DEPOSIT_AGREED: &str = "Deposit agreed";
-pub(super) const CHANGED_SINCE: &str = "Changed since agreed";
-pub(super) const NOTHING_CHANGED: &str = "Nothing has changed.";
-pub(super) const SIGNED_CLIENT: &str = "For the client";
-pub(super) const SIGNED_SHOP: &str = "For the shop";
-pub(super) const FOR_THE_CLIENT: &str = "The client's copy";
-pub(super) const FOR_THE_BOOK: &str = "The shop's copy";
+pub(super) const PRICE_AGREED: &str = "Agreed price";
+pub(super) const DEPOSIT_AGREED: &str = "Deposit";
+pub(super) const CHANGED_SINCE: &str = "Changes since agreed";
+pub(super) const NOTHING_CHANGED: &str = "No changes.";
+pub(super) const SIGNED_CLIENT: &str = "Client's signature";
+pub(super) const SIGNED_SHOP: &str = "Shop's signature";
+pub(super) const FOR_THE_CLIENT: &str = "Client's copy";
+pub(super) const FOR_THE_BOOK: &str = "Shop's copy";
 pub(super) const PAID_ON: &str = "Paid on";
 pub(super) const RECEIVED_BY: &str = "Received by";
 
-pub(super) const IN_IT: &str = "What is in it";
-pub(super) const TO_BE_CAREFUL_OF: &str = "To be careful of";
-pub(super) const COLOURS_ON_PAPER: &str = "Colours on paper and on a screen are a guide: hold the real ribbon to the dress. Flowers differ from head to head.";
+pub(super) const IN_IT: &str = "Flowers and materials";
+pub(super) const CAUTIONS: &str = "Cautions";
+pub(super) const COLOURS_ON_PAPER: &str =
+    "Colours are a guide: hold the ribbon itself to the dress. No two flowers are quite alike.";
 /// Common practice, no source.
 pub(super) const NEAR_FLAMES: &str = "Keep flowers and ribbon away from candles and other flames.";
 
@@ -51,16 +52,14 @@ pub(super) fn notes(order: &Order, stock: &Stock) -> String {
 
 pub(super) const NOTES: &str = "Notes";
 pub(super) const STEPS: &str = "Steps";
-pub(super) const NOTHING_YET: &str = "Nothing is on the sketch yet.";
+pub(super) const NOTHING_YET: &str = "No flowers placed yet.";
 pub(super) const MADE_BY: &str = "Made by _______________   Minutes taken ______";
 
 pub(super) const PRINT_AT_100: &str = "Print at 100 %, do not fit to page.";
-pub(super) const CHECK_BAR: &str = "This bar is 100 mm long: lay a ruler on it before you trust the template.";
-pub(super) const LINES_MEAN: &str =
-    "Dashed: flat on the base. Thin line: raised. Thick line: top. Pale: loops of the bow.";
-pub(super) const SHOP_COPY: &str = "Shop copy: costs and suppliers inside. Not for the client.";
-pub(super) const COSTS_ARE: &str =
-    "Cost is that of the heads used, not of whole bunches. Prices and suppliers are those of the stock list.";
+pub(super) const CHECK_BAR: &str = "This bar must measure 100 mm: check it with a ruler first.";
+pub(super) const LINES_MEAN: &str = "Dashed: flat on the base. Thin: raised. Thick: top. Pale: bow loops.";
+pub(super) const SHOP_COPY: &str = "Shop only: shows costs and suppliers. Not for the client.";
+pub(super) const COSTS_ARE: &str = "Costs are for the heads used, not whole bunches. Prices and suppliers: stock list.";
 
 /// What stands at the foot of a sheet.
 pub(super) fn foot(title: &str, sheet: usize, of: usize) -> String {
@@ -89,7 +88,7 @@ pub(super) fn occasion(order: &Order) -> String {
 
 /// What is still to pay, or what goes back when more was paid than it comes to; the amount is never below nothing.
 pub(super) fn due(due: Cents) -> (&'static str, Cents) {
-    if due.0 < 0 { ("To give back", Cents(due.0.saturating_neg())) } else { ("Still to pay", due) }
+    if due.0 < 0 { ("Refund due", Cents(due.0.saturating_neg())) } else { ("Balance due", due) }
 }
 
 /// The day on which the price was told.
@@ -121,13 +120,12 @@ pub(super) fn received_for(order: &Order) -> String {
 /// What was agreed, and when the rest is paid.
 pub(super) fn receipt_days(order: &Order, quote: &Quote, money: &dyn Fn(Cents) -> String) -> Vec<String> {
     let agreed = order.agreed.as_deref().map(|a| match a.deposit {
-        Some(deposit) => format!("Deposit agreed on {}: {}.", a.on.text(), money(deposit)),
+        Some(deposit) => format!("Deposit of {} agreed on {}.", money(deposit), a.on.text()),
         None => format!("Agreed on {}.", a.on.text()),
     });
-    let wanted = order.wanted.words().trim();
-    let rest = (quote.due.0 > 0).then(|| match wanted {
-        "" => "The rest is paid when it is fetched.".to_owned(),
-        when => format!("The rest is paid when it is fetched: {when}."),
+    let rest = (quote.due.0 > 0).then(|| match order.wanted.text().as_str() {
+        "" => "Balance due at pick-up.".to_owned(),
+        when => format!("Balance due at pick-up: {when}."),
     });
     [agreed, rest].into_iter().flatten().collect()
 }
@@ -159,54 +157,56 @@ pub(super) fn for_which(order: &Order) -> String {
 pub(super) fn girth(order: &Order) -> String {
     let known = match order.wrist.measured {
         Measured::Tape => "measured",
-        Measured::Told => "told, not measured",
-        Measured::NotYet => "NOT MEASURED YET, the usual girth stands in",
+        Measured::Told => "reported, not measured",
+        Measured::NotYet => "NOT MEASURED, usual size shown",
     };
     format!("{}, {known}", order.wrist.girth.shown())
+}
+
+/// The unit of an order's lengths: the one that its wrist was measured in.
+pub(super) fn unit(order: &Order) -> LengthUnit {
+    order.wrist.girth.unit()
 }
 
 /// The size of the oval.
 pub(super) fn oval(order: &Order) -> String {
     let oval = order.piece.footprint;
-    let (long, wide) = (mm_text(oval.length_mm), mm_text(oval.width_mm));
+    let unit = unit(order);
+    let (long, wide) = (unit.short(oval.length_mm), unit.short(oval.width_mm));
     match order.piece.worn {
-        Worn::Wrist => format!("{long} mm along the arm, {wide} mm across"),
-        Worn::Lapel => format!("{long} mm high, {wide} mm wide"),
+        Worn::Wrist => format!("{long} along the arm, {wide} across"),
+        Worn::Lapel => format!("{long} high, {wide} wide"),
     }
 }
 
 /// How far up the arm the piece sits.
 pub(super) fn seat(order: &Order) -> Option<String> {
     let offset = order.piece.footprint.offset_mm;
-    (order.piece.worn == Worn::Wrist).then(|| format!("centre {} mm above the crease of the wrist", mm_text(offset)))
+    (order.piece.worn == Worn::Wrist).then(|| format!("centre {} above the wrist crease", unit(order).short(offset)))
 }
 
 /// How a bow is tied, from which length of ribbon.
-pub(super) fn bow_recipe(bow: &Bow, ribbon: &str, ribbon_mm: f64) -> String {
-    let mut text = format!("Cut {} mm of {ribbon}, {}. ", mm_text(ribbon_mm.ceil()), bow.colour);
+pub(super) fn bow_recipe(bow: &Bow, ribbon: &str, ribbon_mm: f64, unit: LengthUnit) -> String {
+    let mut text = format!("Cut {} of {ribbon}, {}. ", unit.cut_text(ribbon_mm), bow.colour);
     let loops = counted(bow.loops_a_side as usize, "loop", "loops");
     // Writing to a String cannot fail.
-    _ = write!(text, "{loops} a side of {} mm", mm_text(bow.loop_length_mm));
+    _ = write!(text, "{loops} a side, {}", unit.short(bow.loop_length_mm));
     if bow.tails > 0 {
         let tails = counted(bow.tails as usize, "tail", "tails");
-        _ = write!(text, ", {tails} of {} mm", mm_text(bow.tail_length_mm));
+        _ = write!(text, "; {tails}, {}", unit.short(bow.tail_length_mm));
     }
-    text + if bow.centre_loop { ", a small loop over the knot." } else { "." }
+    text + if bow.centre_loop { "; a small loop over the knot." } else { "." }
 }
 
 /// A bow for the client.
 pub(super) fn bow_for_client(bow: &Bow, ribbon: &str) -> String {
-    format!("a bow in {}, {}", bow.colour, lower_first(ribbon))
+    let weave = ribbon.split(',').next().unwrap_or(ribbon);
+    format!("{} {} bow", upper_first(&bow.colour), weave.to_lowercase())
 }
 
-/// What the band is to the client.
-pub(super) fn band_for_client(band: &str) -> String {
-    lower_first(band)
-}
-
-fn lower_first(words: &str) -> String {
+fn upper_first(words: &str) -> String {
     let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// `5 blooms`.
@@ -221,18 +221,19 @@ pub(super) fn what(line: &BillLine) -> String {
 }
 
 /// The sizes of a line's parts: `30 mm`, `28 to 32 mm`.
-pub(super) fn sizes(line: &BillLine) -> String {
+pub(super) fn sizes(line: &BillLine, unit: LengthUnit) -> String {
     match line.sizes_mm {
         None => String::new(),
-        Some((least, most)) if mm_text(least) == mm_text(most) => format!("{} mm", mm_text(least)),
-        Some((least, most)) => format!("{} to {} mm", mm_text(least), mm_text(most)),
+        Some((least, most)) if unit.short(least) == unit.short(most) => unit.short(least),
+        Some((least, most)) if unit.is_inch() => format!("{} to {}", inches_text(least), unit.short(most)),
+        Some((least, most)) => format!("{} to {}", mm_text(least), unit.short(most)),
     }
 }
 
-/// How much of a line is used: heads, or millimetres of a roll.
-pub(super) fn amount(line: &BillLine) -> String {
+/// How much of a line is used: heads, or a length of a roll.
+pub(super) fn amount(line: &BillLine, unit: LengthUnit) -> String {
     match (line.length_mm, line.role) {
-        (Some(mm), _) => format!("{} mm", mm_text(mm.ceil())),
+        (Some(mm), _) => unit.cut_text(mm),
         (None, Some(role)) => count_of(role, line.count),
         (None, None) => line.count.to_string(),
     }
@@ -249,7 +250,7 @@ pub(super) fn stems(line: &BillLine) -> String {
 
 /// What is promised but not on the sketch.
 pub(super) fn still_to_place(n: u32) -> String {
-    format!("{n} of them still to place: put {} where there is room.", if n == 1 { "it" } else { "them" })
+    format!("{n} still to place, where there is room.")
 }
 
 /// A step, in words that a second pair of hands can follow.
@@ -271,12 +272,12 @@ pub(super) fn step(step: &Step, order: &Order) -> String {
 fn wrist_step(step: &Step, order: &Order) -> String {
     let wired = order.piece.fixing == Fixing::Wired;
     match step.stage {
-        Stage::Bow => "Tie the bow; pull the loops even, cut the tails slantwise.".to_owned(),
-        Stage::Base if order.piece.bow.is_none() => "Lay the band ready, its base upward.".to_owned(),
+        Stage::Bow => "Tie the bow; pull the loops even, cut the tails at an angle.".to_owned(),
+        Stage::Base if order.piece.bow.is_none() => "Lay out the band, base up.".to_owned(),
         Stage::Base if wired => "Wire the bow to the band.".to_owned(),
         Stage::Base => "Glue the bow to the base on the band.".to_owned(),
         Stage::Leaves => {
-            format!("{} along the arm, the smallest first, tips outward.", count_of(Role::Leaf, step.count))
+            format!("{} along the arm, tips outward, smallest first.", count_of(Role::Leaf, step.count))
         }
         Stage::Blooms => format!("{}: ends of the oval first, then the middle.", count_of(Role::Bloom, step.count)),
         Stage::Accents => format!("{}, evenly round the oval.", count_of(Role::Accent, step.count)),
@@ -284,7 +285,7 @@ fn wrist_step(step: &Step, order: &Order) -> String {
         Stage::Filler => format!("{} into the gaps that are left.", count_of(Role::Filler, step.count)),
         // Of a boutonniere alone.
         Stage::Wrap | Stage::Pin => String::new(),
-        Stage::Check => "Check: counts, side, no sharp end, no glue seen; shake it for ten seconds.".to_owned(),
+        Stage::Check => "Check: counts, side, no sharp ends, no glue showing. Shake for 10 s.".to_owned(),
     }
 }
 
@@ -298,13 +299,13 @@ fn lapel_step(step: &Step, order: &Order) -> String {
         Stage::Accents => format!("{} close beside the bloom.", count_of(Role::Accent, step.count)),
         Stage::Trims => format!("{}, with a dab of glue.", count_of(Role::Trim, step.count)),
         Stage::Filler => format!("{} beside the bloom.", count_of(Role::Filler, step.count)),
-        Stage::Wrap => "Wrap the stems with stem tape, stretching it, from just under the bloom down past their ends; \
-             trim them."
-            .to_owned(),
-        Stage::Bow => "Tie the ribbon over the tape; cut the tails slantwise.".to_owned(),
-        Stage::Pin if no_pin => "No pin: ribbon to tie it on with.".to_owned(),
+        Stage::Wrap => {
+            "Wrap the stems with stem tape, stretching it, from under the bloom past the ends; trim them.".to_owned()
+        }
+        Stage::Bow => "Tie the ribbon over the tape; cut the tails at an angle.".to_owned(),
+        Stage::Pin if no_pin => "No pin: add ribbon to tie it on.".to_owned(),
         Stage::Pin => "Put the pin through the taped stems, its point covered.".to_owned(),
-        Stage::Check => "Check: counts, front, no sharp end, tape sealed; shake it for ten seconds.".to_owned(),
+        Stage::Check => "Check: counts, front, no sharp ends, tape sealed. Shake for 10 s.".to_owned(),
         // Of a wrist piece alone.
         Stage::Base => String::new(),
     }
@@ -320,15 +321,13 @@ pub(super) fn how_it_is_made(piece: &Piece) -> &'static str {
 }
 
 /// How a boutonniere is held together; common practice, no source.
-const TAPE: &str =
-    "Taped: flowers dry, all stems in one hand and level at the top. Hold them there until the tape is on.";
+const TAPE: &str = "Taped: dry flowers, all stems in one hand, level at the top. Hold until the tape is on.";
 
 /// How glue wants to be treated. Thirty seconds of rest: "How to make a corsage" (Fionna Floral, save-on-crafts.com);
 /// flowers at room temperature and the rest of it: common practice, no source.
-const GLUE: &str = "Cold glue: flowers dry and at room temperature. Put a dab on, let it rest 30 s until it \
-     is tacky, then press and hold.";
+const GLUE: &str = "Cold glue: dry flowers at room temperature. Add a dab, wait 30 s until tacky, then press and hold.";
 /// How wired work is done; common practice, no source.
-const WIRE: &str = "Wired: mount each head on its wire, tape down past the end, tuck every wire end in.";
+const WIRE: &str = "Wired: wire each head, tape past the end, tuck in every wire end.";
 
 /// Minutes of a step, where they are planned.
 pub(super) fn minutes(minutes: f64) -> String {
@@ -336,8 +335,8 @@ pub(super) fn minutes(minutes: f64) -> String {
 }
 
 /// All minutes and the mass.
-pub(super) fn in_all(minutes: f64, mass_g: f64) -> String {
-    format!("{} in all. About {mass_g:.0} g, a planning figure until weighed.", minutes_text(minutes))
+pub(super) fn total_minutes(minutes: f64, mass_g: f64) -> String {
+    format!("Total {}. About {mass_g:.0} g (estimate).", minutes_text(minutes))
 }
 
 /// A caution with what it is for.
@@ -348,36 +347,32 @@ pub(super) fn caution(names: &[String], sentence: &str) -> String {
 /// A caution as the wearer needs it; none where it is the maker's alone.
 pub(super) fn client_caution(caution: Caution) -> Option<&'static str> {
     match caution {
-        Caution::SkinIrritant => Some("The sap can redden skin. Take it off if the skin itches."),
-        Caution::Allergen => Some("A known allergen. Tell us of any allergy before it is made."),
+        Caution::SkinIrritant => Some("Sap can redden skin. Take it off if the skin itches."),
+        Caution::Allergen => Some("Known allergen. Tell us about any allergy beforehand."),
         Caution::PoisonByMouth => Some("Poisonous if eaten: keep away from children, animals, food and plates."),
-        Caution::PollenStain => Some("Pollen can stain cloth: keep it off a pale dress."),
+        Caution::PollenStain => Some("Pollen stains cloth: keep it off a pale dress."),
         Caution::Dye => Some("Dye may mark cloth: keep it off a pale dress."),
-        Caution::Spine => Some("May have a prickle or a sharp end that was missed: handle with care."),
-        Caution::Latex => Some("May hold natural rubber latex: tell us of a latex allergy."),
-        Caution::Nickel => Some("May hold nickel: tell us of a nickel allergy."),
-        Caution::SmallParts => Some("Small parts can come off: not for children under three."),
-        Caution::Aerosol => Some("Sprayed to keep it fresh: let it air, and keep it from flames."),
+        Caution::Spine => Some("May have a prickle or sharp end: handle with care."),
+        Caution::Latex => Some("May contain latex: tell us about a latex allergy."),
+        Caution::Nickel => Some("May contain nickel: tell us about a nickel allergy."),
+        Caution::SmallParts => Some("Small parts may come off: not for children under three."),
+        Caution::Aerosol => Some("Sprayed to keep it fresh: let it air; keep it away from flames."),
         Caution::Burn => None,
     }
 }
 
 /// Where a piece is larger than the sheet.
-pub(super) fn larger_than_the_sheet(width_mm: f64, height_mm: f64, n_sheets: u32) -> String {
+pub(super) fn larger_than_the_sheet((wide, long): (&str, &str), n_sheets: u32) -> String {
     format!(
-        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds: it follows on {n_sheets} sheets, \
-         which lie as below. Cut a sheet along its dashed lines and lay it on the dashed lines of its neighbour.",
-        mm_text(width_mm),
-        mm_text(height_mm)
+        "Too large for one sheet: {wide} wide and {long} long with its bow. It follows on {n_sheets} sheets, laid out as below. \
+         Cut each sheet along its dashed lines and lay it on the dashed lines of the next."
     )
 }
 
 /// Where even many sheets do not hold it.
-pub(super) fn far_larger_than_the_sheet(width_mm: f64, height_mm: f64) -> String {
+pub(super) fn far_larger_than_the_sheet((wide, long): (&str, &str)) -> String {
     format!(
-        "With its bow this piece is {} mm wide and {} mm long, more than the sheet holds, and more than can be laid \
-         together: look for a size or a place in the order that is far too large.",
-        mm_text(width_mm),
-        mm_text(height_mm)
+        "Too large to print: {wide} wide and {long} long with its bow. Look for a size or a place in the order that is far \
+         too large."
     )
 }
