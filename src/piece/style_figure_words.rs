@@ -4,7 +4,7 @@ use super::style_figure::{FigureKind, FigureSpan, MakingHow, StyleFigure};
 use super::{HouseStyle, Making};
 use crate::stock::Role;
 
-/// Where the weights of the checks start from; the score sheets are named in DEVELOPERS.md and in `assets/style.ron`.
+/// Where the weights of the checks start from; the score sheets are named in `assets/docs/decisions.md` and in `assets/style.ron`.
 pub const WEIGHTS_FROM: &str = "Weights start from published corsage score sheets. Colour and condition stay with you.";
 
 impl StyleFigure {

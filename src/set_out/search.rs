@@ -36,7 +36,7 @@ impl SearchOptions {
     }
 }
 
-/// Milliseconds of a round with so many parts: measured once (see DEVELOPERS.md), then fixed.
+/// Milliseconds of a round with so many parts: measured once (see `assets/docs/figures.md`), then fixed.
 fn round_ms(n_parts: usize) -> f64 {
     3.0 + 0.16 * n_parts as f64
 }
