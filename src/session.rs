@@ -328,15 +328,6 @@ impl Session {
         self.quoted = None;
     }
 
-    /// Keeps the order in its file, or in the one that `place` finds for an order without one. What is on disk stays as
-    /// it was when this is refused.
-    pub fn save(
-        &mut self,
-        place: impl FnOnce(&Order) -> Result<PathBuf, store::StoreError>,
-    ) -> Result<(), store::StoreError> {
-        self.to_save().save(place).map(|saved| self.was_saved(saved))
-    }
-
     /// Keeps the order in another file, which becomes its own.
     pub fn save_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
         self.to_save().save_as(path).map(|saved| self.was_saved(saved))

@@ -431,3 +431,16 @@ fn forms_are_told_apart_in_two_tables_alone() {
         assert!(forms <= 2, "{} names {forms} forms", source.path.display());
     }
 }
+
+/// Where threads are started: the worker of the window; papers of many orders by a command; the copy of what is not saved; two
+/// computations at once.
+const STARTS_THREADS: [&str; 4] = ["app/workers/worker.rs", "cli/papers.rs", "store/recovery.rs", "units/both.rs"];
+
+#[test]
+fn threads_are_started_in_one_place_of_the_window() {
+    let words = ["thread::spawn", "thread::Builder", "thread::scope"];
+    let sources = sources();
+    let starting = sources.iter().filter(|source| words.iter().any(|word| code(source).contains(word)));
+    let starting: Vec<String> = starting.map(|source| source.path.display().to_string().replace('\\', "/")).collect();
+    assert_eq!(starting, STARTS_THREADS);
+}

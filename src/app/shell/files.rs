@@ -227,10 +227,21 @@ impl Window {
     pub(crate) fn leave_for(&mut self, ctx: &egui::Context, next: NextStep) {
         self.put_board_away();
         self.flush_autosave();
-        self.dialog = Dialog::Leave(next);
         if self.session.is_saved() {
-            self.go_on(ctx, true);
+            self.dialog = Dialog::Leave(next);
+            return self.go_on(ctx, true);
         }
+        // What is being saved is not asked about.
+        self.with_files(
+            |_| (),
+            |w, ctx, ()| {
+                let is_saved = w.session.is_saved();
+                w.dialog = Dialog::Leave(next);
+                if is_saved {
+                    w.go_on(ctx, true);
+                }
+            },
+        );
     }
 
     /// Goes where the question was about; stays when `go` is not.

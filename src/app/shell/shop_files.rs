@@ -108,3 +108,105 @@ fn follow_up_of<W>(event: WorkerEvent<FollowUp<W>>) -> Option<Option<FollowUp<W>
         WorkerEvent::Progress(..) => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::session::Session;
+    use crate::store::NoFilesHere;
+
+    /// Stands for a window: what was done in it.
+    #[derive(Default)]
+    struct Done(Vec<String>);
+
+    fn shop() -> (tempfile::TempDir, Shop, Session) {
+        let folder = tempfile::tempdir().unwrap();
+        let shop = Shop::begin(folder.path(), "Q").unwrap();
+        let session = Session::fresh(Arc::clone(shop.stock()), Arc::clone(shop.style()));
+        (folder, shop, session)
+    }
+
+    fn files() -> ShopFiles<Done> {
+        ShopFiles::new(&Context::default())
+    }
+
+    fn request(files: &mut ShopFiles<Done>, job: impl FnOnce(&mut FileDesk) -> String + Send + 'static) {
+        files.request(Box::new(move |desk| {
+            let found = job(desk);
+            Box::new(move |window: &mut Done, _| window.0.push(found))
+        }));
+    }
+
+    /// What was done in the window once all jobs are done; `broke off` for one that did.
+    fn done(files: &mut ShopFiles<Done>) -> Vec<String> {
+        let mut window = Done::default();
+        while let Some(follow_up) = files.wait() {
+            match follow_up {
+                Some(follow_up) => follow_up(&mut window, &Context::default()),
+                None => window.0.push("broke off".to_owned()),
+            }
+        }
+        window.0
+    }
+
+    fn save(files: &mut ShopFiles<Done>, order: OrderToSave, shop: &Shop) {
+        let shop = shop.clone();
+        request(files, move |desk| match desk.save(order, &shop) {
+            SaveOutcome::Saved(_) => "saved".to_owned(),
+            SaveOutcome::OpenElsewhere => "open elsewhere".to_owned(),
+            SaveOutcome::Refused(refusal) => refusal.to_string(),
+        });
+    }
+
+    #[test]
+    fn the_asking_thread_touches_no_file_and_jobs_are_done_in_their_order() {
+        let (_folder, shop, session) = shop();
+        let guard = NoFilesHere::begin();
+        let mut files = files();
+        let in_list = |files: &mut ShopFiles<Done>| {
+            let shop = shop.clone();
+            request(files, move |desk| {
+                desk.index.refresh(&shop);
+                format!("{} listed", desk.index.rows().len())
+            });
+        };
+        in_list(&mut files);
+        save(&mut files, session.to_save(), &shop);
+        in_list(&mut files);
+        assert_eq!(done(&mut files), ["0 listed", "saved", "1 listed"]);
+        drop(guard);
+    }
+
+    #[test]
+    fn a_job_that_breaks_off_is_told_and_the_next_one_works() {
+        let (_folder, shop, session) = shop();
+        let mut files = files();
+        request(&mut files, |_| panic!("asked to break off"));
+        save(&mut files, session.to_save(), &shop);
+        assert_eq!(done(&mut files), ["broke off", "saved"]);
+    }
+
+    #[test]
+    fn an_order_open_in_another_window_is_not_saved_until_that_is_gone() {
+        let (folder, shop, mut session) = shop();
+        let file = folder.path().join("orders/mina.ron");
+        session.save_as(&file).unwrap();
+        let (mut first, mut second) = (files(), files());
+        let follow = |files: &mut ShopFiles<Done>| {
+            let file = file.clone();
+            request(files, move |desk| format!("elsewhere: {}", desk.follow(Some(&file))));
+            done(files)
+        };
+        assert_eq!(
+            (follow(&mut first), follow(&mut second)),
+            (vec!["elsewhere: false".into()], vec!["elsewhere: true".into()])
+        );
+        save(&mut second, session.to_save(), &shop);
+        assert_eq!(done(&mut second), ["open elsewhere"]);
+        drop(first);
+        save(&mut second, session.to_save(), &shop);
+        assert_eq!(done(&mut second), ["saved"]);
+    }
+}

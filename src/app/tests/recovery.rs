@@ -128,6 +128,7 @@ fn an_order_that_is_kept_or_left_on_purpose_leaves_no_copy() {
         dark.window.mind_now();
         let ctx = dark.ctx.clone();
         dark.window.leave_for(&ctx, Next::Close);
+        dark.window.finish_files(&ctx);
         assert!(dark.window.safety.copy.as_ref().unwrap().flush_and_wait());
         assert_eq!(n_copies(folder.path()), 1);
         dark.do_action(last.clone());

@@ -95,6 +95,19 @@ fn what_is_done_while_another_order_is_read_is_asked_about() {
 }
 
 #[test]
+fn an_order_that_is_being_saved_is_left_without_a_question() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut dark, file) = dark_in(folder.path(), "03-full");
+    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    let ctx = dark.ctx.clone();
+    dark.window.run(&ctx, Action::Keep);
+    dark.window.run(&ctx, Action::New);
+    dark.window.finish_files(&ctx);
+    assert_eq!((&dark.window.dialog, dark.window.session.path()), (&Dialog::None, None));
+    assert!(std::fs::read_to_string(&file).unwrap().contains("Solveig"));
+}
+
+#[test]
 fn a_window_that_closes_waits_for_what_is_being_saved() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "03-full");
