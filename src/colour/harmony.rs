@@ -16,7 +16,7 @@ pub enum HueTemplate {
     One,
     /// Two hues across the circle.
     Opposite,
-    /// HueTemplate side by side.
+    /// Hues side by side.
     Neighbouring,
     /// A hue and a group at a right angle to it.
     GroupAndSide,
@@ -156,7 +156,7 @@ pub fn relation(one: Rgb, other: Rgb) -> Relation {
     }
 }
 
-/// The narrowest template that fits, else the one that comes nearest, with its distance. HueTemplate in degrees with weights.
+/// The narrowest template that fits, else the one that comes nearest, with its distance. Hues in degrees with weights.
 fn best_template(hued: &[(f64, f64)]) -> (HueTemplate, f64) {
     if hued.iter().map(|h| h.1).sum::<f64>() <= 0.0 {
         return (HueTemplate::Neutral, 0.0);
