@@ -3,6 +3,7 @@
 //! A lock on the order's own file would be lost with the first saving, which puts a new file in its place. The system
 //! gives the lock back when the program ends in whatever way. Where a disk knows no locks the stamp of the file
 //! ([`super::FileStamp`]) still shows that something else wrote it.
+//! The lock is the standard library's; ours is where it lies.
 
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};

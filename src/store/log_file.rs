@@ -41,6 +41,8 @@ pub(super) enum LogEvent {
     OrderNotSaved(String),
     /// An order was not opened; the name of the cause.
     OrderNotOpened(String),
+    /// The colour profile of a photo was not used; the name of the cause.
+    ProfileNotUsed(String),
     /// The recovery copy was not written; the name of the cause.
     CopyNotWritten(String),
     /// The program panicked.
@@ -55,12 +57,17 @@ pub(super) enum LogEvent {
 }
 
 impl LogEvent {
+    /// A colour profile that was not used; of the reason its name alone.
+    pub(super) fn profile_not_used(why: &dyn fmt::Debug) -> Self {
+        Self::ProfileNotUsed(format!("{why:?}").chars().take_while(|letter| letter.is_alphanumeric()).collect())
+    }
+
     fn level(&self) -> Level {
         match self {
             Self::Started | Self::ShopOpened { warnings: 0, .. } | Self::OrderSaved | Self::CopiesWritten { .. } => {
                 Level::Info
             }
-            Self::ShopOpened { .. } | Self::OrderNotOpened(_) => Level::Warn,
+            Self::ShopOpened { .. } | Self::OrderNotOpened(_) | Self::ProfileNotUsed(_) => Level::Warn,
             Self::OrderNotSaved(_) | Self::CopyNotWritten(_) | Self::Panicked(_) => Level::Error,
         }
     }
@@ -74,6 +81,7 @@ impl fmt::Display for LogEvent {
             Self::OrderSaved => write!(f, "order saved"),
             Self::OrderNotSaved(cause) => write!(f, "order not saved: {cause}"),
             Self::OrderNotOpened(cause) => write!(f, "order not opened: {cause}"),
+            Self::ProfileNotUsed(cause) => write!(f, "colour profile not used: {cause}"),
             Self::CopyNotWritten(cause) => write!(f, "recovery copy not written: {cause}"),
             Self::Panicked(place) => write!(f, "panic {place}"),
             Self::CopiesWritten { written, of } => write!(f, "recovery copies written: {written} of {of}"),

@@ -1,4 +1,4 @@
-//! Names near to a mistyped one, for "did you mean".
+//! Names near to a mistyped one, for "did you mean". Ours, because one table of steps is not worth a package.
 
 /// How many near names are worth showing; our choice, as many as fit in one line.
 const SHOWN: usize = 3;

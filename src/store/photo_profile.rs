@@ -9,6 +9,7 @@ use std::sync::Arc;
 use image::DynamicImage;
 use moxcms::{ColorProfile, DataColorSpace, Layout, ParsingOptions, Transform8BitExecutor, TransformOptions};
 
+use super::log_file::{LogEvent, log_event};
 use crate::colour::ProfileUse;
 
 /// The largest profile that is read, bytes. Our choice: profiles of cameras and screens stay below 1 MB, those of printers below 4.
@@ -25,7 +26,7 @@ pub(super) fn convert_to_srgb(
         Ok(Some(source)) => convert_by(image, &source, progress),
         Ok(None) => ControlFlow::Continue((image, ProfileUse::NotForScreens)),
         Err(why) => {
-            log::warn!("the colour profile of a photo could not be read: {why}");
+            log_event(&LogEvent::profile_not_used(&why));
             ControlFlow::Continue((image, ProfileUse::Unreadable))
         }
     }
@@ -50,7 +51,7 @@ fn convert_by(
     let transform = match source.create_transform_8bit(layout, &ColorProfile::new_srgb(), layout, options) {
         Ok(transform) => transform,
         Err(why) => {
-            log::warn!("the colour profile of a photo could not be used: {why}");
+            log_event(&LogEvent::profile_not_used(&why));
             return ControlFlow::Continue((image, ProfileUse::Unreadable));
         }
     };

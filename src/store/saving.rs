@@ -4,6 +4,9 @@
 //! The order of steps: follow links; refuse a read-only file and one that something else has changed; write a temporary
 //! file in the same folder, with the same rights, down to the disk; put it in place of the old one; bring the folder down
 //! to the disk. The temporary file goes away with every refusal; what a killed program leaves is removed a day later.
+//!
+//! Temporary names and the replacing are `tempfile`'s. The order of steps is ours: it also brings file and folder down to the
+//! disk, keeps links and rights, and writes over nothing that was changed since it was read.
 
 use std::fs::{self, File, Metadata, Permissions};
 use std::hash::{DefaultHasher, Hasher};

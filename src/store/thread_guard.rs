@@ -66,6 +66,8 @@ mod tests {
             std::thread::scope(|scope| scope.spawn(touch).join()).expect("another thread may");
         }
         drop(guard);
-        touches.iter().for_each(|touch| touch());
+        for touch in touches {
+            touch();
+        }
     }
 }
