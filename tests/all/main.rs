@@ -26,3 +26,4 @@ mod store_panic;
 mod store_photos;
 mod store_stock;
 mod support;
+mod words;

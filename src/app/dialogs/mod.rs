@@ -205,7 +205,7 @@ fn help_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let c = &cx.colours;
     ui.set_width(600.0);
     ui.label(RichText::new("Keys and gestures").font(title(26.0)).color(c.ink));
-    ui.label("Tap a flower, then tap the wrist. Drag to move. Drag the background to pan; pinch or scroll to zoom.");
+    ui.label("Tap a flower, then the wrist. Drag to move. Drag the background to pan; pinch to zoom.");
     ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
         egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 0.0)).show(ui, |ui| {

@@ -15,7 +15,7 @@ pub(crate) fn head_ui(ui: &mut Ui, cx: &Context<'_>, name: &str, line: &str, act
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).font(title(28.0)).color(c.ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            let back = button(ui, &c, "Back to the sketch", Weight::Chosen).on_hover_text("Esc");
+            let back = button(ui, &c, "Back to sketch", Weight::Chosen).on_hover_text("Esc");
             // From here Tab leads through the page.
             if cx.page_opened {
                 back.request_focus();

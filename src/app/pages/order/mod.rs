@@ -303,7 +303,7 @@ fn dress_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
                 actions.push(Action::change(Change::Dress(if chosen { DressColour::default() } else { taken })));
             }
         }
-        let more = button(ui, c, "More, or a photo", Weight::Plain);
+        let more = button(ui, c, "More colours\u{2026}", Weight::Plain);
         if more.on_hover_text("All swatches, a photo, and what goes with it (D)").clicked() {
             actions.push(Action::Show(PageId::Colour));
         }

@@ -34,8 +34,7 @@ pub(crate) fn styles_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>
     });
     ui.add_space(GRID);
     ui.horizontal(|ui| {
-        let which = p.page.considered.as_ref().unwrap_or(&in_use);
-        if button(ui, &c, &format!("Save {which} to file\u{2026}"), Weight::Plain).clicked() {
+        if button(ui, &c, "Save to file\u{2026}", Weight::Plain).clicked() {
             own.push(StyleAction::Share);
         }
         if button(ui, &c, "Open from file\u{2026}", Weight::Plain).clicked() {
@@ -71,7 +70,7 @@ fn table_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
         }
         ui.add_space(6.0);
         ui.horizontal(|ui| {
-            if button_sized(ui, &c, "Use oval and bow", Weight::Plain, vec2(0.0, MAIN_TARGET)).clicked() {
+            if button_sized(ui, &c, "Use its oval", Weight::Plain, vec2(0.0, MAIN_TARGET)).clicked() {
                 own.push(StyleAction::TakeOval);
             }
             if button(ui, &c, &format!("Use {name}"), Weight::Main).clicked() {
