@@ -300,7 +300,7 @@ fn lapel_step(step: &Step, order: &Order) -> String {
         Stage::Trims => format!("{}, with a dab of glue.", count_of(Role::Trim, step.count)),
         Stage::Filler => format!("{} beside the bloom.", count_of(Role::Filler, step.count)),
         Stage::Wrap => {
-            "Wrap the stems with stem tape, stretching it, from under the bloom past the ends; trim them.".to_owned()
+            "Wrap the stems in stretched stem tape, from under the bloom past the ends; trim them.".to_owned()
         }
         Stage::Bow => "Tie the ribbon over the tape; cut the tails at an angle.".to_owned(),
         Stage::Pin if no_pin => "No pin: add ribbon to tie it on.".to_owned(),
