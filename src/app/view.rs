@@ -76,7 +76,7 @@ pub(crate) struct ClientOrder {
     pub(crate) partner_piece: Option<Piece>,
     pub(crate) agreed: Option<ClientAgreement>,
     /// Details that are missing.
-    pub(crate) missing: Vec<crate::book::ToFindOut>,
+    pub(crate) missing: Vec<crate::book::MissingDetail>,
 }
 
 /// What was agreed, as both read it.
@@ -319,7 +319,7 @@ impl ClientOrder {
             needs: order.needs.clone(),
             taste: order.taste.clone(),
             size: order.size.clone(),
-            budget: order.terms.purse,
+            budget: order.terms.budget,
             extras: order.terms.extras.clone(),
             rush: order.terms.rush,
             piece: order.piece.clone(),
@@ -331,7 +331,7 @@ impl ClientOrder {
                 holds_until: agreed.holds_until,
                 piece: agreed.order().piece.clone(),
             }),
-            missing: order.to_find_out(),
+            missing: order.missing_details(),
         }
     }
 }

@@ -116,7 +116,7 @@ pub struct Extra {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Terms {
     /// What the client wants to spend.
-    pub purse: Option<Cents>,
+    pub budget: Option<Cents>,
     /// The price asked instead of the worked one.
     pub asked: Option<Asked>,
     /// Extras.

@@ -65,7 +65,7 @@ pub enum Change {
     /// The band of this kind that fits.
     BandKind(BandKind),
     /// What the client wants to spend.
-    Purse(Option<Cents>),
+    Budget(Option<Cents>),
     /// A price asked instead of the worked one.
     Asked(Option<Asked>),
     /// What is charged for besides the piece.
@@ -134,7 +134,7 @@ impl Order {
                 self.fit_band(stock);
             }
             Change::BandKind(kind) => self.take_band(*kind, stock),
-            Change::Purse(purse) => self.terms.purse = purse.map(payable),
+            Change::Budget(budget) => self.terms.budget = budget.map(payable),
             Change::Asked(asked) => self.terms.asked = asked.clone().map(|a| Asked { price: payable(a.price), ..a }),
             Change::Extras(extras) => {
                 self.terms.extras.clone_from(extras);
@@ -223,7 +223,7 @@ impl Change {
             Self::Size(_) => "size",
             Self::Worn(_) => "where it is worn",
             Self::BandKind(_) => "band",
-            Self::Purse(_) => "budget",
+            Self::Budget(_) => "budget",
             Self::Asked(_) => "your price",
             Self::Extras(_) => "extras",
             Self::Rush(_) => "rush order",

@@ -2,13 +2,13 @@
 //! her, and what nobody has confirmed yet. Reasons stay with the wearer.
 
 use super::stopped::SMALL_PARTS_BELOW_YEARS;
-use super::{Order, ToFindOut, Words};
+use super::{MissingDetail, Order, Words};
 use crate::stock::{Stock, StockId};
 use crate::units::fold;
 
 impl Order {
     /// What does not agree with the wearer, in words: what a file tells by its id is called by its name in stock.
-    pub fn not_borne(&self, stock: &Stock) -> Vec<String> {
+    pub fn allergy_names(&self, stock: &Stock) -> Vec<String> {
         let named = |told: &String| {
             let id = StockId::new(told);
             let flower = stock.botanical(&id).map(|b| &b.name);
@@ -22,10 +22,10 @@ impl Order {
     /// What must not be overlooked, most important first; none when there is nothing.
     pub fn for_the_bench(&self, stock: &Stock) -> Vec<String> {
         let needs = &self.needs;
-        let things = self.not_borne(stock);
+        let things = self.allergy_names(stock);
         let said = |told: bool, words: &str| told.then(|| words.to_owned());
         let fixed = [
-            (!things.is_empty()).then(|| Words::not_borne(&things)),
+            (!things.is_empty()).then(|| Words::allergy_names(&things)),
             said(needs.no_latex, Words::NO_LATEX),
             said(needs.no_snug_band, Words::NO_SNUG_BAND),
             needs.spared_arm.map(|arm| Words::spare(arm.word())),
@@ -36,8 +36,8 @@ impl Order {
 
     /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
     fn missing(&self) -> Option<String> {
-        let open = self.to_find_out().into_iter().filter(|what| what.holds_up() && *what != ToFindOut::Wearer);
-        let names: Vec<&str> = open.map(ToFindOut::name).collect();
+        let open = self.missing_details().into_iter().filter(|what| what.holds_up() && *what != MissingDetail::Wearer);
+        let names: Vec<&str> = open.map(MissingDetail::name).collect();
         (!names.is_empty()).then(|| Words::missing(&super::listed(&names)))
     }
 }

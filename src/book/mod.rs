@@ -6,10 +6,10 @@ mod boutonniere;
 mod change;
 mod changes_since;
 mod for_the_bench;
+mod missing_details;
 mod order;
-mod proposals;
 mod stopped;
-mod to_find_out;
+mod suggestions;
 mod usual;
 mod when;
 mod words;
@@ -19,13 +19,13 @@ pub use agreed::Agreed;
 pub use boutonniere::matching_boutonniere;
 pub use change::{Change, DEAREST, HEIGHTS_MM};
 pub use changes_since::changes_since;
+pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;
-pub use proposals::{CLEAR_OF_RIM_MM, FLAT_MM, Proposal, proposals, swap};
 pub use stopped::{
     BAND_EASE_MM, SMALL_PARTS_BELOW_YEARS, SMALL_PARTS_CYLINDER_MM, Stopped, What, band_length_mm, small_parts,
     stop_band, stop_flower, stopped,
 };
-pub use to_find_out::{CallBack, ToFindOut, call_backs};
+pub use suggestions::{CLEAR_OF_RIM_MM, FLAT_MM, Suggestion, suggestions, swap};
 pub use usual::{usual_girth, usual_span_mm};
 pub use when::{Day, Hour, When};
 use words::Words;

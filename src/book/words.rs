@@ -22,7 +22,7 @@ impl Words {
     pub(super) const NO_SNUG_BAND: &'static str = "Nothing tight.";
     pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins.";
 
-    pub(super) fn not_borne(things: &[String]) -> String {
+    pub(super) fn allergy_names(things: &[String]) -> String {
         format!("ALLERGY: {}.", super::listed(things))
     }
     pub(super) fn spare(arm: &str) -> String {

@@ -12,7 +12,7 @@ use crate::scene::{
     COIN_MM, Ground, PictureOptions, Scene, SideViewOptions, Skin, form_chart, picture, side_by_side, side_view,
     with_scale,
 };
-use crate::units::{count_down, count_up};
+use crate::units::{ceil_u32, floor_u32};
 
 /// How a picture is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -141,8 +141,8 @@ impl Resolution {
             }
             Self::WidthPx(px) => Ok(px),
             Self::Dpi(dpi) => {
-                let px = count_up((inches * f64::from(dpi)).round()).max(*WIDTHS_PX.start());
-                let most_dpi = count_down(f64::from(most) / inches);
+                let px = ceil_u32((inches * f64::from(dpi)).round()).max(*WIDTHS_PX.start());
+                let most_dpi = floor_u32(f64::from(most) / inches);
                 let refusal = || {
                     format!(
                         "Too large to draw: {px} pixels wide at {dpi} dpi. Use --width-px {most}, or --dpi {most_dpi}."

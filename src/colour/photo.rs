@@ -9,7 +9,7 @@ use std::ops::ControlFlow;
 
 use super::light::{byte_near_light, light_of_byte};
 use super::{GreyCard, PhotoRegion, Rgb};
-use crate::units::{count_up, nearest_whole};
+use crate::units::{ceil_u32, nearest_whole};
 
 /// What was made of the colour profile that a photo came with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -173,7 +173,7 @@ fn band_middle(from_dark: &[[f64; 3]], light: f64) -> Option<[f64; 3]> {
     let start = (light - HALF_BAND).clamp(0.0, 1.0 - 2.0 * HALF_BAND);
     let n = from_dark.len() as f64;
     let first = usize::try_from(nearest_whole(start * n)).ok()?.min(from_dark.len().saturating_sub(1));
-    let past = (first + count_up(2.0 * HALF_BAND * n) as usize).min(from_dark.len());
+    let past = (first + ceil_u32(2.0 * HALF_BAND * n) as usize).min(from_dark.len());
     let band = from_dark.get(first..past)?;
     let median = |axis: usize| {
         let mut values: Vec<f64> = band.iter().map(|lab| lab[axis]).collect();

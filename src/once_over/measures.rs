@@ -11,7 +11,7 @@ use crate::geometry::{
 };
 use crate::piece::{Bow, Level, Part, PartId};
 use crate::stock::{Botanical, Role, StockId};
-use crate::units::both;
+use crate::units::join;
 
 /// Gaps are found to this, mm; finer than anyone can glue.
 const GAP_TOLERANCE_MM: f64 = 0.02;
@@ -123,7 +123,7 @@ impl Measures {
         }
         let known = subject.known_parts();
         let shapes = shapes_of(&known);
-        let (room, rest) = both(|| room(subject, &shapes), || Self::all_but_room(subject, &known, &shapes));
+        let (room, rest) = join(|| room(subject, &shapes), || Self::all_but_room(subject, &known, &shapes));
         Self { room, ..rest }
     }
 

@@ -53,7 +53,7 @@ fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
     if !order.taste.dress.is_blank() {
         lines.push(format!("Dress: {}", order.taste.dress.name()));
     }
-    let told = order.not_borne(stock);
+    let told = order.allergy_names(stock);
     if !told.is_empty() {
         lines.push(format!("ALLERGY: {}", told.join(", ")));
     }

@@ -19,7 +19,7 @@ mod restyle;
 mod stem_list;
 mod steps;
 mod together;
-mod ways;
+mod variations;
 
 pub use agree::{agree, changed_since_agreed};
 pub use bench_plan::{
@@ -34,10 +34,10 @@ pub use buying::{
 pub use cautions::cautions_of;
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use minutes::making_minutes;
-pub use offers::{Difference, PurseAnswer, SizeOffer, besides, fits_purse, sizes_side_by_side};
+pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
 pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
 pub use price_words::{
-    WHY_BELOW, below_words_my_side, difference_words, full_price, holds_words, price_difference, purse_words,
+    WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, price_difference,
     share_words, short_price, tax_words,
 };
 pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
@@ -45,4 +45,6 @@ pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};
 pub use together::{Together, TogetherLine, bought_together};
-pub use ways::{Choice, Way, WayChoices, WayOffer, made_another_way, way_choices};
+pub use variations::{
+    Variation, VariationChoice, VariationChoices, VariationOffer, offer_variation, variation_choices,
+};

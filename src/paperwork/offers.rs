@@ -76,11 +76,11 @@ impl SizeOffer {
 
 /// What a purse buys.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PurseAnswer {
+pub struct BudgetAnswer {
     /// What the client wants to spend.
-    pub purse: Cents,
+    pub budget: Cents,
     /// What of it goes to the rest of the order.
-    pub besides: Cents,
+    pub other_charges: Cents,
     /// The dearest size within it, and its price.
     pub fits: Option<(String, Cents)>,
     /// What is left of the purse then.
@@ -92,13 +92,13 @@ pub struct PurseAnswer {
 /// All sizes that are worn where this piece is worn, as the house lists them.
 pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<SizeOffer> {
     let present_size = order.size.as_ref().and_then(|name| style.size(name));
-    let present = reckoned(&order.piece, present_size, style, stock);
+    let present = figures_of(&order.piece, present_size, style, stock);
     let fitting = style.sizes.iter().filter(|s| s.worn == order.piece.worn);
     fitting
         .map(|size| {
             let is_present = present_size.is_some_and(|p| p.name == size.name);
             let piece = if is_present { order.piece.clone() } else { in_size(&order.piece, size, present_size, stock) };
-            let now = reckoned(&piece, Some(size), style, stock);
+            let now = figures_of(&piece, Some(size), style, stock);
             let difference = difference(&present, &now);
             let stopped = stopped_in(order, &piece, size, stock);
             let (price, minutes) = (now.price, now.minutes);
@@ -122,30 +122,30 @@ fn stopped_in(order: &Order, piece: &Piece, size: &PieceSize, stock: &Stock) -> 
 }
 
 /// What an order costs by its quote besides the piece that has sizes, tax included: the boutonniere, extras, a rush.
-pub fn besides(quote: &Quote, style: &HouseStyle) -> Cents {
+pub fn other_charges(quote: &Quote, style: &HouseStyle) -> Cents {
     let piece = quote.lines.first().map_or(Cents(0), |line| with_tax(line.price, style));
     (quote.total - piece).max(Cents(0))
 }
 
 /// What `purse` buys among the offers when the rest of the order costs `besides`.
-pub fn fits_purse(offers: &[SizeOffer], purse: Cents, besides: Cents) -> PurseAnswer {
-    let to_spend = purse - besides;
+pub fn fits_budget(offers: &[SizeOffer], budget: Cents, other_charges: Cents) -> BudgetAnswer {
+    let to_spend = budget - other_charges;
     let named = |offer: &SizeOffer| (offer.name.clone(), offer.price);
     let fits = offers.iter().filter(|o| o.price <= to_spend).max_by_key(|o| o.price).map(named);
     let next = offers.iter().filter(|o| o.price > to_spend).min_by_key(|o| o.price).map(named);
     let left = fits.as_ref().map_or(to_spend, |(_, price)| to_spend - *price);
-    PurseAnswer { purse, besides, fits, left, next: next.map(|(name, price)| (name, price - to_spend)) }
+    BudgetAnswer { budget, other_charges, fits, left, next: next.map(|(name, price)| (name, price - to_spend)) }
 }
 
 /// Counts by role, minutes, and price with tax.
 #[derive(Clone, Debug)]
-pub(super) struct Reckoned {
+pub(super) struct PieceFigures {
     counts: BTreeMap<Role, i64>,
     minutes: f64,
     pub(super) price: Cents,
 }
 
-impl Reckoned {
+impl PieceFigures {
     /// Two pieces together.
     pub(super) fn and(mut self, other: Self) -> Self {
         for (role, n) in other.counts {
@@ -156,7 +156,7 @@ impl Reckoned {
 }
 
 /// How the one differs from the other.
-pub(super) fn difference(from: &Reckoned, to: &Reckoned) -> Difference {
+pub(super) fn difference(from: &PieceFigures, to: &PieceFigures) -> Difference {
     let more = |role: Role| to.counts.get(&role).unwrap_or(&0) - from.counts.get(&role).unwrap_or(&0);
     Difference {
         heads: more(Role::Bloom) + more(Role::Accent),
@@ -169,14 +169,14 @@ pub(super) fn difference(from: &Reckoned, to: &Reckoned) -> Difference {
 }
 
 /// What a piece comes to, with what its size promises.
-pub(super) fn reckoned(piece: &Piece, size: Option<&PieceSize>, style: &HouseStyle, stock: &Stock) -> Reckoned {
+pub(super) fn figures_of(piece: &Piece, size: Option<&PieceSize>, style: &HouseStyle, stock: &Stock) -> PieceFigures {
     let stems = stem_list(piece, size, stock, style);
     let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
     let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
     for line in &stems.lines {
         *counts.entry(line.role).or_default() += i64::from(line.pieces);
     }
-    Reckoned { counts, minutes: stems.minutes, price: with_tax(price.rounded, style) }
+    PieceFigures { counts, minutes: stems.minutes, price: with_tax(price.rounded, style) }
 }
 
 /// The piece in another size: its oval and bow, in the ribbon that was chosen; of the parts no more than the size holds,

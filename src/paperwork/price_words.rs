@@ -1,6 +1,6 @@
 //! Everything that is said about prices, side by side. What is for the designer alone says so in its name.
 
-use super::offers::{Difference, PurseAnswer};
+use super::offers::{BudgetAnswer, Difference};
 use super::price::ShareOfThree;
 use super::quote::Quote;
 use crate::book::Day;
@@ -58,21 +58,21 @@ pub fn price_difference(price: Cents, currency: &str) -> String {
 }
 
 /// What a purse buys, as sentences.
-pub fn purse_words(answer: &PurseAnswer, currency: &str) -> String {
+pub fn budget_words(answer: &BudgetAnswer, currency: &str) -> String {
     let money = |price| short_price(price, currency);
-    let budget = money(answer.purse);
+    let budget = money(answer.budget);
     let fits = match &answer.fits {
         Some((name, price)) if answer.left.0 == 0 => format!("{name} at {}, exactly.", money(*price)),
         Some((name, price)) => format!("{name} at {}, {} left.", money(*price), money(answer.left)),
-        None => format!("No size fits {}.", money((answer.purse - answer.besides).max(Cents(0)))),
+        None => format!("No size fits {}.", money((answer.budget - answer.other_charges).max(Cents(0)))),
     };
-    let besides = match answer.besides {
+    let other_charges = match answer.other_charges {
         Cents(0) => String::new(),
-        besides => format!("After {} for the rest: ", money(besides)),
+        other_charges => format!("After {} for the rest: ", money(other_charges)),
     };
     match &answer.next {
-        Some((name, more)) => format!("{besides}{fits} {name} is {} over {budget}.", money(*more)),
-        None => format!("{besides}{fits}"),
+        Some((name, more)) => format!("{other_charges}{fits} {name} is {} over {budget}.", money(*more)),
+        None => format!("{other_charges}{fits}"),
     }
 }
 

@@ -10,7 +10,7 @@ use super::making_minutes;
 use crate::geometry::{CentreLoop, RibbonWork};
 use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn, still_to_place};
 use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// Ribbon pinched together at the knot, a loop, mm; common practice, no source.
 const PINCH_MM: f64 = 12.0;
@@ -184,7 +184,7 @@ fn line(role: Role, id: StockId, colour: Arc<str>, heads: &Heads, stock: &Stock)
         role,
         pieces: heads.pieces,
         to_place: heads.to_place,
-        stems: count_up(heads.stems - WHOLE),
+        stems: ceil_u32(heads.stems - WHOLE),
         cost_cents: heads.cost,
     }
 }
@@ -208,7 +208,7 @@ fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) 
         lines.push(counted(&band.id, &band.name, band.price.0));
     }
     if let Some(ribbon) = piece.bow.as_ref().and_then(|bow| stock.ribbon(&bow.ribbon)) {
-        let steps = count_up(ribbon_mm / ribbon.step_mm.max(1.0));
+        let steps = ceil_u32(ribbon_mm / ribbon.step_mm.max(1.0));
         let cost_cents = f64::from(steps) * ribbon.step.0 as f64;
         let base = counted(&ribbon.id, &ribbon.name, 0);
         lines.push(HardLine { count: steps, length_mm: Some(ribbon_mm), cost_cents, ..base });

@@ -9,7 +9,7 @@ use super::stem_list::{Heads, heads_of};
 use crate::book::Order;
 use crate::piece::{HouseStyle, Piece, PieceSize, still_to_place};
 use crate::stock::{Role, Stock, StockId};
-use crate::units::{Cents, count_up};
+use crate::units::{Cents, ceil_u32};
 
 /// One kind in one colour, over all the orders.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -93,7 +93,7 @@ fn line(kind: &Kind, needs: &[BTreeMap<Kind, Heads>], spare: f64, stock: &Stock)
 fn stems_with_spare(heads: &Heads, spare: f64) -> (u32, u32) {
     /// Sums of tenths that come this near to a whole are whole.
     const WHOLE: f64 = 1e-9;
-    let with_spare = count_up(f64::from(heads.pieces) * (1.0 + spare) - WHOLE);
+    let with_spare = ceil_u32(f64::from(heads.pieces) * (1.0 + spare) - WHOLE);
     let a_head = heads.stems / f64::from(heads.pieces.max(1));
-    (with_spare, count_up(f64::from(with_spare) * a_head - WHOLE))
+    (with_spare, ceil_u32(f64::from(with_spare) * a_head - WHOLE))
 }

@@ -6,7 +6,7 @@
 use super::style_figure_words as words;
 use super::{HouseStyle, Making, Question, Tax, TaxHow};
 use crate::stock::Role;
-use crate::units::{Cents, Length, count_down};
+use crate::units::{Cents, Length, floor_u32};
 
 /// One figure of a house style.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -233,7 +233,7 @@ impl StyleFigure {
             Self::Held(size, nth) => {
                 let held = after.sizes.get_mut(size).and_then(|s| s.holds.get_mut(nth));
                 if let Some(held) = held {
-                    held.count = count_down(value);
+                    held.count = floor_u32(value);
                 }
             }
             Self::WristBase => minutes.wrist_base = value,

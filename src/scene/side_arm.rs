@@ -132,7 +132,7 @@ fn band_ring(draft: &mut Draft, section: &WristSection, kind: BandKind, rgb: Rgb
     };
     let (p, q) = (section.half_width(), section.half_depth());
     if kind == BandKind::Pearl {
-        let count = crate::units::count_up(section.girth() / (thick * 1.04)).clamp(6, 120);
+        let count = crate::units::ceil_u32(section.girth() / (thick * 1.04)).clamp(6, 120);
         for i in 0..count {
             let arc = section.girth() * (f64::from(i) / f64::from(count) - 0.5);
             let centre = on_skin(section, arc).0 * Point::new(thick * 0.42, 0.0);

@@ -273,7 +273,7 @@ fn annotations(section: &WristSection, top_mm: f64, limit_mm: Option<f64>, frame
         line.move_to((level, left));
         line.line_to((level, left + 9.0));
         group.stroke(line, 0.3, INK.paint(0.9));
-        let tall = crate::units::count_up(top_mm.round());
+        let tall = crate::units::ceil_u32(top_mm.round());
         digits::write(&mut group, tall, Point::new(level + 3.4, left + 6.0), 3.6, INK.paint(1.0));
     }
     if let Some(limit) = limit_mm.filter(|mm| mm.is_finite() && *mm > 0.0 && *mm < FARTHEST_MM) {

@@ -4,7 +4,7 @@
 //! hundred times faster than exact areas. Only arithmetic and square roots, so every computer sees the same picture.
 
 use crate::geometry::{Oval, Point, Vec2};
-use crate::units::count_down;
+use crate::units::floor_u32;
 
 /// Rows across the arm.
 pub(super) const ROWS: usize = 24;
@@ -109,7 +109,7 @@ impl Grid {
 
     /// Points of a row from `from` to `to`.
     fn span(&self, from: f64, to: f64) -> u64 {
-        let before = |x: f64| count_down((x - self.left) / self.pitch + 1.0).min(COLUMNS);
+        let before = |x: f64| floor_u32((x - self.left) / self.pitch + 1.0).min(COLUMNS);
         low(before(to)) & !low(before(from))
     }
 }

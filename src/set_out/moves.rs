@@ -8,7 +8,7 @@ use super::table::{Item, PartPose, PartTable, rounded};
 use crate::geometry::{Point, Vec2};
 use crate::stock::Role;
 use crate::units::chance::Chance;
-use crate::units::count_down;
+use crate::units::floor_u32;
 
 /// How far a part moves at the start and at the end of a run, mm.
 const STEPS_MM: [f64; 2] = [12.0, 0.3];
@@ -81,7 +81,7 @@ fn one_to_move(table: &PartTable<'_>, free: &[usize], chance: &mut Chance) -> Op
 
 fn one_of(free: &[usize], chance: &mut Chance) -> Option<usize> {
     let place = chance.next_f64() * free.len() as f64;
-    free.get(usize::try_from(count_down(place)).unwrap_or(0)).copied()
+    free.get(usize::try_from(floor_u32(place)).unwrap_or(0)).copied()
 }
 
 /// A direction turned by a small angle whose tangent is `by`.

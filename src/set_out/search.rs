@@ -15,8 +15,8 @@ use super::table::{PartPose, PartTable, rounded};
 use super::words::NoProposal;
 use crate::once_over::{Subject, look_over};
 use crate::piece::PieceSize;
+use crate::units::ceil_u32;
 use crate::units::chance::Chance;
-use crate::units::count_up;
 
 /// How long to search, and from which seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,7 +32,7 @@ impl SearchOptions {
     /// that the same call gives the same layout. At least one round.
     pub fn within_ms(ms: u32, n_parts: usize, seed: u64) -> Self {
         let rounds = (f64::from(ms) / round_ms(n_parts)).max(1.0);
-        Self { seed, rounds: count_up(rounds - 1.0 + 1e-9).max(1) }
+        Self { seed, rounds: ceil_u32(rounds - 1.0 + 1e-9).max(1) }
     }
 }
 

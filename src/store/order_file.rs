@@ -289,7 +289,7 @@ impl OrderFile {
 
     fn terms(&self) -> Terms {
         Terms {
-            purse: self.purse.map(|p| p.0),
+            budget: self.purse.map(|p| p.0),
             asked: self.asked.as_ref().map(AskedLine::asked),
             extras: self.extras.iter().map(ExtraLine::extra).collect(),
             rush: self.rush,
@@ -326,7 +326,7 @@ impl OrderFile {
             notes: text(&order.notes),
             wrist: WristLine::of(&order.wrist),
             size: order.size.as_deref().map(text),
-            purse: terms.purse.map(Money),
+            purse: terms.budget.map(Money),
             asked: terms.asked.as_ref().map(AskedLine::of),
             extras: terms.extras.iter().map(ExtraLine::of).collect(),
             rush: terms.rush,

@@ -12,7 +12,7 @@ use std::time::{Duration, SystemTime};
 use super::order_file::read_order;
 use super::shop::Shop;
 use super::store_error::StoreError;
-use crate::book::{Order, ToFindOut, When, call_backs};
+use crate::book::{MissingDetail, Order, When, call_backs};
 use crate::stock::Stock;
 use crate::units::holds_words;
 
@@ -32,7 +32,7 @@ pub struct OrderRow {
     /// When it is picked up.
     pub pickup: When,
     /// Everything that is missing, what the work waits for first.
-    pub missing: Vec<ToFindOut>,
+    pub missing: Vec<MissingDetail>,
     /// What the work waits for, with whom to call for it; none when it can be made.
     pub call: Option<String>,
     /// Who pays and where to call, for the search.
@@ -142,7 +142,7 @@ impl OrderRow {
             Ok(order) => Self {
                 path,
                 title: order.title_line(),
-                missing: order.to_find_out(),
+                missing: order.missing_details(),
                 call: call_backs([&order]).pop().map(|call| call.line()),
                 contact: format!("{} {}", order.people.payer, order.people.phone),
                 event: order.dance,
@@ -289,7 +289,7 @@ mod tests {
         let wearers: Vec<&str> = index.to_call().iter().map(|row| row.title.split(',').next().unwrap()).collect();
         assert_eq!(wearers, ["Ida", "Ava", "Mina"]);
         let ida = index.rows().find(|row| row.title.starts_with("Ida")).unwrap();
-        assert!(ida.missing.contains(&ToFindOut::Girth) && !ida.missing.contains(&ToFindOut::Day));
+        assert!(ida.missing.contains(&MissingDetail::Girth) && !ida.missing.contains(&MissingDetail::Day));
         assert!(ida.fits("ida b") && !ida.fits("ava"), "by title and by file");
     }
 }

@@ -2,18 +2,18 @@
 //!
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
-mod both;
 pub(crate) mod chance;
 mod fold;
+mod join;
 mod length;
 mod money;
 mod whole;
 
-pub(crate) use both::both;
 pub use fold::{fold, holds_words};
+pub(crate) use join::join;
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;
-pub use whole::{count_down, count_up, nearest_whole};
+pub use whole::{ceil_u32, floor_u32, nearest_whole};
 
 /// Minutes as people say them: `14 min`, `1 h 05`.
 pub fn minutes_text(minutes: f64) -> String {

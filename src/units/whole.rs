@@ -8,12 +8,12 @@ pub fn nearest_whole(value: f64) -> i64 {
 
 /// The least count that is not below `value`; none below zero.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the cast stops at the ends of u32")]
-pub fn count_up(value: f64) -> u32 {
+pub fn ceil_u32(value: f64) -> u32 {
     value.ceil() as u32
 }
 
 /// The greatest count that is not above `value`; none below zero.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the cast stops at the ends of u32")]
-pub fn count_down(value: f64) -> u32 {
+pub fn floor_u32(value: f64) -> u32 {
     value as u32
 }

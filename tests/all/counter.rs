@@ -4,9 +4,9 @@ use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_b
 use posywright::colour::{ColourWarning, HueTemplate, Rgb};
 use posywright::command::Command;
 use posywright::paperwork::{
-    ShareOfThree, SizeOffer, Way, agree, below_words_my_side, besides, bought_together, changed_since_agreed,
-    difference_words, fits_purse, made_another_way, piece_colours, piece_palette, price_difference, purse_words, quote,
-    restyled, share_words, sizes_side_by_side, tax_words, taxed, way_choices,
+    ShareOfThree, SizeOffer, Variation, agree, below_words_my_side, bought_together, budget_words,
+    changed_since_agreed, difference_words, fits_budget, offer_variation, other_charges, piece_colours, piece_palette,
+    price_difference, quote, restyled, share_words, sizes_side_by_side, tax_words, taxed, variation_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
 use posywright::session::{Front, Session};
@@ -263,11 +263,11 @@ fn the_blooms_and_the_ribbon_that_were_chosen_go_into_the_other_sizes() {
 fn thirty_dollars_buy_a_classic_and_three_are_left() {
     let counter = Counter::open();
     let offers = counter.offers(&counter.sample("01-"));
-    let said = |cents| purse_words(&fits_purse(&offers, Cents(cents), Cents(0)), "$");
+    let said = |cents| budget_words(&fits_budget(&offers, Cents(cents), Cents(0)), "$");
     assert_eq!(said(3000), "Classic at $27, $3 left. Full is $6 over $30.");
     assert_eq!(said(3600), "Full at $36, exactly.");
     assert_eq!(said(1550), "No size fits $15.50. Petite is $4.50 over $15.50.");
-    assert_eq!(purse_words(&fits_purse(&[], Cents(3000), Cents(0)), "$"), "No size fits $30.");
+    assert_eq!(budget_words(&fits_budget(&[], Cents(3000), Cents(0)), "$"), "No size fits $30.");
 }
 
 #[test]
@@ -275,13 +275,13 @@ fn what_the_rest_of_the_order_costs_is_taken_from_the_purse_first() {
     let counter = Counter::open();
     let alone = counter.sample("02-");
     let (style, stock) = (&counter.style, &counter.stock);
-    assert_eq!(besides(&quote(&alone, style, stock), style), Cents(0));
+    assert_eq!(other_charges(&quote(&alone, style, stock), style), Cents(0));
     let boutonniere = matching_boutonniere(&alone, style, stock);
     let order = alone.apply(&Change::PartnerPiece(Some(Box::new(boutonniere))), stock).unwrap();
     // A boutonniere of the same flowers is 8, a Petite 20, an Orchid Classic 23.
-    let rest = besides(&quote(&order, style, stock), style);
+    let rest = other_charges(&quote(&order, style, stock), style);
     assert_eq!(rest, Cents(800));
-    let said = purse_words(&fits_purse(&counter.offers(&order), Cents(3000), rest), "$");
+    let said = budget_words(&fits_budget(&counter.offers(&order), Cents(3000), rest), "$");
     assert_eq!(said, "After $8 for the rest: Petite at $20, $2 left. Orchid Classic is $1 over $30.");
 }
 
@@ -473,9 +473,9 @@ fn the_agreed_words_name_the_tax() {
     assert_eq!((yes.price, yes.deposit), (Cents(2923), Some(Cents(1462))));
 }
 
-fn way(band: Option<BandKind>, greens: &str, between: &str) -> Way {
+fn way(band: Option<BandKind>, greens: &str, between: &str) -> Variation {
     let id = |text: &str| (!text.is_empty()).then(|| StockId::new(text));
-    Way { band, greens: id(greens), between: id(between) }
+    Variation { band, greens: id(greens), between: id(between) }
 }
 
 /// By hand: 26.30 with a metal band of 2.60 for one of 1.20, times 2, is 29.10; six leaves of salal at 0.04 for six of ruscus at
@@ -485,7 +485,7 @@ fn another_way_tells_what_changes_minutes_and_price_and_is_one_change() {
     let counter = Counter::open();
     let order = counter.sample("02-");
     let metal = way(Some(BandKind::Metal), "salal", "");
-    let offer = made_another_way(&order, &metal, &counter.style, &counter.stock).unwrap();
+    let offer = offer_variation(&order, &metal, &counter.style, &counter.stock).unwrap();
     assert_eq!(offer.says, ["Metal band, medium instead of Elastic band, medium", "Salal instead of Italian ruscus"]);
     assert_eq!((offer.price, offer.difference.price, offer.difference.minutes), (Cents(2900), Cents(200), 0.0));
     assert_eq!(difference_words(&offer.difference), "");
@@ -498,7 +498,7 @@ fn another_way_tells_what_changes_minutes_and_price_and_is_one_change() {
     was.sort_by(|a, b| a.partial_cmp(b).unwrap());
     now.sort_by(|a, b| a.partial_cmp(b).unwrap());
     assert_eq!(was, now, "leaves keep their places and turns");
-    let none = made_another_way(&order, &Way::default(), &counter.style, &counter.stock).unwrap();
+    let none = offer_variation(&order, &Variation::default(), &counter.style, &counter.stock).unwrap();
     assert_eq!((none.piece, none.says.len(), none.difference.price), (order.piece, 0, Cents(0)));
 }
 
@@ -506,14 +506,14 @@ fn another_way_tells_what_changes_minutes_and_price_and_is_one_change() {
 fn nothing_that_she_must_not_get_is_among_the_ways() {
     let counter = Counter::open();
     let gown = counter.sample("11-");
-    let choices = way_choices(&gown, &counter.stock);
+    let choices = variation_choices(&gown, &counter.stock);
     assert_eq!(choices.bands.iter().map(|b| b.what).collect::<Vec<_>>(), [BandKind::Metal]);
     assert_eq!(choices.left_out.len(), 2, "elastic and pearls may hold latex: {:?}", choices.left_out);
     assert!(choices.between.iter().all(|c| c.what.as_str() != "babys-breath"), "{:?}", choices.between);
     let keeps = |id: &StockId| counter.stock.botanical(id).unwrap().keeps;
     assert!(!choices.lasting.is_empty() && choices.lasting.iter().all(|c| keeps(&c.what) == Keeps::Excellent));
     assert!(!choices.fresh.is_empty() && choices.fresh.iter().all(|c| keeps(&c.what) != Keeps::Excellent));
-    let empty = way_choices(&counter.sample("06-"), &counter.stock);
+    let empty = variation_choices(&counter.sample("06-"), &counter.stock);
     assert!(empty.lasting.is_empty() && empty.fresh.is_empty() && empty.between.is_empty() && empty.bands.len() == 3);
 }
 
@@ -524,7 +524,7 @@ fn the_boutonniere_follows_where_it_shares_the_flower() {
     let order = counter.sample("02-");
     let piece = matching_boutonniere(&order, &counter.style, &counter.stock);
     let pair = counter.change(&order, &Change::PartnerPiece(Some(Box::new(piece))));
-    let offer = made_another_way(&pair, &way(None, "", "statice"), &counter.style, &counter.stock).unwrap();
+    let offer = offer_variation(&pair, &way(None, "", "statice"), &counter.style, &counter.stock).unwrap();
     let after = counter.change(&pair, &offer.change);
     for piece in [&after.piece, after.partner_piece.as_ref().unwrap()] {
         let ids: Vec<&str> = piece.parts().iter().map(|p| p.stock.as_str()).collect();

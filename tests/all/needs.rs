@@ -1,12 +1,12 @@
 //! Needs of the wearer: what is stopped and what is proposed. Nothing is done without a yes.
 
 use posywright::book::{
-    Change, Order, Proposal, SMALL_PARTS_CYLINDER_MM, WearerKind, What, band_length_mm, proposals, small_parts,
-    stop_band, stop_flower, stopped, swap,
+    Change, Order, SMALL_PARTS_CYLINDER_MM, Suggestion, WearerKind, What, band_length_mm, small_parts, stop_band,
+    stop_flower, stopped, suggestions, swap,
 };
 use posywright::geometry::Point;
 use posywright::once_over::{Subject, look_over};
-use posywright::paperwork::{quote, way_choices};
+use posywright::paperwork::{quote, variation_choices};
 use posywright::piece::{Edit, HouseStyle, NewPart, Question, Side, Worn};
 use posywright::stock::{BandKind, Caution, Role, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples, stock_from_text};
@@ -34,8 +34,8 @@ impl Shop {
         let new = NewPart::usual(botanical, colour, Point::new(at.0, at.1));
         self.change(order, &[Change::Piece(Edit::Place(new))])
     }
-    fn asked(&self, order: &Order) -> Vec<Proposal> {
-        proposals(order, &self.style, &self.stock)
+    fn asked(&self, order: &Order) -> Vec<Suggestion> {
+        suggestions(order, &self.style, &self.stock)
     }
     /// The order after a yes to every proposal, until none is left.
     fn yes_to_all(&self, order: &Order) -> Order {
@@ -46,7 +46,7 @@ impl Shop {
                 None => return order,
             }
         }
-        panic!("proposals without end: {:?}", self.asked(&order))
+        panic!("suggestions without end: {:?}", self.asked(&order))
     }
 }
 
@@ -218,7 +218,7 @@ fn no_band_on_elastic_is_offered_where_an_arm_is_spared() {
         assert_eq!(stop_band(&spared, &band.id, &shop.stock).is_some(), is_stopped, "{}", band.name);
         assert!(stop_band(&order, &band.id, &shop.stock).is_none(), "{}", band.name);
     }
-    let kinds: Vec<BandKind> = way_choices(&spared, &shop.stock).bands.iter().map(|choice| choice.what).collect();
+    let kinds: Vec<BandKind> = variation_choices(&spared, &shop.stock).bands.iter().map(|choice| choice.what).collect();
     assert_eq!(kinds, [BandKind::RibbonTie, BandKind::Metal]);
 }
 

@@ -18,7 +18,7 @@ use posywright::paperwork::quote;
 use posywright::piece::{Tax, TaxHow};
 use posywright::scene::Scene;
 use posywright::stock::STANDING_LINE;
-use posywright::units::{Cents, Length, count_down};
+use posywright::units::{Cents, Length, floor_u32};
 
 const NAMES: [&str; 5] = [
     "Zs\u{f3}fia \u{150}ry-N\u{e9}meth",
@@ -278,7 +278,7 @@ fn a_paper_as_png_shows_what_stands_on_it() {
         assert_eq!(pngs, pngs_of(&page, 100));
         let seen = image::load_from_memory(&pngs[0]).unwrap().to_rgb8();
         assert_eq!((seen.width(), seen.height()), (850, 1100));
-        let px = |mm: f64| count_down(mm / 25.4 * 100.0);
+        let px = |mm: f64| floor_u32(mm / 25.4 * 100.0);
         let darkest = |x: u32, y: u32, wide: u32, high: u32| {
             let all = (y..y + high).flat_map(|y| (x..x + wide).map(move |x| (x, y)));
             all.map(|(x, y)| seen.get_pixel(x, y).0[1]).min().unwrap()

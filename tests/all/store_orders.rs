@@ -128,7 +128,7 @@ fn a_file_with_every_field_still_opens() {
     assert_eq!(order.needs.allergies, Some(vec!["babys-breath".to_owned()]));
     assert!(order.needs.no_latex && order.needs.no_snug_band && order.terms.rush);
     assert_eq!((order.taste.dress.name().as_str(), order.taste.dress.hex), ("teal", Rgb::parse("#1f6f78")));
-    assert_eq!((order.terms.purse, order.terms.extras.len()), (Some(Cents(4000)), 1));
+    assert_eq!((order.terms.budget, order.terms.extras.len()), (Some(Cents(4000)), 1));
     assert_eq!(order.terms.asked.as_ref().map(|a| a.price), Some(Cents(2550)));
     assert_eq!((order.piece.wishes.height_mm, order.terms.paid), (Some(30.0), Cents(1275)));
     assert_eq!(order.partner_piece.as_ref().map(|p| p.parts().len()), Some(2));
@@ -489,7 +489,7 @@ fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
     let terms = (of(any_cents()), of(asked), vec(extra, 0..3), any::<bool>(), of(5.0..200.0_f64), any_cents(), days);
     let terms = terms.prop_map(|(purse, asked, extras, rush, height, paid, (paid_on, quoted_on, until))| {
         vec![
-            Change::Purse(purse),
+            Change::Budget(purse),
             Change::Asked(asked),
             Change::Extras(extras),
             Change::Rush(rush),

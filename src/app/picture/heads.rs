@@ -16,7 +16,7 @@ use crate::colour::Rgb;
 use crate::export::{Finish, Pixels, raster};
 use crate::scene::{Openness, bloom, upright};
 use crate::stock::StockId;
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// Room left round a thumbnail for its shadow, as a share of its size.
 const MARGIN: f64 = 1.36;
@@ -33,7 +33,7 @@ pub(crate) struct HeadKey {
 
 impl HeadKey {
     pub(crate) fn new(stock: &StockId, colour: &Arc<str>, points: f32, pixels_per_point: f32) -> Self {
-        let pixels = count_up(f64::from((points * pixels_per_point).round().clamp(8.0, 1024.0)));
+        let pixels = ceil_u32(f64::from((points * pixels_per_point).round().clamp(8.0, 1024.0)));
         Self { stock: stock.clone(), colour: Arc::clone(colour), pixels }
     }
 }

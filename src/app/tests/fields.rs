@@ -58,7 +58,7 @@ fn what_does_not_agree_is_written_to_its_end_while_what_was_asked_about_it_goes(
 #[test]
 fn a_sum_that_cannot_be_read_is_told_and_leaves_what_was_there() {
     for (blank, words) in
-        [(Blank::Paid, "99999999999"), (Blank::Paid, "17x"), (Blank::Asked, "2o"), (Blank::Purse, "-5")]
+        [(Blank::Paid, "99999999999"), (Blank::Paid, "17x"), (Blank::Asked, "2o"), (Blank::Budget, "-5")]
     {
         let mut dark = on_page("03-full", Page::Price);
         let before = dark.window.session.order().clone();

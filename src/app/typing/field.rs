@@ -23,7 +23,7 @@ pub(crate) enum Field {
     Allergies,
     Avoided,
     Notes,
-    Purse,
+    Budget,
     /// The price asked instead of the worked one.
     Asked,
     /// Why.
@@ -55,7 +55,7 @@ impl Field {
         Self::Allergies,
         Self::Avoided,
         Self::Notes,
-        Self::Purse,
+        Self::Budget,
         Self::Asked,
         Self::Reason,
         Self::Paid,
@@ -83,7 +83,7 @@ impl Field {
             Self::Allergies => "Allergies",
             Self::Avoided => "Counts to avoid",
             Self::Notes => "Notes for the bench",
-            Self::Purse => "Budget",
+            Self::Budget => "Budget",
             Self::Asked => "Your price",
             Self::Reason => "Reason for your price",
             Self::Paid => "Paid so far",
@@ -110,7 +110,7 @@ impl Field {
             Self::Allergies => "baby\u{2019}s breath, latex",
             Self::Avoided => "not 4, 13",
             Self::Notes => "note for the bench",
-            Self::Purse | Self::Asked => "30",
+            Self::Budget | Self::Asked => "30",
             Self::Reason => "reason (for your records)",
             Self::Paid => "0",
             Self::WristSize => "not measured",
@@ -136,7 +136,7 @@ impl Field {
             Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
             Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
             Self::Notes => order.notes.clone(),
-            Self::Purse => order.terms.purse.map(short_money).unwrap_or_default(),
+            Self::Budget => order.terms.budget.map(short_money).unwrap_or_default(),
             Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
             Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
             Self::Paid if order.terms.paid == Cents(0) => String::new(),
@@ -151,7 +151,7 @@ impl Field {
         let what = match self {
             Self::Years => "is not a child\u{2019}s age (0 to 17)",
             Self::Avoided => "is not a list of numbers from 1 to 99",
-            Self::Purse | Self::Asked | Self::Paid => "is not an amount",
+            Self::Budget | Self::Asked | Self::Paid => "is not an amount",
             Self::Dress => "is not a colour code such as #1c6a70",
             _ => "cannot be read",
         };
@@ -178,14 +178,14 @@ impl Field {
             Self::Dress => Change::Dress(dress(&words, &order.taste.dress)?),
             Self::Metal => Change::Metal(words),
             Self::Likes => Change::Likes(words),
-            Self::Allergies => Change::Allergies(not_borne(&words)),
+            Self::Allergies => Change::Allergies(allergy_names(&words)),
             Self::Avoided => {
                 let even_is_welcome = order.piece.wishes.even_is_welcome;
                 Change::Custom(NumberCustom { avoided: numbers(&words)?, even_is_welcome })
             }
             Self::Notes => Change::Notes(words),
-            Self::Purse if empty => Change::Purse(None),
-            Self::Purse => Change::Purse(Some(Cents::parse(&words)?)),
+            Self::Budget if empty => Change::Budget(None),
+            Self::Budget => Change::Budget(Some(Cents::parse(&words)?)),
             Self::Asked if empty => Change::Asked(None),
             Self::Asked => {
                 let reason = order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default();
@@ -236,7 +236,7 @@ fn dress(words: &str, now: &DressColour) -> Option<DressColour> {
 }
 
 /// `none` is an answer too.
-fn not_borne(words: &str) -> Option<Vec<String>> {
+fn allergy_names(words: &str) -> Option<Vec<String>> {
     let things: Vec<String> = words.split(',').map(str::trim).filter(|w| !w.is_empty()).map(str::to_owned).collect();
     let none =
         matches!(things.as_slice(), [only] if only.eq_ignore_ascii_case("none") || only.eq_ignore_ascii_case("no"));
@@ -288,15 +288,15 @@ mod tests {
             (Field::Allergies, "baby\u{2019}s breath, lilies"),
             (Field::Avoided, "4, 9, 13"),
             (Field::Notes, "surprise"),
-            (Field::Purse, "30"),
-            (Field::Purse, "32.50"),
+            (Field::Budget, "30"),
+            (Field::Budget, "32.50"),
             (Field::Asked, "20"),
             (Field::Paid, "17.50"),
         ] {
             assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
             assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());
         }
-        assert_eq!(after(Field::Purse, "thirty"), None);
+        assert_eq!(after(Field::Budget, "thirty"), None);
         assert_eq!(after(Field::Years, "81"), None);
         assert_eq!(Field::Avoided.shown(&after(Field::Avoided, "not 9 and 4").unwrap()), "4, 9");
         assert_eq!(

@@ -62,7 +62,7 @@ pub(crate) fn figures(field: Field) -> Option<&'static [&'static [&'static str]]
     ];
     match field {
         Field::WristSize => Some(WRIST),
-        Field::ExtraPrice | Field::Purse | Field::Asked | Field::Paid => Some(MONEY),
+        Field::ExtraPrice | Field::Budget | Field::Asked | Field::Paid => Some(MONEY),
         Field::Years => Some(YEARS),
         Field::Avoided => Some(COUNTS),
         _ => None,

@@ -11,7 +11,7 @@ use crate::export::{Finish, Pixels, raster};
 use crate::piece::PartId;
 use crate::scene::{Group, Key, Scene};
 use crate::sheet::View;
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// How much more than the sheet shows is drawn on every side, as a share of it: what panning brings in before it rests.
 const MORE: f64 = 0.3;
@@ -113,7 +113,7 @@ pub(crate) fn layers(
     let drawn = split(&scene.groups, lifted).into_iter().filter_map(|(groups, moves)| {
         let seen = groups.iter().filter_map(|g| g.bounds(pixels_from_piece));
         let part = seen.reduce(|a, b| a.union(b))?.expand().intersect(sheet);
-        let (width, height) = (count_up(part.width()), count_up(part.height()));
+        let (width, height) = (ceil_u32(part.width()), ceil_u32(part.height()));
         if width == 0 || height == 0 {
             return None;
         }

@@ -19,7 +19,7 @@ use crate::set_out::{
 };
 use crate::sheet::{LIFE_SIZE, View};
 use crate::stock::{Role, Stock, StockId};
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// Rounds of the long search; our choice: about six seconds for a Full piece on an old laptop.
 pub(crate) const MOST_ROUNDS: u32 = 360;
@@ -237,7 +237,7 @@ fn drawn(inputs: &SearchInputs, proposal: &Proposal, layout: LayoutPicture) -> P
     let scene = picture(&piece, &inputs.stock, &inputs.wrist, &look);
     let groups: Vec<&Group> = scene.groups.iter().collect();
     let per_point = f64::from(layout.pixels_per_point);
-    let size = |points: f64| count_up((points * per_point).round().clamp(8.0, 2048.0));
+    let size = |points: f64| ceil_u32((points * per_point).round().clamp(8.0, 2048.0));
     raster(&groups, Affine::scale(per_point) * view.screen_from_piece(), size(width), size(height), Finish::Fine)
 }
 

@@ -8,7 +8,7 @@ use super::sheet::{Document, Mark, Pattern, Sheet};
 use crate::export::pixels::{Finish, Pixels, raster};
 use crate::export::png_file::encoded;
 use crate::scene::{Group, Key, Paint, Primitive, Tint};
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// Millimetres in an inch and in a metre.
 const MM_PER_INCH: f64 = 25.4;
@@ -26,7 +26,7 @@ pub fn pngs_of(document: &Document, dpi: u32) -> Vec<Vec<u8>> {
 /// The sheet at so many pixels to the millimetre. Pictures lie between what was drawn before and after them.
 fn sheet_pixels(document: &Document, sheet: &Sheet, scale: f64) -> Pixels {
     let (width, height) = document.paper.size_mm();
-    let (width, height) = (count_up((width * scale).round()), count_up((height * scale).round()));
+    let (width, height) = (ceil_u32((width * scale).round()), ceil_u32((height * scale).round()));
     let mut page = Pixels { width, height, rgba: vec![u8::MAX; width as usize * height as usize * 4] };
     let mut drawn = Group::new(Key::Inner, Affine::IDENTITY);
     for mark in &sheet.marks {
@@ -70,10 +70,10 @@ fn lay(page: &mut Pixels, drawn: &Group, scale: f64) {
 
 /// Draws a picture into its box, whose edges are taken out to whole pixels.
 fn picture(page: &mut Pixels, groups: &[Group], view: Affine, within: Rect, scale: f64) {
-    let whole = |mm: f64| crate::units::count_down((mm * scale).max(0.0));
+    let whole = |mm: f64| crate::units::floor_u32((mm * scale).max(0.0));
     let (x, y) = (whole(within.x0), whole(within.y0));
-    let width = count_up(within.x1 * scale).min(page.width).saturating_sub(x);
-    let height = count_up(within.y1 * scale).min(page.height).saturating_sub(y);
+    let width = ceil_u32(within.x1 * scale).min(page.width).saturating_sub(x);
+    let height = ceil_u32(within.y1 * scale).min(page.height).saturating_sub(y);
     let view = Affine::translate((-f64::from(x), -f64::from(y))) * view;
     let groups: Vec<&Group> = groups.iter().collect();
     cover(page, &raster(&groups, view, width, height, Finish::Fine), x, y);

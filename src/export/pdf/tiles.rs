@@ -9,7 +9,7 @@ use super::column::Column;
 use super::sheet::{Align, HAIR, INK, Mark, Pattern, SOFT};
 use super::words;
 use crate::export::lettering::Face;
-use crate::units::count_up;
+use crate::units::ceil_u32;
 
 /// Strip of the neighbour that a sheet shows, mm; our choice.
 pub(super) const STRIP_MM: f64 = 8.0;
@@ -42,7 +42,7 @@ impl Tiles {
         if !extent.is_finite() || cell.width <= 0.0 || cell.height <= 0.0 {
             return None;
         }
-        let (n_columns, n_rows) = (count_up(extent.width() / cell.width), count_up(extent.height() / cell.height));
+        let (n_columns, n_rows) = (ceil_u32(extent.width() / cell.width), ceil_u32(extent.height() / cell.height));
         let (n_columns, n_rows) = (n_columns.max(1), n_rows.max(1));
         let fits = n_columns.checked_mul(n_rows).is_some_and(|n| n <= MOST_SHEETS);
         // Cells are shared out evenly, so that no sheet has but a sliver on it.

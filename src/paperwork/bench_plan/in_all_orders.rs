@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use super::chains::{Bench, Day, Load, Starts, count, preemptive};
+use super::chains::{Bench, BenchDay, Load, Starts, count, preemptive};
 
 /// Most chains and steps to look through; our choice.
 const MOST_CHAINS: usize = 8;
@@ -23,7 +23,7 @@ pub(super) fn searched(bench: &Bench, starts: Starts, bound: u32, nodes: u32) ->
         return (starts, bound);
     }
     let mut search = Search { bench, twins: twins(bench), best: starts, length, bound, nodes, seen: BTreeMap::new() };
-    match search.look(&Day::begun(bench)) {
+    match search.look(&BenchDay::begun(bench)) {
         Looked::Through => (search.best, search.length),
         Looked::OutOfNodes => (search.best, bound),
     }
@@ -52,7 +52,7 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    fn look(&mut self, from: &Day) -> Looked {
+    fn look(&mut self, from: &BenchDay) -> Looked {
         let Some(nodes) = self.nodes.checked_sub(1) else { return Looked::OutOfNodes };
         self.nodes = nodes;
         let mut next = self.next_steps(from);
@@ -77,7 +77,7 @@ impl Search<'_> {
     }
 
     /// Start, minutes that do not follow, and chain of each step that may be next.
-    fn next_steps(&self, from: &Day) -> Vec<(u32, u32, usize)> {
+    fn next_steps(&self, from: &BenchDay) -> Vec<(u32, u32, usize)> {
         let done = |c: usize| from.starts[c].len();
         let chains = (0..self.bench.chains.len()).filter(|c| done(*c) < self.bench.chains[*c].steps.len());
         let in_turn = chains.filter(|c| self.twins[*c].is_none_or(|twin| done(twin) > done(*c)));
@@ -87,7 +87,7 @@ impl Search<'_> {
 
     /// One step more. Nothing starts before the last start of all, so all minutes are at least that; makers are alike, so
     /// they stand by when they are free.
-    fn after(&self, from: &Day, chain: usize) -> Day {
+    fn after(&self, from: &BenchDay, chain: usize) -> BenchDay {
         let mut to = from.clone();
         to.work(self.bench, chain);
         let start = to.starts[chain].last().copied().unwrap_or(0);
@@ -96,7 +96,7 @@ impl Search<'_> {
         to
     }
 
-    fn bound_of(&self, at: &Day) -> u32 {
+    fn bound_of(&self, at: &BenchDay) -> u32 {
         let open = || {
             let chains = self.bench.chains.iter().zip(&at.ready).zip(&at.starts);
             chains.map(|((chain, ready), starts)| (chain, *ready, starts.len())).filter(|(c, _, k)| *k < c.steps.len())
@@ -113,7 +113,7 @@ impl Search<'_> {
     }
 
     /// Whether a beginning with the same steps done has everything ready no later; else this one is kept.
-    fn was_seen(&mut self, at: &Day) -> bool {
+    fn was_seen(&mut self, at: &BenchDay) -> bool {
         let done: Vec<usize> = at.starts.iter().map(Vec::len).collect();
         let open = |c: &usize| done[*c] < self.bench.chains[*c].steps.len();
         let ready = (0..done.len()).filter(open).map(|c| at.ready[c]);

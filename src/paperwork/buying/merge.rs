@@ -32,7 +32,7 @@ pub(super) enum Merged {
 
 /// A choice of packs of the offers so far.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Choice {
+struct PackChoice {
     /// Parts of a cent that a list with these packs costs at least; of two choices, one that replaces the other has no more.
     bound: i64,
     /// Cents still to be spent at suppliers with a minimum.
@@ -49,7 +49,7 @@ struct Choice {
     packs: u32,
 }
 
-impl Choice {
+impl PackChoice {
     fn replaces(&self, other: &Self) -> bool {
         let spent = self.spent.0.iter().zip(&other.spent.0).all(|(mine, yours)| mine >= yours);
         self.cost <= other.cost && self.stems.0 >= other.stems.0 && spent
@@ -112,7 +112,7 @@ pub(super) fn n_rates(best: &[i64]) -> u64 {
 /// of a cent, only sharpen the bounds.
 pub(super) fn merged(market: &Market<'_>, open: &Open, best_cost: i64, width: usize, steps: &mut u64) -> Merged {
     let Some(mut merge) = Merge::begun(market, open, best_cost, width, steps) else { return Merged::All(Vec::new()) };
-    let start = Choice {
+    let start = PackChoice {
         bound: open.bound,
         missing: 0,
         cost: 0,
@@ -142,7 +142,7 @@ pub(super) fn merged(market: &Market<'_>, open: &Open, best_cost: i64, width: us
 }
 
 /// The item is done: its spare stems are worth something.
-fn settle(choice: &mut Choice, merge: &Merge<'_>, item: usize) {
+fn settle(choice: &mut PackChoice, merge: &Merge<'_>, item: usize) {
     choice.cost += at_the_end(&merge.market.wanted[item], choice.stems.0) / PARTS;
     choice.stems = Reverse(0);
 }
@@ -177,8 +177,8 @@ impl<'a> Merge<'a> {
         covers: &[Cover<'_>],
         k: usize,
         packs: &Packs,
-        before: &[Choice],
-    ) -> Option<Vec<Choice>> {
+        before: &[PackChoice],
+    ) -> Option<Vec<PackChoice>> {
         let full = self.market.full(item);
         let minimum = self.minimums[packs.supplier];
         let each = STEPS_EACH * self.rates.len() as u64;
@@ -194,7 +194,7 @@ impl<'a> Merge<'a> {
                 let mut spent = choice.spent;
                 spent.0[packs.supplier] = (spent.0[packs.supplier] + sum).min(minimum);
                 let stems = Reverse((choice.stems.0 + n as usize * packs.stems).min(full));
-                Choice { bound: 0, missing: 0, cost: choice.cost + sum, stems, spent, from, packs: n }
+                PackChoice { bound: 0, missing: 0, cost: choice.cost + sum, stems, spent, from, packs: n }
             };
             if grown.len() + most as usize > MOST_GROWN {
                 return None;
@@ -205,7 +205,7 @@ impl<'a> Merge<'a> {
     }
 
     /// The choice with its bound, the highest of all rates; none if it is too dear.
-    fn may_be_best(&self, choice: Choice, covers: &[Cover<'_>], k: usize) -> Option<Choice> {
+    fn may_be_best(&self, choice: PackChoice, covers: &[Cover<'_>], k: usize) -> Option<PackChoice> {
         let missing = || self.minimums.iter().zip(&choice.spent.0).map(|(minimum, spent)| minimum - spent);
         let mut bound = i64::MIN;
         for (rate, cover) in self.rates.iter().zip(covers) {
@@ -215,17 +215,17 @@ impl<'a> Merge<'a> {
                 return None;
             }
         }
-        Some(Choice { bound: choice.cost * PARTS + bound, missing: missing().sum(), ..choice })
+        Some(PackChoice { bound: choice.cost * PARTS + bound, missing: missing().sum(), ..choice })
     }
 
     /// Those that no other replaces, the most promising first, as many as are kept; none if the steps ran out. Where not
     /// all are kept, each of some bands of what is missing keeps its share: with a large discount, choices that have spent little
     /// promise as much as those near the end.
-    fn the_best_of(&mut self, mut grown: Vec<Choice>) -> Option<Vec<Choice>> {
+    fn the_best_of(&mut self, mut grown: Vec<PackChoice>) -> Option<Vec<PackChoice>> {
         grown.sort_unstable();
         let all = self.minimums.iter().sum::<i64>() + 1;
         let mut kept_in = [0; BANDS];
-        let mut kept: Vec<Choice> = Vec::new();
+        let mut kept: Vec<PackChoice> = Vec::new();
         for choice in grown {
             let band = usize::try_from(choice.missing * BANDS_WIDE / all).unwrap_or(0).min(BANDS - 1);
             if kept_in[band] >= self.width {
@@ -245,7 +245,7 @@ impl<'a> Merge<'a> {
 
 /// The packs of the cheapest choice that reaches all minimums, and of those that may do so for little more when they are
 /// topped up.
-fn traced(market: &Market<'_>, layers: &[(Option<usize>, Vec<Choice>)]) -> Vec<Vec<u32>> {
+fn traced(market: &Market<'_>, layers: &[(Option<usize>, Vec<PackChoice>)]) -> Vec<Vec<u32>> {
     let Some((_, last)) = layers.last() else { return Vec::new() };
     let mut order: Vec<usize> = (0..last.len()).collect();
     order.sort_by_key(|at| last[*at].cost + last[*at].missing);
@@ -253,7 +253,7 @@ fn traced(market: &Market<'_>, layers: &[(Option<usize>, Vec<Choice>)]) -> Vec<V
     reaching.into_iter().chain(order.iter().take(MOST_TRACED)).map(|at| trace(market, layers, *at)).collect()
 }
 
-fn trace(market: &Market<'_>, layers: &[(Option<usize>, Vec<Choice>)], mut at: usize) -> Vec<u32> {
+fn trace(market: &Market<'_>, layers: &[(Option<usize>, Vec<PackChoice>)], mut at: usize) -> Vec<u32> {
     let mut packs = market.nothing();
     for (offer, layer) in layers.iter().rev() {
         if let (Some(offer), Some(choice)) = (offer, layer.get(at)) {

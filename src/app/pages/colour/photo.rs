@@ -15,7 +15,7 @@ use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, ROUND, TARGET, colour_of, strong, words};
 use crate::app::workers::photo_worker::{FabricPlace, FabricRead, PhotoEvent, PhotoRequest, PhotoSource, PhotoWorker};
 use crate::colour::{CardDoubt, GreyCard, Photo, PhotoRegion, Reading, Rgb, USUAL_LIGHT, read_region};
-use crate::units::count_down;
+use crate::units::floor_u32;
 
 /// The photo of an order; gone with it.
 pub(super) struct DressPhoto {
@@ -296,7 +296,7 @@ fn pixel_at(pos: Pos2, rect: Rect, photo: &Photo) -> Option<(u32, u32)> {
         return None;
     }
     let share = (pos - rect.min) / rect.size();
-    let along = |share: f32, side: u32| count_down(f64::from(share) * f64::from(side)).min(side.saturating_sub(1));
+    let along = |share: f32, side: u32| floor_u32(f64::from(share) * f64::from(side)).min(side.saturating_sub(1));
     Some((along(share.x, photo.width()), along(share.y, photo.height())))
 }
 

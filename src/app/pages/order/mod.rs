@@ -16,7 +16,7 @@ use crate::app::view::{ClientOrder, ClientView};
 use crate::app::widgets::controls::{Weight, button, swatch};
 use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme::{GRID, strong, words};
-use crate::book::{Change, Day, DressColour, NumberCustom, ToFindOut, WearerKind, usual_span_mm};
+use crate::book::{Change, Day, DressColour, MissingDetail, NumberCustom, WearerKind, usual_span_mm};
 use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
 use crate::stock::Role;
@@ -105,7 +105,7 @@ struct OrderColumn<'a> {
 
 impl OrderColumn<'_> {
     /// A heading, and whether what it asks for is missing.
-    fn heading(&self, ui: &mut Ui, text: &str, asked_for: &[ToFindOut]) {
+    fn heading(&self, ui: &mut Ui, text: &str, asked_for: &[MissingDetail]) {
         let is_missing = asked_for.iter().any(|what| self.order.missing.contains(what));
         let mut job = egui::text::LayoutJob::default();
         let format = |font_id, color| egui::TextFormat { font_id, color, ..Default::default() };
@@ -150,7 +150,7 @@ fn toggled<T: PartialEq + Copy>(now: Option<T>, tapped: T) -> Option<T> {
 
 fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     let order = a.order;
-    a.heading(ui, "Wearer", &[ToFindOut::Wearer, ToFindOut::Kind]);
+    a.heading(ui, "Wearer", &[MissingDetail::Wearer, MissingDetail::Kind]);
     ui.horizontal(|ui| {
         a.field(ui, Field::Wearer, a.width - 208.0, actions);
         let kind = order.needs.kind;
@@ -159,18 +159,22 @@ fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         a.field(ui, Field::Years, 64.0, actions);
         a.note(ui, "years");
     });
-    a.heading(ui, "Event and place", &[ToFindOut::Dance]);
+    a.heading(ui, "Event and place", &[MissingDetail::Dance]);
     ui.horizontal(|ui| {
         a.field(ui, Field::Dance, a.width / 2.0 - 4.0, actions);
         a.field(ui, Field::Place, a.width / 2.0 - 4.0, actions);
     });
-    a.heading(ui, "Pick-up day and time", &[ToFindOut::Day, ToFindOut::Hour]);
+    a.heading(ui, "Pick-up day and time", &[MissingDetail::Day, MissingDetail::Hour]);
     ui.horizontal(|ui| {
         a.field(ui, Field::Wanted, a.width / 2.0 - 4.0, actions);
         a.note(ui, &understood(order, a.cx.today));
     });
     wrist_ui(ui, a, actions);
-    a.heading(ui, "Paid by \u{b7} Partner \u{b7} Phone", &[ToFindOut::Payer, ToFindOut::Partner, ToFindOut::Phone]);
+    a.heading(
+        ui,
+        "Paid by \u{b7} Partner \u{b7} Phone",
+        &[MissingDetail::Payer, MissingDetail::Partner, MissingDetail::Phone],
+    );
     ui.horizontal(|ui| {
         for field in [Field::Payer, Field::Partner, Field::Phone] {
             a.field(ui, field, a.width / 3.0 - 4.0, actions);
@@ -205,7 +209,7 @@ fn understood(order: &ClientOrder, today: Option<Day>) -> String {
 
 fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     let order = a.order;
-    a.heading(ui, "Left- or right-handed? Arm to avoid?", &[ToFindOut::Hand]);
+    a.heading(ui, "Left- or right-handed? Arm to avoid?", &[MissingDetail::Hand]);
     ui.horizontal(|ui| {
         for side in [Side::Left, Side::Right] {
             let label = format!("{}-handed", capital(side.word()));
@@ -224,7 +228,7 @@ fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     if order.piece.worn == Worn::Lapel {
         return;
     }
-    a.heading(ui, "Wrist and size", &[ToFindOut::Girth]);
+    a.heading(ui, "Wrist and size", &[MissingDetail::Girth]);
     ui.horizontal(|ui| {
         let wrist = &a.cx.client.wrist;
         for side in [Side::Left, Side::Right] {
@@ -256,9 +260,9 @@ fn capital(word: &str) -> String {
 
 fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     let (order, c) = (a.order, &a.cx.colours);
-    a.heading(ui, "Dress colour", &[ToFindOut::Dress]);
+    a.heading(ui, "Dress colour", &[MissingDetail::Dress]);
     dress_ui(ui, a, actions);
-    a.heading(ui, "Jewellery", &[ToFindOut::Metal]);
+    a.heading(ui, "Jewellery", &[MissingDetail::Metal]);
     ui.horizontal(|ui| {
         for metal in ["silver", "gold", "rose gold"] {
             let chosen = order.taste.metal == metal;
@@ -274,7 +278,7 @@ fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     a.heading(ui, "Budget", &[]);
     ui.horizontal(|ui| {
         ui.label(RichText::new(&a.cx.client.currency).font(words(17.0)).color(c.ink));
-        a.field(ui, Field::Purse, 90.0, actions);
+        a.field(ui, Field::Budget, 90.0, actions);
         if order.budget.is_some() && button(ui, c, "What fits?", Weight::Plain).clicked() {
             actions.push(Action::Show(PageId::Sizes));
         }
@@ -334,7 +338,7 @@ fn flowers_to_avoid(client: &ClientView) -> Vec<(String, bool, Change)> {
 
 fn allergies_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     let needs = &a.order.needs;
-    a.heading(ui, "Allergies, or materials to avoid", &[ToFindOut::Allergies]);
+    a.heading(ui, "Allergies, or materials to avoid", &[MissingDetail::Allergies]);
     ui.horizontal(|ui| {
         a.field(ui, Field::Allergies, a.width - 78.0, actions);
         let none = needs.allergies.as_ref().is_some_and(Vec::is_empty);

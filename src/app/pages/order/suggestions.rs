@@ -7,13 +7,13 @@ use crate::app::action::Action;
 use crate::app::context::{Context, Inputs, Requests};
 use crate::app::widgets::controls::{Weight, button, button_sized};
 use crate::app::widgets::theme::{MAIN_TARGET, strong, words};
-use crate::book::{Proposal, proposals};
+use crate::book::{Suggestion, suggestions};
 use crate::history::Revision;
 
 /// The suggestions for an order, worked out once a revision, and those that were left for now.
 #[derive(Debug, Default)]
 pub(super) struct Suggestions {
-    found: Option<(Revision, Vec<Proposal>)>,
+    found: Option<(Revision, Vec<Suggestion>)>,
     left: Vec<String>,
 }
 
@@ -25,7 +25,7 @@ impl Suggestions {
         let known = self.found.as_ref().is_some_and(|(of, _)| *of == revision || inputs.is_typing);
         if !known {
             let session = &inputs.session;
-            let mut found = proposals(session.order(), session.style(), session.stock());
+            let mut found = suggestions(session.order(), session.style(), session.stock());
             found.retain(|proposal| !self.left.contains(&proposal.says));
             self.found = Some((revision, found));
         }
@@ -58,7 +58,7 @@ impl Suggestions {
     }
 }
 
-fn card_ui(ui: &mut Ui, cx: &Context<'_>, first: &Proposal, n: usize, requests: &mut Requests<OrderAction>) {
+fn card_ui(ui: &mut Ui, cx: &Context<'_>, first: &Suggestion, n: usize, requests: &mut Requests<OrderAction>) {
     let c = cx.colours;
     let card = egui::Frame::new().fill(c.card).stroke((1.5, c.leaf)).corner_radius(12).inner_margin(10);
     card.show(ui, |ui| {

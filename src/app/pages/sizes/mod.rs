@@ -25,7 +25,7 @@ use crate::app::workers::search_worker::{SearchEvent, SearchInputs, SearchReques
 use crate::book::Order;
 use crate::history::Revision;
 use crate::paperwork::{
-    Difference, PurseAnswer, SizeOffer, besides, difference_words, fits_purse, price_difference, purse_words,
+    BudgetAnswer, Difference, SizeOffer, budget_words, difference_words, fits_budget, other_charges, price_difference,
     short_price, sizes_side_by_side,
 };
 use crate::sheet::View;
@@ -44,7 +44,7 @@ pub(crate) struct SizesPage {
     /// Names of those that are not laid out yet.
     to_come: BTreeSet<String>,
     /// What the client's budget buys, where one is named.
-    bought: Option<PurseAnswer>,
+    bought: Option<BudgetAnswer>,
 }
 
 /// The sizes as they were worked out for an order.
@@ -91,10 +91,10 @@ impl Page for SizesPage {
             self.find(inputs);
         }
         self.poll();
-        let budget = inputs.session.order().terms.purse;
-        let others = besides(&inputs.session.quote(), inputs.session.style());
+        let budget = inputs.session.order().terms.budget;
+        let others = other_charges(&inputs.session.quote(), inputs.session.style());
         let offers: Vec<SizeOffer> = self.cards().iter().map(|card| card.offer.clone()).collect();
-        self.bought = budget.map(|budget| fits_purse(&offers, budget, others));
+        self.bought = budget.map(|budget| fits_budget(&offers, budget, others));
     }
 
     fn ui(&self, ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<SizesAction>) {
@@ -201,9 +201,9 @@ impl SizesPage {
         let currency = &cx.client.currency;
         ui.horizontal(|ui| {
             ui.label(RichText::new(format!("{} {currency}", Counter::BUDGET)).font(strong(16.0)).color(c.ink));
-            field_ui(ui, cx, Field::Purse, 84.0, actions);
+            field_ui(ui, cx, Field::Budget, 84.0, actions);
             if let Some(bought) = &self.bought {
-                let says = purse_words(bought, currency);
+                let says = budget_words(bought, currency);
                 ui.add(egui::Label::new(RichText::new(says).font(words(16.0)).color(c.ink)).wrap());
             }
         });

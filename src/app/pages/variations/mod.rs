@@ -18,8 +18,8 @@ use crate::app::widgets::theme::{GRID, MAIN_TARGET, strong, title, words};
 use crate::app::widgets::words::{Counter, Mine};
 use crate::history::Revision;
 use crate::paperwork::{
-    Choice, Difference, Way, WayChoices, WayOffer, difference_words, made_another_way, price_difference, short_price,
-    way_choices,
+    Difference, Variation, VariationChoice, VariationChoices, VariationOffer, difference_words, offer_variation,
+    price_difference, short_price, variation_choices,
 };
 use crate::piece::Piece;
 use crate::stock::{BandKind, StockId};
@@ -28,14 +28,14 @@ use crate::units::Cents;
 /// What is chosen on the page, and what was worked out of it.
 #[derive(Debug, Default)]
 pub(crate) struct VariationsPage {
-    way: Way,
-    found: Option<(Revision, Way, Compared)>,
+    way: Variation,
+    found: Option<(Revision, Variation, Compared)>,
 }
 
 /// The present piece and the other.
 #[derive(Debug)]
 struct Compared {
-    choices: WayChoices,
+    choices: VariationChoices,
     /// Why some are not offered to this wearer.
     left_out: ShopOnly<Vec<String>>,
     /// What the client pays for the present piece.
@@ -48,7 +48,7 @@ struct Compared {
 /// The piece as it is chosen: what a client may read of it, and the minutes it takes.
 #[derive(Debug)]
 struct OtherWay {
-    offer: WayOffer,
+    offer: VariationOffer,
     minutes: ShopOnly<f64>,
 }
 
@@ -109,18 +109,18 @@ impl Page for VariationsPage {
     }
 }
 
-fn compare(way: &Way, inputs: &Inputs<'_>) -> Compared {
+fn compare(way: &Variation, inputs: &Inputs<'_>) -> Compared {
     let session = &inputs.session;
     let (order, style, stock) = (session.order(), session.style(), session.stock());
-    let offer = |way: &Way| made_another_way(order, way, style, stock);
-    let (other, refused) = match (*way != Way::default()).then(|| offer(way)) {
+    let offer = |way: &Variation| offer_variation(order, way, style, stock);
+    let (other, refused) = match (*way != Variation::default()).then(|| offer(way)) {
         Some(Ok(offer)) => (Some(offer), None),
         Some(Err(refusal)) => (None, Some(refusal.to_string())),
         None => (None, None),
     };
-    let mut choices = way_choices(order, stock);
+    let mut choices = variation_choices(order, stock);
     let left_out = ShopOnly::new(std::mem::take(&mut choices.left_out));
-    let present = offer(&Way::default()).map(|offer| offer.price).unwrap_or_default();
+    let present = offer(&Variation::default()).map(|offer| offer.price).unwrap_or_default();
     let other = other.map(|mut offer| {
         let minutes = ShopOnly::new(std::mem::take(&mut offer.difference.minutes));
         OtherWay { offer, minutes }
@@ -255,7 +255,7 @@ fn list_ui<T: Clone + PartialEq>(
     ui: &mut Ui,
     cx: &Context<'_>,
     heading: &str,
-    choices: &[Choice<T>],
+    choices: &[VariationChoice<T>],
     chosen: Option<&T>,
     ask: impl Fn(Option<T>) -> VariationsAction,
     own: &mut Vec<VariationsAction>,

@@ -4,7 +4,7 @@
 //! Flowers keep their places and turns. The boutonniere that goes with the piece follows where it holds the same flower, so
 //! that the two still match.
 
-use super::offers::{Difference, difference, reckoned};
+use super::offers::{Difference, difference, figures_of};
 use crate::book::{Change, Order, stop_band, stop_flower, swap};
 use crate::piece::{EditRefusal, HouseStyle, Piece, Worn};
 use crate::stock::{BandKind, Botanical, Keeps, Role, Stock, StockId};
@@ -12,7 +12,7 @@ use crate::units::Cents;
 
 /// What is chosen otherwise; what is not chosen stays as it is.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Way {
+pub struct Variation {
     /// Another kind of band.
     pub band: Option<BandKind>,
     /// All leaves become this one.
@@ -23,7 +23,7 @@ pub struct Way {
 
 /// One thing to choose.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Choice<T> {
+pub struct VariationChoice<T> {
     /// What.
     pub what: T,
     /// What it is called.
@@ -32,22 +32,22 @@ pub struct Choice<T> {
 
 /// What there is to choose for an order; nothing that this wearer must not get is among it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct WayChoices {
+pub struct VariationChoices {
     /// Bands that fit the wrist, one of each other kind.
-    pub bands: Vec<Choice<BandKind>>,
+    pub bands: Vec<VariationChoice<BandKind>>,
     /// Leaves that keep very well, those nearest in size to the present ones first.
-    pub lasting: Vec<Choice<StockId>>,
+    pub lasting: Vec<VariationChoice<StockId>>,
     /// Leaves that keep less long, softer to look at.
-    pub fresh: Vec<Choice<StockId>>,
+    pub fresh: Vec<VariationChoice<StockId>>,
     /// Accents and sprigs for the present ones.
-    pub between: Vec<Choice<StockId>>,
+    pub between: Vec<VariationChoice<StockId>>,
     /// Bands that were left out, each with the reason.
     pub left_out: Vec<String>,
 }
 
 /// The piece made another way.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WayOffer {
+pub struct VariationOffer {
     /// The piece.
     pub piece: Piece,
     /// What makes it so: one step.
@@ -66,17 +66,22 @@ const MOST: usize = 3;
 const BANDS: [BandKind; 4] = [BandKind::Elastic, BandKind::Pearl, BandKind::RibbonTie, BandKind::Metal];
 
 /// What there is to choose.
-pub fn way_choices(order: &Order, stock: &Stock) -> WayChoices {
+pub fn variation_choices(order: &Order, stock: &Stock) -> VariationChoices {
     let (bands, left_out) = bands(order, stock);
     let leaves = alternatives(order, Role::Leaf, stock);
     let (lasting, fresh): (Vec<_>, Vec<_>) = leaves.into_iter().partition(|b| b.keeps == Keeps::Excellent);
     let named = |all: Vec<&Botanical>| all.into_iter().take(MOST).map(choice_of).collect::<Vec<_>>();
     let between = [Role::Accent, Role::Filler].map(|role| named(alternatives(order, role, stock))).concat();
-    WayChoices { bands, lasting: named(lasting), fresh: named(fresh), between, left_out }
+    VariationChoices { bands, lasting: named(lasting), fresh: named(fresh), between, left_out }
 }
 
 /// The piece of an order made another way, or why it cannot be.
-pub fn made_another_way(order: &Order, way: &Way, style: &HouseStyle, stock: &Stock) -> Result<WayOffer, EditRefusal> {
+pub fn offer_variation(
+    order: &Order,
+    way: &Variation,
+    style: &HouseStyle,
+    stock: &Stock,
+) -> Result<VariationOffer, EditRefusal> {
     let mut changes = Vec::new();
     let mut says = Vec::new();
     if let Some(kind) = way.band {
@@ -94,20 +99,20 @@ pub fn made_another_way(order: &Order, way: &Way, style: &HouseStyle, stock: &St
     let follows = after.partner_piece != order.partner_piece;
     let of = |order: &Order| {
         let partner = order.partner_piece.as_ref().filter(|_| follows);
-        let own = reckoned(&order.piece, size, style, stock);
-        partner.into_iter().fold(own, |sum, piece| sum.and(reckoned(piece, None, style, stock)))
+        let own = figures_of(&order.piece, size, style, stock);
+        partner.into_iter().fold(own, |sum, piece| sum.and(figures_of(piece, None, style, stock)))
     };
     let (before, now) = (of(order), of(&after));
     let difference = difference(&before, &now);
-    Ok(WayOffer { piece: after.piece, change, says, price: now.price, difference })
+    Ok(VariationOffer { piece: after.piece, change, says, price: now.price, difference })
 }
 
-fn choice_of(botanical: &Botanical) -> Choice<StockId> {
-    Choice { what: botanical.id.clone(), name: botanical.name.clone() }
+fn choice_of(botanical: &Botanical) -> VariationChoice<StockId> {
+    VariationChoice { what: botanical.id.clone(), name: botanical.name.clone() }
 }
 
 /// The bands that may be chosen, and why others may not.
-fn bands(order: &Order, stock: &Stock) -> (Vec<Choice<BandKind>>, Vec<String>) {
+fn bands(order: &Order, stock: &Stock) -> (Vec<VariationChoice<BandKind>>, Vec<String>) {
     let present = order.piece.band.as_ref().and_then(|id| stock.band(id));
     let (mut bands, mut left_out) = (Vec::new(), Vec::new());
     if order.piece.worn != Worn::Wrist {
@@ -117,7 +122,7 @@ fn bands(order: &Order, stock: &Stock) -> (Vec<Choice<BandKind>>, Vec<String>) {
         let Some(band) = stock.band_for(kind, order.wrist.girth_mm()) else { continue };
         match stop_band(order, &band.id, stock) {
             Some(stop) => left_out.push(stop.why),
-            None => bands.push(Choice { what: kind, name: band.name.clone() }),
+            None => bands.push(VariationChoice { what: kind, name: band.name.clone() }),
         }
     }
     (bands, left_out)

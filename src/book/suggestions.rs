@@ -8,7 +8,7 @@ use crate::stock::{BandKind, Stock, StockId};
 
 /// A question and what a yes changes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Proposal {
+pub struct Suggestion {
     /// The question.
     pub says: String,
     /// What a yes does, one step.
@@ -21,7 +21,7 @@ pub const FLAT_MM: f64 = 30.0;
 pub const CLEAR_OF_RIM_MM: f64 = 80.0;
 
 /// What may be asked now.
-pub fn proposals(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Proposal> {
+pub fn suggestions(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Suggestion> {
     let asked = [
         for_the_side(order),
         for_the_chair(order, style),
@@ -32,52 +32,55 @@ pub fn proposals(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Propos
     asked.into_iter().flatten().collect()
 }
 
-fn proposal(says: impl Into<String>, change: Change) -> Proposal {
-    Proposal { says: says.into(), change }
+fn suggestion(says: impl Into<String>, change: Change) -> Suggestion {
+    Suggestion { says: says.into(), change }
 }
 
 /// An arm to be spared goes before the hand used most.
-fn for_the_side(order: &Order) -> Vec<Proposal> {
+fn for_the_side(order: &Order) -> Vec<Suggestion> {
     if order.piece.worn != Worn::Wrist {
         return Vec::new();
     }
     let side = order.wrist.side;
     let other = Change::Side(side.other());
     match (order.needs.spared_arm, order.needs.handed) {
-        (Some(arm), _) if arm == side => vec![proposal(Words::off_the_arm(arm.word(), side.other().word()), other)],
-        (None, Some(hand)) if hand == side => vec![proposal(Words::other_wrist(side.other().word()), other)],
+        (Some(arm), _) if arm == side => vec![suggestion(Words::off_the_arm(arm.word(), side.other().word()), other)],
+        (None, Some(hand)) if hand == side => vec![suggestion(Words::other_wrist(side.other().word()), other)],
         (Some(_) | None, _) => Vec::new(),
     }
 }
 
-fn for_the_chair(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
+fn for_the_chair(order: &Order, style: &HouseStyle) -> Vec<Suggestion> {
     if !order.needs.pushes_chair || order.piece.worn != Worn::Wrist {
         return Vec::new();
     }
     let mut asked = Vec::new();
     if style.height_limit_mm(&order.piece.wishes) > FLAT_MM {
-        asked.push(proposal(Words::flat(&order.wrist.girth.unit().short(FLAT_MM)), Change::HeightLimit(Some(FLAT_MM))));
+        asked.push(suggestion(
+            Words::flat(&order.wrist.girth.unit().short(FLAT_MM)),
+            Change::HeightLimit(Some(FLAT_MM)),
+        ));
     }
     if let Some(bow) = order.piece.bow.as_ref().filter(|bow| bow.tails > 0) {
         let bow = Bow { tails: 0, ..bow.clone() };
-        asked.push(proposal(Words::NO_TAILS, Change::Piece(Edit::Tie(Some(bow)))));
+        asked.push(suggestion(Words::NO_TAILS, Change::Piece(Edit::Tie(Some(bow)))));
     }
     let footprint = order.piece.footprint;
     if footprint.offset_mm < CLEAR_OF_RIM_MM {
         let higher = Footprint { offset_mm: CLEAR_OF_RIM_MM, ..footprint };
-        asked.push(proposal(Words::HIGHER, Change::Piece(Edit::Reshape(higher))));
+        asked.push(suggestion(Words::HIGHER, Change::Piece(Edit::Reshape(higher))));
     }
     if !order.notes.contains(Words::UPPER_ARM_NOTE) {
         let notes = format!("{} {}", order.notes.trim(), Words::UPPER_ARM_NOTE).trim().to_owned();
         let change = Change::Together(vec![Change::Notes(notes), Change::BandKind(BandKind::RibbonTie)]);
-        asked.push(proposal(Words::UPPER_ARM, change));
-        asked.push(proposal(Words::LAPEL, Change::Worn(Worn::Lapel)));
+        asked.push(suggestion(Words::UPPER_ARM, change));
+        asked.push(suggestion(Words::LAPEL, Change::Worn(Worn::Lapel)));
     }
     asked
 }
 
 /// A band that is stopped gives way to the best that is not.
-fn for_the_band(order: &Order, stock: &Stock) -> Vec<Proposal> {
+fn for_the_band(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     let Some(present) = order.piece.band.as_ref().and_then(|id| stock.band(id)) else { return Vec::new() };
     let is_small = order.needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
     let stop = stop_band(order, &present.id, stock);
@@ -98,11 +101,11 @@ fn for_the_band(order: &Order, stock: &Stock) -> Vec<Proposal> {
     } else {
         Words::fitting_band(&band.name, &order.wrist.girth.unit().short(band_length_mm(order)))
     };
-    vec![proposal(says, Change::Piece(Edit::Band(Some(band.id.clone()))))]
+    vec![suggestion(says, Change::Piece(Edit::Band(Some(band.id.clone()))))]
 }
 
 /// A child's wrist is narrow: the oval follows what it carries.
-fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
+fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Suggestion> {
     let girth = order.wrist.girth_mm();
     let limit = style.width_limit_mm(girth);
     let footprint = order.piece.footprint;
@@ -111,11 +114,11 @@ fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Proposal> {
         return Vec::new();
     }
     let says = Words::narrower(&order.wrist.girth.unit().short(limit));
-    vec![proposal(says, Change::Piece(Edit::Reshape(Footprint { width_mm: limit, ..footprint })))]
+    vec![suggestion(says, Change::Piece(Edit::Reshape(Footprint { width_mm: limit, ..footprint })))]
 }
 
 /// A flower that is stopped gives way to another, or comes off where there is none.
-fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Proposal> {
+fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     let flowers = stopped(order, stock).into_iter().filter_map(|stop| match stop.what {
         What::Flower(id) => Some((id, stop.name, stop.instead)),
         What::Band(_) | What::Wrist | What::Pin => None,
@@ -124,9 +127,9 @@ fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Proposal> {
         .map(|(id, name, instead)| match instead.first().and_then(|other| stock.botanical(other)) {
             Some(other) => {
                 let change = swap(order, &id, &other.id, stock).unwrap_or_else(|| take_off(order, &id));
-                proposal(Words::swap(&name, &other.name), change)
+                suggestion(Words::swap(&name, &other.name), change)
             }
-            None => proposal(Words::take_off(&name), take_off(order, &id)),
+            None => suggestion(Words::take_off(&name), take_off(order, &id)),
         })
         .collect()
 }

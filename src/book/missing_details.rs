@@ -5,7 +5,7 @@ use crate::piece::{Measured, Worn};
 
 /// One thing that is not known yet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum ToFindOut {
+pub enum MissingDetail {
     /// Who wears it.
     Wearer,
     /// Which dance or wedding.
@@ -34,7 +34,7 @@ pub enum ToFindOut {
     Metal,
 }
 
-impl ToFindOut {
+impl MissingDetail {
     /// Whether buying or making waits for it, so that somebody must be rung.
     pub fn holds_up(self) -> bool {
         match self {
@@ -89,23 +89,23 @@ impl ToFindOut {
 
 impl Order {
     /// What is still to find out, what holds up the work first. A boutonniere asks for no girth and no hand.
-    pub fn to_find_out(&self) -> Vec<ToFindOut> {
+    pub fn missing_details(&self) -> Vec<MissingDetail> {
         let blank = |words: &str| words.trim().is_empty();
         let on_wrist = self.piece.worn == Worn::Wrist;
         [
-            (ToFindOut::Wearer, blank(&self.wearer)),
-            (ToFindOut::Dance, blank(&self.dance)),
-            (ToFindOut::Day, self.wanted.day().is_none()),
-            (ToFindOut::Girth, on_wrist && self.wrist.measured == Measured::NotYet),
-            (ToFindOut::Dress, self.taste.dress.is_blank()),
-            (ToFindOut::Allergies, self.needs.allergies.is_none()),
-            (ToFindOut::Kind, self.needs.kind.is_none()),
-            (ToFindOut::Hand, on_wrist && self.needs.handed.is_none()),
-            (ToFindOut::Hour, self.wanted.hour().is_none()),
-            (ToFindOut::Phone, blank(&self.people.phone)),
-            (ToFindOut::Payer, blank(&self.people.payer)),
-            (ToFindOut::Partner, blank(&self.people.partner)),
-            (ToFindOut::Metal, blank(&self.taste.metal)),
+            (MissingDetail::Wearer, blank(&self.wearer)),
+            (MissingDetail::Dance, blank(&self.dance)),
+            (MissingDetail::Day, self.wanted.day().is_none()),
+            (MissingDetail::Girth, on_wrist && self.wrist.measured == Measured::NotYet),
+            (MissingDetail::Dress, self.taste.dress.is_blank()),
+            (MissingDetail::Allergies, self.needs.allergies.is_none()),
+            (MissingDetail::Kind, self.needs.kind.is_none()),
+            (MissingDetail::Hand, on_wrist && self.needs.handed.is_none()),
+            (MissingDetail::Hour, self.wanted.hour().is_none()),
+            (MissingDetail::Phone, blank(&self.people.phone)),
+            (MissingDetail::Payer, blank(&self.people.payer)),
+            (MissingDetail::Partner, blank(&self.people.partner)),
+            (MissingDetail::Metal, blank(&self.taste.metal)),
         ]
         .into_iter()
         .filter_map(|(what, unknown)| unknown.then_some(what))
@@ -123,7 +123,7 @@ pub struct CallBack {
     /// Where to ring; empty when that is not known either.
     pub phone: String,
     /// What to ask.
-    pub asks: Vec<ToFindOut>,
+    pub asks: Vec<MissingDetail>,
 }
 
 impl CallBack {
@@ -141,7 +141,7 @@ pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBa
         .into_iter()
         .enumerate()
         .filter_map(|(place, order)| {
-            let asks: Vec<ToFindOut> = order.to_find_out().into_iter().filter(|a| a.holds_up()).collect();
+            let asks: Vec<MissingDetail> = order.missing_details().into_iter().filter(|a| a.holds_up()).collect();
             let phone = order.people.phone.trim().to_owned();
             let soon = (order.wanted.day().is_none(), order.wanted.day(), order.wanted.hour());
             (!asks.is_empty()).then(|| (soon, CallBack { place, title: order.title_line(), phone, asks }))
@@ -172,17 +172,17 @@ mod tests {
     fn an_order_waits_for_what_holds_up_the_work_and_for_nothing_else() {
         let stock = Stock::default();
         let blank = Order::blank(None, &stock);
-        assert_eq!(blank.to_find_out().len(), 13);
+        assert_eq!(blank.missing_details().len(), 13);
         let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
         assert!(call_backs([&whole]).is_empty());
-        assert!(whole.to_find_out().contains(&ToFindOut::Allergies), "asked, though the work does not wait");
+        assert!(whole.missing_details().contains(&MissingDetail::Allergies), "asked, though the work does not wait");
         let mut without = known();
         without.pop();
         let held = blank.apply(&Change::Together(without), &stock).unwrap();
         let calls = call_backs([&whole, &held]);
-        assert_eq!((calls.len(), calls[0].place, calls[0].asks.as_slice()), (1, 1, &[ToFindOut::Dress][..]));
+        assert_eq!((calls.len(), calls[0].place, calls[0].asks.as_slice()), (1, 1, &[MissingDetail::Dress][..]));
         assert_eq!(calls[0].line(), "Ida, Harbour Hall, Sat 9 May 2026, 2:00 pm: needs dress colour \u{b7} no phone");
-        assert_eq!(ToFindOut::Dress.warning(), "dress colour missing");
+        assert_eq!(MissingDetail::Dress.warning(), "dress colour missing");
     }
 
     #[test]
