@@ -1,1 +1,9 @@
-//! The window without a screen.
+//! The window without a screen, driven by name.
+
+mod counter_walks;
+mod dress;
+mod harness;
+mod layout_walks;
+mod sketch;
+mod wearers;
+mod wet_hands;
