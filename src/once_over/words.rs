@@ -122,6 +122,40 @@ pub(super) fn with_article(name: &str) -> String {
 mod tests {
     use super::*;
 
+    /// What each button says, so that the advice of a finding and its button name the same thing.
+    #[test]
+    fn a_button_says_what_it_does() {
+        use crate::geometry::Disc;
+        use crate::piece::PartId;
+        use crate::stock::StockId;
+
+        let (one, two) = (|| vec![PartId(1)], || vec![PartId(1), PartId(2)]);
+        let kind = || StockId::new("hypericum");
+        for (remedy, label) in [
+            (Remedy::DrawInToRatio(1.4), "Narrow it"),
+            (Remedy::DrawInToWidth(60.0), "Narrow it"),
+            (Remedy::EvenOut(kind()), "Space evenly"),
+            (Remedy::FillRoom(Disc { centre: Point::ZERO, radius: 5.0 }), "Fill this gap"),
+            (Remedy::TurnAll(0.5), "Straighten it"),
+            (Remedy::OneMore(kind()), "Add one"),
+            (Remedy::OneLess(kind()), "Remove one"),
+            (Remedy::Raise(one(), Level::Top), "Raise one"),
+            (Remedy::Raise(two(), Level::Top), "Raise two"),
+            (Remedy::Raise(one(), Level::Raised), "Lower top flower"),
+            (Remedy::Raise(one(), Level::Flat), "Lower top flower"),
+            (Remedy::TakeEnd(Point::ZERO), "Move one there"),
+            (Remedy::MoveAll(crate::geometry::Vec2::ZERO), "Centre it"),
+            (Remedy::BringOut(PartId(1)), "Bring it out"),
+            (Remedy::MoveToRoom(PartId(1)), "Move top flower"),
+            (Remedy::PullIn(PartId(1), 2.0), "Pull it in"),
+            (Remedy::LongerLoops, "Lengthen loops"),
+            (Remedy::LayLengthwise(one()), "Lay it lengthwise"),
+            (Remedy::LayLengthwise(two()), "Lay them lengthwise"),
+        ] {
+            assert_eq!(remedy.label(), label, "{remedy:?}");
+        }
+    }
+
     #[test]
     fn a_place_is_named_by_the_arm_and_its_sides() {
         for (x, y, words) in [
