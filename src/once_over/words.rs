@@ -156,6 +156,66 @@ mod tests {
         }
     }
 
+    /// A sentence at the limit and one beyond it, as they are read.
+    #[test]
+    fn what_is_observed_is_said_by_its_limit() {
+        use super::super::{
+            ArmAngle, BaseCover, BloomFill, BowShare, CornerFill, EdgeReach, HeightOverWrist, PlannedMass, Proportion,
+            SizeOrder, WidthAcross,
+        };
+
+        let mm = Wording(LengthUnit::Millimetre);
+        let proportion = |ratio| Proportion { ratio: Some(ratio), limits: [1.4, 2.2] }.sentence(mm);
+        let width = |across_mm, unit| WidthAcross { across_mm, limit_mm: 63.5 }.sentence(Wording(unit));
+        let fill = |share, longer_mm| BloomFill { share, limits: [0.6, 1.05], longer_mm }.sentence(mm);
+        let height = |top_mm| HeightOverWrist { top_mm, limit_mm: 45.0, can_be_lowered: true }.sentence(mm);
+        let past = |past_mm| EdgeReach { past_mm, limit_mm: 12.0 }.sentence(mm);
+        for (said, by_hand) in [
+            (proportion(1.4), "A narrow oval: 1.4 times as long as wide."),
+            (proportion(1.38), "1.38 times as long as wide (your rule: 1.4 to 2.2). Narrow it, or lengthen it."),
+            (proportion(1.0), "As wide as it is long (your rule: 1.4 to 2.2). Narrow it, or lengthen it."),
+            (proportion(0.9), "Wider than long (0.9; your rule: 1.4 to 2.2). Narrow it, or lengthen it."),
+            (proportion(3.0), "3.0 times as long as wide (your rule: 1.4 to 2.2). Leaves at the sides would round it."),
+            (width(63.5, LengthUnit::Millimetre), "63.5 mm wide; max 63.5 mm for this wrist."),
+            (width(64.0, LengthUnit::Millimetre), "64 mm wide; max 63.5 mm for this wrist. Narrow it."),
+            (width(50.8, LengthUnit::FractionInch), "2 in (50.8 mm) wide; max 2 1/2 in (63.5 mm) for this wrist."),
+            (fill(0.59, None), "Looks sparse. Add blooms, or shorten the oval."),
+            (fill(1.05, None), "Comfortably full."),
+            (fill(1.06, Some(82.0)), "Crowded. Lengthen the oval to 82 mm, or use fewer blooms."),
+            (fill(1.06, None), "Crowded, and as long as your rules allow. Use fewer or smaller blooms."),
+            (height(45.0), "About 45 mm high."),
+            (height(46.0), "About 46 mm high; max 45 mm. Move or lower the top flower."),
+            (past(0.4), "Stays within the wrist."),
+            (past(12.0), "Reaches 12 mm past the wrist."),
+            (past(13.0), "Reaches 13 mm past the wrist; max 12 mm. Pull it in."),
+            (PlannedMass { mass_g: 60.0, limit_g: 60.0 }.sentence(mm), "About 60 g (estimate)."),
+            (
+                PlannedMass { mass_g: 61.0, limit_g: 60.0 }.sentence(mm),
+                "About 61 g (estimate); max 60 g. Use fewer or smaller blooms.",
+            ),
+            (CornerFill { box_fill: 0.93, square_from: 0.93 }.sentence(mm), "Rounded at the ends."),
+            (
+                CornerFill { box_fill: 0.94, square_from: 0.93 }.sentence(mm),
+                "Square corners. Move the corner blooms inward.",
+            ),
+            (ArmAngle { off_deg: 8.0, straight_within_deg: 8.0 }.sentence(mm), "Straight along the arm."),
+            (
+                ArmAngle { off_deg: 28.0, straight_within_deg: 8.0 }.sentence(mm),
+                "Crooked: turned 28\u{b0} from the arm. Straighten it.",
+            ),
+            (BaseCover { covered: 0.97, well_from: 0.97 }.sentence(mm), "Base and glue are hidden."),
+            (
+                BaseCover { covered: 0.75, well_from: 0.97 }.sentence(mm),
+                "25 % of the base shows. Cover it with a leaf or a sprig.",
+            ),
+            (BowShare { seen: 0.12, well_from: 0.12 }.sentence(mm), "The bow is visible."),
+            (BowShare { seen: 0.11, well_from: 0.12 }.sentence(mm), "The bow is hardly visible. Lengthen the loops."),
+            (SizeOrder { n_pairs: 2, n_wrong: 0 }.sentence(mm), "Sizes step down from the centre to the tips."),
+        ] {
+            assert_eq!(said, by_hand);
+        }
+    }
+
     #[test]
     fn a_place_is_named_by_the_arm_and_its_sides() {
         for (x, y, words) in [
