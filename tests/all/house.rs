@@ -319,8 +319,6 @@ fn rooms_of_the_window_use_only_rooms_below_them() {
 
 /// Files that may stand in one ring of imports.
 const LARGEST_RING: usize = 3;
-/// Rings that are larger still, and how large: none may grow, all are to go.
-const LARGER_RINGS: [usize; 1] = [4];
 
 /// Files by the path of their module, and the modules that each uses.
 fn imports() -> BTreeMap<String, BTreeSet<String>> {
@@ -376,9 +374,9 @@ fn rings(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<Vec<&str>> {
 fn no_ring_of_imports_is_larger_than_three_files() {
     let imports = imports();
     assert!(imports.values().map(BTreeSet::len).sum::<usize>() > 200, "the imports were not found");
-    for (n, ring) in rings(&imports).into_iter().enumerate() {
-        let allowed = LARGER_RINGS.get(n).copied().unwrap_or(LARGEST_RING);
-        assert!(ring.len() <= allowed, "{} files import each other, {allowed} may: {}", ring.len(), ring.join(", "));
+    for ring in rings(&imports) {
+        let n = ring.len();
+        assert!(n <= LARGEST_RING, "{n} files import each other, {LARGEST_RING} may: {}", ring.join(", "));
     }
 }
 

@@ -7,10 +7,9 @@ mod once_over;
 mod picture;
 mod stems;
 
-use std::fmt;
-
 use super::ExportError;
-use super::pdf::{self, Document, PaperJob, PaperSize};
+use super::paper_kind::{PaperContent, PaperJob, PaperKind};
+use super::pdf::{self, PaperSize};
 use crate::book::Order;
 use crate::paperwork::{stem_list, worked_price};
 use crate::piece::HouseStyle;
@@ -33,73 +32,13 @@ pub static PAPERS: [&PaperKind; 10] = [
     &pdf::bill::BILL_OF_MATERIALS,
 ];
 
-/// Whom a paper is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PaperReader {
-    /// The client: no cost, no supplier, no score.
-    Client,
-    /// Whoever makes the piece.
-    Bench,
-    /// The shop alone.
-    Shop,
-}
-
-/// A kind of paper: what it is called, whom it is for, and how it is made.
-#[derive(Clone, Copy, Debug)]
-pub struct PaperKind {
-    /// What it is called on the command line and in the names of files: `quote-slip`.
-    pub id: &'static str,
-    /// What it is called on itself.
-    pub title: &'static str,
-    /// Whom it is for.
-    pub reader: PaperReader,
-    /// What the names of its files end in; more sheets as pictures follow as `-2.png`.
-    pub endings: &'static [&'static str],
-    /// Whether a boutonniere has one of its own: what is made at the bench, piece by piece.
-    pub is_for_each_piece: bool,
-    /// Why an order may have none, as a clause; empty where every order has one.
-    pub missing: &'static str,
-    /// Makes what is in its files, one for each ending; nothing where the order has no such paper.
-    pub make: fn(&PaperJob<'_>) -> Vec<PaperContent>,
-}
-
-/// What is in a file of a paper.
-#[derive(Clone, Debug)]
-pub enum PaperContent {
-    /// Sheets as PDF.
-    Pdf(Document),
-    /// Each sheet as PNG.
-    Pngs(Document),
-    /// Bytes as they stand, with the ending of their file.
-    Bytes(&'static str, Vec<u8>),
-}
-
 /// Pixels to the inch of a paper as a picture: fine enough to be read on a phone and printed; our choice.
 const PAPER_DPI: u32 = 150;
-
-impl Eq for PaperKind {}
-impl PartialEq for PaperKind {
-    fn eq(&self, other: &Self) -> bool {
-        self.id == other.id
-    }
-}
-
-/// Its id.
-impl fmt::Display for PaperKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.id)
-    }
-}
 
 impl PaperKind {
     /// The kind of this id.
     pub fn of_id(id: &str) -> Option<&'static Self> {
         PAPERS.into_iter().find(|kind| kind.id == id)
-    }
-
-    /// Why an order has no such paper.
-    pub fn why_missing(&self) -> &'static str {
-        if self.missing.is_empty() { "there is no such paper" } else { self.missing }
     }
 
     fn files(&self, job: &PaperJob<'_>) -> Result<Vec<PaperFile>, ExportError> {
@@ -118,16 +57,6 @@ impl PaperKind {
         }
         Ok(files)
     }
-}
-
-/// A paper to print.
-pub(super) fn to_print(document: Document) -> Vec<PaperContent> {
-    vec![PaperContent::Pdf(document)]
-}
-
-/// A paper to print and to send.
-pub(super) fn to_print_and_send(document: Document) -> Vec<PaperContent> {
-    vec![PaperContent::Pdf(document.clone()), PaperContent::Pngs(document)]
 }
 
 /// What the papers of a shop are made from.

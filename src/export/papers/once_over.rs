@@ -1,8 +1,7 @@
 //! The once-over, as text.
 
-use super::{PaperContent, PaperKind, PaperReader};
 use crate::export::once_over_text;
-use crate::export::pdf::PaperJob;
+use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::once_over::{Subject, look_over};
 
 /// The once-over.

@@ -1,7 +1,6 @@
 //! The picture alone, as PNG.
 
-use super::{PaperContent, PaperKind, PaperReader};
-use crate::export::pdf::PaperJob;
+use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::export::png_of;
 use crate::scene::{Ground, PictureOptions, picture};
 

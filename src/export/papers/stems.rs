@@ -1,7 +1,6 @@
 //! The stem list, as a table for a spreadsheet and as text.
 
-use super::{PaperContent, PaperKind, PaperReader};
-use crate::export::pdf::PaperJob;
+use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::export::{csv_of, stems_rows, stems_text};
 
 /// The stem list.

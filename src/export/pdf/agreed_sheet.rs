@@ -3,10 +3,10 @@
 use super::column::Column;
 use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
 use super::sheet::{Document, INK, SOFT};
-use super::{PaperJob, words};
+use super::words;
 use crate::book::Agreed;
 use crate::export::lettering::Face;
-use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
+use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{changed_since_agreed, holds_words, stem_list};
 use crate::units::Cents;
 

@@ -3,9 +3,9 @@
 use super::column::Column;
 use super::sheet::{Align, Document, INK, SOFT};
 use super::table::{Cell, Lane, Table};
-use super::{PaperJob, words};
+use super::words;
 use crate::export::lettering::Face;
-use crate::export::papers::{PaperContent, PaperKind, PaperReader};
+use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::export::{csv_of, price_text};
 use crate::paperwork::{BillLine, bill_of_materials};
 use crate::units::{Cents, LengthUnit, minutes_text};

@@ -3,14 +3,13 @@
 use kurbo::Rect;
 
 use super::column::Column;
-use super::for_client::{GUTTER_MM, SMALL_MM, WORDS_MM, head, spotted};
+use super::for_client::{GUTTER_MM, SMALL_MM, WORDS_MM, contents, head};
 use super::sheet::{Document, INK, SOFT};
-use super::{PaperJob, picture, words};
+use super::{picture, words};
 use crate::export::lettering::Face;
-use crate::export::papers::{PaperKind, PaperReader, to_print};
+use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print};
 use crate::export::price_text;
-use crate::paperwork::{BillLine, StemList, bill_of_materials, cautions_of, quote, stem_list};
-use crate::piece::Piece;
+use crate::paperwork::{cautions_of, quote};
 use crate::stock::STANDING_LINE;
 
 /// Shares of the sheet that the picture may take: of its width, of its height.
@@ -76,44 +75,6 @@ fn price(job: &PaperJob<'_>) -> String {
     }
     let quote = quote(job.order, job.style, job.stock);
     price_text(quote.total, &quote.currency)
-}
-
-/// What is in it, in words: heads, greens, bow and band; nothing of glue and boxes. Then the boutonniere, where one goes
-/// with it.
-pub(super) fn contents(column: &mut Column, job: &PaperJob<'_>) {
-    column.heading(words::IN_IT, WORDS_MM * 1.1, WORDS_MM * 3.0);
-    column.paragraph(&words::for_which(job.order), Face::Text, WORDS_MM, 0.0, INK);
-    piece_contents(column, job, &job.order.piece, job.stems);
-    if let Some(piece) = &job.order.partner_piece {
-        column.skip(2.0);
-        column.heading(words::BOUTONNIERE, WORDS_MM, WORDS_MM * 2.0);
-        piece_contents(column, job, piece, &stem_list(piece, None, job.stock, job.style));
-    }
-    column.skip(2.0);
-}
-
-fn piece_contents(column: &mut Column, job: &PaperJob<'_>, piece: &Piece, stems: &StemList) {
-    let bill = bill_of_materials(piece, stems, job.stock);
-    for line in bill.iter().filter(|line| line.role.is_some()) {
-        flower(column, job, line);
-    }
-    let ribbon = piece.bow.as_ref().and_then(|bow| Some((bow, job.stock.ribbon(&bow.ribbon)?)));
-    if let Some((bow, ribbon)) = ribbon {
-        let rgb = ribbon.colour(&bow.colour).map(|c| c.rgb);
-        spotted(column, rgb, &words::bow_for_client(bow, &ribbon.name));
-    }
-    if let Some(band) = piece.band.as_ref().and_then(|id| job.stock.band(id)) {
-        spotted(column, Some(band.rgb), &band.name);
-    }
-    if bill.iter().all(|line| line.role.is_none()) {
-        column.paragraph(words::NOTHING_YET, Face::Text, WORDS_MM, 0.0, SOFT);
-    }
-}
-
-fn flower(column: &mut Column, job: &PaperJob<'_>, line: &BillLine) {
-    let keeps = job.stock.botanical(&line.stock).filter(|b| b.mass_g > 0.0).map(|b| b.keeps.word());
-    let keeps = keeps.map_or_else(String::new, |word| format!(" \u{b7} {word}"));
-    spotted(column, line.rgb, &format!("{} \u{d7} {}{keeps}", line.count, words::what(line)));
 }
 
 fn cautions(column: &mut Column, job: &PaperJob<'_>) {

@@ -1,14 +1,15 @@
-//! What the client's papers share: the head, rows of money, the bar of three. Nothing in it tells a cost.
+//! What the client's papers share: the head, rows of money, what is in the piece, the bar of three. Nothing in it tells a cost.
 
 use kurbo::{Point, Rect, Shape as _};
 
-use super::client_page::contents;
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
-use super::{PaperJob, picture, words};
+use super::{picture, words};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
-use crate::paperwork::{ShareOfThree, share_words};
+use crate::export::paper_kind::PaperJob;
+use crate::paperwork::{BillLine, ShareOfThree, StemList, bill_of_materials, share_words, stem_list};
+use crate::piece::Piece;
 use crate::units::Cents;
 
 /// Sizes, mm; our choice.
@@ -169,4 +170,42 @@ pub(super) fn spotted(column: &mut Column, rgb: Option<Rgb>, text: &str) {
         column.sheet().swatch(Rect::from_origin_size(corner, (5.4, WORDS_MM * 0.8)), rgb);
     }
     column.paragraph(text, Face::Text, WORDS_MM, INDENT_MM, INK);
+}
+
+/// What is in it, in words: heads, greens, bow and band; nothing of glue and boxes. Then the boutonniere, where one goes
+/// with it.
+pub(super) fn contents(column: &mut Column, job: &PaperJob<'_>) {
+    column.heading(words::IN_IT, WORDS_MM * 1.1, WORDS_MM * 3.0);
+    column.paragraph(&words::for_which(job.order), Face::Text, WORDS_MM, 0.0, INK);
+    piece_contents(column, job, &job.order.piece, job.stems);
+    if let Some(piece) = &job.order.partner_piece {
+        column.skip(2.0);
+        column.heading(words::BOUTONNIERE, WORDS_MM, WORDS_MM * 2.0);
+        piece_contents(column, job, piece, &stem_list(piece, None, job.stock, job.style));
+    }
+    column.skip(2.0);
+}
+
+fn piece_contents(column: &mut Column, job: &PaperJob<'_>, piece: &Piece, stems: &StemList) {
+    let bill = bill_of_materials(piece, stems, job.stock);
+    for line in bill.iter().filter(|line| line.role.is_some()) {
+        flower(column, job, line);
+    }
+    let ribbon = piece.bow.as_ref().and_then(|bow| Some((bow, job.stock.ribbon(&bow.ribbon)?)));
+    if let Some((bow, ribbon)) = ribbon {
+        let rgb = ribbon.colour(&bow.colour).map(|c| c.rgb);
+        spotted(column, rgb, &words::bow_for_client(bow, &ribbon.name));
+    }
+    if let Some(band) = piece.band.as_ref().and_then(|id| job.stock.band(id)) {
+        spotted(column, Some(band.rgb), &band.name);
+    }
+    if bill.iter().all(|line| line.role.is_none()) {
+        column.paragraph(words::NOTHING_YET, Face::Text, WORDS_MM, 0.0, SOFT);
+    }
+}
+
+fn flower(column: &mut Column, job: &PaperJob<'_>, line: &BillLine) {
+    let keeps = job.stock.botanical(&line.stock).filter(|b| b.mass_g > 0.0).map(|b| b.keeps.word());
+    let keeps = keeps.map_or_else(String::new, |word| format!(" \u{b7} {word}"));
+    spotted(column, line.rgb, &format!("{} \u{d7} {}{keeps}", line.count, words::what(line)));
 }

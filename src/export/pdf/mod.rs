@@ -14,18 +14,13 @@ mod packed;
 mod picture;
 pub(super) mod quote_slip;
 pub(super) mod receipt;
-mod sheet;
+pub(super) mod sheet;
 mod sheet_png;
 mod table;
 pub(super) mod template;
 mod tiles;
 mod words;
 mod writer;
-
-use crate::book::Order;
-use crate::paperwork::{Price, StemList};
-use crate::piece::HouseStyle;
-use crate::stock::Stock;
 
 pub use agreed_sheet::agreed_sheet;
 pub use bench_card::bench_card;
@@ -37,22 +32,3 @@ pub use sheet::{Document, PaperSize, Placed};
 pub use sheet_png::pngs_of;
 pub use template::{CHECK_BAR_MM, template};
 pub use writer::{pdf_of, picture_pdf};
-
-/// Everything that a paper is made from.
-#[derive(Clone, Copy, Debug)]
-pub struct PaperJob<'a> {
-    /// The shop's name.
-    pub shop: &'a str,
-    /// The order.
-    pub order: &'a Order,
-    /// What can be bought.
-    pub stock: &'a Stock,
-    /// The house style.
-    pub style: &'a HouseStyle,
-    /// The stem list of the order.
-    pub stems: &'a StemList,
-    /// Its price.
-    pub price: &'a Price,
-    /// The paper it is printed on.
-    pub paper: PaperSize,
-}

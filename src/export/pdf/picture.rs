@@ -3,8 +3,9 @@
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::sheet::{Align, HAIR, Pattern, SOFT, Sheet};
-use super::{PaperJob, words};
+use super::words;
 use crate::export::lettering::Face;
+use crate::export::paper_kind::PaperJob;
 use crate::geometry::{Shape, extents};
 use crate::piece::Piece;
 use crate::scene::{Ground, PictureOptions, Scene, picture, upright};

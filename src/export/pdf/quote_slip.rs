@@ -4,9 +4,9 @@
 use super::column::Column;
 use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, head, money_row, on_one_sheet, rule};
 use super::sheet::{Document, INK};
-use super::{PaperJob, words};
+use super::words;
 use crate::export::lettering::Face;
-use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
+use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{Quote, holds_words, quote, tax_words};
 use crate::units::Cents;
 

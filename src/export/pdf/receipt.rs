@@ -5,9 +5,9 @@ use kurbo::{Line, Point, Rect, Shape as _};
 use super::column::Column;
 use super::for_client::{GUTTER_MM, WORDS_MM, amount, head, money_row, rule, to_fill_in};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
-use super::{PaperJob, picture, words};
+use super::{picture, words};
 use crate::export::lettering::Face;
-use crate::export::papers::{PaperKind, PaperReader, to_print_and_send};
+use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{Quote, quote};
 use crate::units::Cents;
 

@@ -3,11 +3,10 @@
 use std::sync::Arc;
 
 use posywright::book::{Change, Day, Order};
-use posywright::export::PaperMaker;
 use posywright::export::pdf::{
-    Document, PaperJob, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt,
-    template,
+    Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
 };
+use posywright::export::{PaperJob, PaperMaker};
 use posywright::geometry::Point;
 use posywright::paperwork::{agree, stem_list, worked_price};
 use posywright::piece::{Edit, HouseStyle, Level, NewPart};
