@@ -8,9 +8,9 @@ use std::path::{Path, PathBuf};
 /// Files and folders whose literals are read on screen or on paper.
 const READ_BY_PEOPLE: [&str; 17] = [
     "app",
-    "book/proposals.rs",
+    "book/suggestions.rs",
     "book/stopped.rs",
-    "book/to_find_out.rs",
+    "book/missing_details.rs",
     "book/words.rs",
     "book/changes_since.rs",
     "book/change.rs",
