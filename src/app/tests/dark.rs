@@ -4,11 +4,16 @@ use std::sync::Arc;
 
 use egui::accesskit::Role;
 
-use crate::app::action::Action;
-use crate::app::pages::page::Page;
-use crate::app::shell::window::{Dialog, Next, Said, Window};
+use crate::app::action::{Action, Notice};
+use crate::app::dialogs::{Dialog, NextStep};
+use crate::app::page_list::PageId;
+use crate::app::pages::PageAction;
+use crate::app::sheet::layouts::SearchStage;
+use crate::app::shell::window::Window;
+use crate::app::typing::field::Field;
 use crate::piece::PartId;
 use crate::session::Session;
+use crate::sheet::SheetInput;
 use crate::store::{Shop, order_from_text, samples};
 
 /// A window without a screen.
@@ -24,6 +29,24 @@ pub(crate) struct Dark {
     focused: Option<egui::Id>,
     /// What paints the second window.
     second: Option<Arc<egui::viewport::DeferredViewportUiCallback>>,
+}
+
+/// Something done: asked of the window, or of one of its pages.
+pub(crate) enum DarkAction {
+    OfWindow(Action),
+    OfPage(PageAction),
+}
+
+impl From<Action> for DarkAction {
+    fn from(action: Action) -> Self {
+        Self::OfWindow(action)
+    }
+}
+
+impl From<PageAction> for DarkAction {
+    fn from(action: PageAction) -> Self {
+        Self::OfPage(action)
+    }
 }
 
 /// What is seen, and what a screen reader is told.
@@ -44,14 +67,33 @@ impl Dark {
     pub(crate) fn of(shop: Shop, session: Session, said: &[String]) -> Self {
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
-        let window = Window::in_light(&ctx, shop, session, said, |_| None);
+        let window = Window::with_settings(&ctx, shop, session, said, |_| None);
         Self { ctx, window, time: 0.0, nodes: Vec::new(), targets: Vec::new(), focused: None, second: None }
     }
 
-    pub(crate) fn do_action(&mut self, action: Action) {
+    /// Does something as if it had been asked for while painting.
+    pub(crate) fn do_action(&mut self, action: impl Into<DarkAction>) {
         let ctx = self.ctx.clone();
-        self.window.run(&ctx, action);
+        match action.into() {
+            DarkAction::OfWindow(action) => self.window.run(&ctx, action),
+            DarkAction::OfPage(action) => self.window.run_of_page(&ctx, action),
+        }
         self.window.finish_files(&ctx);
+    }
+
+    /// Waits until the first layouts have come.
+    pub(crate) fn wait_for_layouts(&mut self) {
+        let ctx = self.ctx.clone();
+        self.window.sheet.layouts.as_mut().expect("layouts on offer").wait(&ctx);
+    }
+
+    /// Waits until a small step is found, and does what follows from it.
+    pub(crate) fn wait_for_step(&mut self) {
+        let (ctx, client_view) = (self.ctx.clone(), self.window.is_client_view);
+        let layouts = self.window.sheet.layouts.as_mut().expect("layouts on offer");
+        if let Some(action) = layouts.wait_for_step(&ctx, client_view) {
+            self.do_action(action);
+        }
     }
 
     pub(crate) fn frame(&mut self, events: Vec<egui::Event>) -> Seen {
@@ -65,7 +107,7 @@ impl Dark {
         let ctx = self.ctx.clone();
         let mut out = ctx.run_ui(input, |ui| {
             let ctx = ui.ctx().clone();
-            self.window.look_up(&ctx);
+            self.window.poll_background(&ctx);
             self.window.frame(ui);
         });
         self.window.finish_files(&ctx);
@@ -124,16 +166,16 @@ impl Dark {
 
     /// A key goes down and up.
     pub(crate) fn press(&mut self, key: egui::Key) {
-        self.frame(vec![key_event(key, Way::Down)]);
-        self.frame(vec![key_event(key, Way::Up)]);
+        self.frame(vec![key_event(key, KeyStroke::Down)]);
+        self.frame(vec![key_event(key, KeyStroke::Up)]);
     }
 
     /// A key goes down and stays down: it comes `times` times before it goes up.
     fn hold(&mut self, key: egui::Key, times: usize) {
         for n in 0..times {
-            self.frame(vec![key_event(key, if n > 0 { Way::Again } else { Way::Down })]);
+            self.frame(vec![key_event(key, if n > 0 { KeyStroke::Again } else { KeyStroke::Down })]);
         }
-        self.frame(vec![key_event(key, Way::Up)]);
+        self.frame(vec![key_event(key, KeyStroke::Up)]);
     }
 
     pub(crate) fn write(&mut self, words: &str) {
@@ -172,18 +214,18 @@ impl Dark {
 
 /// What a key does.
 #[derive(Clone, Copy, PartialEq)]
-enum Way {
+enum KeyStroke {
     Down,
     Again,
     Up,
 }
 
-fn key_event(key: egui::Key, way: Way) -> egui::Event {
+fn key_event(key: egui::Key, stroke: KeyStroke) -> egui::Event {
     egui::Event::Key {
         key,
         physical_key: None,
-        pressed: way != Way::Up,
-        repeat: way == Way::Again,
+        pressed: stroke != KeyStroke::Up,
+        repeat: stroke == KeyStroke::Again,
         modifiers: egui::Modifiers::NONE,
     }
 }
@@ -200,17 +242,19 @@ fn gather(shape: &egui::Shape, texts: &mut Vec<String>) {
 fn every_bloom_is_a_node_with_a_name() {
     let mut dark = Dark::showing("03-full");
     let seen = dark.seen();
-    for name in ["Spray rose 1", "Spray rose 7", "Waxflower 3", "Italian ruscus 8", "Wrist sheet", "Keep"] {
+    for name in ["Spray rose 1", "Spray rose 7", "Waxflower 3", "Italian ruscus 8", "Wrist sheet", "Save"] {
         assert!(seen.names.iter().any(|n| n == name), "{name} is not among {:?}", seen.names);
     }
 }
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in [Page::Sheet, Page::Questions, Page::Sizes, Page::Ways, Page::Price, Page::House, Page::Colour] {
+    for page in
+        [PageId::Sheet, PageId::Order, PageId::Sizes, PageId::Variations, PageId::Price, PageId::Style, PageId::Colour]
+    {
         let mut dark = Dark::showing("04-too-wide");
-        dark.do_action(Action::Turn(page));
-        dark.do_action(Action::Girth("nonsense".to_owned()));
+        dark.do_action(Action::Show(page));
+        dark.do_action(Action::WristSize("nonsense".to_owned()));
         for help in [false, true] {
             if help {
                 dark.do_action(Action::ShowHelp);
@@ -228,11 +272,11 @@ fn no_word_of_the_window_blames() {
 #[test]
 fn a_tiny_window_with_a_chosen_bloom_still_paints() {
     let mut dark = Dark::showing("03-full");
-    dark.window.run(&dark.ctx.clone(), Action::SelectAll);
+    dark.do_action(Action::Sheet(SheetInput::SelectAll));
     for (width, height) in [(1366.0, 740.0), (500.0, 400.0), (320.0, 240.0), (90.0, 60.0)] {
         let size = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(width, height));
         let input = egui::RawInput { screen_rect: Some(size), ..Default::default() };
-        let mut out = dark.ctx.clone().run_ui(input, |ui| drop(dark.window.lay(ui)));
+        let mut out = dark.ctx.clone().run_ui(input, |ui| dark.window.frame(ui));
         out.textures_delta.clear();
     }
 }
@@ -259,7 +303,7 @@ fn arrows_move_a_bloom_and_leave_the_focus_where_it_is() {
     let mut dark = Dark::showing("03-full");
     dark.seen();
     dark.tap("Spray rose 3");
-    let id = dark.window.sheet.selected[0];
+    let id = dark.window.sheet.hand.selected[0];
     let (focus, at) = (dark.focused, dark.window.session.order().piece.part(id).unwrap().centre);
     assert!(focus.is_some(), "a tap gives the sheet the keyboard");
     for _ in 0..3 {
@@ -273,7 +317,7 @@ fn arrows_move_a_bloom_and_leave_the_focus_where_it_is() {
 #[test]
 fn a_key_held_down_is_one_step_and_pressed_again_another() {
     let mut dark = Dark::showing("03-full");
-    dark.do_action(Action::Select(PartId(3)));
+    dark.do_action(Action::Sheet(SheetInput::Select(vec![PartId(3)])));
     let turn = |dark: &Dark| dark.window.session.order().piece.part(PartId(3)).unwrap().turn_rad;
     let began = turn(&dark);
     let n_steps = |dark: &Dark| ((turn(dark) - began) / crate::sheet::TURN_STEP_RAD).rem_euclid(24.0).round();
@@ -289,12 +333,12 @@ fn a_key_held_down_is_one_step_and_pressed_again_another() {
 #[test]
 fn a_card_steps_aside_once_something_else_is_done() {
     let mut dark = Dark::showing("03-full");
-    dark.do_action(Action::Girth("1.55".to_owned()));
-    assert!(matches!(&dark.window.said, Some(Said::Wants { offer: Some(_), .. })));
-    dark.do_action(Action::Point(None));
-    assert!(dark.window.said.is_some(), "looking is not doing");
+    dark.do_action(Action::WristSize("1.55".to_owned()));
+    assert!(matches!(&dark.window.notice, Some(Notice::Card { offer: Some(_), .. })));
+    dark.do_action(Action::PointAt(None));
+    assert!(dark.window.notice.is_some(), "looking is not doing");
     dark.do_action(Action::Undo);
-    assert_eq!(dark.window.said, None);
+    assert_eq!(dark.window.notice, None);
 }
 
 /// A window on a sample order in a shop of its own in this folder.
@@ -315,16 +359,16 @@ pub(crate) fn shop_in(folder: &std::path::Path) -> Shop {
 fn a_copy_is_kept_where_the_order_itself_could_not_be() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "03-full");
-    dark.do_action(Action::Wearer("Beatrix the Second".to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, "Beatrix the Second".to_owned()));
     let elsewhere = "// changed by something else";
     std::fs::write(&file, elsewhere).unwrap();
-    dark.do_action(Action::Keep);
-    let Some(Said::Wants { offer: Some((label, Action::KeepCopy)), .. }) = &dark.window.said else {
-        panic!("no copy is offered: {:?}", dark.window.said)
+    dark.do_action(Action::Save);
+    let Some(Notice::Card { offer: Some((label, action)), .. }) = dark.window.notice.clone() else {
+        panic!("no copy is offered: {:?}", dark.window.notice)
     };
-    let label = label.clone();
+    assert_eq!(*action, Action::SaveCopy);
     dark.tap(&label);
-    assert!(dark.window.session.is_kept(), "{:?}", dark.window.said);
+    assert!(dark.window.session.is_saved(), "{:?}", dark.window.notice);
     let copy = dark.window.session.path().unwrap().to_owned();
     assert_ne!(copy, file);
     assert!(std::fs::read_to_string(copy).unwrap().contains("Beatrix the Second"));
@@ -339,15 +383,16 @@ fn a_shop_that_cannot_be_read_still_opens_a_window_that_says_so() {
             std::fs::write(folder.path().join("shop.ron"), text).unwrap();
         }
         let opening = crate::app::Opening { shop: Some(folder.path().to_owned()), ..crate::app::Opening::default() };
-        let crate::app::Opened { shop, session, said, .. } = crate::app::lay_out(&opening, folder.path());
+        let crate::app::opening::Opened { shop, session, said, .. } =
+            crate::app::opening::lay_out(&opening, folder.path());
         assert!(!said.is_empty(), "{text:?}");
         let mut dark = Dark::of(shop, session, &said);
         let seen = dark.seen();
         assert!(seen.texts.iter().any(|t| t.contains(said[0].as_str())), "{said:?} is not shown");
-        dark.tap("All right");
+        dark.tap("OK");
         dark.do_action(Action::Pick(crate::stock::StockId::new("spray-rose")));
-        dark.do_action(Action::PutDown);
-        assert_eq!((dark.n_parts(), &dark.window.said), (1, &None));
+        dark.do_action(Action::Sheet(SheetInput::PutDownHere));
+        assert_eq!((dark.n_parts(), &dark.window.notice), (1, &None));
         let left = std::fs::read_to_string(folder.path().join("shop.ron")).ok();
         assert_eq!(left.as_deref(), text, "a damaged file is left as it is");
     }
@@ -363,7 +408,7 @@ fn closing_with_the_caret_in_the_name_asks_about_what_was_typed() {
     let mut input = egui::RawInput::default();
     input.viewports.entry(egui::ViewportId::ROOT).or_default().events.push(egui::ViewportEvent::Close);
     dark.frame_of(input);
-    assert_eq!(dark.window.dialog, Dialog::Leave(Next::Close));
+    assert_eq!(dark.window.dialog, Dialog::Leave(NextStep::Close));
     assert!(dark.window.session.order().wearer.ends_with("Zoe"));
     assert!(!dark.window.may_close);
 }
@@ -372,14 +417,14 @@ fn closing_with_the_caret_in_the_name_asks_about_what_was_typed() {
 fn a_left_handed_wearer_is_asked_about_the_other_wrist_and_nothing_is_done_before_a_yes() {
     let mut dark = Dark::showing("03-full");
     let side = dark.window.session.order().wrist.side;
-    dark.do_action(Action::Turn(Page::Questions));
+    dark.do_action(Action::Show(PageId::Order));
     dark.tap(if side == crate::piece::Side::Left { "Left-handed" } else { "Right-handed" });
     assert_eq!(dark.window.session.order().wrist.side, side);
     assert!(dark.seen().texts.iter().any(|t| t == "Order (1)"));
     dark.tap("Not now");
     assert!(dark.seen().texts.iter().any(|t| t == "Order"), "a question that was left is not asked again");
-    dark.window.proposing = crate::app::pages::suggestions::Proposing::default();
-    dark.tap("Yes, take it");
+    dark.window.pages.Order = crate::app::pages::order::OrderPage::default();
+    dark.tap("Yes, do it");
     assert_eq!(dark.window.session.order().wrist.side, side.other());
 }
 
@@ -388,8 +433,8 @@ fn what_the_wearer_does_not_bear_does_not_come_into_the_hand() {
     let mut dark = Dark::showing("06-empty");
     dark.do_action(Action::change(crate::book::Change::Allergies(Some(vec!["spray rose".to_owned()]))));
     dark.do_action(Action::Pick(crate::stock::StockId::new("spray-rose")));
-    assert_eq!(dark.window.sheet.held, crate::sheet::Held::Nothing);
-    assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("stopped")));
+    assert_eq!(dark.window.sheet.hand.held, crate::sheet::Held::Nothing);
+    assert!(matches!(&dark.window.notice, Some(Notice::Card { words, .. }) if words.contains("stopped")));
 }
 
 #[test]
@@ -397,12 +442,12 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
     let mut dark = Dark::showing("03-full");
     dark.seen();
     let pages = [
-        (egui::Key::Q, Page::Questions),
-        (egui::Key::C, Page::Sizes),
-        (egui::Key::J, Page::Ways),
-        (egui::Key::I, Page::Price),
-        (egui::Key::Y, Page::House),
-        (egui::Key::D, Page::Colour),
+        (egui::Key::Q, PageId::Order),
+        (egui::Key::C, PageId::Sizes),
+        (egui::Key::J, PageId::Variations),
+        (egui::Key::I, PageId::Price),
+        (egui::Key::Y, PageId::Style),
+        (egui::Key::D, PageId::Colour),
     ];
     for (key, page) in pages {
         dark.press(key);
@@ -410,7 +455,7 @@ fn esc_leads_from_a_page_back_to_the_sheet_and_a_key_opens_it() {
         let parts = dark.n_parts();
         dark.press(egui::Key::Delete);
         dark.press(egui::Key::Escape);
-        assert_eq!((dark.window.page, dark.n_parts()), (Page::Sheet, parts));
+        assert_eq!((dark.window.page, dark.n_parts()), (PageId::Sheet, parts));
     }
 }
 
@@ -421,28 +466,30 @@ fn a_crowded_layout_that_was_taken_comes_with_what_would_help() {
     dark.do_action(Action::edit(crate::piece::Edit::Reshape(short)));
     let take_first = |dark: &mut Dark| {
         dark.seen();
-        dark.tap("Set out");
-        dark.window.wait_for_layouts(&dark.ctx.clone());
+        dark.tap("Arrange for me");
+        dark.wait_for_layouts();
         dark.press(egui::Key::Num1);
     };
     take_first(&mut dark);
-    let Some(Said::Crowded { words, ways }) = dark.window.said.clone() else {
-        panic!("nothing helps: {:?}", dark.window.said);
+    let Some(Notice::Crowded { words, ways }) = dark.window.notice.clone() else {
+        panic!("nothing helps: {:?}", dark.window.notice);
     };
     assert!(words.contains("need an oval"), "{words}");
     let before = dark.window.session.order().piece.clone();
     dark.tap(&ways[0].label);
     let after = dark.window.session.order().piece.clone();
     assert_eq!(after, before.apply(&ways[0].edit).unwrap());
-    assert!(dark.window.offers_layouts() && dark.window.said.is_none(), "set out again");
+    assert!(dark.window.sheet.layouts.is_some() && dark.window.notice.is_none(), "set out again");
     // A client sees no such card.
     let mut hers = Dark::showing("02-classic");
     hers.do_action(Action::edit(crate::piece::Edit::Reshape(short)));
-    hers.window.client_side = true;
     hers.press(egui::Key::P);
-    hers.window.wait_for_layouts(&hers.ctx.clone());
+    hers.wait_for_layouts();
+    hers.do_action(Action::SwitchView);
+    let before = hers.window.session.order().piece.clone();
     hers.press(egui::Key::Num1);
-    assert!(!matches!(hers.window.said, Some(Said::Crowded { .. })));
+    assert_ne!(hers.window.session.order().piece, before, "it is taken");
+    assert!(!matches!(hers.window.notice, Some(Notice::Crowded { .. })));
 }
 
 #[test]
@@ -451,8 +498,8 @@ fn in_the_panel_of_layouts_x_stops_the_search_and_adds_nothing() {
     dark.seen();
     dark.press(egui::Key::P);
     dark.press(egui::Key::X);
-    assert!(dark.window.offers_layouts() && dark.window.session.order().partner_piece.is_none());
-    assert!(dark.window.offered.as_ref().is_some_and(|o| o.stage == crate::app::sheet::layouts::Stage::Stopped));
+    assert!(dark.window.sheet.layouts.is_some() && dark.window.session.order().partner_piece.is_none());
+    assert!(dark.window.sheet.layouts.as_ref().is_some_and(|o| o.stage == SearchStage::Stopped));
     dark.press(egui::Key::Escape);
     dark.press(egui::Key::X);
     assert!(dark.window.session.order().partner_piece.is_some(), "on the sheet it makes one to match");

@@ -1,6 +1,7 @@
 //! The window without a screen, driven by name.
 
 mod counter_walks;
+mod dark;
 mod dress;
 mod harness;
 mod layout_walks;
