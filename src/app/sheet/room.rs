@@ -164,7 +164,7 @@ impl SheetRoom {
 /// The view of an order in a window of the usual size, that no one has touched yet.
 pub(crate) fn view_at_first(session: &Session) -> crate::sheet::View {
     /// Where the sheet lies in it, points.
-    const AREA: kurbo::Rect = kurbo::Rect::new(83.5, 64.0, 1034.0, 528.0);
+    const AREA: kurbo::Rect = kurbo::Rect::new(84.0, 64.0, 1034.0, 528.0);
     let mut view = crate::sheet::View { area: AREA, ..crate::sheet::View::new() };
     view.fit(frame_to_fit(session.piece(), session.stock()), SCALE_AT_FIRST);
     view
