@@ -189,7 +189,8 @@ impl Layouts {
         self.skipped.clear();
     }
 
-    fn take_in(&mut self, ctx: &Context, event: SearchEvent, client_view: bool) -> Option<Action> {
+    /// Takes in what the search reports; returns what the window is to do.
+    pub(crate) fn take_in(&mut self, ctx: &Context, event: SearchEvent, client_view: bool) -> Option<Action> {
         match event {
             SearchEvent::First(Ok(found)) => {
                 self.n_first = found.len();

@@ -46,6 +46,14 @@ impl FileDialogs {
         self.waiting = Some((question, heard));
     }
 
+    /// Waits for an answer that has come already.
+    #[cfg(test)]
+    pub(crate) fn answer(&mut self, question: FileQuestion, path: Option<&std::path::Path>) {
+        let (tell, heard) = channel();
+        tell.send(path.map(std::path::Path::to_owned)).ok();
+        self.waiting = Some((question, heard));
+    }
+
     /// What was answered since it was last asked: the question, and the file, where one was chosen.
     pub(crate) fn poll(&mut self) -> Option<(FileQuestion, Option<PathBuf>)> {
         let (_, heard) = self.waiting.as_ref()?;

@@ -3,19 +3,18 @@
 use std::sync::Arc;
 
 use crate::app::action::Action;
-use crate::app::pages::order_fields::Blank;
-use crate::app::pages::page::Page;
-use crate::app::pages::price::Wish;
+use crate::app::page_list::PageId;
 use crate::app::tests::dark::{Dark, dark_in, shop_in};
+use crate::app::typing::field::Field;
 use crate::app::widgets::today::tests::stand_still;
 use crate::app::widgets::words::{Counter, Mine};
 use crate::book::Change;
 use crate::session::{Front, Session};
 use crate::units::Cents;
 
-fn on_page(sample: &str, page: Page) -> Dark {
+fn on_page(sample: &str, page: PageId) -> Dark {
     let mut dark = Dark::showing(sample);
-    dark.do_action(Action::Turn(page));
+    dark.do_action(Action::Show(page));
     dark
 }
 
@@ -26,18 +25,19 @@ fn tells(dark: &mut Dark, words: &str) -> bool {
 /// The worked price of a Full is 35.24 and it costs 21.425 (`tests/all/counter.rs` works both by hand).
 #[test]
 fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_reason() {
-    let mut dark = on_page("03-full", Page::Price);
-    dark.do_action(Action::Write(Blank::Asked, "2".to_owned()));
-    dark.do_action(Action::Write(Blank::Asked, "20".to_owned()));
-    dark.do_action(Action::LeaveBlank);
-    dark.do_action(Action::Write(Blank::Reason, "a neighbour".to_owned()));
-    dark.do_action(Action::LeaveBlank);
+    let mut dark = on_page("03-full", PageId::Price);
+    dark.do_action(Action::Write(Field::Asked, "2".to_owned()));
+    dark.do_action(Action::Write(Field::Asked, "20".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Asked));
+    dark.do_action(Action::Write(Field::Reason, "a neighbour".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Reason));
     assert!(tells(&mut dark, "$15.24 under your price"));
-    assert!(tells(&mut dark, "loses $1.43"));
+    assert!(tells(&mut dark, "you lose $1.43"));
     let asked = dark.window.session.order().terms.asked.clone().unwrap();
     assert_eq!((asked.price, asked.reason.as_str()), (Cents(2000), "a neighbour"));
-    dark.do_action(Action::TurnScreen);
-    assert!(tells(&mut dark, "$20") && !tells(&mut dark, "Below") && !tells(&mut dark, "a neighbour"));
+    dark.do_action(Action::SwitchView);
+    assert!(tells(&mut dark, "$20") && !tells(&mut dark, "a neighbour"));
+    assert!(!tells(&mut dark, "Below") && !tells(&mut dark, "under your price"));
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().terms.asked.clone().unwrap().reason, "", "the reason is a step of its own");
     dark.do_action(Action::Undo);
@@ -46,16 +46,16 @@ fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_
 
 #[test]
 fn the_yes_freezes_and_what_changes_later_stands_beside_it() {
-    let mut dark = on_page("02-classic", Page::Price);
+    let mut dark = on_page("02-classic", PageId::Price);
     let before = dark.window.session.order().clone();
-    dark.tap(Counter::YES);
+    dark.tap(Counter::AGREE);
     let agreed = dark.window.session.order().agreed.clone().unwrap();
     assert_eq!((agreed.price, agreed.order()), (Cents(2700), &*before));
     assert!(tells(&mut dark, Counter::AS_AGREED));
     dark.tap(Counter::RUSH);
     assert!(tells(&mut dark, Counter::CHANGED) && tells(&mut dark, "Price: $27 is now $34."));
     assert_eq!(dark.window.session.order().agreed.as_deref().map(|a| a.price), Some(Cents(2700)));
-    dark.tap(Counter::YES_AGAIN);
+    dark.tap(Counter::AGREE_AGAIN);
     assert_eq!(dark.window.session.order().agreed.as_deref().map(|a| a.price), Some(Cents(3400)));
     dark.tap(Mine::TAKE_BACK);
     assert_eq!(dark.window.session.order().agreed, None);
@@ -67,20 +67,19 @@ fn the_yes_freezes_and_what_changes_later_stands_beside_it() {
 
 #[test]
 fn the_day_of_the_yes_can_be_put_right_by_a_day_and_no_more() {
-    let mut dark = on_page("02-classic", Page::Price);
+    let mut dark = on_page("02-classic", PageId::Price);
     let today = stand_still();
     for _ in 0..3 {
         dark.tap(Mine::EARLIER);
     }
-    dark.tap(Counter::YES);
+    dark.tap(Counter::AGREE);
     assert_eq!(dark.window.session.order().agreed.as_ref().unwrap().on, today.plus(-1).unwrap());
 }
 
 #[test]
 fn nobody_says_yes_to_an_empty_oval() {
-    let mut dark = on_page("06-empty", Page::Price);
-    let label =
-        [Counter::YES, Counter::YES_ALL_THE_SAME].into_iter().find(|l| dark.seen().names.iter().any(|n| n == l));
+    let mut dark = on_page("06-empty", PageId::Price);
+    let label = [Counter::AGREE, Counter::AGREE_ANYWAY].into_iter().find(|l| dark.seen().names.iter().any(|n| n == l));
     dark.tap(label.unwrap());
     assert!(tells(&mut dark, Counter::NOTHING_YET));
     assert_eq!(dark.window.session.order().agreed, None);
@@ -88,7 +87,7 @@ fn nobody_says_yes_to_an_empty_oval() {
 
 #[test]
 fn a_day_that_is_past_is_told_until_there_was_a_yes() {
-    let mut dark = on_page("02-classic", Page::Questions);
+    let mut dark = on_page("02-classic", PageId::Order);
     let today = stand_still();
     let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("that day is past"));
     let on = |dark: &mut Dark, day: &str| dark.do_action(Action::change(Change::Wanted(day.to_owned())));
@@ -97,24 +96,24 @@ fn a_day_that_is_past_is_told_until_there_was_a_yes() {
     on(&mut dark, &today.to_string());
     assert!(!past(&mut dark), "today is not past");
     on(&mut dark, "2020-02-29");
-    dark.do_action(Action::Turn(Page::Price));
-    dark.tap(Counter::YES);
-    dark.do_action(Action::Turn(Page::Questions));
+    dark.do_action(Action::Show(PageId::Price));
+    dark.tap(Counter::AGREE);
+    dark.do_action(Action::Show(PageId::Order));
     assert!(!past(&mut dark), "an order of long ago");
 }
 
 #[test]
 fn an_extra_is_written_added_and_left_out_again() {
-    let mut dark = on_page("02-classic", Page::Price);
-    dark.tap("What is extra");
+    let mut dark = on_page("02-classic", PageId::Price);
+    dark.tap(Field::ExtraName.name());
     dark.write("Hair comb");
-    dark.tap("Price of what is extra");
+    dark.tap(Field::ExtraPrice.name());
     dark.write("6.50");
     dark.tap(Counter::ADD);
     let extras = dark.window.session.order().terms.extras.clone();
     assert_eq!((extras.len(), extras[0].name.as_str(), extras[0].price), (1, "Hair comb", Cents(650)));
     assert!(tells(&mut dark, "$33.50"));
-    dark.tap(&Counter::leave_out("Hair comb"));
+    dark.tap(&Counter::remove("Hair comb"));
     assert!(dark.window.session.order().terms.extras.is_empty());
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().terms.extras, extras);
@@ -134,7 +133,7 @@ fn the_boutonniere_has_a_sheet_of_its_own_one_press_away_and_back() {
     let order = dark.window.session.order().clone();
     assert_eq!(order.partner_piece.as_ref().unwrap().parts().len(), made.parts().len() - 1);
     assert_eq!(order.piece, hers, "the wrist piece is left alone");
-    dark.tap(Counter::to_sheet(Front::Wearers));
+    dark.tap(Counter::edit(Front::Wearers));
     assert_eq!((dark.window.session.front(), dark.window.session.piece()), (Front::Wearers, &hers));
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().partner_piece.as_ref(), Some(&made));
@@ -146,7 +145,7 @@ fn the_boutonniere_has_a_sheet_of_its_own_one_press_away_and_back() {
 
 #[test]
 fn another_way_is_seen_before_it_is_taken_and_taken_in_one_step() {
-    let mut dark = on_page("02-classic", Page::Ways);
+    let mut dark = on_page("02-classic", PageId::Variations);
     let before = dark.window.session.order().clone();
     dark.tap("Metal band, medium");
     dark.tap("Israeli ruscus");
@@ -155,7 +154,7 @@ fn another_way_is_seen_before_it_is_taken_and_taken_in_one_step() {
         "Metal band, medium instead of Elastic band, medium, Israeli ruscus instead of Italian ruscus, +$"
     ));
     assert_eq!(*dark.window.session.order(), before, "nothing is done by itself");
-    dark.tap(Counter::TAKE_WAY);
+    dark.tap(Counter::USE_THIS);
     let piece = &dark.window.session.order().piece;
     assert_eq!(piece.band.as_ref().map(|b| b.as_str()), Some("metal-medium"));
     assert!(piece.parts().iter().all(|p| p.stock.as_str() != "italian-ruscus"));
@@ -167,12 +166,12 @@ fn another_way_is_seen_before_it_is_taken_and_taken_in_one_step() {
 fn what_is_stopped_stands_by_the_sizes_and_by_the_yes() {
     let mut dark = Dark::showing("02-classic");
     dark.do_action(Action::change(Change::NoLatex(true)));
-    for page in [Page::Sizes, Page::Ways, Page::Price] {
-        dark.do_action(Action::Turn(page));
-        assert!(tells(&mut dark, "it may hold latex"), "{page:?}");
+    for page in [PageId::Sizes, PageId::Variations, PageId::Price] {
+        dark.do_action(Action::Show(page));
+        assert!(tells(&mut dark, "NO LATEX: "), "{page:?}");
     }
-    assert!(tells(&mut dark, Counter::YES_ALL_THE_SAME));
-    dark.do_action(Action::Turn(Page::Ways));
+    assert!(tells(&mut dark, Counter::AGREE_ANYWAY));
+    dark.do_action(Action::Show(PageId::Variations));
     dark.seen();
     let offered = |name: &str| dark.targets.iter().any(|(label, _)| label.starts_with(name));
     assert!(offered("Ribbon tie") && !offered("Pearl band"), "a band that is stopped is not offered");
@@ -182,12 +181,12 @@ fn what_is_stopped_stands_by_the_sizes_and_by_the_yes() {
 #[test]
 fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window() {
     for sample in ["02-classic", "09-showpiece", "11-teal-gown"] {
-        for page in [Page::Sizes, Page::Ways, Page::Price] {
+        for page in [PageId::Sizes, PageId::Variations, PageId::Price] {
             for client in [false, true] {
                 let mut dark = on_page(sample, page);
                 dark.do_action(Action::change(Change::Rush(true)));
-                dark.do_action(Action::Price(Wish::Yes));
-                dark.window.client_side = client;
+                dark.do_action(Action::Agree);
+                dark.window.is_client_view = client;
                 dark.seen();
                 assert!(dark.targets.len() > 8, "{page:?}");
                 for (name, rect) in &dark.targets {
@@ -203,7 +202,7 @@ fn every_button_of_the_counter_is_as_large_as_a_fingertip_and_within_the_window(
 fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price_holds() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "02-classic");
-    dark.do_action(Action::Turn(Page::Price));
+    dark.do_action(Action::Show(PageId::Price));
     assert!(!tells(&mut dark, "holds until"), "nobody has been told the price yet");
     let day = stand_still();
     dark.tap(Mine::SLIP);
@@ -211,7 +210,7 @@ fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price
     assert_eq!(dark.window.session.order().terms.quoted_on, Some(day));
     assert!(tells(&mut dark, &crate::paperwork::holds_words(until)));
     let written = std::fs::read_to_string(&file).unwrap();
-    assert!(dark.window.session.is_kept() && written.contains(&format!("quoted_on: \"{day}\"")), "{written}");
+    assert!(dark.window.session.is_saved() && written.contains(&format!("quoted_on: \"{day}\"")), "{written}");
     let slips = |ending: &str| {
         let files = std::fs::read_dir(folder.path().join("papers")).unwrap().flatten();
         files.filter(|f| f.file_name().to_string_lossy().ends_with(ending)).count()
@@ -225,10 +224,10 @@ fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price
 
 #[test]
 fn without_a_folder_there_is_no_slip_and_no_day_of_one() {
-    let mut dark = on_page("02-classic", Page::Price);
+    let mut dark = on_page("02-classic", PageId::Price);
     dark.tap(Mine::SLIP);
     assert_eq!(dark.window.session.order().terms.quoted_on, None);
-    assert!(dark.window.said.is_some(), "it says why");
+    assert!(dark.window.notice.is_some(), "it says why");
 }
 
 #[test]
@@ -250,7 +249,7 @@ fn orders_bought_together_tell_stems_and_price_on_my_side_alone() {
     dark.tap(&row);
     assert!(tells(&mut dark, Mine::CHOOSE_ORDERS), "left out again");
     dark.tap("Close");
-    dark.do_action(Action::TurnScreen);
-    dark.do_action(Action::ShowTogether);
+    dark.do_action(Action::SwitchView);
+    dark.do_action(Action::ShowSharedStems);
     assert!(!tells(&mut dark, Mine::TOGETHER));
 }

@@ -3,18 +3,18 @@
 
 use egui::Key;
 
-use crate::app::action::Action;
-use crate::app::pages::order_fields::Blank;
-use crate::app::pages::page::Page;
-use crate::app::pages::style::Wish;
-use crate::app::shell::window::Said;
+use crate::app::action::{Action, Notice};
+use crate::app::page_list::PageId;
+use crate::app::pages::PageAction;
+use crate::app::pages::style::StyleAction;
 use crate::app::tests::dark::Dark;
+use crate::app::typing::field::Field;
 use crate::piece::{Measured, StyleFigure};
 use crate::units::Cents;
 
-fn on_page(sample: &str, page: Page) -> Dark {
+fn on_page(sample: &str, page: PageId) -> Dark {
     let mut dark = Dark::showing(sample);
-    dark.do_action(Action::Turn(page));
+    dark.do_action(Action::Show(page));
     dark.seen();
     dark
 }
@@ -32,8 +32,8 @@ fn write_in(dark: &mut Dark, field: &str, words: &str) {
 #[test]
 fn an_age_of_two_figures_is_written_to_its_end_and_asked_about_when_the_field_is_left() {
     for age in [15_u32, 16, 11] {
-        let mut dark = on_page("02-classic", Page::Questions);
-        write_in(&mut dark, "Age of a child", &age.to_string());
+        let mut dark = on_page("02-classic", PageId::Order);
+        write_in(&mut dark, Field::Years.name(), &age.to_string());
         assert_eq!(dark.window.session.order().needs.child_years(), Some(age), "{age}");
         assert!(dark.places("Not now").is_empty(), "nothing is asked of half a number");
         dark.press(Key::Enter);
@@ -45,80 +45,80 @@ fn an_age_of_two_figures_is_written_to_its_end_and_asked_about_when_the_field_is
 
 #[test]
 fn what_does_not_agree_is_written_to_its_end_while_what_was_asked_about_it_goes() {
-    let mut dark = on_page("02-classic", Page::Questions);
-    write_in(&mut dark, "What does not agree", "spray rose");
+    let mut dark = on_page("02-classic", PageId::Order);
+    write_in(&mut dark, Field::Allergies.name(), "spray rose");
     dark.press(Key::Enter);
     assert!(!dark.places("Not now").is_empty(), "a question stands there");
-    dark.do_action(Action::Write(Blank::Allergies, String::new()));
-    write_in(&mut dark, "What does not agree", "tulip, latex");
+    dark.do_action(Action::Write(Field::Allergies, String::new()));
+    write_in(&mut dark, Field::Allergies.name(), "tulip, latex");
     let told = dark.window.session.order().needs.allergies.clone();
     assert_eq!(told, Some(vec!["tulip".to_owned(), "latex".to_owned()]));
 }
 
 #[test]
 fn a_sum_that_cannot_be_read_is_told_and_leaves_what_was_there() {
-    for (blank, words) in
-        [(Blank::Paid, "99999999999"), (Blank::Paid, "17x"), (Blank::Asked, "2o"), (Blank::Budget, "-5")]
+    for (field, words) in
+        [(Field::Paid, "99999999999"), (Field::Paid, "17x"), (Field::Asked, "2o"), (Field::Budget, "-5")]
     {
-        let mut dark = on_page("03-full", Page::Price);
+        let mut dark = on_page("03-full", PageId::Price);
         let before = dark.window.session.order().clone();
         let mut so_far = String::new();
         for letter in words.chars() {
             so_far.push(letter);
-            dark.do_action(Action::Write(blank, so_far.clone()));
+            dark.do_action(Action::Write(field, so_far.clone()));
         }
-        dark.do_action(Action::LeaveBlank);
+        dark.do_action(Action::LeaveField(field));
         assert_eq!(*dark.window.session.order(), before, "{words}");
-        let Some(Said::Wants { words: said, .. }) = &dark.window.said else { panic!("{words} is not told") };
-        assert!(said.contains(words) && said.contains("It stays as it was"), "{said}");
-        dark.do_action(Action::Write(blank, "20".to_owned()));
-        dark.do_action(Action::LeaveBlank);
-        assert_eq!(blank.shown(dark.window.session.order()), "20", "and then what can be read is taken");
+        let Some(Notice::Card { words: said, .. }) = &dark.window.notice else { panic!("{words} is not told") };
+        assert!(said.contains(words) && said.contains("Nothing was changed"), "{said}");
+        dark.do_action(Action::Write(field, "20".to_owned()));
+        dark.do_action(Action::LeaveField(field));
+        assert_eq!(field.shown(dark.window.session.order()), "20", "and then what can be read is taken");
     }
-    let mut dark = on_page("03-full", Page::Price);
-    dark.do_action(Action::Write(Blank::Paid, "5".to_owned()));
-    dark.do_action(Action::LeaveBlank);
-    dark.do_action(Action::Write(Blank::Paid, "seven".to_owned()));
-    dark.do_action(Action::LeaveBlank);
+    let mut dark = on_page("03-full", PageId::Price);
+    dark.do_action(Action::Write(Field::Paid, "5".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Paid));
+    dark.do_action(Action::Write(Field::Paid, "seven".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Paid));
     assert_eq!(dark.window.session.order().terms.paid, Cents(500), "the step before is not taken back");
 }
 
 #[test]
 fn a_figure_of_the_house_that_is_refused_leaves_no_beginning_of_itself() {
-    let mut dark = on_page("02-classic", Page::House);
+    let mut dark = on_page("02-classic", PageId::Style);
     let before = (**dark.window.session.style()).clone();
     let mut so_far = String::new();
     for letter in "999999999999".chars() {
         so_far.push(letter);
-        dark.do_action(Action::House(Wish::Write(StyleFigure::FreshTimes, so_far.clone())));
+        dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::FreshTimes, so_far.clone())));
     }
-    dark.do_action(Action::House(Wish::Leave));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
     assert_eq!(**dark.window.session.style(), before);
-    assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("It stays as it was.")));
+    assert!(matches!(&dark.window.notice, Some(Notice::Card { words, .. }) if words.contains("Nothing was changed.")));
 }
 
 #[test]
 fn an_emptied_girth_is_one_that_is_not_measured() {
-    let mut dark = on_page("02-classic", Page::Questions);
-    dark.do_action(Action::Girth("171".to_owned()));
+    let mut dark = on_page("02-classic", PageId::Order);
+    dark.do_action(Action::WristSize("171".to_owned()));
     assert_ne!(dark.window.session.order().wrist.measured, Measured::NotYet);
-    dark.do_action(Action::Girth(" ".to_owned()));
+    dark.do_action(Action::WristSize(" ".to_owned()));
     assert_eq!(dark.window.session.order().wrist.measured, Measured::NotYet);
-    assert!(dark.window.said.is_none());
+    assert!(dark.window.notice.is_none());
 }
 
 #[test]
 fn a_letter_on_a_page_with_fields_changes_nothing_and_what_was_said_goes_with_its_page() {
-    for page in [Page::Questions, Page::Price] {
+    for page in [PageId::Order, PageId::Price] {
         let mut dark = on_page("02-classic", page);
         let before = dark.window.session.order().clone();
         for key in [Key::X, Key::K, Key::U, Key::R, Key::Delete] {
             dark.press(key);
         }
         assert_eq!(*dark.window.session.order(), before);
-        dark.do_action(Action::Girth("wide".to_owned()));
-        assert!(dark.window.said.is_some());
-        dark.do_action(Action::Turn(Page::Sheet));
-        assert!(dark.window.said.is_none());
+        dark.do_action(Action::WristSize("wide".to_owned()));
+        assert!(dark.window.notice.is_some());
+        dark.do_action(Action::Show(PageId::Sheet));
+        assert!(dark.window.notice.is_none());
     }
 }

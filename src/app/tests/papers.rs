@@ -1,22 +1,22 @@
 //! Papers made from the window.
 
-use super::*;
-use crate::app::action::Action;
-use crate::app::shell::window::Said;
+use crate::app::action::{Action, Notice};
 use crate::app::tests::dark::{Dark, dark_in};
+use crate::app::typing::field::Field;
+use crate::app::workers::paper_worker::PaperWorker;
 
 #[test]
 fn all_papers_are_made_of_what_is_saved_and_the_folder_is_told() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, _) = dark_in(folder.path(), "01-petite");
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
     dark.do_action(Action::MakePapers);
-    assert!(dark.window.session.is_kept());
-    while let Some(event) = dark.window.papers.worker.as_mut().and_then(PaperWorker::wait) {
-        dark.window.tell_of_papers(event);
+    assert!(dark.window.session.is_saved());
+    while let Some(event) = dark.window.papers.as_mut().and_then(PaperWorker::wait) {
+        dark.window.say_of_papers(event);
     }
-    let Some(Said::Done(said)) = &dark.window.said else {
-        panic!("the folder is not told: {:?}", dark.window.said)
+    let Some(Notice::Done(said)) = &dark.window.notice else {
+        panic!("the folder is not told: {:?}", dark.window.notice)
     };
     assert!(said.contains("papers/01-petite"), "{said}");
     let made: Vec<String> = std::fs::read_dir(folder.path().join("papers/01-petite"))
@@ -36,5 +36,5 @@ fn all_papers_are_made_of_what_is_saved_and_the_folder_is_told() {
 fn without_a_place_for_them_it_says_why() {
     let mut dark = Dark::showing("01-petite");
     dark.do_action(Action::MakePapers);
-    assert!(dark.window.papers.worker.is_none() && matches!(dark.window.said, Some(Said::Wants { .. })));
+    assert!(dark.window.papers.is_none() && matches!(dark.window.notice, Some(Notice::Card { .. })));
 }

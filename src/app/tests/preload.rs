@@ -1,6 +1,7 @@
 //! What is drawn before there is a window.
 
-use super::*;
+use crate::app::picture::heads::HeadKey;
+use crate::app::preload::Preloaded;
 use crate::app::tests::dark::Dark;
 
 #[test]
@@ -10,10 +11,10 @@ fn the_guess_is_what_the_usual_window_shows() {
         let Preloaded { heads, sheet } = Preloaded::begin(&dark.window.session);
         dark.frame(Vec::new());
         let (made, layers) = sheet.recv().unwrap();
-        assert_eq!(made.view, dark.window.sheet.view, "{sample}");
+        assert_eq!(made.view, dark.window.sheet.hand.view, "{sample}");
         assert!(!layers.is_empty());
         let tray: Vec<HeadKey> = heads.iter().map(|(which, _)| which).collect();
         assert_eq!(tray.len(), 12);
-        assert!(tray.iter().all(|which| dark.window.heads.has(which)), "{sample}: {tray:?}");
+        assert!(tray.iter().all(|which| dark.window.images.heads.borrow().has(which)), "{sample}: {tray:?}");
     }
 }

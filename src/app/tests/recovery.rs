@@ -1,7 +1,14 @@
 //! What was not saved when a window ended, and orders open in two windows.
 
-use super::*;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::app::action::Action;
+use crate::app::dialogs::{Dialog, NextStep};
+use crate::app::shell::autosave::Autosave;
 use crate::app::tests::dark::Dark;
+use crate::app::typing::field::Field;
+use crate::session::Session;
 use crate::store::{Shop, samples};
 
 /// A window on an order of the shop in this folder.
@@ -16,7 +23,7 @@ fn dark_on(folder: &Path, name: &str) -> Dark {
 }
 
 fn watch_over(dark: &mut Dark, copies: &Path) {
-    dark.window.safety = Safety::default(); // its copy goes before another is begun
+    dark.window.autosave = Autosave::default(); // its copy goes before another is begun
     dark.window.watch_over(copies.to_owned());
     dark.window.finish_files(&dark.ctx.clone());
 }
@@ -39,7 +46,7 @@ fn n_copies(folder: &Path) -> usize {
 /// A window that changes who wears an order and ends without keeping it.
 fn end_by_surprise(folder: &Path, name: &str, wearer: &str) {
     let mut dark = dark_on(folder, name);
-    dark.do_action(Action::Wearer(wearer.to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, wearer.to_owned()));
     dark.seen();
     drop(dark);
 }
@@ -59,15 +66,15 @@ fn what_was_not_kept_is_offered_taken_up_and_kept() {
     let mut dark = dark_on(folder.path(), "01-petite.ron");
     let seen = dark.seen();
     assert!(seen.texts.iter().any(|t| t.contains("Beatrix the Second")), "{:?}", seen.texts);
-    assert!(dark.window.session.is_kept(), "nothing is applied by itself");
-    dark.tap("Take it up again");
+    assert!(dark.window.session.is_saved(), "nothing is applied by itself");
+    dark.tap("Restore");
     let session = &dark.window.session;
-    assert_eq!((session.order().wearer.as_str(), session.is_kept()), ("Beatrix the Second", false));
+    assert_eq!((session.order().wearer.as_str(), session.is_saved()), ("Beatrix the Second", false));
     assert_eq!((session.path(), n_copies(folder.path())), (Some(&*file), 1));
     dark.do_action(Action::Undo);
-    assert!(dark.window.session.is_kept(), "undo leads to what is kept");
+    assert!(dark.window.session.is_saved(), "undo leads to what is kept");
     dark.do_action(Action::Redo);
-    dark.do_action(Action::Keep);
+    dark.do_action(Action::Save);
     dark.seen();
     drop(dark);
     assert!(text(&file).contains("Beatrix the Second"));
@@ -79,10 +86,10 @@ fn what_is_taken_up_is_on_the_disk_again_before_the_old_copy_goes() {
     let folder = demo_shop();
     end_by_surprise(folder.path(), "03-full.ron", "Beatrix the Second");
     let mut dark = dark_on(folder.path(), "01-petite.ron");
-    dark.tap("Take it up again");
+    dark.tap("Restore");
     drop(dark);
     let mut dark = dark_on(folder.path(), "01-petite.ron");
-    dark.tap("Take it up again");
+    dark.tap("Restore");
     assert_eq!(dark.window.session.order().wearer, "Beatrix the Second");
 }
 
@@ -91,16 +98,16 @@ fn what_is_left_is_offered_again_and_only_a_second_yes_throws_it_away() {
     let folder = demo_shop();
     end_by_surprise(folder.path(), "03-full.ron", "Beatrix the Second");
     let mut dark = dark_on(folder.path(), "01-petite.ron");
-    dark.tap("Leave it for now");
-    assert!(!dark.seen().texts.iter().any(|t| t == "Not kept last time"));
+    dark.tap("Later");
+    assert!(!dark.seen().texts.iter().any(|t| t == "Unsaved work found"));
     dark.do_action(Action::ShowOrders);
-    dark.tap("Not kept last time: 1");
-    dark.tap("Throw it away");
+    dark.tap("Unsaved work (1)");
+    dark.tap("Discard");
     assert_eq!(n_copies(folder.path()), 1);
     drop(dark);
     let mut dark = dark_on(folder.path(), "01-petite.ron");
-    dark.tap("Throw it away");
-    dark.tap("Yes, throw it away for good");
+    dark.tap("Discard");
+    dark.tap("Discard for good");
     assert_eq!((n_copies(folder.path()), &dark.window.dialog), (0, &Dialog::None));
 }
 
@@ -109,27 +116,27 @@ fn on_the_clients_side_nobody_elses_order_is_offered() {
     let folder = demo_shop();
     end_by_surprise(folder.path(), "03-full.ron", "Beatrix the Second");
     let mut dark = dark_on(folder.path(), "01-petite.ron");
-    dark.window.client_side = true;
+    dark.window.is_client_view = true;
     watch_over(&mut dark, &folder.path().join("recovery"));
     dark.window.dialog = Dialog::None;
     let seen = dark.seen();
     assert!(!seen.texts.iter().chain(&seen.names).any(|t| t.contains("Beatrix")));
-    dark.do_action(Action::TurnScreen);
+    dark.do_action(Action::SwitchView);
     dark.seen();
     assert!(dark.seen().texts.iter().any(|t| t.contains("Beatrix")), "on my side it is");
 }
 
 #[test]
 fn an_order_that_is_kept_or_left_on_purpose_leaves_no_copy() {
-    for last in [Action::KeepAndGoOn, Action::LeaveUnkept] {
+    for last in [Action::SaveAndGoOn, Action::LeaveUnsaved] {
         let folder = demo_shop();
         let mut dark = dark_on(folder.path(), "03-full.ron");
-        dark.do_action(Action::Wearer("Beatrix the Second".to_owned()));
-        dark.window.mind_now();
+        dark.do_action(Action::Write(Field::Wearer, "Beatrix the Second".to_owned()));
+        dark.window.flush_autosave();
         let ctx = dark.ctx.clone();
-        dark.window.leave_for(&ctx, Next::Close);
+        dark.window.leave_for(&ctx, NextStep::Close);
         dark.window.finish_files(&ctx);
-        assert!(dark.window.safety.copy.as_ref().unwrap().flush_and_wait());
+        assert!(dark.window.autosave.copy.as_ref().unwrap().flush_and_wait());
         assert_eq!(n_copies(folder.path()), 1);
         dark.do_action(last.clone());
         dark.seen();
@@ -147,13 +154,13 @@ fn an_order_open_in_another_window_is_kept_as_a_copy_alone() {
     let mut second = dark_on(folder.path(), "01-petite.ron");
     second.do_action(Action::Open(file.clone()));
     assert!(second.seen().texts.iter().any(|t| t.contains("is open in another window")));
-    second.do_action(Action::Wearer("Beatrix the Second".to_owned()));
-    second.do_action(Action::Keep);
-    assert!(!second.window.session.is_kept());
+    second.do_action(Action::Write(Field::Wearer, "Beatrix the Second".to_owned()));
+    second.do_action(Action::Save);
+    assert!(!second.window.session.is_saved());
     assert_eq!(text(&file), kept);
-    second.tap("Keep a copy");
+    second.tap("Save a copy");
     let copy = second.window.session.path().unwrap().to_owned();
-    assert!(second.window.session.is_kept() && copy != file && text(&copy).contains("Beatrix the Second"));
+    assert!(second.window.session.is_saved() && copy != file && text(&copy).contains("Beatrix the Second"));
     assert_eq!(text(&file), kept);
     drop(first);
 }
@@ -166,13 +173,13 @@ fn once_the_other_window_has_gone_the_order_can_be_kept_unless_it_was_changed_th
         let mut first = dark_on(folder.path(), "03-full.ron");
         let mut second = dark_on(folder.path(), "03-full.ron");
         if changed {
-            first.do_action(Action::Wearer("Alma the First".to_owned()));
-            first.do_action(Action::Keep);
+            first.do_action(Action::Write(Field::Wearer, "Alma the First".to_owned()));
+            first.do_action(Action::Save);
         }
         drop(first);
-        second.do_action(Action::Wearer("Beatrix the Second".to_owned()));
-        second.do_action(Action::Keep);
-        assert_eq!(second.window.session.is_kept(), !changed);
+        second.do_action(Action::Write(Field::Wearer, "Beatrix the Second".to_owned()));
+        second.do_action(Action::Save);
+        assert_eq!(second.window.session.is_saved(), !changed);
         assert_eq!(text(&file).contains("Alma the First"), changed);
     }
 }

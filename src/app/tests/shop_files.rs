@@ -1,10 +1,12 @@
 //! Files are read and written away from the window's thread.
 
-use super::*;
-use crate::app::action::Action;
-use crate::app::pages::page::Page;
-use crate::app::shell::window::{Dialog, Said};
+use std::path::{Path, PathBuf};
+
+use crate::app::action::{Action, Notice};
+use crate::app::dialogs::Dialog;
+use crate::app::page_list::PageId;
 use crate::app::tests::dark::{Dark, dark_in};
+use crate::app::typing::field::Field;
 use crate::app::widgets::words::Mine;
 use crate::store::NoFilesHere;
 
@@ -26,19 +28,19 @@ fn the_windows_thread_touches_no_file_while_it_lists_opens_saves_and_makes_paper
     dark.do_action(Action::ShowOrders);
     let Dialog::Orders(listed) = dark.window.dialog.clone() else { panic!("no list") };
     assert_eq!(listed.all.iter().map(|(path, _)| path.clone()).collect::<Vec<_>>(), orders_in(folder.path()));
-    dark.do_action(Action::ShowTogether);
+    dark.do_action(Action::ShowSharedStems);
     assert!(dark.seen().texts.iter().any(|t| t == Mine::CHOOSE_ORDERS));
     dark.do_action(Action::CloseDialog);
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
-    dark.do_action(Action::Keep);
-    assert!(dark.window.session.is_kept() && std::fs::read_to_string(&file).unwrap().contains("Solveig"));
-    dark.do_action(Action::KeepCopy);
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
+    dark.do_action(Action::Save);
+    assert!(dark.window.session.is_saved() && std::fs::read_to_string(&file).unwrap().contains("Solveig"));
+    dark.do_action(Action::SaveCopy);
     assert_ne!(dark.window.session.path(), Some(&*file));
-    dark.do_action(Action::KeepPicture);
+    dark.do_action(Action::SavePicture);
     dark.do_action(Action::MakePapers);
-    dark.do_action(Action::Turn(Page::Price));
+    dark.do_action(Action::Show(PageId::Price));
     dark.tap(Mine::SLIP);
-    assert!(dark.window.session.is_kept() && dark.window.session.order().terms.quoted_on.is_some());
+    assert!(dark.window.session.is_saved() && dark.window.session.order().terms.quoted_on.is_some());
     for made in ["pictures", "papers"] {
         assert!(std::fs::read_dir(folder.path().join(made)).unwrap().count() > 0, "{made}");
     }
@@ -54,10 +56,12 @@ fn a_job_that_breaks_off_is_told_and_the_next_one_works() {
     dark.seen();
     dark.window.with_files(|_| assert_eq!(1, 2, "asked to break off"), |w, _, ()| w.session = never());
     dark.window.finish_files(&dark.ctx.clone());
-    assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("broke off")));
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
-    dark.do_action(Action::Keep);
-    assert!(dark.window.session.is_kept() && std::fs::read_to_string(&file).unwrap().contains("Solveig"));
+    assert!(
+        matches!(&dark.window.notice, Some(Notice::Card { words, .. }) if words.contains("could not be read or written"))
+    );
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
+    dark.do_action(Action::Save);
+    assert!(dark.window.session.is_saved() && std::fs::read_to_string(&file).unwrap().contains("Solveig"));
 }
 
 fn never() -> crate::session::Session {
@@ -68,13 +72,13 @@ fn never() -> crate::session::Session {
 fn what_follows_for_one_order_is_not_done_to_the_next() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "03-full");
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
     let ctx = dark.ctx.clone();
-    dark.window.run(&ctx, Action::Keep);
+    dark.window.run(&ctx, Action::Save);
     let (stock, style) = (dark.window.shop.stock().clone(), dark.window.shop.style().clone());
-    dark.window.take_up(crate::session::Session::fresh(stock, style), &[]);
+    dark.window.replace_session(crate::session::Session::fresh(stock, style), &[]);
     dark.window.finish_files(&ctx);
-    assert_eq!((dark.window.session.path(), dark.window.said.clone()), (None, None));
+    assert_eq!((dark.window.session.path(), dark.window.notice.clone()), (None, None));
     assert!(std::fs::read_to_string(&file).unwrap().contains("Solveig"), "it is saved all the same");
 }
 
@@ -85,11 +89,11 @@ fn what_is_done_while_another_order_is_read_is_asked_about() {
     let ctx = dark.ctx.clone();
     let other = folder.path().join("orders/01-petite.ron");
     dark.window.run(&ctx, Action::Open(other.clone()));
-    dark.window.run(&ctx, Action::Wearer("Solveig".to_owned()));
+    dark.window.run(&ctx, Action::Write(Field::Wearer, "Solveig".to_owned()));
     dark.window.finish_files(&ctx);
     assert_eq!(dark.window.session.path(), Some(&*file));
     assert!(matches!(&dark.window.dialog, Dialog::Leave(_)));
-    dark.do_action(Action::KeepAndGoOn);
+    dark.do_action(Action::SaveAndGoOn);
     assert_eq!(dark.window.session.path(), Some(&*other));
     assert!(std::fs::read_to_string(&file).unwrap().contains("Solveig"));
 }
@@ -98,9 +102,9 @@ fn what_is_done_while_another_order_is_read_is_asked_about() {
 fn an_order_that_is_being_saved_is_left_without_a_question() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "03-full");
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
     let ctx = dark.ctx.clone();
-    dark.window.run(&ctx, Action::Keep);
+    dark.window.run(&ctx, Action::Save);
     dark.window.run(&ctx, Action::New);
     dark.window.finish_files(&ctx);
     assert_eq!((&dark.window.dialog, dark.window.session.path()), (&Dialog::None, None));
@@ -111,9 +115,9 @@ fn an_order_that_is_being_saved_is_left_without_a_question() {
 fn a_window_that_closes_waits_for_what_is_being_saved() {
     let folder = tempfile::tempdir().unwrap();
     let (mut dark, file) = dark_in(folder.path(), "03-full");
-    dark.do_action(Action::Wearer("Solveig".to_owned()));
+    dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
     let ctx = dark.ctx.clone();
-    dark.window.run(&ctx, Action::Keep);
+    dark.window.run(&ctx, Action::Save);
     close(&mut dark);
     assert_eq!(dark.window.dialog, Dialog::None, "nothing is left to be asked about");
     assert!(std::fs::read_to_string(&file).unwrap().contains("Solveig"));

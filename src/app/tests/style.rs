@@ -2,17 +2,18 @@
 
 use std::path::Path;
 use std::sync::Arc;
-use std::sync::mpsc::channel;
 
-use crate::app::action::Action;
-use crate::app::pages::page::Page;
-use crate::app::pages::style::{Section, StyleWords, Wish};
-use crate::app::shell::files::Asked;
-use crate::app::shell::first_start::Choice;
-use crate::app::shell::window::{Dialog, Said};
+use crate::app::action::{Action, Notice};
+use crate::app::dialogs::Dialog;
+use crate::app::opening::{Opening, lay_out};
+use crate::app::page_list::PageId;
+use crate::app::pages::PageAction;
+use crate::app::pages::style::{Section, StyleAction, StyleWords};
+use crate::app::shell::file_dialogs::FileQuestion;
 use crate::app::tests::dark::{Dark, shop_in};
 use crate::piece::{Making, MakingHow, Question, StyleFigure, TaxHow};
 use crate::session::Session;
+use crate::sheet::SheetInput;
 use crate::store::Shop;
 
 /// The page of a shop in this folder, with the Classic of the demo in front.
@@ -21,7 +22,7 @@ fn house_in(folder: &Path) -> Dark {
     let file = folder.join("orders/02-classic.ron");
     let (session, _) = Session::open(&file, Arc::clone(shop.stock()), Arc::clone(shop.style())).unwrap();
     let mut dark = Dark::of(shop, session, &[]);
-    dark.do_action(Action::Turn(Page::House));
+    dark.do_action(Action::Show(PageId::Style));
     dark
 }
 
@@ -35,13 +36,16 @@ fn kept_style(folder: &Path) -> Arc<crate::piece::HouseStyle> {
 }
 
 fn effect(dark: &mut Dark, what: &str) -> (String, String) {
-    let effect = dark.window.effect_of_house();
-    let told = effect.iter().find(|t| t.what == what).unwrap();
-    (told.before.clone(), told.after.clone())
+    let names = dark.seen().names;
+    let begin = format!("This piece, {}: ", what.to_lowercase());
+    let told =
+        names.iter().find_map(|name| name.strip_prefix(&begin)).unwrap_or_else(|| panic!("no {what}: {names:?}"));
+    let (before, after) = told.split_once(" \u{2192} ").unwrap_or((told, told));
+    (before.to_owned(), after.to_owned())
 }
 
 #[test]
-fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
+fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_saved() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     for (section, name, figure, after) in [
@@ -54,7 +58,7 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
         (Section::Money, "More: Fresh markup \u{d7}", StyleFigure::FreshTimes, "3.6"),
         (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
     ] {
-        dark.do_action(Action::House(Wish::Look(section)));
+        dark.do_action(PageAction::Style(StyleAction::ShowSection(section)));
         let before = shown(&dark, figure);
         dark.tap(name);
         assert_eq!(shown(&dark, figure), after, "{name}");
@@ -65,7 +69,7 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_kept() {
         dark.do_action(Action::Redo);
         assert_eq!(shown(&dark, figure), after, "{name} done again");
     }
-    assert!(dark.window.session.is_kept(), "no order is touched by the house style");
+    assert!(dark.window.session.is_saved(), "no order is touched by the house style");
     let width = effect(&mut dark, "Width allowed");
     let girth = dark.window.session.order().wrist.girth_mm();
     assert_eq!(width, (mm(0.40 * girth), mm(0.41 * girth)));
@@ -84,24 +88,22 @@ fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
     let mut dark = house_in(folder.path());
     let before = Arc::clone(dark.window.session.style());
     for words in ["3", "35"] {
-        dark.do_action(Action::House(Wish::Write(StyleFigure::Height, words.to_owned())));
+        dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::Height, words.to_owned())));
         // 3 mm is below what is taken: a sentence, and nothing changes meanwhile.
-        let refused = dark.window.desk.typed.as_ref().unwrap().refused.clone();
-        assert_eq!(refused.is_some(), words == "3", "{refused:?}");
-        if let Some(why) = refused {
-            assert!(dark.seen().texts.contains(&why), "{why} is not shown");
-        }
+        let texts = dark.seen().texts;
+        let refused = texts.iter().any(|t| t.contains("a length from 5 to 200 mm"));
+        assert_eq!(refused, words == "3", "{texts:?}");
     }
     assert_eq!(effect(&mut dark, "Height allowed"), ("45 mm".to_owned(), "35 mm".to_owned()));
     assert_eq!(kept_style(folder.path()), before, "not kept while it is typed");
-    dark.do_action(Action::House(Wish::Leave));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
     assert_eq!(kept_style(folder.path()).shape.height_mm, 35.0);
     dark.do_action(Action::Undo);
     assert_eq!(*dark.window.session.style(), before);
-    dark.do_action(Action::House(Wish::Write(StyleFigure::Height, "tall".to_owned())));
-    dark.do_action(Action::House(Wish::Leave));
-    let Some(Said::Wants { words, .. }) = &dark.window.said else { panic!("nothing is said") };
-    assert!(words.contains("a length from 5 to 200 mm") && words.contains("stays as it was"), "{words}");
+    dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::Height, "tall".to_owned())));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
+    let Some(Notice::Card { words, .. }) = &dark.window.notice else { panic!("nothing is said") };
+    assert!(words.contains("a length from 5 to 200 mm") && words.contains("Nothing was changed"), "{words}");
     assert_eq!(*dark.window.session.style(), before);
 }
 
@@ -117,7 +119,7 @@ fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sigh
     dark.write("tall");
     dark.press(egui::Key::Enter);
     let seen = dark.seen();
-    assert!(seen.texts.iter().any(|t| t.contains("stays as it was")), "{:?}", seen.texts);
+    assert!(seen.texts.iter().any(|t| t.contains("Nothing was changed")), "{:?}", seen.texts);
     assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
 }
 
@@ -125,15 +127,15 @@ fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sigh
 fn a_question_is_switched_off_and_on_again_with_its_weight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::Look(Section::Questions)));
+    dark.do_action(PageAction::Style(StyleAction::ShowSection(Section::Questions)));
     let texts = dark.seen().texts.join("\n");
-    assert!(texts.contains("published corsage score sheets") && texts.contains("Together they weigh 100"), "{texts}");
+    assert!(texts.contains("published corsage score sheets") && texts.contains("Points total 100."), "{texts}");
     dark.tap("More: Leaves");
-    dark.tap("Leaves: asked");
+    dark.tap("Leaves: on");
     let asked =
         |dark: &mut Dark| dark.window.session.derived().over.findings.iter().any(|f| f.question == Question::Leaves);
     assert!(!asked(&mut dark) && !kept_style(folder.path()).weights.contains_key(&Question::Leaves));
-    dark.tap("Leaves: not asked");
+    dark.tap("Leaves: off");
     assert!(asked(&mut dark));
     assert_eq!(dark.window.session.style().weight(Question::Leaves), 2.0);
 }
@@ -142,14 +144,14 @@ fn a_question_is_switched_off_and_on_again_with_its_weight() {
 fn making_time_and_tax_follow_their_buttons() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::Look(Section::Money)));
-    dark.tap("Share of the whole price");
+    dark.do_action(PageAction::Style(StyleAction::ShowSection(Section::Money)));
+    dark.tap("% of price");
     assert_eq!(dark.window.session.style().prices.making, Making::ShareOfWhole(0.25));
-    dark.do_action(Action::House(Wish::Write(StyleFigure::TaxPercent, "20".to_owned())));
-    dark.do_action(Action::House(Wish::Leave));
+    dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::TaxPercent, "20".to_owned())));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
     dark.tap("In the price");
-    dark.do_action(Action::House(Wish::Words(StyleWords::TaxName, "VAT".to_owned())));
-    dark.do_action(Action::House(Wish::Leave));
+    dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::TaxName, "VAT".to_owned())));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
     let kept = kept_style(folder.path());
     let tax = kept.prices.tax.as_ref().unwrap();
     assert_eq!((tax.name.as_str(), tax.percent, tax.how), ("VAT", 20.0, TaxHow::Included));
@@ -160,16 +162,19 @@ fn making_time_and_tax_follow_their_buttons() {
 fn the_clients_side_never_shows_the_house_style() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    assert!(dark.seen().texts.iter().any(|t| t == "House style"));
-    dark.do_action(Action::TurnScreen);
-    assert_eq!(dark.window.page, Page::Sheet);
+    assert!(dark.seen().texts.iter().any(|t| t == "Shop rules"));
+    dark.do_action(Action::SwitchView);
+    assert_eq!(dark.window.page, PageId::Sheet);
     dark.press(egui::Key::Y);
-    dark.do_action(Action::Turn(Page::House));
-    assert_eq!(dark.window.page, Page::Sheet);
+    dark.do_action(Action::Show(PageId::Style));
+    assert_eq!(dark.window.page, PageId::Sheet);
     let seen = dark.seen();
-    assert!(seen.texts.iter().chain(&seen.names).all(|t| !t.contains("House")), "the rail leads there");
+    assert!(
+        seen.texts.iter().chain(&seen.names).all(|t| !t.contains("House") && !t.contains("ules")),
+        "the rail leads there"
+    );
     let before = Arc::clone(dark.window.session.style());
-    dark.do_action(Action::House(Wish::Step(StyleFigure::FreshTimes, true)));
+    dark.do_action(PageAction::Style(StyleAction::Step(StyleFigure::FreshTimes, true)));
     assert_eq!(*dark.window.session.style(), before);
 }
 
@@ -177,22 +182,23 @@ fn the_clients_side_never_shows_the_house_style() {
 fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_taken() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::KeepAsSize));
-    assert!(matches!(&dark.window.said, Some(Said::Wants { words, .. }) if words.contains("Which name")));
-    dark.do_action(Action::House(Wish::Words(StyleWords::NewName, " Moonrise ".to_owned())));
-    dark.do_action(Action::House(Wish::KeepAsSize));
+    dark.do_action(PageAction::Style(StyleAction::KeepAsSize));
+    assert!(matches!(&dark.window.notice, Some(Notice::Card { words, .. }) if words.contains("Name the size first")));
+    dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::NewName, " Moonrise ".to_owned())));
+    dark.do_action(PageAction::Style(StyleAction::KeepAsSize));
     assert!(kept_style(folder.path()).size("Moonrise").is_some());
-    dark.do_action(Action::House(Wish::Look(Section::Styles)));
-    dark.do_action(Action::House(Wish::Words(StyleWords::NewName, "Evening".to_owned())));
-    dark.tap("Keep as a style");
-    let names: Vec<&str> = dark.window.desk.styles.iter().map(|s| s.name.as_str()).collect();
-    assert_eq!(names, ["House", "Linden", "Evening"]);
+    dark.do_action(PageAction::Style(StyleAction::ShowSection(Section::Styles)));
+    dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::NewName, "Evening".to_owned())));
+    dark.tap("Save as style");
+    let texts = dark.seen().texts;
+    let styles = texts.iter().skip_while(|t| !t.starts_with("Tap a style")).skip(1).take_while(|t| *t != "This piece");
+    assert_eq!(styles.collect::<Vec<_>>(), ["House (in use)", "Linden", "Evening"]);
     dark.tap("Linden");
     let order = Arc::clone(dark.window.session.order());
     let texts = dark.seen().texts;
     assert!(["90 \u{d7} 54 mm", "104 \u{d7} 46 mm"].iter().all(|t| texts.iter().any(|s| s == t)), "{texts:?}");
     assert_eq!(order, *dark.window.session.order(), "looking changes nothing");
-    dark.tap("Make Linden the house style");
+    dark.tap("Use Linden");
     assert_eq!(dark.window.session.order().piece.footprint.width_mm, 46.0);
     assert_eq!(kept_style(folder.path()).name, "Linden");
     dark.do_action(Action::Undo);
@@ -202,40 +208,40 @@ fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_t
 #[test]
 fn a_style_goes_out_as_a_file_and_comes_in_as_one() {
     let (here, there) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
-    let answer = |dark: &mut Dark, asked: Asked, path: Option<&Path>| {
-        let (tell, heard) = channel();
-        tell.send(path.map(Path::to_owned)).unwrap();
-        dark.window.waiting = Some((asked, heard));
+    let answer = |dark: &mut Dark, question: FileQuestion, path: Option<&Path>| {
+        dark.window.file_dialogs.answer(question, path);
         dark.seen();
     };
+    let share = |dark: &Dark| FileQuestion::StyleTo(Box::new((**dark.window.session.style()).clone()));
     let mut dark = house_in(here.path());
-    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
+    dark.do_action(PageAction::Style(StyleAction::Step(StyleFigure::Mass, true)));
     let file = here.path().join("to-linden");
-    answer(&mut dark, Asked::WhereToShareStyle, Some(&file));
-    assert!(matches!(&dark.window.said, Some(Said::Done(_))), "{:?}", dark.window.said);
+    let question = share(&dark);
+    answer(&mut dark, question, Some(&file));
+    assert!(matches!(&dark.window.notice, Some(Notice::Done(_))), "{:?}", dark.window.notice);
     let mut other = house_in(there.path());
-    answer(&mut other, Asked::WhichStyle, Some(&file.with_extension("ron")));
-    let considered = other.window.desk.considered.clone().unwrap();
-    assert_eq!(considered, "House 2", "what is there already is not written over");
-    other.tap("Make House 2 the house style");
+    answer(&mut other, FileQuestion::Style, Some(&file.with_extension("ron")));
+    // What is there already is not written over.
+    other.tap("Use House 2");
     assert_eq!(kept_style(there.path()).shape.mass_g, 65.0);
     std::fs::write(there.path().join("bad.ron"), "(version: 1, shape: (mass_g: \"much\"))").unwrap();
-    answer(&mut other, Asked::WhichStyle, Some(&there.path().join("bad.ron")));
-    assert!(matches!(&other.window.said, Some(Said::Wants { words, .. }) if words.contains("bad.ron")));
-    answer(&mut other, Asked::WhereToShareStyle, None);
-    assert!(matches!(&other.window.said, Some(Said::Wants { words, .. }) if words.contains("styles")));
+    answer(&mut other, FileQuestion::Style, Some(&there.path().join("bad.ron")));
+    assert!(matches!(&other.window.notice, Some(Notice::Card { words, .. }) if words.contains("bad.ron")));
+    let question = share(&other);
+    answer(&mut other, question, None);
+    assert!(matches!(&other.window.notice, Some(Notice::Card { words, .. }) if words.contains("No place was chosen")));
 }
 
 #[test]
 fn a_style_changed_elsewhere_is_not_written_over() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
-    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
+    dark.do_action(PageAction::Style(StyleAction::Step(StyleFigure::Mass, true)));
     let file = folder.path().join("styles/house.ron");
     let elsewhere = "// by hand\n(version: 1, spare: 0.2)";
     std::fs::write(&file, elsewhere).unwrap();
-    dark.do_action(Action::House(Wish::Step(StyleFigure::Mass, true)));
-    assert!(matches!(&dark.window.said, Some(Said::Wants { offer: Some(_), .. })), "{:?}", dark.window.said);
+    dark.do_action(PageAction::Style(StyleAction::Step(StyleFigure::Mass, true)));
+    assert!(matches!(&dark.window.notice, Some(Notice::Card { offer: Some(_), .. })), "{:?}", dark.window.notice);
     assert_eq!(std::fs::read_to_string(&file).unwrap(), elsewhere);
     assert_eq!(dark.window.session.style().shape.mass_g, 70.0, "it holds in the window");
 }
@@ -245,10 +251,12 @@ fn everything_to_tap_on_the_page_is_large_enough_and_in_sight() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     for section in Section::ALL {
-        dark.do_action(Action::House(Wish::Look(section)));
-        dark.do_action(Action::House(Wish::Look(section)));
+        dark.do_action(PageAction::Style(StyleAction::ShowSection(section)));
+        dark.do_action(PageAction::Style(StyleAction::ShowSection(section)));
         dark.seen();
-        for (name, rect) in dark.places("Less: ").into_iter().chain(dark.places("asked")) {
+        for (name, rect) in
+            dark.places("Less: ").into_iter().chain(dark.places(": on").into_iter().chain(dark.places(": off")))
+        {
             assert!(rect.width() >= 43.9 && rect.height() >= 43.9, "{section:?}, {name}: {rect:?}");
             assert!(
                 rect.max.x <= 1366.0 - 332.0 && rect.max.y <= 740.0,
@@ -260,19 +268,18 @@ fn everything_to_tap_on_the_page_is_large_enough_and_in_sight() {
 
 #[test]
 fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
-    for (choice, n_orders) in [(Some(Choice::Sample), 11), (Some(Choice::Empty), 0), (None, 0)] {
+    for (choice, n_orders) in [(Some("Try the sample"), 11), (Some("Start my own"), 0), (None, 0)] {
         let folder = tempfile::tempdir().unwrap();
         let own = folder.path().join("shop");
-        let opened = crate::app::lay_out(&crate::app::Opening::default(), &own);
+        let opened = lay_out(&Opening::default(), &own);
         assert_eq!(opened.begin_in.as_ref(), Some(&own));
         assert!(!own.exists(), "nothing is put there before it is wished");
         let mut dark = Dark::of(opened.shop, opened.session, &opened.said);
         dark.window.dialog = Dialog::FirstStart(own.clone());
         let texts = dark.seen().texts.join("\n");
-        assert!(texts.contains("Look round in the sample shop") && texts.contains("Begin with an empty shop"));
+        assert!(texts.contains("Try the sample") && texts.contains("Start my own"));
         match choice {
-            Some(Choice::Sample) => dark.tap("Look round in the sample shop"),
-            Some(Choice::Empty) => dark.tap("Begin with an empty shop"),
+            Some(label) => dark.tap(label),
             None => dark.press(egui::Key::Escape),
         }
         assert_eq!(dark.window.dialog, Dialog::None);
@@ -280,16 +287,12 @@ fn the_first_start_is_asked_once_and_either_answer_gives_a_shop_to_draw_in() {
         assert_eq!(dark.n_parts() > 0, n_orders > 0);
         let before = dark.n_parts();
         dark.do_action(Action::Pick(crate::stock::StockId::new("spray-rose")));
-        dark.do_action(Action::PutDown);
-        dark.do_action(Action::Keep);
-        assert_eq!((dark.n_parts(), dark.window.session.is_kept()), (before + 1, true), "{:?}", dark.window.said);
-        let again = crate::app::lay_out(&crate::app::Opening::default(), &own);
+        dark.do_action(Action::Sheet(SheetInput::PutDownHere));
+        dark.do_action(Action::Save);
+        assert_eq!((dark.n_parts(), dark.window.session.is_saved()), (before + 1, true), "{:?}", dark.window.notice);
+        let again = lay_out(&Opening::default(), &own);
         assert_eq!(again.begin_in, None, "it is asked only once");
     }
-    let opening = crate::app::Opening { shop: Some("nowhere".into()), ..crate::app::Opening::default() };
-    assert_eq!(
-        crate::app::lay_out(&opening, Path::new("nowhere-else")).begin_in,
-        None,
-        "a shop that was named is not asked about"
-    );
+    let opening = Opening { shop: Some("nowhere".into()), ..Opening::default() };
+    assert_eq!(lay_out(&opening, Path::new("nowhere-else")).begin_in, None, "a shop that was named is not asked about");
 }

@@ -1,12 +1,14 @@
 //! What a wearer or a piece wants otherwise, and whether wet fingers hit what they mean, without a screen.
 
 use crate::app::action::Action;
-use crate::app::pages::order_fields::Blank;
-use crate::app::pages::page::Page;
-use crate::app::pages::style::{Section, Wish};
-use crate::app::tests::dark::Dark;
+use crate::app::page_list::PageId;
+use crate::app::pages::PageAction;
+use crate::app::pages::style::{Section, StyleAction};
+use crate::app::tests::dark::{Dark, DarkAction};
+use crate::app::typing::field::Field;
 use crate::once_over::Finding;
 use crate::piece::{Edit, PartId, Question};
+use crate::sheet::SheetInput;
 
 fn counts(dark: &mut Dark) -> Finding {
     let derived = dark.window.session.derived();
@@ -16,7 +18,7 @@ fn counts(dark: &mut Dark) -> Finding {
 #[test]
 fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
     let mut dark = Dark::showing("02-classic");
-    dark.do_action(Action::Turn(Page::Questions));
+    dark.do_action(Action::Show(PageId::Order));
     assert!(counts(&mut dark).is_well(), "five is odd");
     dark.tap("No 4, no 9");
     assert!(counts(&mut dark).is_well(), "five is welcome here too");
@@ -26,7 +28,7 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
     assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["Add one", "Remove one"]);
     dark.tap("Any number");
     assert!(counts(&mut dark).is_well(), "four is as welcome as any");
-    dark.do_action(Action::Write(Blank::Avoided, "3, 4".to_owned()));
+    dark.do_action(Action::Write(Field::Avoided, "3, 4".to_owned()));
     let found = counts(&mut dark);
     assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["Add one"], "three is avoided as well");
     dark.tap("Odd numbers");
@@ -36,17 +38,21 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
 /// 9.5 mm (ANSI/HFES 100-2007) on a 14 inch screen of 1366 x 768 is 42 points; the house asks for 44.
 #[test]
 fn whatever_can_be_tapped_is_as_large_as_a_finger_on_every_page() {
-    let house = |section| vec![Action::Turn(Page::House), Action::House(Wish::Look(section))];
-    let mut screens: Vec<(String, Vec<Action>)> = vec![
+    let rules =
+        |section| vec![Action::Show(PageId::Style).into(), PageAction::Style(StyleAction::ShowSection(section)).into()];
+    let mut screens: Vec<(String, Vec<DarkAction>)> = vec![
         ("the sheet".to_owned(), vec![]),
-        ("a bloom chosen".to_owned(), vec![Action::Select(PartId(1))]),
-        ("a finding".to_owned(), vec![Action::Point(Some(Question::Outline)), Action::AskWhy(Some(Question::Outline))]),
-        ("the looks".to_owned(), vec![Action::ShowLooks]),
-        ("the order".to_owned(), vec![Action::Turn(Page::Questions)]),
-        ("side by side".to_owned(), vec![Action::Turn(Page::Sizes)]),
-        ("the keys".to_owned(), vec![Action::ShowHelp]),
+        ("a bloom chosen".to_owned(), vec![Action::Sheet(SheetInput::Select(vec![PartId(1)])).into()]),
+        (
+            "a finding".to_owned(),
+            vec![Action::PointAt(Some(Question::Outline)).into(), Action::AskWhy(Some(Question::Outline)).into()],
+        ),
+        ("the looks".to_owned(), vec![Action::ShowOptions.into()]),
+        ("the order".to_owned(), vec![Action::Show(PageId::Order).into()]),
+        ("side by side".to_owned(), vec![Action::Show(PageId::Sizes).into()]),
+        ("the keys".to_owned(), vec![Action::ShowHelp.into()]),
     ];
-    screens.extend(Section::ALL.map(|s| (format!("house style, {}", s.label()), house(s))));
+    screens.extend(Section::ALL.map(|s| (format!("shop rules, {}", s.label()), rules(s))));
     for (screen, actions) in screens {
         let mut dark = Dark::showing("04-too-wide");
         for action in actions {
@@ -73,18 +79,18 @@ fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
     };
     let mark = dark.window.session.derived().over.score;
     dark.tap(&says);
-    dark.tap("Set aside");
+    dark.tap("Ignore this");
     assert!(dark.window.session.order().piece.wishes.set_aside.is_empty(), "the reason comes first");
-    dark.tap("Lopsided on purpose");
+    dark.tap("Asymmetric on purpose");
     let reason = dark.window.session.order().piece.wishes.set_aside.get(&question).cloned();
-    assert_eq!(reason.as_deref(), Some("lopsided on purpose"));
+    assert_eq!(reason.as_deref(), Some("asymmetric on purpose"));
     assert!(dark.window.session.derived().over.score > mark);
-    let shown = format!("{}: set aside, lopsided on purpose.", question.title());
+    let shown = format!("{}: ignored, asymmetric on purpose.", question.title());
     assert!(dark.seen().texts.contains(&shown), "{shown}");
     dark.do_action(Action::Undo);
     assert!(dark.window.session.order().piece.wishes.set_aside.is_empty());
     dark.do_action(Action::Redo);
-    dark.window.sheet.selected.clear();
-    dark.tap("Ask again");
+    dark.window.sheet.hand.selected.clear();
+    dark.tap("Check again");
     assert_eq!(dark.window.session.derived().over.score, mark);
 }

@@ -3,7 +3,7 @@
 //! Nothing here tells a cost, a score or a supplier, so both views show the same page. Figures of difference and sentences
 //! that warn are for the designer; the client reads them as invitations.
 
-mod photo;
+pub(crate) mod photo;
 mod rows;
 
 use std::collections::BTreeMap;
@@ -131,6 +131,12 @@ impl ColourPage {
     pub(crate) fn read_photo(&mut self, ctx: &egui::Context, source: PhotoSource) {
         self.on_photo = true;
         self.photo.run(ctx, PhotoAction::Unpack(source));
+    }
+
+    /// What was read from the photo.
+    #[cfg(test)]
+    pub(crate) fn reading(&self) -> Option<crate::colour::Reading> {
+        self.photo.reading()
     }
 
     /// One step; words by which the dress was known before it was seen stay.
