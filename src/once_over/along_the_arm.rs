@@ -87,6 +87,16 @@ mod tests {
         assert_eq!(shop.ask(Question::AlongTheArm, &row(7.9)).unwrap().remedies, []);
     }
 
+    /// Two discs of radius r at 15 from the middle: about the middle the second moment along the axis is r2 / 4 + 15 x 15 a unit
+    /// of area, a quarter of the square of the semi-axis of the like ellipse: 2 sqrt(25 + 225) = 31.62. The line is twice that.
+    #[test]
+    fn the_line_drawn_is_the_long_axis_of_the_like_ellipse() {
+        let found = Shop::new().ask(Question::AlongTheArm, &row(34.0)).unwrap();
+        let [Annotation::Axis { from, to }] = found.annotations[..] else { panic!("{found:?}") };
+        let (length, degrees) = (from.distance(to), (to - from).atan2().to_degrees());
+        assert!((length - 4.0 * 250.0_f64.sqrt()).abs() < 1e-6 && (degrees - 34.0).abs() < 1e-6, "{length}, {degrees}");
+    }
+
     #[test]
     fn what_is_round_has_no_direction() {
         assert_eq!(Shop::new().ask(Question::AlongTheArm, &piece(90.0, 54.0, [head(0.0, 0.0)])), None);

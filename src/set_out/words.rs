@@ -116,11 +116,13 @@ pub(super) fn crowded(found: &TooCrowded) -> String {
         None => format!("{} this large", counted(found.n_blooms, "bloom", "blooms")),
     };
     let need = if found.n_blooms == 1 { "needs" } else { "need" };
-    let wanted = match *OVALS_MM.end() {
-        longest if found.wanted_mm > longest => format!("more than {}", length(longest)),
-        _ => length(found.wanted_mm),
+    let longest = *OVALS_MM.end();
+    // What no oval holds, no other wrist carries either.
+    let (wanted, wrist) = match found.on_narrow_wrist {
+        _ if found.wanted_mm > longest => (format!("more than {}", length(longest)), ""),
+        true => (length(found.wanted_mm), " on this wrist"),
+        false => (length(found.wanted_mm), ""),
     };
-    let wrist = if found.on_narrow_wrist { " on this wrist" } else { "" };
     format!("{blooms} {need} an oval of {wanted}{wrist}; this one is {}.", length(found.now_mm))
 }
 
