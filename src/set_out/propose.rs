@@ -5,7 +5,7 @@ use super::crowded::{Crowded, crowded};
 use super::search::{LayoutSearch, MoveReach, SearchOptions};
 use super::words::{self, Character, NoProposal};
 use crate::geometry::angular_gaps;
-use crate::once_over::{Subject, look_over};
+use crate::once_over::{KindSpacing, OnceOver, Subject, look_over};
 use crate::piece::{Edit, Level, Piece, PieceSize};
 use crate::stock::{Role, StockId};
 
@@ -116,27 +116,32 @@ impl LayoutSearch<'_> {
 
 /// A layout in one line: 5 blooms (1 on top), 3 accents 118° apart, 9 sprigs.
 fn explained(subject: Subject<'_>) -> String {
+    let over = look_over(subject);
+    let widest = |kind: &KindSpacing| {
+        let gaps = angular_gaps(&kind.centres, subject.piece.oval());
+        let widest = gaps.iter().map(|g| g.width().to_degrees()).fold(0.0, f64::max);
+        (kind.count() > 2).then_some(widest)
+    };
+    words::fitting(&clauses(subject, &over, widest), &clauses(subject, &over, |_| None))
+}
+
+/// What the layout holds; of accents with the widest step that is given.
+fn clauses(subject: Subject<'_>, over: &OnceOver, widest: impl Fn(&KindSpacing) -> Option<f64>) -> Vec<String> {
     let parts = subject.piece.parts();
     let n_of = |role: Role| parts.iter().filter(|p| p.role == role).count();
     let mut clauses = Vec::new();
-    let n_blooms = n_of(Role::Bloom);
     let n_top = parts.iter().filter(|p| p.role == Role::Bloom && p.level == Level::Top).count();
-    if n_blooms > 0 {
-        clauses.push(words::blooms(n_blooms, n_top));
+    if n_of(Role::Bloom) > 0 {
+        clauses.push(words::blooms(n_of(Role::Bloom), n_top));
     }
-    let over = look_over(subject);
     for kind in over.measures.kinds.iter().filter(|k| k.role == Role::Accent) {
         let name = subject.stock.botanical(&kind.stock).map_or(kind.stock.to_string(), |b| b.name.to_lowercase());
-        let gaps = angular_gaps(&kind.centres, subject.piece.oval());
-        let widest = gaps.iter().map(|g| g.width().to_degrees()).fold(0.0, f64::max);
-        clauses.push(words::accents(kind.count(), &name, (kind.count() > 2).then_some(widest)));
+        clauses.push(words::accents(kind.count(), &name, widest(kind)));
     }
     let more =
         [(Role::Filler, words::sprigs as fn(usize) -> String), (Role::Leaf, words::leaves), (Role::Trim, words::trims)];
     clauses.extend(more.into_iter().filter(|(role, _)| n_of(*role) > 0).map(|(role, say)| say(n_of(role))));
     let n_locked = parts.iter().filter(|p| p.locked).count();
-    if n_locked > 0 {
-        clauses.push(words::locked(n_locked));
-    }
-    words::sentence(&clauses)
+    clauses.extend((n_locked > 0).then(|| words::locked(n_locked)));
+    clauses
 }

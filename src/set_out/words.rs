@@ -96,6 +96,15 @@ pub(super) fn sentence(clauses: &[String]) -> String {
     letters.next().map_or(String::new(), |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
+/// So many letters are left in a line for a layout, beside the word that leads it.
+const LAYOUT_LETTERS: usize = 78;
+
+/// The fuller of two ways to say a layout where it fits a line, else the shorter.
+pub(super) fn fitting(full: &[String], short: &[String]) -> String {
+    let line = sentence(full);
+    if line.chars().count() <= LAYOUT_LETTERS { line } else { sentence(short) }
+}
+
 /// What blooms need, against what there is, mm.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct TooCrowded {
@@ -197,7 +206,10 @@ mod tests {
         said.push(mirrored("elbow", 12, 10, 11));
         said.push(led_by(
             Character::Between,
-            &sentence(&[blooms(7, 3), accents(5, "hypericum berry", Some(118.0)), sprigs(12), leaves(8), locked(12)]),
+            &fitting(
+                &[blooms(7, 3), accents(5, "hypericum berry", Some(118.0)), sprigs(12), leaves(8), locked(12)],
+                &[blooms(7, 3), accents(5, "hypericum berry", None), sprigs(12), leaves(8), locked(12)],
+            ),
         ));
         for line in said {
             assert!(line.ends_with('.') && line.chars().count() <= 90, "{}: {line}", line.chars().count());
