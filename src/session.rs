@@ -1,6 +1,6 @@
 //! The open order: its history, what is derived from it, and whether it is kept.
 //!
-//! Everything derived (once-over, stem list, price) is a pure function of order, stock and style, and is reckoned once a
+//! Everything derived (once-over, stem list, price) is a pure function of order, stock and style, and is calculated once a
 //! revision. Knows no window and no egui.
 
 use std::path::{Path, PathBuf};
@@ -10,7 +10,7 @@ use crate::book::{Change, Order};
 use crate::command::{Command, Outcome};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
-use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list, worked_price};
+use crate::paperwork::{Price, Quote, SizeOffer, StemList, calculated_price, quote, sizes_side_by_side, stem_list};
 use crate::piece::{Edit, EditRefusal, HouseStyle, Piece, PieceSize, Wrist};
 use crate::set_out;
 use crate::stock::Stock;
@@ -19,12 +19,12 @@ use crate::units::LengthUnit;
 
 /// Which piece of an order is on the sheet. View state: never saved, never undone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Front {
+pub enum ActivePiece {
     /// The wearer's own.
     #[default]
-    Wearers,
+    Wrist,
     /// The boutonniere that goes with it.
-    Partners,
+    Boutonniere,
 }
 
 /// What follows from an order.
@@ -49,7 +49,7 @@ impl Derived {
     fn of_piece(subject: Subject<'_>, size: Option<&PieceSize>) -> Self {
         let Subject { piece, stock, style, .. } = subject;
         let stems = stem_list(piece, size, stock, style);
-        let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
         Self { over: look_over_at_once(subject), stems, price }
     }
 }
@@ -62,12 +62,12 @@ pub struct Session {
     path: Option<PathBuf>,
     on_disk: Option<FileStamp>,
     history: History<Order>,
-    front: Front,
+    active: ActivePiece,
     lengths: Option<LengthUnit>,
     /// Counts what changes what is derived, but not the order: other rules, another unit.
     generation: u32,
     saved: Option<Revision>,
-    derived: Option<((Revision, Front), Arc<Derived>)>,
+    derived: Option<((Revision, ActivePiece), Arc<Derived>)>,
     quoted: Option<(Revision, Arc<Quote>)>,
 }
 
@@ -138,7 +138,7 @@ impl Session {
             path: None,
             on_disk: None,
             history,
-            front: Front::default(),
+            active: ActivePiece::default(),
             lengths: None,
             generation: 0,
             saved,
@@ -156,9 +156,10 @@ impl Session {
         let read = store::read_order(path, &stock)?;
         let history = History::new(read.order);
         let saved = Some(history.revision());
-        let (path, on_disk, front) = (Some(path.to_owned()), Some(read.stamp), Front::default());
+        let (path, on_disk, active) = (Some(path.to_owned()), Some(read.stamp), ActivePiece::default());
         let (lengths, generation, derived, quoted) = (None, 0, None, None);
-        let session = Self { stock, style, path, on_disk, history, front, lengths, generation, saved, derived, quoted };
+        let session =
+            Self { stock, style, path, on_disk, history, active, lengths, generation, saved, derived, quoted };
         Ok((session, read.warnings))
     }
 
@@ -193,8 +194,8 @@ impl Session {
         self.history.now()
     }
     /// Which piece is on the sheet: the boutonniere only while there is one.
-    pub fn front(&self) -> Front {
-        if self.order().partner_piece.is_some() { self.front } else { Front::Wearers }
+    pub fn active_piece(&self) -> ActivePiece {
+        if self.order().partner_piece.is_some() { self.active } else { ActivePiece::Wrist }
     }
     /// The piece on the sheet, a running gesture included.
     pub fn piece(&self) -> &Piece {
@@ -206,7 +207,7 @@ impl Session {
     }
     /// The size that promises something of the piece on the sheet.
     pub fn size(&self) -> Option<&PieceSize> {
-        let name = self.order().size.as_ref().filter(|_| self.front() == Front::Wearers)?;
+        let name = self.order().size.as_ref().filter(|_| self.active_piece() == ActivePiece::Wrist)?;
         self.style.size(name)
     }
     /// The revision of the order as it stands.
@@ -239,10 +240,10 @@ impl Session {
     }
 
     /// Puts the other piece on the sheet; a running gesture is abandoned.
-    pub fn turn_to(&mut self, front: Front) {
+    pub fn make_active(&mut self, active: ActivePiece) {
         self.history.abandon();
         self.history.end_run();
-        self.front = front;
+        self.active = active;
     }
 
     /// Tells lengths in this unit from now on; `None` tells them as they were typed. View state: never saved in an order.
@@ -259,7 +260,7 @@ impl Session {
 
     /// What follows from the piece on the sheet as it stands.
     pub fn derived(&mut self) -> Arc<Derived> {
-        let key = (self.history.revision(), self.front());
+        let key = (self.history.revision(), self.active_piece());
         match &self.derived {
             Some((of, derived)) if *of == key => Arc::clone(derived),
             _ => {
@@ -278,14 +279,14 @@ impl Session {
         match &self.quoted {
             Some((of, quote)) if *of == revision => Arc::clone(quote),
             _ => {
-                let reckoned = Arc::new(quote(self.history.now(), &self.style, &self.stock));
-                self.quoted = Some((revision, Arc::clone(&reckoned)));
-                reckoned
+                let calculated = Arc::new(quote(self.history.now(), &self.style, &self.stock));
+                self.quoted = Some((revision, Arc::clone(&calculated)));
+                calculated
             }
         }
     }
 
-    /// The sizes of the house side by side for this order; reckoned anew each time.
+    /// The sizes of the house side by side for this order; calculated anew each time.
     pub fn sizes_side_by_side(&self) -> Vec<SizeOffer> {
         sizes_side_by_side(self.history.now(), &self.style, &self.stock)
     }
@@ -320,7 +321,7 @@ impl Session {
         Ok(Outcome::of(self.history.revision() != before))
     }
 
-    /// The house has another style: everything that follows from the order is reckoned anew, the order stays.
+    /// The house has another style: everything that follows from the order is calculated anew, the order stays.
     pub fn restyle(&mut self, style: Arc<HouseStyle>) {
         self.style = style;
         self.generation += 1;
@@ -360,9 +361,9 @@ impl Session {
 
     /// The change that an edit of the active piece makes.
     fn change_of(&self, edit: &Edit) -> Change {
-        match self.front() {
-            Front::Wearers => Change::Piece(edit.clone()),
-            Front::Partners => Change::PartnerEdit(edit.clone()),
+        match self.active_piece() {
+            ActivePiece::Wrist => Change::Piece(edit.clone()),
+            ActivePiece::Boutonniere => Change::PartnerEdit(edit.clone()),
         }
     }
 
@@ -375,9 +376,9 @@ impl Session {
     }
 
     fn piece_of<'a>(&self, order: &'a Order) -> &'a Piece {
-        match (self.front, &order.partner_piece) {
-            (Front::Partners, Some(piece)) => piece,
-            (Front::Partners, None) | (Front::Wearers, _) => &order.piece,
+        match (self.active, &order.partner_piece) {
+            (ActivePiece::Boutonniere, Some(piece)) => piece,
+            (ActivePiece::Boutonniere, None) | (ActivePiece::Wrist, _) => &order.piece,
         }
     }
 }

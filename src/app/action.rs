@@ -17,7 +17,7 @@ use crate::command::Command;
 use crate::once_over::Remedy;
 use crate::piece::{Edit, HouseStyle, Question};
 use crate::scene::Skin;
-use crate::session::Front;
+use crate::session::ActivePiece;
 use crate::set_out::Offer;
 use crate::sheet::SheetInput;
 use crate::stock::{Role, StockId};
@@ -47,7 +47,7 @@ pub(crate) enum Action {
     /// Another page in the middle of the window.
     Show(PageId),
     /// Put the wearer's piece or the boutonniere on the sheet.
-    ShowPiece(Front),
+    ShowPiece(ActivePiece),
     /// Make a boutonniere that goes with the wrist piece.
     AddBoutonniere,
     /// The extra that was written is charged for.

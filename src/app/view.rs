@@ -18,7 +18,7 @@ use crate::once_over::Annotation;
 use crate::paperwork::{Quote, QuoteLine, ShareOfThree, StemLine, TaxLine};
 use crate::piece::{HouseStyle, Part, Piece, PieceSize, Question, Wrist};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
-use crate::session::{Derived, Front, Session};
+use crate::session::{ActivePiece, Derived, Session};
 use crate::stock::{Botanical, Caution, Form, Keeps, Role, Stock, StockColour, StockId};
 use crate::units::Cents;
 
@@ -27,7 +27,7 @@ use crate::units::Cents;
 pub(crate) struct ClientView {
     pub(crate) order: ClientOrder,
     /// Which piece is on the wrist sheet.
-    pub(crate) active: Front,
+    pub(crate) active: ActivePiece,
     /// The wrist, its size in the unit that is shown.
     pub(crate) wrist: Wrist,
     pub(crate) goods: Goods,
@@ -224,7 +224,7 @@ impl ClientView {
             Some(Invitation { question: f.question, says, marks: f.annotations.clone() })
         });
         Self {
-            active: session.front(),
+            active: session.active_piece(),
             wrist: session.wrist_as_shown(),
             goods: goods.clone(),
             currency: style.prices.currency.clone(),
@@ -253,16 +253,16 @@ impl ClientView {
         self.piece_of(self.active).unwrap_or(&self.order.piece)
     }
 
-    pub(crate) fn piece_of(&self, which: Front) -> Option<&Piece> {
+    pub(crate) fn piece_of(&self, which: ActivePiece) -> Option<&Piece> {
         match which {
-            Front::Wearers => Some(&self.order.piece),
-            Front::Partners => self.order.partner_piece.as_ref(),
+            ActivePiece::Wrist => Some(&self.order.piece),
+            ActivePiece::Boutonniere => self.order.partner_piece.as_ref(),
         }
     }
 
     /// The size that promises something of the active piece.
     pub(crate) fn size(&self) -> Option<&PieceSize> {
-        let name = self.order.size.as_ref().filter(|_| self.active == Front::Wearers)?;
+        let name = self.order.size.as_ref().filter(|_| self.active == ActivePiece::Wrist)?;
         self.sizes.iter().find(|size| size.name == *name)
     }
 
@@ -354,10 +354,10 @@ impl ClientQuote {
     }
 
     /// What one of the two pieces costs, as long as they have prices of their own.
-    pub(crate) fn price_of(&self, which: Front) -> Option<Cents> {
+    pub(crate) fn price_of(&self, which: ActivePiece) -> Option<Cents> {
         let line = match which {
-            Front::Wearers => self.lines.first(),
-            Front::Partners => self.lines.get(1),
+            ActivePiece::Wrist => self.lines.first(),
+            ActivePiece::Boutonniere => self.lines.get(1),
         };
         line.filter(|_| self.each_priced).map(|line| line.price)
     }

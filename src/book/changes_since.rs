@@ -1,4 +1,4 @@
-//! What has changed since both said yes, in plain words. Prices are told by the floor above, which reckons them.
+//! What has changed since both said yes, in plain words. Prices are told by the floor above, which calculates them.
 
 use std::collections::BTreeMap;
 

@@ -82,16 +82,16 @@ pub(super) fn papers(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Resu
     Err(CliError::Failed(refusals.join("\n")))
 }
 
-type Outcome = Result<PapersMade, CliError>;
+type PapersResult = Result<PapersMade, CliError>;
 
 /// What became of each order, in the order in which they were named.
-fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> {
+fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<PapersResult> {
     let mut taken = BTreeSet::new();
     let names: Vec<String> = job.files.iter().map(|file| free_name(&name_of(file), &mut taken)).collect();
     let n = job.files.len();
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let (next, (sender, results)) = (AtomicUsize::new(0), channel());
-    let mut made: Vec<Option<Outcome>> = std::iter::repeat_with(|| None).take(n).collect();
+    let mut made: Vec<Option<PapersResult>> = std::iter::repeat_with(|| None).take(n).collect();
     std::thread::scope(|scope| {
         for _ in 0..cores.min(MOST_AT_ONCE).min(n) {
             let (sender, next, names) = (sender.clone(), &next, &names);
@@ -109,7 +109,7 @@ fn all_made(job: PapersJob<'_>, progress: &mut dyn FnMut(&str)) -> Vec<Outcome> 
 }
 
 /// Makes the papers of the next order that no other thread has taken, until there is none.
-fn make_next(job: PapersJob<'_>, names: &[String], next: &AtomicUsize, sender: &Sender<(usize, Outcome)>) {
+fn make_next(job: PapersJob<'_>, names: &[String], next: &AtomicUsize, sender: &Sender<(usize, PapersResult)>) {
     while let Some((i, file)) = Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|i| Some((i, job.files.get(i)?))) {
         let made = LoadedOrder::read(file, job.shop).and_then(|loaded| {
             let made = loaded.papers_into(job.into, &names[i], job.paper, job.only)?;

@@ -155,7 +155,7 @@ pub fn stems_json(stems: &StemList, price: &Price) -> Value {
             "cost_cents": number(price.cost),
         },
         "minutes": number(stems.minutes),
-        "worked_cents": price.worked().0,
+        "worked_cents": price.calculated().0,
         "price_cents": price.rounded.0,
     })
 }

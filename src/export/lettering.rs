@@ -40,8 +40,8 @@ impl Face {
         }
     }
 
-    fn opened(self) -> Option<&'static Opened> {
-        static OPENED: LazyLock<[Option<Opened>; 3]> = LazyLock::new(|| Face::ALL.map(Opened::of));
+    fn opened(self) -> Option<&'static OpenedFont> {
+        static OPENED: LazyLock<[Option<OpenedFont>; 3]> = LazyLock::new(|| Face::ALL.map(OpenedFont::of));
         match self {
             Self::Text => OPENED[0].as_ref(),
             Self::Strong => OPENED[1].as_ref(),
@@ -51,13 +51,13 @@ impl Face {
 }
 
 /// A font file, read once.
-struct Opened {
+struct OpenedFont {
     font: FontRef<'static>,
     shaper: ShaperData,
     units_per_em: f64,
 }
 
-impl Opened {
+impl OpenedFont {
     fn of(face: Face) -> Option<Self> {
         let font = FontRef::new(face.file()).ok()?;
         let shaper = ShaperData::new(&font);
@@ -254,7 +254,7 @@ fn is_unseen(letter: char) -> bool {
 }
 
 /// The letters again, with stand-ins for those that came out as an empty box.
-fn with_stand_ins(opened: &Opened, glyphs: &[Glyph], letters: &[(usize, char)]) -> Vec<(usize, char)> {
+fn with_stand_ins(opened: &OpenedFont, glyphs: &[Glyph], letters: &[(usize, char)]) -> Vec<(usize, char)> {
     let boxed = |at: usize| glyphs.iter().any(|g| g.id == 0 && g.bytes.contains(&at));
     let shown = letters.iter().filter_map(|&(at, letter)| match letter {
         _ if opened.has(letter) || !boxed(at) => Some((at, letter)),

@@ -38,9 +38,10 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     }
     let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
     let made_of = shares.join(", ");
-    let worked = format!("{} before rounding, {} at the bench", money(quote.worked), minutes_text(quote.minutes));
+    let calculated =
+        format!("{} before rounding, {} at the bench", money(quote.calculated), minutes_text(quote.minutes));
     let below = below_words_my_side(quote).map_or_else(String::new, |words| format!("{words}\n"));
-    format!("{text}\n{made_of}\nShop only: {worked}\n{below}")
+    format!("{text}\n{made_of}\nShop only: {calculated}\n{below}")
 }
 
 /// The quote for machines.
@@ -52,7 +53,7 @@ pub fn quote_json(order: &Order, quote: &Quote) -> Value {
         "currency": quote.currency,
         "lines": quote.lines.iter().map(|l| json!({ "what": l.what, "cents": l.price.0 })).collect::<Vec<_>>(),
         "minutes": number(quote.minutes),
-        "worked_cents": quote.worked.0,
+        "worked_cents": quote.calculated.0,
         "house_cents": quote.house.0,
         "asked": quote.asked.as_ref().map(|a| json!({ "cents": a.price.0, "reason": a.reason })),
         "below_cents": quote.below.0,

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use kurbo::{Point, Rect};
 
-use super::crossing::{Piece, along};
+use super::crossing::{ConvexPart, along};
 use super::neighbours::Neighbours;
 use super::oval_crossing::crossed;
 use super::region::Region;
@@ -17,7 +17,7 @@ use super::{ConvexPolygon, Oval, Shape};
 /// Shapes and polygons taken apart.
 #[derive(Debug)]
 pub(super) struct Bodies {
-    pieces: Vec<Piece>,
+    pieces: Vec<ConvexPart>,
     ranges: Vec<Range<usize>>,
     near: Neighbours,
 }
@@ -36,10 +36,10 @@ impl Scratch {
         Self { hidden: Hidden::new(), scratch: Hidden::new(), clear: Hidden::new() }
     }
 
-    fn start(&mut self, piece: &Piece) {
+    fn start(&mut self, piece: &ConvexPart) {
         match piece {
-            Piece::Round(_) => self.hidden.start_closed(),
-            Piece::Side(..) => self.hidden.start_edge(),
+            ConvexPart::Round(_) => self.hidden.start_closed(),
+            ConvexPart::Side(..) => self.hidden.start_edge(),
         }
     }
 
@@ -60,7 +60,7 @@ impl Scratch {
     }
 
     /// Hides what does not lie inside all of several pieces.
-    fn hide_outside_all(&mut self, pieces: &[Piece], inside: impl Fn(&Piece) -> Along) {
+    fn hide_outside_all(&mut self, pieces: &[ConvexPart], inside: impl Fn(&ConvexPart) -> Along) {
         for piece in pieces {
             self.hidden.hide_outside(&inside(piece));
         }
@@ -82,13 +82,13 @@ impl Bodies {
         let mut bounds: Vec<Rect> = Vec::with_capacity(shapes.len() + polygons.len());
         for shape in shapes {
             let start = pieces.len();
-            pieces.extend(shape.round_parts().map(Piece::Round));
+            pieces.extend(shape.round_parts().map(ConvexPart::Round));
             ranges.push(start..pieces.len());
             bounds.push(shape.bounds());
         }
         for polygon in polygons {
             let start = pieces.len();
-            pieces.extend(polygon.edges().map(|(p, q)| Piece::Side(p, q)));
+            pieces.extend(polygon.edges().map(|(p, q)| ConvexPart::Side(p, q)));
             ranges.push(start..pieces.len());
             bounds.push(polygon.bounds());
         }
@@ -106,7 +106,7 @@ impl Bodies {
     }
 
     /// The pieces whose overlap a body is.
-    pub(super) fn pieces(&self, body: usize) -> &[Piece] {
+    pub(super) fn pieces(&self, body: usize) -> &[ConvexPart] {
         &self.pieces[self.ranges[body].clone()]
     }
 
@@ -114,7 +114,7 @@ impl Bodies {
     pub(super) fn start(&self, scratch: &mut Scratch, body: usize, piece: usize) {
         let pieces = self.pieces(body);
         scratch.start(&pieces[piece]);
-        if let Piece::Round(_) = pieces[piece] {
+        if let ConvexPart::Round(_) = pieces[piece] {
             for (other, twin) in pieces.iter().enumerate() {
                 if other != piece {
                     // Of two equal pieces the first keeps the boundary.
@@ -125,12 +125,12 @@ impl Bodies {
     }
 
     /// Hides what lies inside another body; where the boundaries are the same, `when_same` decides.
-    pub(super) fn hide_inside(&self, scratch: &mut Scratch, piece: &Piece, other: usize, when_same: bool) {
+    pub(super) fn hide_inside(&self, scratch: &mut Scratch, piece: &ConvexPart, other: usize, when_same: bool) {
         scratch.hide_inside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
     /// Hides what lies outside another body; where the boundaries are the same, `when_same` decides.
-    pub(super) fn hide_outside(&self, scratch: &mut Scratch, piece: &Piece, other: usize, when_same: bool) {
+    pub(super) fn hide_outside(&self, scratch: &mut Scratch, piece: &ConvexPart, other: usize, when_same: bool) {
         scratch.hide_outside_all(self.pieces(other), |side| along(piece, side, when_same));
     }
 
@@ -160,18 +160,18 @@ impl Bodies {
 }
 
 /// Adds what is left of a piece's boundary.
-pub(super) fn add_left(region: &mut Region, piece: &Piece, hidden: &mut Hidden) {
+pub(super) fn add_left(region: &mut Region, piece: &ConvexPart, hidden: &mut Hidden) {
     match *piece {
-        Piece::Round(disc) => hidden.each_left(|from, to| region.add_arc(disc, from, to)),
-        Piece::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, from), on_edge(p, q, to))),
+        ConvexPart::Round(disc) => hidden.each_left(|from, to| region.add_arc(disc, from, to)),
+        ConvexPart::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, from), on_edge(p, q, to))),
     }
 }
 
 /// Takes away what is left of a piece's boundary.
-pub(super) fn remove_left(region: &mut Region, piece: &Piece, hidden: &mut Hidden) {
+pub(super) fn remove_left(region: &mut Region, piece: &ConvexPart, hidden: &mut Hidden) {
     match *piece {
-        Piece::Round(disc) => hidden.each_left(|from, to| region.remove_arc(disc, from, to)),
-        Piece::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, to), on_edge(p, q, from))),
+        ConvexPart::Round(disc) => hidden.each_left(|from, to| region.remove_arc(disc, from, to)),
+        ConvexPart::Side(p, q) => hidden.each_left(|from, to| region.add_edge(on_edge(p, q, to), on_edge(p, q, from))),
     }
 }
 

@@ -13,7 +13,7 @@ use super::spans::Along;
 
 /// A convex piece whose overlaps make up every shape.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Piece {
+pub(super) enum ConvexPart {
     /// A disc.
     Round(Disc),
     /// All that lies left of the line from the first to the second point.
@@ -27,12 +27,12 @@ const TOUCH_MM: f64 = 1e-9;
 /// Where the boundary of `piece` (for a side: the edge between its two points, parameter 0 to 1) lies inside `other`.
 ///
 /// Where the two boundaries are one and the same, `when_same` decides.
-pub(super) fn along(piece: &Piece, other: &Piece, when_same: bool) -> Along {
+pub(super) fn along(piece: &ConvexPart, other: &ConvexPart, when_same: bool) -> Along {
     match (piece, other) {
-        (Piece::Round(own), Piece::Round(disc)) => circle_in_disc(*own, *disc, when_same),
-        (Piece::Round(own), Piece::Side(p, q)) => circle_in_side(*own, *p, *q),
-        (Piece::Side(p, q), Piece::Round(disc)) => edge_in_disc(*p, *q, *disc),
-        (Piece::Side(p, q), Piece::Side(from, to)) => edge_in_side([*p, *q], [*from, *to], when_same),
+        (ConvexPart::Round(own), ConvexPart::Round(disc)) => circle_in_disc(*own, *disc, when_same),
+        (ConvexPart::Round(own), ConvexPart::Side(p, q)) => circle_in_side(*own, *p, *q),
+        (ConvexPart::Side(p, q), ConvexPart::Round(disc)) => edge_in_disc(*p, *q, *disc),
+        (ConvexPart::Side(p, q), ConvexPart::Side(from, to)) => edge_in_side([*p, *q], [*from, *to], when_same),
     }
 }
 
@@ -133,12 +133,12 @@ mod tests {
     use super::*;
     use std::f64::consts::{FRAC_PI_2, FRAC_PI_3, FRAC_PI_4};
 
-    fn disc(x: f64, y: f64, radius: f64) -> Piece {
-        Piece::Round(Disc { centre: Point::new(x, y), radius })
+    fn disc(x: f64, y: f64, radius: f64) -> ConvexPart {
+        ConvexPart::Round(Disc { centre: Point::new(x, y), radius })
     }
 
-    fn side(from: (f64, f64), to: (f64, f64)) -> Piece {
-        Piece::Side(Point::from(from), Point::from(to))
+    fn side(from: (f64, f64), to: (f64, f64)) -> ConvexPart {
+        ConvexPart::Side(Point::from(from), Point::from(to))
     }
 
     fn near(found: &Along, from: f64, to: f64) {

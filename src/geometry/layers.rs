@@ -7,7 +7,7 @@
 //! side it is the highest of those below that reach so far, or nothing: then it is the outline of all.
 
 use super::bodies::{Bodies, Scratch};
-use super::crossing::{Piece, along};
+use super::crossing::{ConvexPart, along};
 use super::region::arc_area;
 use super::spans::{Along, halved_by};
 use super::{Disc, Oval, Region, Shape};
@@ -36,7 +36,7 @@ impl Layers {
         let (in_oval, oval_in) = if oval.is_sound() { bodies.crossed(oval) } else { bodies.nowhere() };
         for body in 0..bodies.len() {
             for (index, piece) in bodies.pieces(body).iter().enumerate() {
-                let Piece::Round(circle) = piece else { continue };
+                let ConvexPart::Round(circle) = piece else { continue };
                 walk.keep_uncovered(&bodies, &mut scratch, body, index);
                 walk.give_to_those_below(&bodies, *circle, body);
                 walk.give_to_all(*circle, body, &in_oval[bodies.place(body, index)]);
@@ -96,7 +96,7 @@ impl Walk {
             self.left.clear();
             for side in bodies.pieces(below) {
                 self.deeper.clear();
-                let place = along(&Piece::Round(circle), side, false);
+                let place = along(&ConvexPart::Round(circle), side, false);
                 halved_by(&self.inside, &place, &mut self.deeper, &mut self.left);
                 std::mem::swap(&mut self.inside, &mut self.deeper);
             }

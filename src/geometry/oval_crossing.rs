@@ -14,7 +14,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use kurbo::{Point, Vec2};
 
-use super::crossing::{Piece, between_on_edge};
+use super::crossing::{ConvexPart, between_on_edge};
 use super::spans::Along;
 use super::{Disc, Oval};
 
@@ -49,10 +49,10 @@ const CROSSING_ACCURACY: f64 = 4e-16;
 
 /// Where the boundary of `piece` lies inside the oval (parameters as in [`super::crossing::along`]), and where the oval's
 /// edge lies inside `piece`.
-pub(super) fn crossed(piece: &Piece, oval: Oval) -> [Along; 2] {
+pub(super) fn crossed(piece: &ConvexPart, oval: Oval) -> [Along; 2] {
     match piece {
-        Piece::Side(p, q) => [edge_in_oval(*p, *q, oval), oval_in_side(oval, *p, *q)],
-        Piece::Round(disc) => match pose(oval, *disc) {
+        ConvexPart::Side(p, q) => [edge_in_oval(*p, *q, oval), oval_in_side(oval, *p, *q)],
+        ConvexPart::Round(disc) => match pose(oval, *disc) {
             DiscPose::Apart => [Along::Nowhere, Along::Nowhere],
             DiscPose::OvalInside => [Along::Nowhere, Along::Everywhere],
             DiscPose::DiscInside => [Along::Everywhere, Along::Nowhere],

@@ -1,7 +1,7 @@
-//! What is reckoned from a piece: stem list, goods, minutes, price; and for many: what to buy where, who works at what
+//! What is calculated from a piece: stem list, goods, minutes, price; and for many: what to buy where, who works at what
 //! when. Rows and figures, no formatting.
 //!
-//! Money is reckoned in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
+//! Money is calculated in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
 //! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
 
 mod agree;
@@ -35,7 +35,7 @@ pub use cautions::cautions_of;
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
-pub use price::{Price, ShareOfThree, making_from_whole, worked_price};
+pub use price::{Price, ShareOfThree, calculated_price, making_from_whole};
 pub use price_words::{
     WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, price_difference,
     share_words, short_price, tax_words,

@@ -1,10 +1,10 @@
-//! The sizes side by side: what each would cost for this client, how it differs from the present piece, and what a purse
+//! The sizes side by side: what each would cost for this client, how it differs from the present piece, and what a budget
 //! buys. Nothing here tells a cost.
 
 use std::collections::BTreeMap;
 
 use super::quote::with_tax;
-use super::{Quote, stem_list, worked_price};
+use super::{Quote, calculated_price, stem_list};
 use crate::book::{Change, Order, stop_flower, stopped};
 use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
@@ -74,7 +74,7 @@ impl SizeOffer {
     }
 }
 
-/// What a purse buys.
+/// What a budget buys.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BudgetAnswer {
     /// What the client wants to spend.
@@ -83,9 +83,9 @@ pub struct BudgetAnswer {
     pub other_charges: Cents,
     /// The dearest size within it, and its price.
     pub fits: Option<(String, Cents)>,
-    /// What is left of the purse then.
+    /// What is left of the budget then.
     pub left: Cents,
-    /// The next size, and how much more than the purse it costs.
+    /// The next size, and how much more than the budget it costs.
     pub next: Option<(String, Cents)>,
 }
 
@@ -127,7 +127,7 @@ pub fn other_charges(quote: &Quote, style: &HouseStyle) -> Cents {
     (quote.total - piece).max(Cents(0))
 }
 
-/// What `purse` buys among the offers when the rest of the order costs `besides`.
+/// What `budget` buys among the offers when the rest of the order costs `besides`.
 pub fn fits_budget(offers: &[SizeOffer], budget: Cents, other_charges: Cents) -> BudgetAnswer {
     let to_spend = budget - other_charges;
     let named = |offer: &SizeOffer| (offer.name.clone(), offer.price);
@@ -171,7 +171,7 @@ pub(super) fn difference(from: &PieceFigures, to: &PieceFigures) -> Difference {
 /// What a piece comes to, with what its size promises.
 pub(super) fn figures_of(piece: &Piece, size: Option<&PieceSize>, style: &HouseStyle, stock: &Stock) -> PieceFigures {
     let stems = stem_list(piece, size, stock, style);
-    let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+    let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
     let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
     for line in &stems.lines {
         *counts.entry(line.role).or_default() += i64::from(line.pieces);

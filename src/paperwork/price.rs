@@ -28,13 +28,13 @@ impl Price {
     }
 
     /// The sum, to the nearest cent.
-    pub fn worked(&self) -> Cents {
+    pub fn calculated(&self) -> Cents {
         Cents::nearest(self.fresh + self.hard + self.making)
     }
 
     /// How far an asked price lies below the worked one; nothing when it does not.
     pub fn below(&self, asked: Cents) -> Cents {
-        (self.worked() - asked).max(Cents(0))
+        (self.calculated() - asked).max(Cents(0))
     }
 
     /// What is lost at an asked price, before rent; nothing when it covers the cost.
@@ -84,7 +84,7 @@ impl ShareOfThree {
 }
 
 /// The price of goods that cost `fresh_cents` and `hard_cents` and take `minutes` to make.
-pub fn worked_price(fresh_cents: f64, hard_cents: f64, minutes: f64, rule: &PriceRule) -> Price {
+pub fn calculated_price(fresh_cents: f64, hard_cents: f64, minutes: f64, rule: &PriceRule) -> Price {
     let fresh = fresh_cents * rule.fresh_times;
     let hard = hard_cents * rule.hard_times;
     let goods = fresh + hard;
@@ -132,7 +132,7 @@ mod tests {
     #[test]
     fn a_price_is_rounded_up_from_whole_cents() {
         let rule = PriceRule { round_up_to: Cents(100), ..rule(1.0, 1.0, Making::ByMinute(0.0)) };
-        let rounded = |cents| worked_price(cents, 0.0, 0.0, &rule).rounded;
+        let rounded = |cents| calculated_price(cents, 0.0, 0.0, &rule).rounded;
         for (cents, price) in [(2000.0, 2000), (2000.4, 2000), (2000.5, 2100), (2001.0, 2100), (1999.6, 2000)] {
             assert_eq!(rounded(cents), Cents(price), "{cents}");
         }
@@ -141,17 +141,17 @@ mod tests {
     /// Florists' Review, January 2023, p. 61: fresh 10.00 times 3.5, vase 2.50 times 2.5, labour 20 % on top: 49.50.
     #[test]
     fn t1_florists_review_2023() {
-        let price = worked_price(1000.0, 250.0, 0.0, &rule(3.5, 2.5, Making::ShareOnTop(0.20)));
+        let price = calculated_price(1000.0, 250.0, 0.0, &rule(3.5, 2.5, Making::ShareOnTop(0.20)));
         assert_eq!((price.fresh, price.hard, price.making), (3500.0, 625.0, 825.0));
-        assert_eq!(price.worked(), Cents(4950));
+        assert_eq!(price.calculated(), Cents(4950));
     }
 
     /// A published bouquet example (nbuflowers.com, "How to Price Bouquet"): 12.00 times 3.5, 6.00 times 2, labour 20 %.
     #[test]
     fn t2_bouquet_example() {
-        let price = worked_price(1200.0, 600.0, 0.0, &rule(3.5, 2.0, Making::ShareOnTop(0.20)));
+        let price = calculated_price(1200.0, 600.0, 0.0, &rule(3.5, 2.0, Making::ShareOnTop(0.20)));
         assert_eq!((price.fresh + price.hard, price.making), (5400.0, 1080.0));
-        assert_eq!(price.worked(), Cents(6480));
+        assert_eq!(price.calculated(), Cents(6480));
     }
 
     /// A shop's published price breakdown (zuzuspetalsaustin.com, "What it costs"): five lines of flowers at retail,
@@ -161,10 +161,10 @@ mod tests {
         let fresh: f64 =
             [(10.0, 488.0), (5.0, 1056.0), (7.0, 1184.0), (9.0, 400.0), (5.0, 160.0)].iter().map(|(n, c)| n * c).sum();
         let hard = 665.0 + 6.0 * 3.0;
-        let price = worked_price(fresh, hard, 0.0, &rule(1.0, 1.0, Making::ShareOnTop(0.25)));
+        let price = calculated_price(fresh, hard, 0.0, &rule(1.0, 1.0, Making::ShareOnTop(0.25)));
         assert_eq!((fresh, hard), (22848.0, 683.0));
         assert_eq!(Cents::nearest(price.making), Cents(5883));
-        assert_eq!(price.worked(), Cents(29414));
+        assert_eq!(price.calculated(), Cents(29414));
     }
 
     /// Principles of Floral Design, Goodheart-Willcox 2021, p. 191: of a price of 50, after labour 15, vase 10, fillers 12
@@ -174,27 +174,27 @@ mod tests {
         let left = Cents(5000) - [1500, 1000, 1200, 400].map(Cents).into_iter().sum();
         assert_eq!(left, Cents(900));
         let goods = (900.0 + 1200.0, 1000.0 + 400.0);
-        let price = worked_price(goods.0, goods.1, 20.0, &rule(1.0, 1.0, Making::ByMinute(75.0)));
-        assert_eq!(price.worked(), Cents(5000));
+        let price = calculated_price(goods.0, goods.1, 20.0, &rule(1.0, 1.0, Making::ByMinute(75.0)));
+        assert_eq!(price.calculated(), Cents(5000));
     }
 
     /// Florists' Review, November 2007: 20 minutes at 42 an hour are 14.00.
     #[test]
     fn t5_labour_by_the_minute() {
-        let price = worked_price(0.0, 0.0, 20.0, &rule(3.0, 2.0, Making::ByMinute(4200.0 / 60.0)));
-        assert_eq!(price.worked(), Cents(1400));
+        let price = calculated_price(0.0, 0.0, 20.0, &rule(3.0, 2.0, Making::ByMinute(4200.0 / 60.0)));
+        assert_eq!(price.calculated(), Cents(1400));
     }
 
     /// Florists' Review, "COGS and business": a rose of 1.00 times 3 is 3.00.
     #[test]
     fn t6_a_rose_times_three() {
-        assert_eq!(worked_price(100.0, 0.0, 0.0, &rule(3.0, 2.0, Making::ByMinute(0.0))).worked(), Cents(300));
+        assert_eq!(calculated_price(100.0, 0.0, 0.0, &rule(3.0, 2.0, Making::ByMinute(0.0))).calculated(), Cents(300));
     }
 
     /// Both published meanings of "25 % labour" on 75.00: on top 93.75, of the whole 100.00 (arithmetic).
     #[test]
     fn a_share_on_top_and_a_share_of_the_whole_differ() {
-        let price = |making| worked_price(7500.0, 0.0, 0.0, &rule(1.0, 1.0, making)).worked();
+        let price = |making| calculated_price(7500.0, 0.0, 0.0, &rule(1.0, 1.0, making)).calculated();
         assert_eq!(price(Making::ShareOnTop(0.25)), Cents(9375));
         assert_eq!(price(Making::ShareOfWhole(0.25)), Cents(10000));
         assert_eq!(price(Making::ShareOfWhole(1.0)), Cents(7500));

@@ -57,7 +57,7 @@ pub fn price_difference(price: Cents, currency: &str) -> String {
     }
 }
 
-/// What a purse buys, as sentences.
+/// What a budget buys, as sentences.
 pub fn budget_words(answer: &BudgetAnswer, currency: &str) -> String {
     let money = |price| short_price(price, currency);
     let budget = money(answer.budget);

@@ -4,7 +4,7 @@
 //! extras and rush come on top of it; then tax. Money is whole cents from here on.
 
 use super::price::ShareOfThree;
-use super::{Price, StemList, stem_list, worked_price};
+use super::{Price, StemList, calculated_price, stem_list};
 use crate::book::{Asked, Day, Order};
 use crate::piece::{HouseStyle, Piece, Tax, TaxHow};
 use crate::stock::Stock;
@@ -49,7 +49,7 @@ pub struct Quote {
     /// Minutes on the bench.
     pub minutes: f64,
     /// The pieces by the rule of the house, not rounded up.
-    pub worked: Cents,
+    pub calculated: Cents,
     /// The pieces at the prices of the house.
     pub house: Cents,
     /// The price asked instead, with its reason.
@@ -83,8 +83,8 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
     let pieces = priced_pieces(order, style, stock);
     let prices: Vec<&Price> = pieces.iter().map(|(_, _, price)| price).collect();
     let sum = |part: fn(&Price) -> f64| prices.iter().map(|p| part(p)).sum::<f64>();
-    let (worked_exact, cost) = (sum(|p| p.fresh + p.hard + p.making), sum(|p| p.cost));
-    let worked = Cents::nearest(worked_exact);
+    let (calculated_exact, cost) = (sum(|p| p.fresh + p.hard + p.making), sum(|p| p.cost));
+    let calculated = Cents::nearest(calculated_exact);
     let house: Cents = prices.iter().map(|p| p.rounded).sum();
     let price = order.terms.asked.as_ref().map_or(house, |a| a.price);
     let lines = lines(order, style, &pieces, price);
@@ -98,10 +98,10 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
         currency: rule.currency.clone(),
         lines,
         minutes: pieces.iter().map(|(_, stems, _)| stems.minutes).sum(),
-        worked,
+        calculated,
         house,
         asked: order.terms.asked.clone(),
-        below: (worked - price).max(Cents(0)),
+        below: (calculated - price).max(Cents(0)),
         subtotal,
         tax,
         total,
@@ -155,7 +155,7 @@ fn priced_pieces(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<(Strin
     let size = order.size.as_ref().and_then(|name| style.size(name));
     let priced = |piece: &Piece, size| {
         let stems = stem_list(piece, size, stock, style);
-        let price = worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
         (stems, price)
     };
     let (stems, price) = priced(&order.piece, size);

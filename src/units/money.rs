@@ -1,4 +1,4 @@
-//! Whole cents, and the one place where a reckoned amount becomes whole.
+//! Whole cents, and the one place where a calculated amount becomes whole.
 
 use std::fmt;
 use std::iter::Sum;
@@ -10,7 +10,7 @@ use super::nearest_whole;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Cents(pub i64);
 
-/// Reckoned cents are first cut to this many parts of a cent, so that 42.5 reckoned as 42.499 999 999 9 still counts as
+/// Calculated cents are first cut to this many parts of a cent, so that 42.5 calculated as 42.499 999 999 9 still counts as
 /// a half. Our choice: far below any price, far above f64 noise on sums of a few hundred lines.
 const PARTS_OF_A_CENT: f64 = 1e6;
 

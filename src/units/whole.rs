@@ -1,4 +1,4 @@
-//! From reckoned numbers to whole ones. Not-a-number is nothing; what is too large is the largest there is.
+//! From calculated numbers to whole ones. Not-a-number is nothing; what is too large is the largest there is.
 
 /// The nearest whole number; halves go away from zero.
 #[expect(clippy::cast_possible_truncation, reason = "a cast from f64 stops at the ends of i64 and takes NaN for 0")]

@@ -1,4 +1,4 @@
-//! At the counter: quotes, sizes side by side, what a purse buys. Sums are the demo shop's, worked by hand.
+//! At the counter: quotes, sizes side by side, what a budget buys. Sums are the demo shop's, worked by hand.
 
 use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
 use posywright::colour::{ColourWarning, HueTemplate, Rgb};
@@ -9,7 +9,7 @@ use posywright::paperwork::{
     price_difference, quote, restyled, share_words, sizes_side_by_side, tax_words, taxed, variation_choices,
 };
 use posywright::piece::{Bow, Edit, HouseStyle, Side, Tax, TaxHow, Worn};
-use posywright::session::{Front, Session};
+use posywright::session::{ActivePiece, Session};
 use posywright::stock::{BandKind, Keeps, Stock, StockId};
 use posywright::store::{
     built_in_stock, built_in_style, built_in_styles, order_from_text, samples, style_from_text, style_to_text,
@@ -109,7 +109,7 @@ fn twenty_for_a_full_is_below_and_loses() {
     assert_eq!(below_words_my_side(&quote(&full, &counter.style, &counter.stock)), None);
     let asked = Asked { price: Cents(2000), reason: "an old customer".into() };
     let q = quote(&counter.change(&full, &Change::Asked(Some(asked.clone()))), &counter.style, &counter.stock);
-    assert_eq!((q.worked, q.house, q.total), (Cents(3524), Cents(3600), Cents(2000)));
+    assert_eq!((q.calculated, q.house, q.total), (Cents(3524), Cents(3600), Cents(2000)));
     assert_eq!((q.below, q.my_side.cost, q.my_side.loses), (Cents(1524), Cents(2143), Cents(143)));
     assert_eq!(q.asked, Some(asked));
     assert_eq!(below_words_my_side(&q).unwrap(), "$15.24 under your price. Costs $21.43, so you lose $1.43.");
@@ -174,7 +174,7 @@ fn prices_and_rush_go_up_to_the_step_of_the_house() {
         let q = quote(&order, &counter.style, &counter.stock);
         let lines: Vec<(&str, Cents)> = q.lines.iter().map(|l| (l.what.as_str(), l.price)).collect();
         assert_eq!(lines, [("Classic", Cents(price)), ("Rush", Cents(rush))], "{step}");
-        assert_eq!((q.worked, q.house, q.total), (Cents(2630), Cents(price), Cents(price + rush)), "{step}");
+        assert_eq!((q.calculated, q.house, q.total), (Cents(2630), Cents(price), Cents(price + rush)), "{step}");
     }
 }
 
@@ -271,7 +271,7 @@ fn thirty_dollars_buy_a_classic_and_three_are_left() {
 }
 
 #[test]
-fn what_the_rest_of_the_order_costs_is_taken_from_the_purse_first() {
+fn what_the_rest_of_the_order_costs_is_taken_from_the_budget_first() {
     let counter = Counter::open();
     let alone = counter.sample("02-");
     let (style, stock) = (&counter.style, &counter.stock);
@@ -550,8 +550,8 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     let counter = Counter::open();
     let pair = classic_with_boutonniere(&counter);
     let mut session = Session::with(pair.clone(), counter.stock.clone().into(), counter.style.clone().into());
-    assert_eq!((session.front(), session.derived().price.rounded), (Front::Wearers, Cents(2700)));
-    session.turn_to(Front::Partners);
+    assert_eq!((session.active_piece(), session.derived().price.rounded), (ActivePiece::Wrist, Cents(2700)));
+    session.make_active(ActivePiece::Boutonniere);
     assert_eq!(session.derived().price.rounded, Cents(800));
     let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
     session.run(&Command::Edit(Edit::TakeOff(ids.clone()))).unwrap();
@@ -569,7 +569,11 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     session.run(&Command::Undo).unwrap();
     assert_eq!(**session.order(), pair);
     session.run(&Command::Change(Change::PartnerPiece(None))).unwrap();
-    assert_eq!((session.front(), session.piece()), (Front::Wearers, &pair.piece), "the sheet is never empty-handed");
+    assert_eq!(
+        (session.active_piece(), session.piece()),
+        (ActivePiece::Wrist, &pair.piece),
+        "the sheet is never empty-handed"
+    );
 }
 
 /// What was shown is what is taken: the heads of the size, in the ribbon that she chose, and nothing locked has moved.

@@ -81,8 +81,8 @@ fn market(case: &Value) -> Market {
     }
 }
 
-/// Paid and cost of a choice, reckoned here from the rules; none if it breaks one.
-fn reckoned(market: &Market, packs: &[u32]) -> Option<(i64, i64)> {
+/// Paid and cost of a choice, calculated here from the rules; none if it breaks one.
+fn calculated(market: &Market, packs: &[u32]) -> Option<(i64, i64)> {
     let (mut paid, mut worth) = (0, 0);
     for (s, supplier) in market.suppliers.iter().enumerate() {
         let mine = || market.offers.iter().zip(packs).filter(|(o, n)| o.supplier == s && **n > 0);
@@ -110,7 +110,7 @@ fn reckoned(market: &Market, packs: &[u32]) -> Option<(i64, i64)> {
 /// Fails unless the list keeps every rule and tells its own figures rightly.
 #[track_caller]
 fn keeps_the_rules(market: &Market, found: &BuyingList, name: &str) {
-    let (paid, cost) = reckoned(market, &found.packs).unwrap_or_else(|| panic!("{name} breaks a rule"));
+    let (paid, cost) = calculated(market, &found.packs).unwrap_or_else(|| panic!("{name} breaks a rule"));
     assert_eq!((found.paid, found.cost), (Cents(paid), Cents(cost)), "{name}");
     for (i, item) in market.wanted.iter().enumerate() {
         let mine = market.offers.iter().zip(&found.packs).filter(|(o, _)| o.item == i);
@@ -128,7 +128,7 @@ fn every_list_of_the_table_costs_what_the_solver_found() {
         let market = market(case);
         let theirs: Vec<u32> = list(case, "one_best_packs").iter().map(count).collect();
         let optimum = cents(&case["optimum_cents"]);
-        assert_eq!(reckoned(&market, &theirs).map(|(_, cost)| Cents(cost)), Some(optimum), "{name}, their packs");
+        assert_eq!(calculated(&market, &theirs).map(|(_, cost)| Cents(cost)), Some(optimum), "{name}, their packs");
         let found = market.list().unwrap();
         assert_eq!((found.cost, found.cost_floor), (optimum, optimum), "{name}");
         keeps_the_rules(&market, &found, name);
@@ -140,7 +140,7 @@ fn by_trying_all(market: &Market) -> Option<i64> {
     let mut packs = vec![0; market.offers.len()];
     let mut best = None;
     loop {
-        if let Some((_, cost)) = reckoned(market, &packs) {
+        if let Some((_, cost)) = calculated(market, &packs) {
             best = Some(best.map_or(cost, |least: i64| least.min(cost)));
         }
         let Some(next) = (0..packs.len()).find(|i| packs[*i] < market.offers[*i].packs) else { return best };

@@ -23,7 +23,7 @@ fn of_all_that_was_derived_while_dragging_only_the_last_is_still_held() {
     for step in 1..200_u32 {
         session.run(&Command::Preview(Edit::Move(vec![id], Vec2::new(f64::from(step) * 0.1, 0.0)))).unwrap();
         let derived = session.derived();
-        assert!(Arc::ptr_eq(&derived, &session.derived()), "asked twice, reckoned once");
+        assert!(Arc::ptr_eq(&derived, &session.derived()), "asked twice, calculated once");
         assert!(earlier.iter().all(|weak| weak.upgrade().is_none()), "step {step}: an earlier result is still held");
         earlier.push(Arc::downgrade(&derived));
     }

@@ -34,7 +34,7 @@ fn every_line_is_whole_and_every_figure_has_an_origin() {
         assert!(!b.colours.is_empty() && b.bunch > Cents(0) && !b.supplier.is_empty(), "{name}");
         assert!(!b.name.is_empty() && !b.botanical.is_empty(), "{name}");
         assert!(b.storage_c[0] <= b.storage_c[1], "{name}: storage");
-        assert_eq!(b.form.is_long(), b.breadth < 1.0, "{name}: only what is reckoned as a lens is narrow");
+        assert_eq!(b.form.is_long(), b.breadth < 1.0, "{name}: only what is calculated as a lens is narrow");
         let o = &b.origins;
         for (what, origin) in [
             ("size", &o.size),

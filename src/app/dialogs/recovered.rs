@@ -42,7 +42,7 @@ fn one_ui(
     actions: &mut Vec<Action>,
 ) {
     ui.label(RichText::new(left.order.title_line()).font(strong(18.0)).color(c.ink));
-    ui.label(told_of(left, now));
+    ui.label(when_and_where(left, now));
     ui.horizontal(|ui| {
         let take = button(ui, c, "Restore", Weight::Main);
         if n == 0 && ui.memory(|m| m.focused().is_none()) {
@@ -63,7 +63,7 @@ fn one_ui(
 }
 
 /// When it was changed, and what became of its file.
-fn told_of(left: &LeftOver, now: SystemTime) -> String {
+fn when_and_where(left: &LeftOver, now: SystemTime) -> String {
     let ago = ago(now.duration_since(left.at).unwrap_or_default());
     let file = match (&left.of, left.saved_since) {
         (None, _) => "It was never saved.",

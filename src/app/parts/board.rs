@@ -3,7 +3,7 @@
 use egui::{Rect, Ui, pos2};
 
 use crate::app::context::Context;
-use crate::app::picture::canvas::Subject;
+use crate::app::picture::canvas::PictureSubject;
 use crate::app::picture::pencil::area_of;
 use crate::app::view::ClientView;
 use crate::app::widgets::theme::colour_of;
@@ -36,8 +36,13 @@ pub(crate) fn picture_ui(ui: &Ui, cx: &Context<'_>, framed: &Framed<'_>) {
     if let Some(rgb) = tone.dress {
         painter.rect_filled(rect, 0.0, colour_of(rgb));
     }
-    let subject =
-        Subject { revision: cx.client.revision, lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes: None };
+    let subject = PictureSubject {
+        revision: cx.client.revision,
+        lifted: Vec::new(),
+        skin: tone.skin,
+        dress: tone.dress,
+        eyes: None,
+    };
     let mut boards = cx.images.boards.borrow_mut();
     let canvas = boards.of(framed.name);
     canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {

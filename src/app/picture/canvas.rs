@@ -29,7 +29,7 @@ const NEAR: f64 = 0.7;
 
 /// What a picture is made of, the view left out.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Subject {
+pub(crate) struct PictureSubject {
     pub(crate) revision: Revision,
     /// Parts that can move by themselves.
     pub(crate) lifted: Vec<PartId>,
@@ -39,7 +39,7 @@ pub(crate) struct Subject {
     pub(crate) eyes: Option<Vision>,
 }
 
-impl Subject {
+impl PictureSubject {
     /// Whether a picture of this is a picture of `other` too: layers that lie where they were drawn are a whole picture.
     fn shows(&self, other: &Self) -> bool {
         let whole = Self { lifted: Vec::new(), ..self.clone() };
@@ -50,12 +50,12 @@ impl Subject {
 /// Of what a picture was asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Made {
-    pub(crate) subject: Subject,
+    pub(crate) subject: PictureSubject,
     pub(crate) view: View,
     pub(crate) pixels_per_point: f32,
 }
 
-struct Sheet {
+struct LayerTexture {
     texture: TextureHandle,
     place: kurbo::Rect,
     moves: bool,
@@ -68,7 +68,7 @@ pub(crate) struct Canvas {
     ahead: Option<Receiver<(Made, Vec<PictureLayer>)>>,
     /// Whether the first picture may take its time.
     patient: bool,
-    shown: Option<(Made, Vec<Sheet>)>,
+    shown: Option<(Made, Vec<LayerTexture>)>,
     asked: Option<(WorkerTicket, Made)>,
     /// Whether the last picture that was asked for could not be drawn, and nobody has been told yet.
     failed: bool,
@@ -115,7 +115,7 @@ impl Canvas {
     pub(crate) fn paint(
         &mut self,
         painter: &Painter,
-        subject: Subject,
+        subject: PictureSubject,
         view: View,
         by: Vec2,
         scene: impl Fn() -> SceneMaker,
@@ -213,7 +213,11 @@ impl Canvas {
             let PictureLayer { pixels, place, moves } = layer;
             let image =
                 ColorImage::from_rgba_premultiplied([pixels.width as usize, pixels.height as usize], &pixels.rgba);
-            Sheet { texture: ctx.load_texture(format!("sheet {n}"), image, TextureOptions::LINEAR), place, moves }
+            LayerTexture {
+                texture: ctx.load_texture(format!("sheet {n}"), image, TextureOptions::LINEAR),
+                place,
+                moves,
+            }
         });
         self.shown = Some((made, textures.collect()));
     }
@@ -279,7 +283,7 @@ mod tests {
 
     #[test]
     fn what_is_dragged_lies_on_whole_pixels() {
-        let subject = Subject {
+        let subject = PictureSubject {
             revision: crate::history::History::new(0).revision(),
             lifted: Vec::new(),
             skin: Skin::Plain,

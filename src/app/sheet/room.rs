@@ -144,7 +144,7 @@ impl SheetRoom {
         let (order, stock) = (session.order(), session.stock());
         let held = session.piece().parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
         let in_tray = stock.botanicals().iter().filter(|b| b.role == self.tray && b.cut_from.is_none());
-        let is_wearers = session.front() == crate::session::Front::Wearers;
+        let is_wearers = session.active_piece() == crate::session::ActivePiece::Wrist;
         let colour = |b: &crate::stock::Botanical| {
             let usual = || crate::app::view::Good::of(b).usual_colour();
             self.colours_chosen.get(&b.id).cloned().unwrap_or_else(usual)

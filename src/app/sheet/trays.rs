@@ -18,7 +18,7 @@ use crate::app::widgets::theme::{Colours, GRID, strong, words};
 use crate::app::widgets::words::Counter;
 use crate::book::Change;
 use crate::piece::PieceSize;
-use crate::session::{Front, Session};
+use crate::session::{ActivePiece, Session};
 use crate::sheet::Held;
 use crate::stock::{Role, StockId};
 
@@ -123,10 +123,10 @@ fn colours_ui(ui: &mut Ui, c: &Colours, of: &Good, now: &str, actions: &mut Vec<
 
 fn sizes_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let c = cx.colours;
-    if cx.client.active == Front::Partners {
+    if cx.client.active == ActivePiece::Boutonniere {
         // The sizes are the wrist piece's.
         if button(ui, &c, Counter::BACK_TO_WRIST, Weight::Chosen).clicked() {
-            actions.push(Action::ShowPiece(Front::Wearers));
+            actions.push(Action::ShowPiece(ActivePiece::Wrist));
         }
         return;
     }

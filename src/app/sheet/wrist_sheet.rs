@@ -9,7 +9,7 @@ use crate::app::action::{Action, Notice};
 use crate::app::context::Context;
 use crate::app::parts::colour_vision::mark_ui;
 use crate::app::parts::pair;
-use crate::app::picture::canvas::{Made, Subject};
+use crate::app::picture::canvas::{Made, PictureSubject};
 use crate::app::picture::colour_vision::seen;
 use crate::app::picture::heads::{screen_turn, with_margin};
 use crate::app::picture::pencil::Pencil;
@@ -140,7 +140,7 @@ pub(crate) fn at_first(session: &Session) -> (Made, SceneMaker) {
     let dress = session.order().taste.dress.hex.filter(|_| options.cloth);
     let tone = Tone { skin: options.skin, dress };
     let subject =
-        Subject { revision: session.revision(), lifted: Vec::new(), skin: tone.skin, dress, eyes: options.eyes };
+        PictureSubject { revision: session.revision(), lifted: Vec::new(), skin: tone.skin, dress, eyes: options.eyes };
     let (piece, stock) = (session.piece().clone(), Arc::clone(session.stock()));
     let scene = scene_of(piece, session.order(), stock, tone, view.seen_and_more());
     (Made { subject, view, pixels_per_point: 1.0 }, scene)
@@ -154,7 +154,7 @@ fn paint_picture(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
     let revision = if lifted.is_empty() { client.revision } else { client.settled_revision };
     let (view, tone, eyes) = (room.hand.view, cx.tone(), cx.options.eyes);
     let on_its_own = !lifted.is_empty();
-    let subject = Subject { revision, lifted, skin: tone.skin, dress: tone.dress, eyes };
+    let subject = PictureSubject { revision, lifted, skin: tone.skin, dress: tone.dress, eyes };
     if let Some(rgb) = tone.dress {
         painter.rect_filled(painter.clip_rect(), 0.0, seen(rgb, eyes));
     }

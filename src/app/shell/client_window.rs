@@ -12,7 +12,7 @@ use egui::{
 };
 
 use crate::app::parts::price_shown::PriceShown;
-use crate::app::picture::canvas::{Canvas, Subject};
+use crate::app::picture::canvas::{Canvas, PictureSubject};
 use crate::app::picture::pencil::area_of;
 use crate::app::view::{ClientView, Tone};
 use crate::app::view_options::ClientWindowState;
@@ -22,7 +22,7 @@ use crate::app::widgets::theme::{Colours, GRID, Light, colour_of, title, words};
 use crate::colour::Rgb;
 use crate::history::Revision;
 use crate::scene::Skin;
-use crate::session::Front;
+use crate::session::ActivePiece;
 use crate::sheet::{LIFE_SIZE, View};
 
 /// The second window as the first one knows it.
@@ -40,7 +40,7 @@ pub(crate) struct ClientWindow {
 struct PageKey {
     state: ClientWindowState,
     revision: Revision,
-    front: Front,
+    active: ActivePiece,
     skin: Skin,
     dress: Option<Rgb>,
     light: Light,
@@ -162,7 +162,7 @@ impl ClientWindow {
     fn renew(&mut self, ctx: &Context, shop: &str, light: Light, skin: Skin, client: &Arc<ClientView>) {
         let tone = Tone { skin, dress: client.order.taste.dress.hex };
         let (state, revision) = (self.state, client.revision);
-        let key = PageKey { state, revision, front: client.active, skin, dress: tone.dress, light };
+        let key = PageKey { state, revision, active: client.active, skin, dress: tone.dress, light };
         if self.made_of == Some(key) {
             return;
         }
@@ -288,7 +288,7 @@ fn picture_ui(ui: &mut Ui, page: &ShownPiece, canvas: &mut Canvas, rect: Rect) {
     let client = &page.client;
     view.fit(client.frame_to_fit(client.piece()), LIFE_SIZE * 3.0);
     let Tone { skin, dress } = page.tone;
-    let subject = Subject { revision: client.revision, lifted: Vec::new(), skin, dress, eyes: None };
+    let subject = PictureSubject { revision: client.revision, lifted: Vec::new(), skin, dress, eyes: None };
     canvas.paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
         client.scene(client.piece().clone(), page.tone, view.seen_and_more())
     });

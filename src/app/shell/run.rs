@@ -19,7 +19,7 @@ use crate::book::{Change, Order, matching_boutonniere, stop_flower};
 use crate::command::{Command, Outcome};
 use crate::paperwork::agree;
 use crate::piece::Edit;
-use crate::session::Front;
+use crate::session::ActivePiece;
 use crate::sheet::{Hand, Held, SheetInput};
 use crate::stock::StockId;
 use crate::units::LengthUnit;
@@ -72,7 +72,7 @@ impl Window {
             | Action::ShowPassed
             | Action::Layouts(_) => self.run_on_sheet(ctx, action),
             Action::Show(page) => self.show_page(ctx, page),
-            Action::ShowPiece(front) => self.show_piece(ctx, front),
+            Action::ShowPiece(active) => self.show_piece(ctx, active),
             Action::AddBoutonniere => self.add_boutonniere(),
             Action::Cancel => self.cancel(ctx),
             Action::Undo => self.step_back(ctx, true),
@@ -222,7 +222,7 @@ impl Window {
     fn pick(&mut self, id: &StockId) {
         let stock = Arc::clone(self.session.stock());
         // What the partner must not get nobody has asked here.
-        let is_wearers = self.session.front() == Front::Wearers;
+        let is_wearers = self.session.active_piece() == ActivePiece::Wrist;
         if let Some(stop) = stop_flower(self.session.order(), id, &stock).filter(|_| is_wearers) {
             let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
             let offer = instead.first();
@@ -297,17 +297,17 @@ impl Window {
     }
 
     /// Puts one of the two pieces on the sheet, and shows the sheet.
-    pub(crate) fn show_piece(&mut self, ctx: &egui::Context, front: Front) {
-        if front == Front::Partners && self.session.order().partner_piece.is_none() {
+    pub(crate) fn show_piece(&mut self, ctx: &egui::Context, active: ActivePiece) {
+        if active == ActivePiece::Boutonniere && self.session.order().partner_piece.is_none() {
             return;
         }
         if self.page != PageId::Sheet {
             self.show_page(ctx, PageId::Sheet);
         }
-        if self.session.front() == front {
+        if self.session.active_piece() == active {
             return;
         }
-        self.session.turn_to(front);
+        self.session.make_active(active);
         self.images.sheet.get_mut().clear();
         self.sheet.forget_piece();
         self.sheet.wants_focus = true;
@@ -353,13 +353,13 @@ impl Window {
         let now = self.session.order();
         let wearers = before.piece != now.piece;
         let partners = before.partner_piece != now.partner_piece && before.partner_piece.is_some();
-        let front = match (wearers, partners) {
-            (true, false) => Front::Wearers,
-            (false, true) if now.partner_piece.is_some() => Front::Partners,
+        let active = match (wearers, partners) {
+            (true, false) => ActivePiece::Wrist,
+            (false, true) if now.partner_piece.is_some() => ActivePiece::Boutonniere,
             (true | false, _) => return,
         };
         if self.page == PageId::Sheet {
-            self.show_piece(ctx, front);
+            self.show_piece(ctx, active);
         }
     }
 

@@ -19,7 +19,7 @@ use crate::export::price_text;
 use crate::once_over::Finding;
 use crate::paperwork::{cautions_of, short_price};
 use crate::piece::{Edit, Question};
-use crate::session::{Derived, Front};
+use crate::session::{ActivePiece, Derived};
 use crate::stock::STANDING_LINE;
 use crate::units::{Cents, counted, minutes_text};
 
@@ -68,13 +68,13 @@ impl ShopSide<'_> {
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 1.0;
                 let size = match self.cx.client.active {
-                    Front::Wearers => self.cx.client.order.size.as_deref().unwrap_or("as sketched"),
-                    Front::Partners => Counter::piece(Front::Partners),
+                    ActivePiece::Wrist => self.cx.client.order.size.as_deref().unwrap_or("as sketched"),
+                    ActivePiece::Boutonniere => Counter::piece(ActivePiece::Boutonniere),
                 };
                 ui.label(
                     RichText::new(format!("{size}, {}", minutes_text(stems.minutes))).font(words(15.0)).color(c.ink),
                 );
-                let (computed, cost) = (price.worked(), Cents::nearest(price.cost));
+                let (computed, cost) = (price.calculated(), Cents::nearest(price.cost));
                 let detail = format!("before rounding {currency}{computed} \u{b7} cost {currency}{cost}");
                 ui.label(RichText::new(detail).font(words(14.0)).color(c.soft));
             });

@@ -80,7 +80,7 @@ pub(crate) struct Views {
 }
 
 /// A change of any of these asks for other views.
-type ViewKey = (crate::history::Revision, crate::history::Revision, crate::session::Front, [bool; 4], u32);
+type ViewKey = (crate::history::Revision, crate::history::Revision, crate::session::ActivePiece, [bool; 4], u32);
 
 impl Views {
     fn of(session: &mut Session) -> Self {
@@ -91,7 +91,7 @@ impl Views {
 
     fn key(session: &Session) -> ViewKey {
         let flags = [session.can_undo(), session.can_redo(), session.is_saved(), session.path().is_some()];
-        (session.revision(), session.settled_revision(), session.front(), flags, session.generation())
+        (session.revision(), session.settled_revision(), session.active_piece(), flags, session.generation())
     }
 
     /// Brings them up to date; another order asks for `anew`.

@@ -12,7 +12,7 @@ use crate::app::tests::dark::{Dark, DarkAction, shop_in};
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
 use crate::piece::PartId;
-use crate::session::{Front, Session};
+use crate::session::{ActivePiece, Session};
 use crate::sheet::SheetInput;
 use crate::store::samples;
 
@@ -104,7 +104,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
             ("a yes", vec![Action::Agree.into()]),
             ("changed since the yes", vec![Action::change(crate::book::Change::Rush(true)).into(), no_latex.into()]),
             ("what is stopped beside the sizes", vec![Action::Show(PageId::Sizes).into()]),
-            ("the boutonniere", vec![Action::ShowPiece(Front::Partners).into()]),
+            ("the boutonniere", vec![Action::ShowPiece(ActivePiece::Boutonniere).into()]),
             ("the house style, which stays shut", vec![Action::Show(PageId::Style).into()]),
             ("the colour", vec![Action::Show(PageId::Colour).into()]),
             (

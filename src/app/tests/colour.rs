@@ -211,7 +211,7 @@ fn a_grey_card_takes_the_light_out_and_a_spot_that_is_none_is_told() {
     assert!(told(&dark.seen()).contains("Too much colour for a grey card"), "a red dress is no grey card");
     dark.do_action(PageAction::Colour(ColourAction::Photo(PhotoAction::Tap(5, 5))));
     wait(&mut dark, |d, _| reading(d) != plain);
-    // What the card says, reckoned apart from the page.
+    // What the card says, calculated apart from the page.
     let card = crate::colour::GreyCard::seen_as(Rgb::hex(0x9a7650)).unwrap();
     assert_eq!(reading(&dark), Rgb::from_oklab(card.correct_oklab(plain.oklab())));
     dark.tap("Ignore the card");

@@ -9,7 +9,7 @@ use crate::app::typing::field::Field;
 use crate::app::widgets::today::tests::stand_still;
 use crate::app::widgets::words::{Counter, Mine};
 use crate::book::Change;
-use crate::session::{Front, Session};
+use crate::session::{ActivePiece, Session};
 use crate::units::Cents;
 
 fn on_page(sample: &str, page: PageId) -> Dark {
@@ -126,20 +126,20 @@ fn the_boutonniere_has_a_sheet_of_its_own_one_press_away_and_back() {
     dark.tap(Counter::MATCH);
     let made = dark.window.session.order().partner_piece.clone().unwrap();
     dark.press(egui::Key::X);
-    assert_eq!((dark.window.session.front(), dark.window.session.piece()), (Front::Partners, &made));
+    assert_eq!((dark.window.session.active_piece(), dark.window.session.piece()), (ActivePiece::Boutonniere, &made));
     assert!(dark.seen().names.iter().any(|n| n == "Spray rose 1"));
     dark.press(egui::Key::N);
     dark.press(egui::Key::Delete);
     let order = dark.window.session.order().clone();
     assert_eq!(order.partner_piece.as_ref().unwrap().parts().len(), made.parts().len() - 1);
     assert_eq!(order.piece, hers, "the wrist piece is left alone");
-    dark.tap(Counter::edit(Front::Wearers));
-    assert_eq!((dark.window.session.front(), dark.window.session.piece()), (Front::Wearers, &hers));
+    dark.tap(Counter::edit(ActivePiece::Wrist));
+    assert_eq!((dark.window.session.active_piece(), dark.window.session.piece()), (ActivePiece::Wrist, &hers));
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().partner_piece.as_ref(), Some(&made));
-    assert_eq!(dark.window.session.front(), Front::Partners, "what was undone is seen");
+    assert_eq!(dark.window.session.active_piece(), ActivePiece::Boutonniere, "what was undone is seen");
     dark.do_action(Action::Undo);
-    assert_eq!((dark.window.session.front(), dark.window.session.piece()), (Front::Wearers, &hers));
+    assert_eq!((dark.window.session.active_piece(), dark.window.session.piece()), (ActivePiece::Wrist, &hers));
     dark.seen();
 }
 

@@ -25,7 +25,7 @@ fn line_cents(quote: &Value) -> Vec<i64> {
 }
 
 #[test]
-fn a_purse_picks_the_largest_size_that_fits_and_what_is_taken_is_what_was_shown() {
+fn a_budget_picks_the_largest_size_that_fits_and_what_is_taken_is_what_was_shown() {
     for by in BOTH {
         let shop = sample_shop();
         let file = order_of(shop.path(), "Perpetua", "01-petite", |text| text);

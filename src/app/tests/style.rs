@@ -31,7 +31,7 @@ fn shown(dark: &Dark, figure: StyleFigure) -> String {
 }
 
 /// The style that the shop in this folder opens with.
-fn kept_style(folder: &Path) -> Arc<crate::piece::HouseStyle> {
+fn saved_style(folder: &Path) -> Arc<crate::piece::HouseStyle> {
     Arc::clone(Shop::open(folder).unwrap().style())
 }
 
@@ -62,10 +62,10 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_saved() {
         let before = shown(&dark, figure);
         dark.tap(name);
         assert_eq!(shown(&dark, figure), after, "{name}");
-        assert_eq!(kept_style(folder.path()), *dark.window.session.style(), "{name} is kept");
+        assert_eq!(saved_style(folder.path()), *dark.window.session.style(), "{name} is kept");
         dark.do_action(Action::Undo);
         assert_eq!(shown(&dark, figure), before, "{name} undone");
-        assert_eq!(kept_style(folder.path()), *dark.window.session.style(), "{name} undone is kept");
+        assert_eq!(saved_style(folder.path()), *dark.window.session.style(), "{name} undone is kept");
         dark.do_action(Action::Redo);
         assert_eq!(shown(&dark, figure), after, "{name} done again");
     }
@@ -95,9 +95,9 @@ fn a_figure_is_felt_letter_by_letter_and_is_one_step() {
         assert_eq!(refused, words == "3", "{texts:?}");
     }
     assert_eq!(effect(&mut dark, "Height allowed"), ("45 mm".to_owned(), "35 mm".to_owned()));
-    assert_eq!(kept_style(folder.path()), before, "not kept while it is typed");
+    assert_eq!(saved_style(folder.path()), before, "not kept while it is typed");
     dark.do_action(PageAction::Style(StyleAction::Leave));
-    assert_eq!(kept_style(folder.path()).shape.height_mm, 35.0);
+    assert_eq!(saved_style(folder.path()).shape.height_mm, 35.0);
     dark.do_action(Action::Undo);
     assert_eq!(*dark.window.session.style(), before);
     dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::Height, "tall".to_owned())));
@@ -114,13 +114,13 @@ fn what_is_typed_takes_the_place_of_what_stood_there_and_a_refusal_stays_in_sigh
     dark.tap("Max height");
     dark.write("38");
     dark.press(egui::Key::Enter);
-    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+    assert_eq!(saved_style(folder.path()).shape.height_mm, 38.0);
     dark.tap("Max height");
     dark.write("tall");
     dark.press(egui::Key::Enter);
     let seen = dark.seen();
     assert!(seen.texts.iter().any(|t| t.contains("Nothing was changed")), "{:?}", seen.texts);
-    assert_eq!(kept_style(folder.path()).shape.height_mm, 38.0);
+    assert_eq!(saved_style(folder.path()).shape.height_mm, 38.0);
 }
 
 #[test]
@@ -134,7 +134,7 @@ fn a_question_is_switched_off_and_on_again_with_its_weight() {
     dark.tap("Leaves: on");
     let asked =
         |dark: &mut Dark| dark.window.session.derived().over.findings.iter().any(|f| f.question == Question::Leaves);
-    assert!(!asked(&mut dark) && !kept_style(folder.path()).weights.contains_key(&Question::Leaves));
+    assert!(!asked(&mut dark) && !saved_style(folder.path()).weights.contains_key(&Question::Leaves));
     dark.tap("Leaves: off");
     assert!(asked(&mut dark));
     assert_eq!(dark.window.session.style().weight(Question::Leaves), 2.0);
@@ -152,7 +152,7 @@ fn making_time_and_tax_follow_their_buttons() {
     dark.tap("In the price");
     dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::TaxName, "VAT".to_owned())));
     dark.do_action(PageAction::Style(StyleAction::Leave));
-    let kept = kept_style(folder.path());
+    let kept = saved_style(folder.path());
     let tax = kept.prices.tax.as_ref().unwrap();
     assert_eq!((tax.name.as_str(), tax.percent, tax.how), ("VAT", 20.0, TaxHow::Included));
     assert_eq!(MakingHow::of(kept.prices.making), MakingHow::OfWhole);
@@ -186,7 +186,7 @@ fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_t
     assert!(matches!(&dark.window.notice, Some(Notice::Card { words, .. }) if words.contains("Name the size first")));
     dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::NewName, " Moonrise ".to_owned())));
     dark.do_action(PageAction::Style(StyleAction::KeepAsSize));
-    assert!(kept_style(folder.path()).size("Moonrise").is_some());
+    assert!(saved_style(folder.path()).size("Moonrise").is_some());
     dark.do_action(PageAction::Style(StyleAction::ShowSection(Section::Styles)));
     dark.do_action(PageAction::Style(StyleAction::Words(StyleWords::NewName, "Evening".to_owned())));
     dark.tap("Save as style");
@@ -200,9 +200,9 @@ fn the_piece_becomes_a_size_and_a_style_and_another_style_is_told_before_it_is_t
     assert_eq!(order, *dark.window.session.order(), "looking changes nothing");
     dark.tap("Use Linden");
     assert_eq!(dark.window.session.order().piece.footprint.width_mm, 46.0);
-    assert_eq!(kept_style(folder.path()).name, "Linden");
+    assert_eq!(saved_style(folder.path()).name, "Linden");
     dark.do_action(Action::Undo);
-    assert_eq!((&kept_style(folder.path()).name[..], dark.window.session.order()), ("House", &order), "both go back");
+    assert_eq!((&saved_style(folder.path()).name[..], dark.window.session.order()), ("House", &order), "both go back");
 }
 
 #[test]
@@ -223,7 +223,7 @@ fn a_style_goes_out_as_a_file_and_comes_in_as_one() {
     answer(&mut other, FileQuestion::Style, Some(&file.with_extension("ron")));
     // What is there already is not written over.
     other.tap("Use House 2");
-    assert_eq!(kept_style(there.path()).shape.mass_g, 65.0);
+    assert_eq!(saved_style(there.path()).shape.mass_g, 65.0);
     std::fs::write(there.path().join("bad.ron"), "(version: 1, shape: (mass_g: \"much\"))").unwrap();
     answer(&mut other, FileQuestion::Style, Some(&there.path().join("bad.ron")));
     assert!(matches!(&other.window.notice, Some(Notice::Card { words, .. }) if words.contains("bad.ron")));

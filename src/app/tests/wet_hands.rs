@@ -99,7 +99,7 @@ fn a_whole_order_is_made_by_wet_taps() {
 }
 
 #[test]
-fn a_purse_a_price_of_her_own_and_the_yes_are_tapped_in() {
+fn a_budget_a_price_of_her_own_and_the_yes_are_tapped_in() {
     let shop = sample_shop();
     let mut hands = WetHands::on(TestWindow::on(&order_of(shop.path(), "Perpetua", "01-petite", |text| text)));
     hands.tap("Compare sizes");

@@ -15,7 +15,7 @@ use crate::units::Cents;
 /// What is being typed.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Typing {
-    draft: Option<Draft>,
+    draft: Option<TypedText>,
     /// The wrist size, while it is typed.
     wrist_size: Option<String>,
     /// What of that could not be taken.
@@ -29,7 +29,7 @@ pub(crate) struct Typing {
 
 /// The words in a field of the order.
 #[derive(Clone, Debug, PartialEq)]
-struct Draft {
+struct TypedText {
     field: Field,
     words: String,
     /// The order before the first of them.
@@ -101,7 +101,7 @@ impl Typing {
             }
         };
         let began = self.draft.take().filter(|draft| draft.field == field).map(|draft| draft.before);
-        self.draft = Some(Draft { field, words, before: began.unwrap_or(before), refused });
+        self.draft = Some(TypedText { field, words, before: began.unwrap_or(before), refused });
     }
 
     /// The field that was written in is left: the step stands for itself. Returns why its words could not be taken; then

@@ -1,7 +1,7 @@
 //! What the pages of the counter say, side by side. What stands in [`Counter`] is read by the client too; what is for the
-//! designer alone stands in [`Mine`]. Sentences that tell sums stand with the reckoning, in `paperwork`.
+//! designer alone stands in [`Mine`]. Sentences that tell sums stand with the calculation, in `paperwork`.
 
-use crate::session::Front;
+use crate::session::ActivePiece;
 use crate::units::counted;
 
 /// What the client reads.
@@ -67,17 +67,17 @@ impl Counter {
     }
 
     /// What a piece of the order is called.
-    pub(crate) fn piece(front: Front) -> &'static str {
-        match front {
-            Front::Wearers => "Wrist piece",
-            Front::Partners => "Boutonniere",
+    pub(crate) fn piece(which: ActivePiece) -> &'static str {
+        match which {
+            ActivePiece::Wrist => "Wrist piece",
+            ActivePiece::Boutonniere => "Boutonniere",
         }
     }
 
-    pub(crate) fn edit(front: Front) -> &'static str {
-        match front {
-            Front::Wearers => "Edit wrist piece",
-            Front::Partners => "Edit boutonniere",
+    pub(crate) fn edit(which: ActivePiece) -> &'static str {
+        match which {
+            ActivePiece::Wrist => "Edit wrist piece",
+            ActivePiece::Boutonniere => "Edit boutonniere",
         }
     }
 

@@ -11,7 +11,7 @@ use super::ExportError;
 use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
 use crate::book::Order;
-use crate::paperwork::{stem_list, worked_price};
+use crate::paperwork::{calculated_price, stem_list};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 
@@ -91,7 +91,7 @@ impl PaperMaker<'_> {
         let Self { shop, stock, style, paper } = *self;
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
-        let price = &worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
         kind.files(&PaperJob { shop, order, stock, style, stems, price, paper })
     }
 }

@@ -31,11 +31,11 @@ pub fn agreed_sheet(job: &PaperJob<'_>) -> Option<Document> {
     let size = was.size.as_ref().and_then(|name| job.style.size(name));
     let stems = &stem_list(&was.piece, size, job.stock, job.style);
     let then = PaperJob { order: was, stems, ..*job };
-    Some(on_one_sheet(|picture_high| laid(job, &then, agreed, picture_high)))
+    Some(on_one_sheet(|picture_high| lay_out(job, &then, agreed, picture_high)))
 }
 
 /// The sheet: `then` is the order as it was, `job` as it is now.
-fn laid(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_high: f64) -> Document {
+fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_high: f64) -> Document {
     let mut column = Column::new(words::title(AGREEMENT.title, then.order), job.paper);
     head(&mut column, then, words::AGREED);
     beside_picture(&mut column, then, picture_high, |column| {

@@ -28,8 +28,8 @@ pub(in crate::export) static CLIENT_PAGE: PaperKind = PaperKind {
 
 /// The client's page of an order.
 pub fn client_page(job: &PaperJob<'_>) -> Document {
-    let (page, is_pictured) = laid(job, Boutonniere::UnderWords);
-    if is_pictured { page } else { laid(job, Boutonniere::BesidePicture).0 }
+    let (page, is_pictured) = lay_out(job, Boutonniere::UnderWords);
+    if is_pictured { page } else { lay_out(job, Boutonniere::BesidePicture).0 }
 }
 
 /// Where the boutonniere is pictured.
@@ -42,7 +42,7 @@ enum Boutonniere {
 }
 
 /// The page, and whether the boutonniere that goes with it found room.
-fn laid(job: &PaperJob<'_>, place: Boutonniere) -> (Document, bool) {
+fn lay_out(job: &PaperJob<'_>, place: Boutonniere) -> (Document, bool) {
     let mut column = Column::new(words::title(CLIENT_PAGE.title, job.order), job.paper);
     head(&mut column, job, &price(job));
     let inside = column.inside();

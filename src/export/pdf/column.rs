@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::sheet::{Align, Document, INK, PaperSize, SOFT, Sheet};
+use super::sheet::{Align, Document, INK, PaperSheet, PaperSize, SOFT};
 use super::words;
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
@@ -21,7 +21,7 @@ const FOOT_ROOM_MM: f64 = 6.0;
 pub(super) struct Column {
     title: String,
     paper: PaperSize,
-    sheets: Vec<Sheet>,
+    sheets: Vec<PaperSheet>,
     /// Left and right edge of what is written, mm.
     edges: (f64, f64),
     /// Where the next line's top is, mm.
@@ -32,7 +32,7 @@ impl Column {
     /// A column on an empty first sheet; `title` is the document's and stands at the foot of each sheet.
     pub(super) fn new(title: String, paper: PaperSize) -> Self {
         let inside = paper.inside();
-        Self { title, paper, sheets: vec![Sheet::default()], edges: (inside.x0, inside.x1), y: inside.y0 }
+        Self { title, paper, sheets: vec![PaperSheet::default()], edges: (inside.x0, inside.x1), y: inside.y0 }
     }
 
     /// From edge to edge, as far down as may be written.
@@ -52,7 +52,7 @@ impl Column {
     }
 
     /// The sheet that is written on.
-    pub(super) fn sheet(&mut self) -> &mut Sheet {
+    pub(super) fn sheet(&mut self) -> &mut PaperSheet {
         let last = self.sheets.len() - 1;
         &mut self.sheets[last]
     }
@@ -74,7 +74,7 @@ impl Column {
 
     /// Goes on to the next sheet.
     pub(super) fn turn_over(&mut self) {
-        self.sheets.push(Sheet::default());
+        self.sheets.push(PaperSheet::default());
         self.y = self.inside().y0;
     }
 
@@ -126,7 +126,7 @@ impl Column {
 
 /// A name within a box of this width and height, mm, from its upper left corner: as large as it may be and whole, over
 /// several lines if need be; only what does not fit in the smallest size is cut. Gives the height it takes, mm.
-pub(super) fn whole_name(sheet: &mut Sheet, words: &str, face: Face, most_mm: f64, within: Rect) -> f64 {
+pub(super) fn whole_name(sheet: &mut PaperSheet, words: &str, face: Face, most_mm: f64, within: Rect) -> f64 {
     /// Sizes that are tried, as shares of the largest; our choice.
     const SHARES: [f64; 5] = [1.0, 0.84, 0.7, 0.58, 0.48];
     /// Lines of a name stand close.

@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::sheet::{Align, HAIR, Pattern, SOFT, Sheet};
+use super::sheet::{Align, HAIR, PaperSheet, Pattern, SOFT};
 use super::words;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::PaperJob;
@@ -26,7 +26,7 @@ fn worn_scene(job: &PaperJob<'_>) -> Scene {
 
 /// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
 /// millimetres of paper one of the piece is.
-pub(super) fn worn(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> (Rect, f64) {
+pub(super) fn worn(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> (Rect, f64) {
     let scene = worn_scene(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
@@ -35,13 +35,13 @@ pub(super) fn worn(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> (Rect
 }
 
 /// A line about a picture, with corners as square as its own: cloth would show beyond round ones.
-fn edged(sheet: &mut Sheet, taken: Rect) {
+fn edged(sheet: &mut PaperSheet, taken: Rect) {
     sheet.line(taken.to_path(0.1), 0.3, HAIR, Pattern::Whole);
 }
 
 /// The boutonniere that goes with it, at the foot of `within` at this scale. Tells whether there was room for it; for none
 /// there is.
-pub(super) fn boutonniere(sheet: &mut Sheet, job: &PaperJob<'_>, scale: f64, within: Rect) -> bool {
+pub(super) fn boutonniere(sheet: &mut PaperSheet, job: &PaperJob<'_>, scale: f64, within: Rect) -> bool {
     let Some(scene) = boutonniere_scene(job) else { return true };
     let (wide, high) = (scene.frame.height() * scale, scene.frame.width() * scale);
     let has_room = wide <= within.width() && high + LABEL_MM * 2.0 <= within.height();
@@ -53,7 +53,7 @@ pub(super) fn boutonniere(sheet: &mut Sheet, job: &PaperJob<'_>, scale: f64, wit
 
 /// Wrist piece and boutonniere beside each other at one scale, their feet on one line, at the left of `within`; the wrist
 /// piece alone where nothing goes with it. Gives the box that is taken up.
-pub(super) fn pair(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> Rect {
+pub(super) fn pair(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> Rect {
     let Some(his) = boutonniere_scene(job) else {
         return worn(sheet, job, within).0;
     };
@@ -70,7 +70,7 @@ pub(super) fn pair(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> Rect 
 }
 
 /// The boutonniere as large as `within` allows, framed, with its word above it.
-fn labelled(sheet: &mut Sheet, scene: Scene, within: Rect) {
+fn labelled(sheet: &mut PaperSheet, scene: Scene, within: Rect) {
     let taken = put(sheet, scene, within, Align::Left);
     edged(sheet, taken);
     let at = Point::new(taken.x0, taken.y0 - LABEL_MM * 0.5);
@@ -85,7 +85,7 @@ fn boutonniere_scene(job: &PaperJob<'_>) -> Option<Scene> {
 }
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
-pub(super) fn alone(sheet: &mut Sheet, job: &PaperJob<'_>, within: Rect) -> Rect {
+pub(super) fn alone(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> Rect {
     /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
     const SHADOW_MM: f64 = 5.0;
     let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
@@ -121,7 +121,7 @@ fn reach_of(piece: &Piece, job: &PaperJob<'_>, tails: Tails) -> Rect {
     all.inflate(ROOM_MM, ROOM_MM)
 }
 
-fn put(sheet: &mut Sheet, scene: Scene, within: Rect, align: Align) -> Rect {
+fn put(sheet: &mut PaperSheet, scene: Scene, within: Rect, align: Align) -> Rect {
     // Upright, the frame's length is the height.
     let frame = scene.frame;
     let scale = (within.width() / frame.height()).min(within.height() / frame.width());

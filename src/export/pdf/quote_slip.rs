@@ -27,10 +27,10 @@ pub static QUOTE_SLIP: PaperKind = PaperKind {
 /// The quote slip of an order.
 pub fn quote_slip(job: &PaperJob<'_>) -> Document {
     let quote = quote(job.order, job.style, job.stock);
-    on_one_sheet(|picture_high| laid(job, &quote, picture_high))
+    on_one_sheet(|picture_high| lay_out(job, &quote, picture_high))
 }
 
-fn laid(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
+fn lay_out(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
     let mut column = Column::new(words::title(QUOTE_SLIP.title, job.order), job.paper);
     head(&mut column, job, words::QUOTE);
     beside_picture(&mut column, job, picture_high, |column| money(column, job, quote));

@@ -92,11 +92,11 @@ pub(super) enum Align {
 
 /// A sheet in the making.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Sheet {
+pub(super) struct PaperSheet {
     pub(super) marks: Vec<Mark>,
 }
 
-impl Sheet {
+impl PaperSheet {
     pub(super) fn run(&mut self, run: Run, at: Point, size_mm: f64, rgb: Rgb) {
         if !run.glyphs.is_empty() {
             self.marks.push(Mark::Words { run, at, size_mm, rgb });
@@ -152,7 +152,7 @@ impl Sheet {
     }
 
     /// All it says, a line each.
-    fn said(&self) -> impl Iterator<Item = &str> {
+    fn texts(&self) -> impl Iterator<Item = &str> {
         self.marks.iter().filter_map(|mark| match mark {
             Mark::Words { run, .. } => Some(run.text.as_str()),
             Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
@@ -178,7 +178,7 @@ pub struct Placed {
 pub struct Document {
     pub(super) title: String,
     pub(super) paper: PaperSize,
-    pub(super) sheets: Vec<Sheet>,
+    pub(super) sheets: Vec<PaperSheet>,
 }
 
 impl Document {
@@ -199,7 +199,7 @@ impl Document {
 
     /// The words on each sheet, a line each.
     pub fn sheet_texts(&self) -> Vec<String> {
-        self.sheets.iter().map(|sheet| sheet.said().collect::<Vec<_>>().join("\n")).collect()
+        self.sheets.iter().map(|sheet| sheet.texts().collect::<Vec<_>>().join("\n")).collect()
     }
 
     /// Where a line of these words stands first.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use kurbo::{Affine, BezPath, Cap, Join, Rect, Stroke, StrokeOpts};
 
-use super::sheet::{Document, Mark, Pattern, Sheet};
+use super::sheet::{Document, Mark, PaperSheet, Pattern};
 use crate::export::pixels::{Finish, Pixels, raster};
 use crate::export::png_file::encoded;
 use crate::scene::{Group, Key, Paint, Primitive, Tint};
@@ -24,7 +24,7 @@ pub fn pngs_of(document: &Document, dpi: u32) -> Vec<Vec<u8>> {
 }
 
 /// The sheet at so many pixels to the millimetre. Pictures lie between what was drawn before and after them.
-fn sheet_pixels(document: &Document, sheet: &Sheet, scale: f64) -> Pixels {
+fn sheet_pixels(document: &Document, sheet: &PaperSheet, scale: f64) -> Pixels {
     let (width, height) = document.paper.size_mm();
     let (width, height) = (ceil_u32((width * scale).round()), ceil_u32((height * scale).round()));
     let mut page = Pixels { width, height, rgba: vec![u8::MAX; width as usize * height as usize * 4] };

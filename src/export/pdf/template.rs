@@ -6,7 +6,7 @@ use kurbo::{Affine, Arc, BezPath, Circle, Ellipse, Point, Rect, Shape as _, Vec2
 
 use super::column::{Column, LEADING, RISE, whole_name};
 use super::picture::{Tails, reach};
-use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT, Sheet};
+use super::sheet::{Align, Document, HAIR, INK, PaperSheet, Pattern, SOFT};
 use super::tiles::Tiles;
 use super::words;
 use crate::colour::Rgb;
@@ -91,7 +91,7 @@ fn over_sheets(column: &mut Column, job: &PaperJob<'_>, reach: Rect, bill: &[Bil
     column.skip(3.0);
     tiles.plan(column);
     key(column, job, bill);
-    let mut whole = Sheet::default();
+    let mut whole = PaperSheet::default();
     drawing(&mut whole, job, upright());
     tiles.write(column, &whole.marks);
 }
@@ -127,7 +127,7 @@ fn check_bar(column: &mut Column) {
     column.paragraph(words::LINES_MEAN, Face::Text, WORDS_MM, 0.0, SOFT);
 }
 
-fn drawing(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine) {
+fn drawing(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine) {
     let piece = &job.order.piece;
     bow(sheet, job, place);
     let (a, b) = (within_reason(piece.oval().a), within_reason(piece.oval().b));
@@ -166,7 +166,7 @@ fn line_for(level: Level) -> (f64, Pattern) {
 }
 
 /// Loops as the ribbon's curves; tails hang free and are not drawn.
-fn bow(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine) {
+fn bow(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine) {
     const MOST: u32 = 24;
     let Some(bow) = &job.order.piece.bow else { return };
     for turn in bow.loop_turns(bow.loops_a_side.min(MOST)) {
@@ -179,7 +179,7 @@ fn bow(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine) {
 }
 
 /// The cross at the centre point, with where its ends lead to.
-fn cross(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine, reach: Vec2) {
+fn cross(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine, reach: Vec2) {
     const AT_MIDDLE_MM: f64 = 5.0;
     let ends = [Vec2::new(1.0, 0.0), Vec2::new(-1.0, 0.0), Vec2::new(0.0, 1.0), Vec2::new(0.0, -1.0)];
     for end in ends {
@@ -206,7 +206,7 @@ fn cross(sheet: &mut Sheet, job: &PaperJob<'_>, place: Affine, reach: Vec2) {
 }
 
 /// Words on a white ground, so that no line runs through them.
-fn label(sheet: &mut Sheet, text: &str, at: Point, align: Align) {
+fn label(sheet: &mut PaperSheet, text: &str, at: Point, align: Align) {
     let run = Run::new(text, Face::Text);
     let wide = run.width_mm(WORDS_MM);
     let x = if align == Align::Right { at.x - wide } else { at.x };
@@ -240,7 +240,7 @@ fn number_place(shape: &Shape, above: &[Shape], taken: &[Point]) -> Point {
 }
 
 /// A number on a little white disc, so that no line runs through it.
-fn number(sheet: &mut Sheet, at: Point, number: usize) {
+fn number(sheet: &mut PaperSheet, at: Point, number: usize) {
     let run = Run::new(&number.to_string(), Face::Strong);
     let wide = run.width_mm(NUMBER_MM);
     sheet.fill(Circle::new(at, NUMBER_MM * 0.62).to_path(TOLERANCE_MM), PAPER_WHITE);
@@ -271,7 +271,7 @@ fn key(column: &mut Column, job: &PaperJob<'_>, bill: &[BillLine]) {
     }
 }
 
-/// The outline that a part is reckoned with.
+/// The outline that a part is calculated with.
 fn outline_of(shape: &Shape) -> BezPath {
     match shape.tidy() {
         None => BezPath::new(),

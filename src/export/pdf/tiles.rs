@@ -104,7 +104,7 @@ impl Tiles {
 
     /// Edges of a cell beyond which another sheet goes on.
     fn inner_edges(self, cell: Rect) -> Vec<Line> {
-        /// Cells are reckoned, mm.
+        /// Cells are calculated, mm.
         const ALIKE_MM: f64 = 1e-6;
         let Rect { x0, y0, x1, y1 } = self.extent;
         let corner = |x: f64, y: f64| Point::new(x, y);

@@ -17,7 +17,7 @@ use std::f64::consts::SQRT_2;
 
 use kurbo::{Point, Vec2};
 
-use super::field::{Field, Limit};
+use super::field::{Limit, Obstacles};
 use super::polish::step_to_equal;
 
 /// What a square promises.
@@ -50,7 +50,7 @@ struct Room {
 
 /// What the square about `centre` promises, no more than `promise`. `obstacles` are all that can be nearest in it.
 pub(super) fn bound(
-    field: &Field,
+    field: &Obstacles,
     centre: Point,
     half_side: f64,
     promise: f64,
@@ -74,7 +74,7 @@ pub(super) fn bound(
     lowest_average(field, planes.as_slice(), promise, Room { centre, half_side })
 }
 
-fn lowest_average(field: &Field, planes: &[Plane], promise: f64, room: Room) -> Bound {
+fn lowest_average(field: &Obstacles, planes: &[Plane], promise: f64, room: Room) -> Bound {
     let reach = room.half_side * SQRT_2;
     let mut bound = Bound { promise, place: None };
     let mut lowest: Option<[&Plane; 3]> = None;
@@ -109,7 +109,7 @@ const MOST_STEPS: usize = 4;
 const LAST_STEP_MM: f64 = 1e-7;
 
 /// The place where three limits hold at once, if it is near the square, and what it promises for all of the square.
-fn about_meeting_place(field: &Field, three: [&Plane; 3], room: Room) -> Option<(Point, f64)> {
+fn about_meeting_place(field: &Obstacles, three: [&Plane; 3], room: Room) -> Option<(Point, f64)> {
     let mut place = room.centre;
     let mut limits = three.map(|plane| plane.limit);
     for _ in 0..MOST_STEPS {

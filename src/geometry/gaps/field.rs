@@ -11,7 +11,7 @@ use super::super::{Disc, Oval, Shape};
 /// Everything that limits a circle. Obstacles have numbers: first the lenses, then the discs, then the circles given away
 /// in the order they were found.
 #[derive(Debug)]
-pub(super) struct Field {
+pub(super) struct Obstacles {
     lenses: Vec<LensFrame>,
     discs: Vec<Disc>,
     pub(super) oval: Oval,
@@ -34,7 +34,7 @@ impl Limit {
     }
 }
 
-impl Field {
+impl Obstacles {
     pub(super) fn new(shapes: &[Shape], oval: Oval, overhang: f64) -> Self {
         let (mut lenses, mut discs) = (Vec::new(), Vec::with_capacity(shapes.len()));
         for shape in tidied(shapes) {
@@ -254,7 +254,7 @@ mod tests {
     fn every_stretch_of_the_edge_within_reach_is_a_limit() {
         let mut n_seen = 0;
         for oval in [Oval { a: 45.0, b: 30.0 }, Oval { a: 20.0, b: 37.0 }, Oval { a: 45.0, b: 12.0 }] {
-            let field = Field::new(&[], oval, 0.0);
+            let field = Obstacles::new(&[], oval, 0.0);
             for step in 0..289 {
                 let place = Point::new(f64::from(step % 17) * 5.0 - 40.0, f64::from(step / 17) * 3.0 - 24.0);
                 if oval.gauge(place) > 0.98 {

@@ -20,7 +20,7 @@ use std::f64::consts::SQRT_2;
 use kurbo::Point;
 
 use super::{Disc, Oval, Shape};
-use field::Field;
+use field::Obstacles;
 use near::{Lists, Near};
 use queue::Queue;
 
@@ -118,7 +118,7 @@ struct Square {
 
 impl Square {
     /// Takes the gaps found since it was looked at into account.
-    fn take_in(&mut self, field: &Field) {
+    fn take_in(&mut self, field: &Obstacles) {
         let reach = self.half_side * SQRT_2;
         for gap in self.n_known..field.n_obstacles() {
             // Whatever is in the square, the promised place as well as the found one, is nearer to something else.
@@ -144,7 +144,7 @@ enum Promised {
 }
 
 struct GapFinder {
-    field: Field,
+    field: Obstacles,
     least_radius: f64,
     tolerance: f64,
     squares: Vec<Square>,
@@ -158,7 +158,7 @@ const NO_GAP: Gap = Gap { centre: Point::ORIGIN, radius: f64::NEG_INFINITY };
 
 impl GapFinder {
     fn new(shapes: &[Shape], oval: Oval, search: &GapSearch) -> Self {
-        let field = Field::new(shapes, oval, search.overhang);
+        let field = Obstacles::new(shapes, oval, search.overhang);
         let longest = oval.a.max(oval.b);
         let finest = LEAST_TOLERANCE * longest;
         Self {

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use kurbo::Point;
 
-use super::field::Field;
+use super::field::Obstacles;
 
 /// A list's place in memory.
 #[derive(Clone, Copy, Debug)]
@@ -24,7 +24,7 @@ pub(super) struct Lists {
 
 impl Lists {
     /// One list of all that there is, with room for more.
-    pub(super) fn of_all(field: &Field, room: usize) -> Self {
+    pub(super) fn of_all(field: &Obstacles, room: usize) -> Self {
         let mut obstacles = Vec::with_capacity(room.max(field.n_obstacles()));
         obstacles.extend(0..field.n_obstacles());
         Self { obstacles }
@@ -41,7 +41,14 @@ impl Lists {
     }
 
     /// Writes the list of those from another, and of those `given` since, that are no further from `place` than `within`.
-    pub(super) fn closer(&mut self, field: &Field, near: Near, given: Range<usize>, place: Point, within: f64) -> Near {
+    pub(super) fn closer(
+        &mut self,
+        field: &Obstacles,
+        near: Near,
+        given: Range<usize>,
+        place: Point,
+        within: f64,
+    ) -> Near {
         let start = self.obstacles.len();
         self.obstacles.resize(start + (near.end - near.start) + given.len(), 0);
         let (known, new) = self.obstacles.split_at_mut(start);

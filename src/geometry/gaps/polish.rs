@@ -12,7 +12,7 @@ use kurbo::{Point, Vec2};
 
 use super::Gap;
 use super::bound::least_fall;
-use super::field::{Field, Limit};
+use super::field::{Limit, Obstacles};
 
 /// Rounds of steps; each doubles the digits.
 const MOST_ROUNDS: usize = 8;
@@ -49,7 +49,7 @@ const MOST_CLIMBS: usize = 240;
 
 /// The surroundings of one gap.
 struct Spot<'a> {
-    field: &'a Field,
+    field: &'a Obstacles,
     from: Point,
     /// How far from there the search for better may go, mm.
     reach: f64,
@@ -58,7 +58,7 @@ struct Spot<'a> {
 }
 
 /// The largest gap that can be had by small steps from `gap`.
-pub(super) fn polished(field: &Field, gap: Gap, tolerance: f64) -> Gap {
+pub(super) fn polished(field: &Obstacles, gap: Gap, tolerance: f64) -> Gap {
     if is_peak(field, gap) {
         return gap;
     }
@@ -77,7 +77,7 @@ pub(super) fn polished(field: &Field, gap: Gap, tolerance: f64) -> Gap {
 }
 
 /// Whether three limits hold at once, one of which falls steeply whichever way one goes: most gaps are found so.
-fn is_peak(field: &Field, gap: Gap) -> bool {
+fn is_peak(field: &Obstacles, gap: Gap) -> bool {
     let within = gap.radius + PEAK_MM;
     let held = field.limits(gap.centre, &field.obstacles_within(gap.centre, within), within);
     held.iter().enumerate().any(|(index, first)| {

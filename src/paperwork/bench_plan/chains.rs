@@ -198,7 +198,7 @@ pub(super) fn preemptive(mut loads: Vec<Load>, makers: usize) -> u32 {
     length.div_ceil(makers)
 }
 
-/// Makers as a number to reckon with; there are no more than pieces.
+/// Makers as a number to calculate with; there are no more than pieces.
 pub(super) fn count(makers: usize) -> u32 {
     u32::try_from(makers).unwrap_or(u32::MAX).max(1)
 }

@@ -22,7 +22,8 @@ pub(super) fn searched(bench: &Bench, starts: Starts, bound: u32, nodes: u32) ->
     if length <= bound || bench.chains.len() > MOST_CHAINS || n_steps > MOST_STEPS {
         return (starts, bound);
     }
-    let mut search = Search { bench, twins: twins(bench), best: starts, length, bound, nodes, seen: BTreeMap::new() };
+    let mut search =
+        OrderSearch { bench, twins: twins(bench), best: starts, length, bound, nodes, seen: BTreeMap::new() };
     match search.look(&BenchDay::begun(bench)) {
         Looked::Through => (search.best, search.length),
         Looked::OutOfNodes => (search.best, bound),
@@ -41,7 +42,7 @@ enum Looked {
     OutOfNodes,
 }
 
-struct Search<'a> {
+struct OrderSearch<'a> {
     bench: &'a Bench,
     twins: Vec<Option<usize>>,
     best: Starts,
@@ -51,7 +52,7 @@ struct Search<'a> {
     seen: BTreeMap<Vec<usize>, Vec<Vec<u32>>>,
 }
 
-impl Search<'_> {
+impl OrderSearch<'_> {
     fn look(&mut self, from: &BenchDay) -> Looked {
         let Some(nodes) = self.nodes.checked_sub(1) else { return Looked::OutOfNodes };
         self.nodes = nodes;

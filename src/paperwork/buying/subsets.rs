@@ -19,7 +19,7 @@ const WIDTHS: [usize; 5] = [4, 20, 100, 400, usize::MAX];
 pub(super) fn cheapest(market: &Market<'_>) -> (Vec<u32>, i64) {
     let n_sets = 1_u32 << market.suppliers.len();
     let none = vec![0; market.suppliers.len()];
-    let mut search = Search { market, best: market.nothing(), best_cost: i64::MAX, steps: STEPS };
+    let mut search = SubsetSearch { market, best: market.nothing(), best_cost: i64::MAX, steps: STEPS };
     if let Some((_, packs)) = search.weigh(n_sets - 1, &none) {
         search.consider(packs);
     }
@@ -72,7 +72,7 @@ pub(super) fn deliveries(market: &Market<'_>, set: u32) -> i64 {
     each.filter(|(s, _)| set & 1 << s != 0).map(|(_, supplier)| PARTS * supplier.delivery.0).sum()
 }
 
-struct Search<'a> {
+struct SubsetSearch<'a> {
     market: &'a Market<'a>,
     best: Vec<u32>,
     /// Cents.
@@ -98,7 +98,7 @@ pub(super) struct Open {
     pub(super) discounts: Vec<i64>,
 }
 
-impl Search<'_> {
+impl SubsetSearch<'_> {
     /// Whether nothing with this bound, in parts of a cent, is better than the best list.
     fn is_beaten(&self, bound: i64) -> bool {
         in_cents(bound) >= self.best_cost

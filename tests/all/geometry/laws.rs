@@ -12,7 +12,7 @@ use crate::geometry::made_up::{Numbers, grown, loose, mirrored, moved, on_grid, 
 /// Pieces made up of each kind.
 const N_PIECES: u64 = 3000;
 
-/// Areas of a few thousand mm2 may differ by this between two ways to reckon them, mm2.
+/// Areas of a few thousand mm2 may differ by this between two ways to calculate them, mm2.
 const TOLERANCE_MM2: f64 = 2e-8;
 
 fn pieces(seed: u64) -> impl Iterator<Item = (Vec<Shape>, Oval, Numbers)> {

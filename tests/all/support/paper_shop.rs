@@ -8,7 +8,7 @@ use posywright::export::pdf::{
 };
 use posywright::export::{PaperJob, PaperMaker};
 use posywright::geometry::Point;
-use posywright::paperwork::{agree, stem_list, worked_price};
+use posywright::paperwork::{agree, calculated_price, stem_list};
 use posywright::piece::{Edit, HouseStyle, Level, NewPart};
 use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
@@ -65,7 +65,7 @@ impl Shop {
         let (stock, style) = (&self.stock, &self.style);
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
-        let price = &worked_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
         use_it(&PaperJob { shop: "Quillfern Flowers", order, stock, style, stems, price, paper })
     }
 

@@ -17,7 +17,7 @@ use crate::app::pages::{Page, PageInfo};
 use crate::app::parts::colour_vision::choices_ui;
 use crate::app::parts::field::field_ui;
 use crate::app::parts::page_head::head_ui;
-use crate::app::picture::canvas::Subject;
+use crate::app::picture::canvas::PictureSubject;
 use crate::app::picture::colour_vision::{frame, seen};
 use crate::app::picture::pencil::area_of;
 use crate::app::typing::field::Field;
@@ -199,7 +199,8 @@ fn named_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let dress = &cx.client.order.taste.dress;
     ui.horizontal(|ui| {
         let (rect, patch) = ui.allocate_exact_size(vec2(92.0, 92.0), Sense::hover());
-        let seen = dress.hex.map_or("Dress colour missing".to_owned(), |rgb| format!("Dress colour, {}", told(rgb)));
+        let seen =
+            dress.hex.map_or("Dress colour missing".to_owned(), |rgb| format!("Dress colour, {}", named_with_hex(rgb)));
         patch.widget_info(|| WidgetInfo::labeled(Role::Image, true, &seen));
         plate(ui.painter(), rect, dress.hex.map_or(c.card, colour_of), Stroke::new(1.0, c.soft));
         if dress.hex.is_none() {
@@ -223,7 +224,7 @@ fn named_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
 }
 
 /// `dark red #8b1427`.
-pub(crate) fn told(rgb: Rgb) -> String {
+pub(crate) fn named_with_hex(rgb: Rgb) -> String {
     format!("{} {}", everyday_name(rgb), rgb.text())
 }
 
@@ -268,7 +269,7 @@ fn preview_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let mut view = View { area: area_of(rect), ..View::new() };
     view.fit(cx.client.frame_to_fit(piece), LIFE_SIZE);
     let revision = cx.client.revision;
-    let subject = Subject { revision, lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes };
+    let subject = PictureSubject { revision, lifted: Vec::new(), skin: tone.skin, dress: tone.dress, eyes };
     cx.images.preview.borrow_mut().paint(&painter, subject, view, kurbo::Vec2::ZERO, || {
         cx.client.scene(piece.clone(), tone, view.seen_and_more())
     });

@@ -9,7 +9,7 @@ use egui::{
 
 use crate::app::action::Action;
 use crate::app::context::{Context, Requests};
-use crate::app::pages::colour::{ColourAction, told};
+use crate::app::pages::colour::{ColourAction, named_with_hex};
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{Colours, ROUND, TARGET, colour_of, strong, words};
@@ -339,7 +339,7 @@ fn reading_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto, requests: &mut Reque
     ui.horizontal(|ui| {
         let Some(reading) = place.reading() else { return };
         patch(ui, c, reading.rgb, 60.0);
-        ui.label(RichText::new(told(reading.rgb)).font(words(16.0)).color(c.ink));
+        ui.label(RichText::new(named_with_hex(reading.rgb)).font(words(16.0)).color(c.ink));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if button(ui, c, "Use this colour", Weight::Chosen).clicked() {
                 requests.own.push(ColourAction::TakeReading);
@@ -350,7 +350,7 @@ fn reading_ui(ui: &mut Ui, c: &Colours, place: &DressPhoto, requests: &mut Reque
 
 fn patch(ui: &mut Ui, c: &Colours, rgb: Rgb, width: f32) {
     let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told(rgb)));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, named_with_hex(rgb)));
     plate(ui.painter(), rect, colour_of(rgb), Stroke::new(1.0, c.soft));
 }
 

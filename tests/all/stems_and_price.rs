@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use posywright::book::Order;
 use posywright::geometry::{Point, RibbonWork};
-use posywright::paperwork::{Price, StemList, stem_list, worked_price};
+use posywright::paperwork::{Price, StemList, calculated_price, stem_list};
 use posywright::piece::{Bow, Edit, Fixing, Footprint, HouseStyle, NewPart, Piece, Worn, Wrist};
 use posywright::stock::{BandKind, Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
@@ -49,7 +49,7 @@ fn wire(list: &StemList, gauge: u8) -> (u32, f64) {
     line.map_or((0, 0.0), |h| (h.count, h.grams.unwrap_or(0.0)))
 }
 
-fn reckon(piece: &Piece, stock: &Stock, style: &HouseStyle) -> StemList {
+fn calculate(piece: &Piece, stock: &Stock, style: &HouseStyle) -> StemList {
     stem_list(piece, None, stock, style)
 }
 
@@ -61,7 +61,7 @@ fn w1_one_carnation_corsage() {
     let mut piece = piece_of(&stock, &[("carnation", 1), ("leatherleaf", 1), ("babys-breath", 1)]);
     piece.fixing = Fixing::Wired;
     piece.bow = Some(bow(2, 60.0));
-    let list = reckon(&piece, &stock, &style);
+    let list = calculate(&piece, &stock, &style);
     for id in ["carnation", "leatherleaf", "babys-breath"] {
         assert_eq!((stems_of(&list, id).pieces, stems_of(&list, id).stems), (1, 1), "{id}");
     }
@@ -77,7 +77,7 @@ fn w1_one_carnation_corsage() {
 fn w2_prom_corsage() {
     let (stock, style) = (built_in_stock(), built_in_style());
     let piece = piece_of(&stock, &[("mini-carnation", 6), ("rose-sweetheart", 3), ("statice", 6), ("pittosporum", 11)]);
-    let list = reckon(&piece, &stock, &style);
+    let list = calculate(&piece, &stock, &style);
     let blooms = stems_of(&list, "mini-carnation").pieces + stems_of(&list, "rose-sweetheart").pieces;
     let others = stems_of(&list, "statice").pieces + stems_of(&list, "pittosporum").pieces;
     assert_eq!((blooms, others), (9, 17));
@@ -93,7 +93,7 @@ fn w3_triangular_carnation_corsage() {
     let (stock, style) = (built_in_stock(), built_in_style());
     let mut piece = piece_of(&stock, &[("carnation", 1), ("carnation-half", 4), ("carnation-quarter", 4)]);
     piece.fixing = Fixing::Wired;
-    let list = reckon(&piece, &stock, &style);
+    let list = calculate(&piece, &stock, &style);
     let line = stems_of(&list, "carnation");
     assert_eq!((line.pieces, line.stems), (9, 4));
     let whole = stock.botanical(&StockId::new("carnation")).unwrap().cents_a_head();
@@ -118,14 +118,14 @@ fn stems_are_counted_whole_and_heads_are_paid_one_by_one() {
         ("italian-ruscus", 13, 2, 65.0),
         ("ranunculus", 3, 3, 405.0),
     ] {
-        let list = reckon(&piece_of(&stock, &[(id, heads)]), &stock, &style);
+        let list = calculate(&piece_of(&stock, &[(id, heads)]), &stock, &style);
         let line = stems_of(&list, id);
         assert_eq!((line.pieces, line.stems), (heads, stems), "{id}");
         assert!((line.cost_cents - cents).abs() < 1e-9, "{id}: {}", line.cost_cents);
         assert!((list.fresh_cents - cents).abs() < 1e-9, "{id}: {}", list.fresh_cents);
     }
     // Two halves and four quarters are two carnations, however they are cut.
-    let list = reckon(&piece_of(&stock, &[("carnation-half", 2), ("carnation-quarter", 4)]), &stock, &style);
+    let list = calculate(&piece_of(&stock, &[("carnation-half", 2), ("carnation-quarter", 4)]), &stock, &style);
     assert_eq!((stems_of(&list, "carnation").pieces, stems_of(&list, "carnation").stems), (6, 2));
 }
 
@@ -138,7 +138,7 @@ fn the_ribbon_of_a_bow_is_its_loops_tails_and_pinches() {
     let with = |loops_a_side, tails, centre_loop| {
         let mut piece = piece_of(&stock, &[]);
         piece.bow = Some(Bow { tails, tail_length_mm: 70.0, centre_loop, ..bow(loops_a_side, 42.0) });
-        let list = reckon(&piece, &stock, &style);
+        let list = calculate(&piece, &stock, &style);
         let line = list.hard.iter().find(|h| h.stock.as_str() == "satin-15").unwrap();
         assert_eq!(line.length_mm, Some(list.ribbon_mm));
         (list.ribbon_mm, line.count, line.cost_cents)
@@ -185,7 +185,7 @@ fn priced(order: &Order) -> (StemList, Price) {
     let (stock, style) = (built_in_stock(), built_in_style());
     let size = order.size.as_ref().and_then(|n| style.size(n));
     let list = stem_list(&order.piece, size, &stock, &style);
-    let price = worked_price(list.fresh_cents, list.hard_cents, list.minutes, &style.prices);
+    let price = calculated_price(list.fresh_cents, list.hard_cents, list.minutes, &style.prices);
     (list, price)
 }
 
@@ -201,7 +201,7 @@ fn the_demo_shop_names_its_prices() {
         ("08-boutonniere", 761, 800, 5.0),
     ] {
         let (list, price) = priced(&sample(name));
-        assert_eq!((price.worked(), price.rounded), (Cents(worked), Cents(rounded)), "{name}");
+        assert_eq!((price.calculated(), price.rounded), (Cents(worked), Cents(rounded)), "{name}");
         assert_eq!(list.minutes, minutes, "{name}");
         assert!(list.lines.iter().all(|l| l.to_place == 0), "{name} is not finished");
     }
