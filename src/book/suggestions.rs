@@ -138,7 +138,7 @@ fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
 /// same name, else the first. `None` when `other` is not in stock.
 pub fn swap(order: &Order, id: &StockId, other: &StockId, stock: &Stock) -> Option<Change> {
     let botanical = stock.botanical(other)?;
-    let mut edits = vec![Edit::Lock(parts_of(order, id), false), Edit::TakeOff(parts_of(order, id))];
+    let mut edits = vec![Edit::Lock(parts_of(order, id), false), Edit::Remove(parts_of(order, id))];
     for part in order.piece.parts().iter().filter(|p| p.stock == *id) {
         let colour = botanical.colour(&part.colour).map_or("", |c| c.name.as_str());
         let usual = crate::piece::NewPart::usual(botanical, colour.into(), part.centre);
@@ -149,7 +149,7 @@ pub fn swap(order: &Order, id: &StockId, other: &StockId, stock: &Stock) -> Opti
 
 fn take_off(order: &Order, id: &StockId) -> Change {
     let ids = parts_of(order, id);
-    Change::Piece(Edit::Together(vec![Edit::Lock(ids.clone(), false), Edit::TakeOff(ids)]))
+    Change::Piece(Edit::Together(vec![Edit::Lock(ids.clone(), false), Edit::Remove(ids)]))
 }
 
 fn parts_of(order: &Order, id: &StockId) -> Vec<PartId> {

@@ -44,8 +44,8 @@ pub fn once_over_json(order: &Order, over: &OnceOver, stock: &Stock) -> Value {
         "balance": balance_json(order, over, stock),
         "relief": relief_json(over),
         "mass_g": number(m.mass_g),
-        "set_aside": order.piece.wishes.set_aside.keys().map(|q| q.id()).collect::<Vec<_>>(),
-        "reasons": order.piece.wishes.set_aside.iter().map(|(q, why)| (q.id(), why)).collect::<BTreeMap<_, _>>(),
+        "set_aside": order.piece.wishes.ignored.keys().map(|q| q.id()).collect::<Vec<_>>(),
+        "reasons": order.piece.wishes.ignored.iter().map(|(q, why)| (q.id(), why)).collect::<BTreeMap<_, _>>(),
         "findings": over.findings.iter().map(finding_json).collect::<Vec<_>>(),
     })
 }

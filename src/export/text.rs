@@ -25,7 +25,7 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
             _ = writeln!(text, "{:40}{}", "", format_args!("fix: {}", remedy.label()));
         }
     }
-    for (question, reason) in &order.piece.wishes.set_aside {
+    for (question, reason) in &order.piece.wishes.ignored {
         let why = if reason.is_empty() { String::new() } else { format!(": {reason}") };
         _ = writeln!(text, "  {:<20} {:>13}   Ignored for this piece{why}.", question.title(), "not checked");
     }

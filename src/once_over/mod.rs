@@ -275,7 +275,7 @@ pub fn look_over_at_once(subject: Subject<'_>) -> OnceOver {
 }
 
 fn judged(subject: Subject<'_>, measures: Measures) -> OnceOver {
-    let ignored = &subject.piece.wishes.set_aside;
+    let ignored = &subject.piece.wishes.ignored;
     let mut findings: Vec<Finding> = Question::ALL
         .into_iter()
         .filter(|q| subject.style.weight(*q) > 0.0 && !ignored.contains_key(q))
@@ -327,7 +327,7 @@ mod tests {
         let fill = 0.0625 / 0.6;
         let score = |shop: &Shop, piece: &Piece| look_over(shop.subject(piece)).score;
         assert!((score(&shop, &one) - 100.0 * (3.0 + fill) / 4.0).abs() < 1e-9);
-        let ignored = one.apply(&Edit::SetAside(Question::OddCounts, String::new())).unwrap();
+        let ignored = one.apply(&Edit::Ignore(Question::OddCounts, String::new())).unwrap();
         assert!((score(&shop, &ignored) - 100.0 * fill).abs() < 1e-9);
         shop.style.weights.insert(Question::Fullness, 0.0);
         assert_eq!(score(&shop, &one), 100.0);

@@ -67,7 +67,7 @@ impl SizeOffer {
         let new = self.piece.parts().iter().filter(|p| was(p).is_none()).map(Part::as_new).collect();
         let mut edits = vec![Edit::SetOut(seats, new)];
         if !gone.is_empty() {
-            edits.splice(0..0, [Edit::Lock(gone.clone(), false), Edit::TakeOff(gone)]);
+            edits.splice(0..0, [Edit::Lock(gone.clone(), false), Edit::Remove(gone)]);
         }
         let size = PieceSize { bow: self.piece.bow.clone(), ..size.clone() };
         Change::Together(vec![Change::Size(Box::new(size)), Change::Piece(Edit::Together(edits))])

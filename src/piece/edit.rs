@@ -73,18 +73,18 @@ pub enum Edit {
     MoveEach(Vec<(PartId, Point)>),
     /// Give parts their seats and put new ones on, in this order. Refused when one of the parts is locked.
     SetOut(Vec<Seat>, Vec<NewPart>),
-    /// Turn parts in place, radians.
-    Turn(Vec<PartId>, f64),
+    /// Rotate parts in place, radians.
+    Rotate(Vec<PartId>, f64),
     /// Give parts a size, mm; `None` is the usual one.
     Resize(Vec<PartId>, Option<f64>),
     /// Set how high parts sit.
-    Raise(Vec<PartId>, Level),
+    SetLevel(Vec<PartId>, Level),
     /// Lock or free parts.
     Lock(Vec<PartId>, bool),
     /// Give parts another colour.
     Recolour(Vec<PartId>, Arc<str>),
-    /// Take parts off.
-    TakeOff(Vec<PartId>),
+    /// Remove parts.
+    Remove(Vec<PartId>),
     /// Put copies of parts on, this far from them.
     Copy(Vec<PartId>, Vec2),
     /// Change the oval.
@@ -94,9 +94,9 @@ pub enum Edit {
     /// Change the bow.
     Tie(Option<Bow>),
     /// Ignore a check for this piece, for this reason.
-    SetAside(Question, String),
+    Ignore(Question, String),
     /// Check again what was ignored.
-    AskAgain(Question),
+    CheckAgain(Question),
     /// Turn the piece into its mirror image, for the other wrist.
     Mirror,
     /// Several edits that are one step.
@@ -177,7 +177,7 @@ impl Piece {
             }
             Edit::MoveEach(places) => self.move_each(places),
             Edit::SetOut(seats, new) => self.set_out(seats, new),
-            Edit::Turn(ids, by) => {
+            Edit::Rotate(ids, by) => {
                 let by = if by.is_finite() { *by } else { 0.0 };
                 self.free(ids)?.for_each(|p| p.turn_rad = (p.turn_rad + by).rem_euclid(std::f64::consts::TAU));
                 Ok(())
@@ -187,7 +187,7 @@ impl Piece {
                 self.free(ids)?.for_each(|p| p.size_mm = *size);
                 Ok(())
             }
-            Edit::Raise(ids, level) => {
+            Edit::SetLevel(ids, level) => {
                 self.any(ids)?.for_each(|p| p.level = *level);
                 Ok(())
             }
@@ -199,7 +199,7 @@ impl Piece {
                 self.any(ids)?.for_each(|p| p.colour = Arc::clone(colour));
                 Ok(())
             }
-            Edit::TakeOff(ids) => {
+            Edit::Remove(ids) => {
                 self.free(ids)?.for_each(drop);
                 self.parts.retain(|p| p.locked || !ids.contains(&p.id));
                 Ok(())
@@ -218,12 +218,12 @@ impl Piece {
                 self.bow.clone_from(bow);
                 Ok(())
             }
-            Edit::SetAside(question, reason) => {
-                self.wishes.set_aside.insert(*question, reason.clone());
+            Edit::Ignore(question, reason) => {
+                self.wishes.ignored.insert(*question, reason.clone());
                 Ok(())
             }
-            Edit::AskAgain(question) => {
-                self.wishes.set_aside.remove(question);
+            Edit::CheckAgain(question) => {
+                self.wishes.ignored.remove(question);
                 Ok(())
             }
             Edit::Mirror => {
@@ -357,7 +357,7 @@ mod tests {
     #[test]
     fn a_number_is_never_given_twice() {
         let piece = piece_with(3);
-        let fewer = piece.apply(&Edit::TakeOff(vec![PartId(3)])).unwrap();
+        let fewer = piece.apply(&Edit::Remove(vec![PartId(3)])).unwrap();
         let again = fewer.apply(&Edit::Place(rose(0.0, 0.0))).unwrap();
         assert_eq!(ids(&again), [PartId(1), PartId(2), PartId(4)]);
     }
@@ -370,8 +370,8 @@ mod tests {
         assert_eq!(moved.parts()[1].centre, Point::new(6.0, 8.0));
         for edit in [
             Edit::Move(vec![PartId(1)], Vec2::new(1.0, 0.0)),
-            Edit::Turn(vec![PartId(1)], 1.0),
-            Edit::TakeOff(vec![PartId(1)]),
+            Edit::Rotate(vec![PartId(1)], 1.0),
+            Edit::Remove(vec![PartId(1)]),
             Edit::MoveEach(vec![(PartId(1), Point::ZERO)]),
         ] {
             assert_eq!(piece.apply(&edit), Err(EditRefusal::AllLocked), "{edit:?}");
@@ -402,7 +402,7 @@ mod tests {
     /// A tip that points 30 degrees to the right of the elbow points 30 degrees to the left in the mirror: 360 - 30.
     #[test]
     fn what_is_turned_is_turned_the_other_way_in_the_mirror() {
-        let turned = piece_with(1).apply(&Edit::Turn(vec![PartId(1)], 30_f64.to_radians())).unwrap();
+        let turned = piece_with(1).apply(&Edit::Rotate(vec![PartId(1)], 30_f64.to_radians())).unwrap();
         let mirrored = turned.apply(&Edit::Mirror).unwrap();
         assert!((mirrored.parts()[0].turn_rad.to_degrees() - 330.0).abs() < 1e-9);
         let straight = piece_with(1).apply(&Edit::Mirror).unwrap();
@@ -421,8 +421,8 @@ mod tests {
             Edit::Resize(one, Some(f64::INFINITY)),
             Edit::Reshape(oval(0.0)),
             Edit::Reshape(oval(f64::NAN)),
-            Edit::TakeOff(vec![PartId(99)]),
-            Edit::Together(vec![Edit::Mirror, Edit::TakeOff(vec![PartId(99)])]),
+            Edit::Remove(vec![PartId(99)]),
+            Edit::Together(vec![Edit::Mirror, Edit::Remove(vec![PartId(99)])]),
         ] {
             assert!(piece.apply(&edit).is_err(), "{edit:?}");
         }

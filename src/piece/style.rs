@@ -142,7 +142,7 @@ pub struct HouseStyle {
     pub name: String,
     /// Limits of shape.
     pub shape: ShapeRules,
-    /// Weight of each question in the mark; a question without a weight is not asked.
+    /// Weight of each question in the score; a question without a weight is not asked.
     pub weights: BTreeMap<Question, f64>,
     /// Sizes, smallest first.
     pub sizes: Vec<PieceSize>,

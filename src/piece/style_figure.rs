@@ -33,7 +33,7 @@ pub enum StyleFigure {
     Mass,
     /// Largest over ideal angle that still looks even.
     UnevenFrom,
-    /// Weight of a question in the mark.
+    /// Weight of a question in the score.
     Weight(Question),
     /// Length of the oval of a size, by its place in the house.
     SizeLength(usize),

@@ -11,9 +11,9 @@ pub struct Wishes {
     pub avoided_counts: BTreeSet<u32>,
     /// Whether even numbers are as welcome as odd ones.
     pub even_is_welcome: bool,
-    /// Questions that are not asked of this piece, each with the reason given, which may be empty: balance, where it is
+    /// Checks that are ignored for this piece, each with the reason given, which may be empty: balance, where it is
     /// lopsided on purpose.
-    pub set_aside: BTreeMap<Question, String>,
+    pub ignored: BTreeMap<Question, String>,
     /// Height allowed over the wrist, mm, when the rule of the house does not fit this wearer.
     pub height_mm: Option<f64>,
 }

@@ -97,5 +97,5 @@ fn fewer(subject: Subject<'_>, blooms: &[&Part], all: f64, room: f64) -> Option<
     }
     let n_left = blooms.len() - off.len();
     (left <= room && n_left > 0 && !off.is_empty())
-        .then(|| Offer { label: words::fewer(n_left), edit: Edit::TakeOff(off) })
+        .then(|| Offer { label: words::fewer(n_left), edit: Edit::Remove(off) })
 }

@@ -95,7 +95,7 @@ pub fn mirror_half(subject: Subject<'_>, kept: Half) -> Result<Proposal, NoPropo
     n_locked += others.len() - off.len();
     let says = words::mirrored(kept.name(), off.len(), new.len(), n_locked);
     let mut edits = vec![Edit::SetOut(seats, new)];
-    edits.extend((!off.is_empty()).then_some(Edit::TakeOff(off)));
+    edits.extend((!off.is_empty()).then_some(Edit::Remove(off)));
     let edit = Edit::Together(edits);
     let after = subject.piece.apply(&edit).map_err(|_refusal| NoProposal::AllLocked)?;
     if after == *subject.piece {

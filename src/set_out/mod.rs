@@ -57,7 +57,7 @@ pub fn fix(subject: Subject<'_>, remedy: &Remedy) -> Option<Edit> {
         Remedy::MoveAll(by) => rearrange::move_all(piece, *by),
         Remedy::OneMore(kind) => fill::one_more(piece, stock, kind),
         Remedy::OneLess(kind) => rearrange::one_less(piece, kind),
-        Remedy::Raise(ids, level) => Some(Edit::Raise(ids.clone(), *level)),
+        Remedy::Raise(ids, level) => Some(Edit::SetLevel(ids.clone(), *level)),
         Remedy::TakeEnd(end) => rearrange::take_end(piece, stock, *end),
         Remedy::BringOut(id) => rearrange::bring_out(piece, stock, *id),
         Remedy::MoveToRoom(id) => rearrange::move_to(piece, *id, next_place(piece, stock)),

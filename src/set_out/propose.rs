@@ -16,9 +16,9 @@ pub struct Proposal {
     pub edit: Edit,
     /// What it does, in one line.
     pub says: String,
-    /// Mark of the piece as it is, 0 to 100.
+    /// Score of the piece as it is, 0 to 100.
     pub score_before: f64,
-    /// Mark of the piece after it.
+    /// Score of the piece after it.
     pub score_after: f64,
     /// Moves tried and layouts looked at on the way.
     pub n_tries: u64,

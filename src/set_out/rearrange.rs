@@ -16,7 +16,7 @@ pub(super) fn turn_all(piece: &Piece, by_rad: f64) -> Option<Edit> {
     let turn = kurbo::Affine::rotate(by_rad);
     let ids = free(piece);
     let places = piece.parts().iter().filter(|p| !p.locked).map(|p| (p.id, turn * p.centre)).collect();
-    (!ids.is_empty()).then(|| Edit::Together(vec![Edit::MoveEach(places), Edit::Turn(ids, by_rad)]))
+    (!ids.is_empty()).then(|| Edit::Together(vec![Edit::MoveEach(places), Edit::Rotate(ids, by_rad)]))
 }
 
 /// All free parts moved.
@@ -28,7 +28,7 @@ pub(super) fn move_all(piece: &Piece, by: Vec2) -> Option<Edit> {
 /// The newest free one of a kind taken off.
 pub(super) fn one_less(piece: &Piece, kind: &StockId) -> Option<Edit> {
     let newest = piece.parts().iter().rev().find(|p| !p.locked && p.stock == *kind)?;
-    Some(Edit::TakeOff(vec![newest.id]))
+    Some(Edit::Remove(vec![newest.id]))
 }
 
 /// The nearest free bloom moved so that its outline comes to this end of the oval.
@@ -78,7 +78,7 @@ pub(super) fn longer_loops(piece: &Piece) -> Option<Edit> {
 pub(super) fn lay_lengthwise(piece: &Piece, ids: &[PartId]) -> Option<Edit> {
     let turns = ids.iter().filter_map(|id| piece.part(*id)).filter(|p| !p.locked).map(|p| {
         let wanted = if p.centre.x < 0.0 { PI } else { 0.0 };
-        Edit::Turn(vec![p.id], (wanted - p.turn_rad).rem_euclid(TAU))
+        Edit::Rotate(vec![p.id], (wanted - p.turn_rad).rem_euclid(TAU))
     });
     let turns: Vec<Edit> = turns.collect();
     (!turns.is_empty()).then_some(Edit::Together(turns))

@@ -119,7 +119,7 @@ struct Weights {
 
 impl Weights {
     fn of(subject: Subject<'_>) -> Self {
-        let aside = &subject.piece.wishes.set_aside;
+        let aside = &subject.piece.wishes.ignored;
         let asked = |q: Question| if aside.contains_key(&q) { 0.0 } else { subject.style.weight(q) };
         let all: f64 = Question::ALL.into_iter().map(asked).sum();
         let on_wrist = if subject.piece.worn == Worn::Wrist { 1.0 } else { 0.0 };

@@ -295,7 +295,7 @@ impl Sheet {
             new.turn_rad += by_rad;
             return Vec::new();
         }
-        self.on_selected(|ids| Command::EditInRun(Edit::Turn(ids.clone(), by_rad), run("turn", &ids)))
+        self.on_selected(|ids| Command::EditInRun(Edit::Rotate(ids.clone(), by_rad), run("turn", &ids)))
     }
 
     /// Makes what is selected larger or smaller by `by_mm`.

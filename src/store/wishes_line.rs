@@ -45,7 +45,7 @@ impl WishesLine {
         Ok(Wishes {
             avoided_counts: self.avoided_counts.iter().copied().collect(),
             even_is_welcome: self.even_is_welcome,
-            set_aside: self.set_aside.iter().map(question).collect::<Result<_, _>>()?,
+            ignored: self.set_aside.iter().map(question).collect::<Result<_, _>>()?,
             height_mm: self.height.map(|h| h.0),
         })
     }
@@ -55,7 +55,7 @@ impl WishesLine {
         (*wishes != Wishes::default()).then(|| Self {
             avoided_counts: wishes.avoided_counts.iter().copied().collect(),
             even_is_welcome: wishes.even_is_welcome,
-            set_aside: wishes.set_aside.keys().map(|q| Text(q.id().to_owned())).collect(),
+            set_aside: wishes.ignored.keys().map(|q| Text(q.id().to_owned())).collect(),
             reasons: reasons(wishes),
             height: wishes.height_mm.map(Height::new),
         })
@@ -64,6 +64,6 @@ impl WishesLine {
 
 /// The reasons that were given.
 fn reasons(wishes: &Wishes) -> BTreeMap<String, Text> {
-    let given = wishes.set_aside.iter().filter(|(_, reason)| !reason.is_empty());
+    let given = wishes.ignored.iter().filter(|(_, reason)| !reason.is_empty());
     given.map(|(q, reason)| (q.id().to_owned(), Text(reason.clone()))).collect()
 }

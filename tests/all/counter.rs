@@ -378,7 +378,7 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
         &Change::Together(vec![
             Change::Dress(dress),
             Change::Piece(Edit::Recolour(blooms[..2].to_vec(), "blush".into())),
-            Change::Piece(Edit::TakeOff(vec![blooms[4]])),
+            Change::Piece(Edit::Remove(vec![blooms[4]])),
             Change::Piece(Edit::Tie(Some(bow))),
             Change::Piece(Edit::Band(Some(StockId::new("metal-small")))),
             Change::Side(Side::Left),
@@ -554,7 +554,7 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     session.make_active(ActivePiece::Boutonniere);
     assert_eq!(session.derived().price.rounded, Cents(800));
     let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
-    session.run(&Command::Edit(Edit::TakeOff(ids.clone()))).unwrap();
+    session.run(&Command::Edit(Edit::Remove(ids.clone()))).unwrap();
     let rest: Vec<_> = session.piece().parts().iter().map(|p| p.id).collect();
     session.run(&Command::Preview(Edit::Move(rest, (2.0, 1.0).into()))).unwrap();
     session.run(&Command::Commit).unwrap();

@@ -25,10 +25,10 @@ fn moved(piece: &Piece, place: impl Fn(Point) -> Point) -> Piece {
 
 /// The five with a top of one, a sprig, two leaves: nothing to find.
 fn well() -> Piece {
-    let piece = done(&five(), &Edit::Raise(vec![PartId(5)], Level::Top));
+    let piece = done(&five(), &Edit::SetLevel(vec![PartId(5)], Level::Top));
     let leaf = |p: &Piece, x: f64, turn: f64, id| {
         let with = put(p, "italian-ruscus", Role::Leaf, (x, 0.0), 40.0, Level::Flat);
-        done(&with, &Edit::Turn(vec![PartId(id)], turn.to_radians()))
+        done(&with, &Edit::Rotate(vec![PartId(id)], turn.to_radians()))
     };
     leaf(&leaf(&piece, 24.0, 0.0, 6), -24.0, 180.0, 7)
 }
@@ -65,23 +65,23 @@ fn faulty(question: Question) -> Piece {
             moved(&well(), |p| Point::new(p.x * c - p.y * s, p.x * s + p.y * c))
         }
         Question::OddCounts => bloom(&well(), (14.0, 16.0)),
-        Question::Top => done(&well(), &Edit::Raise(vec![PartId(5)], Level::Raised)),
+        Question::Top => done(&well(), &Edit::SetLevel(vec![PartId(5)], Level::Raised)),
         Question::GradedSizes => done(&well(), &Edit::Resize(vec![PartId(1), PartId(2)], Some(36.0))),
         Question::AxisEnds => moved(&well(), |p| Point::new(p.x * 0.45, p.y)),
         Question::EvenSpread => berries(&well(), &[0.0, 30.0, 144.0, 216.0, 288.0]),
         Question::Balance => done(&well(), &Edit::Move(ids(&well()), Vec2::new(14.0, 0.0))),
-        Question::RoomHere => done(&well(), &Edit::TakeOff(vec![PartId(1), PartId(6)])),
+        Question::RoomHere => done(&well(), &Edit::Remove(vec![PartId(1), PartId(6)])),
         Question::Fullness => {
             let more = [(16.0, 12.0), (-16.0, -12.0), (16.0, -12.0), (-16.0, 12.0)];
             more.into_iter().fold(well(), |p, at| bloom(&p, at))
         }
         Question::Hidden => put(&well(), "rose", Role::Bloom, (27.0, 0.0), 50.0, Level::Top),
         Question::Mechanics => {
-            let ring = done(&well(), &Edit::TakeOff(vec![PartId(5), PartId(6), PartId(7)]));
+            let ring = done(&well(), &Edit::Remove(vec![PartId(5), PartId(6), PartId(7)]));
             moved(&ring, |p| Point::new(p.x, p.y * 1.5))
         }
         Question::BowSeen => done(&well(), &Edit::Tie(Some(bow(14.0)))),
-        Question::Leaves => done(&well(), &Edit::Turn(vec![PartId(6), PartId(7)], 80.0_f64.to_radians())),
+        Question::Leaves => done(&well(), &Edit::Rotate(vec![PartId(6), PartId(7)], 80.0_f64.to_radians())),
         Question::Height => {
             let heap = [(3.0, 1.0), (-2.0, 2.0), (1.0, -2.0)];
             heap.into_iter().fold(well(), |p, at| put(&p, "rose", Role::Bloom, at, 45.0, Level::Top))
@@ -104,7 +104,7 @@ fn mended(question: Question, fault: &Piece, order: &Order) -> Piece {
         // With no room left on the oval a person has to choose what to leave out.
         (Question::Height, _) => {
             let newest: Vec<PartId> = fault.parts().iter().rev().take(3).map(|p| p.id).collect();
-            done(fault, &Edit::TakeOff(newest))
+            done(fault, &Edit::Remove(newest))
         }
         (_, Some(edit)) => done(fault, &edit),
         (Question::Squareness, None) => {
@@ -114,7 +114,7 @@ fn mended(question: Question, fault: &Piece, order: &Order) -> Piece {
         (Question::GradedSizes, None) => done(fault, &Edit::Resize(vec![PartId(1), PartId(2)], Some(24.0))),
         (Question::Weight, None) => {
             let roses = fault.parts().iter().filter(|p| p.stock.as_str() == "rose").map(|p| p.id).collect();
-            done(fault, &Edit::TakeOff(roses))
+            done(fault, &Edit::Remove(roses))
         }
         (other, None) => panic!("{other:?} has no remedy"),
     }

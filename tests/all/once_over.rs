@@ -379,7 +379,7 @@ fn lopsided_hidden_high_heavy_and_crosswise_never_earn_more() {
     never_earns_more(Question::Weight, steps().map(heavy));
     let leaf = |k: f64| {
         let with = put(&five(), "italian-ruscus", Role::Leaf, (30.0, 10.0), 45.0, Level::Flat);
-        with.apply(&Edit::Turn(vec![PartId(6)], (7.5 * k).to_radians())).unwrap_or_else(|r| panic!("{r}"))
+        with.apply(&Edit::Rotate(vec![PartId(6)], (7.5 * k).to_radians())).unwrap_or_else(|r| panic!("{r}"))
     };
     never_earns_more(Question::Leaves, steps().map(leaf));
 }
@@ -391,7 +391,7 @@ fn a_question_set_aside_is_not_asked_and_costs_nothing() {
         [(30.0, 0.0), (24.0, 10.0), (26.0, -10.0)].into_iter().fold(empty(90.0, 54.0), |p, at| bloom(&p, at));
     let asked = shop.look(&lopsided);
     let aside = lopsided
-        .apply(&Edit::SetAside(Question::Balance, "lopsided on purpose".to_owned()))
+        .apply(&Edit::Ignore(Question::Balance, "lopsided on purpose".to_owned()))
         .unwrap_or_else(|r| panic!("{r}"));
     let left = shop.look(&aside);
     assert!(asked.findings.iter().any(|f| f.question == Question::Balance && !f.is_well()));
@@ -399,7 +399,7 @@ fn a_question_set_aside_is_not_asked_and_costs_nothing() {
     let rest = || asked.findings.iter().filter(|f| f.question != Question::Balance);
     let score = 100.0 * rest().map(|f| f.points()).sum::<f64>() / rest().map(|f| f.weight).sum::<f64>();
     assert!((left.score - score).abs() < 1e-9 && (left.score - asked.score).abs() > 1e-3);
-    assert_eq!(aside.apply(&Edit::AskAgain(Question::Balance)).as_ref(), Ok(&lopsided));
+    assert_eq!(aside.apply(&Edit::CheckAgain(Question::Balance)).as_ref(), Ok(&lopsided));
 }
 
 /// Three blooms all toward the elbow: what that breaks is set aside, with a reason, and the rest is marked as ever.
@@ -421,10 +421,10 @@ fn a_piece_that_is_lopsided_on_purpose_can_score_well_and_keeps_the_reason() {
     let order = order_from_text(text, "lopsided.ron", &shop.stock).unwrap_or_else(|r| panic!("{r}"));
     let back = posywright::store::order_to_text(&order);
     assert_eq!(order_from_text(&back, "again.ron", &shop.stock).as_ref(), Ok(&order), "{back}");
-    assert_eq!(order.piece.wishes.set_aside.get(&Question::Balance).map(String::as_str), Some("lopsided on purpose"));
-    assert_eq!(order.piece.wishes.set_aside.get(&Question::AxisEnds).map(String::as_str), Some(""));
+    assert_eq!(order.piece.wishes.ignored.get(&Question::Balance).map(String::as_str), Some("lopsided on purpose"));
+    assert_eq!(order.piece.wishes.ignored.get(&Question::AxisEnds).map(String::as_str), Some(""));
     let aside = shop.look(&order.piece).score;
-    let again = order.piece.apply(&Edit::AskAgain(Question::Balance)).unwrap_or_else(|r| panic!("{r}"));
+    let again = order.piece.apply(&Edit::CheckAgain(Question::Balance)).unwrap_or_else(|r| panic!("{r}"));
     assert!(aside >= 95.0 && shop.look(&again).score < aside - 3.0, "{aside}");
 }
 
@@ -434,7 +434,7 @@ fn a_single_bloom_can_score_well() {
     let one = put(&empty(70.0, 40.0), "rose", Role::Bloom, (0.0, 0.0), 42.0, Level::Top);
     let leaves = [(26.0, 0.0), (-26.0, 180.0)].into_iter().zip(2..).fold(one, |p, ((x, turn), id)| {
         let with = put(&p, "italian-ruscus", Role::Leaf, (x, 0.0), 34.0, Level::Flat);
-        with.apply(&Edit::Turn(vec![PartId(id)], f64::to_radians(turn))).unwrap_or_else(|r| panic!("{r}"))
+        with.apply(&Edit::Rotate(vec![PartId(id)], f64::to_radians(turn))).unwrap_or_else(|r| panic!("{r}"))
     });
     let over = shop.look(&leaves);
     let words: Vec<String> = over.findings.iter().filter(|f| !f.is_well()).map(|f| f.says()).collect();

@@ -144,7 +144,7 @@ fn a_file_of_version_2_with_every_field_still_opens() {
     let text = include_str!("../files/order-2-every-field.ron");
     let order = read(text, &stock).unwrap();
     assert_eq!(order_to_text(&order), text);
-    let balance = order.piece.wishes.set_aside.iter().next().map(|(question, reason)| (question.id(), reason.as_str()));
+    let balance = order.piece.wishes.ignored.iter().next().map(|(question, reason)| (question.id(), reason.as_str()));
     assert_eq!(balance, Some(("balance", "lopsided on purpose")));
     let agreed = order.agreed.as_ref().unwrap();
     assert_eq!((agreed.deposit, agreed.order().terms.paid_on), (Some(Cents(1350)), None));

@@ -50,7 +50,7 @@ fn buttons(chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
     let level = chosen[0].level.next();
     let (lock_icon, lock_name) = if all_locked { (Icon::Free, "Unlock (K)") } else { (Icon::Locked, "Lock (K)") };
     let named = |icon, name: &str, action| (icon, name.to_owned(), action);
-    let turned = Edit::Turn(ids.clone(), TURN_STEP_RAD);
+    let turned = Edit::Rotate(ids.clone(), TURN_STEP_RAD);
     let mut ring = vec![
         named(Icon::Turn, "Rotate (R)", Action::edit(turned)),
         named(Icon::Larger, "Larger (+)", Action::Sheet(SheetInput::Resize(SIZE_STEP_MM))),
@@ -58,8 +58,8 @@ fn buttons(chosen: &[&Part]) -> Vec<(Icon, String, Action)> {
         named(Icon::Lift, "Move: tap where (M)", Action::Sheet(SheetInput::Lift)),
         named(Icon::Copy, "Copy (Ctrl+D)", Action::edit(Edit::Copy(ids.clone(), COPY_OFF))),
     ];
-    ring.push((Icon::Raise, format!("Level: {} (U)", level.word()), Action::edit(Edit::Raise(ids.clone(), level))));
+    ring.push((Icon::Raise, format!("Level: {} (U)", level.word()), Action::edit(Edit::SetLevel(ids.clone(), level))));
     ring.push(named(lock_icon, lock_name, Action::edit(Edit::Lock(ids.clone(), !all_locked))));
-    ring.push(named(Icon::TakeOff, "Remove (Delete)", Action::edit(Edit::TakeOff(ids))));
+    ring.push(named(Icon::Remove, "Remove (Delete)", Action::edit(Edit::Remove(ids))));
     ring
 }

@@ -108,11 +108,11 @@ fn on_the_piece(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<A
     let Some(first) = chosen.first().and_then(|id| piece.part(*id)) else { return };
     let all_locked = chosen.iter().filter_map(|id| piece.part(*id)).all(|p| p.locked);
     let edits = [
-        (NONE, Key::U, Edit::Raise(chosen.clone(), first.level.next())),
+        (NONE, Key::U, Edit::SetLevel(chosen.clone(), first.level.next())),
         (NONE, Key::K, Edit::Lock(chosen.clone(), !all_locked)),
         (CTRL, Key::D, Edit::Copy(chosen.clone(), COPY_OFF)),
-        (NONE, Key::Delete, Edit::TakeOff(chosen.clone())),
-        (NONE, Key::Backspace, Edit::TakeOff(chosen.clone())),
+        (NONE, Key::Delete, Edit::Remove(chosen.clone())),
+        (NONE, Key::Backspace, Edit::Remove(chosen.clone())),
     ];
     press(ui, edits.map(|(modifiers, key, edit)| (modifiers, key, Action::edit(edit))), actions);
 }

@@ -126,7 +126,7 @@ impl ShopSide<'_> {
             for reason in REASONS {
                 if button(ui, c, reason, Weight::Plain).clicked() {
                     actions.push(Action::AskWhy(None));
-                    actions.push(Action::edit(Edit::SetAside(found.question, reason.to_lowercase())));
+                    actions.push(Action::edit(Edit::Ignore(found.question, reason.to_lowercase())));
                 }
             }
         });
@@ -135,7 +135,7 @@ impl ShopSide<'_> {
     /// What is not asked of this piece, why, and the way back.
     fn ignored_ui(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
         let c = self.cx.colours;
-        for (question, reason) in &self.cx.client.piece().wishes.set_aside {
+        for (question, reason) in &self.cx.client.piece().wishes.ignored {
             let why = if reason.is_empty() { String::new() } else { format!(", {reason}") };
             let says = format!("{}: ignored{why}.", question.title());
             ui.horizontal(|ui| {
@@ -144,7 +144,7 @@ impl ShopSide<'_> {
                 let at = Align2::LEFT_CENTER.align_size_within_rect(galley.size(), rect).min;
                 ui.painter().galley(at, galley, c.soft);
                 if button(ui, &c, "Check again", Weight::Plain).clicked() {
-                    actions.push(Action::edit(Edit::AskAgain(*question)));
+                    actions.push(Action::edit(Edit::CheckAgain(*question)));
                 }
             });
         }

@@ -82,7 +82,7 @@ fn a_better_layout_waits_beside_the_others_and_a_still_better_one_until_it_is_as
     let mut dark = offering("05-bare-spots");
     let n_first = dark.window.sheet.layouts.as_ref().unwrap().cards.len();
     let better = |score_after| Proposal {
-        edit: Edit::TakeOff(vec![PartId(1)]),
+        edit: Edit::Remove(vec![PartId(1)]),
         says: "Without one".to_owned(),
         score_before: 90.0,
         score_after,

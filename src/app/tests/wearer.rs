@@ -22,7 +22,7 @@ fn a_custom_of_numbers_is_asked_and_felt_in_the_once_over() {
     assert!(counts(&mut dark).is_well(), "five is odd");
     dark.tap("No 4, no 9");
     assert!(counts(&mut dark).is_well(), "five is welcome here too");
-    dark.do_action(Action::edit(Edit::TakeOff(vec![PartId(5)])));
+    dark.do_action(Action::edit(Edit::Remove(vec![PartId(5)])));
     let found = counts(&mut dark);
     assert!(!found.is_well() && found.says().contains("custom avoids 4"), "{}", found.says());
     assert_eq!(found.remedies.iter().map(|r| r.label()).collect::<Vec<_>>(), ["Add one", "Remove one"]);
@@ -70,7 +70,7 @@ fn whatever_can_be_tapped_is_as_large_as_a_finger_on_every_page() {
 }
 
 #[test]
-fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
+fn a_check_is_ignored_for_a_reason_that_is_shown_and_checked_again() {
     let mut dark = Dark::showing("04-too-wide");
     let (question, says) = {
         let derived = dark.window.session.derived();
@@ -80,15 +80,15 @@ fn a_question_is_set_aside_for_a_reason_that_is_shown_and_asked_again() {
     let mark = dark.window.session.derived().over.score;
     dark.tap(&says);
     dark.tap("Ignore this");
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty(), "the reason comes first");
+    assert!(dark.window.session.order().piece.wishes.ignored.is_empty(), "the reason comes first");
     dark.tap("Asymmetric on purpose");
-    let reason = dark.window.session.order().piece.wishes.set_aside.get(&question).cloned();
+    let reason = dark.window.session.order().piece.wishes.ignored.get(&question).cloned();
     assert_eq!(reason.as_deref(), Some("asymmetric on purpose"));
     assert!(dark.window.session.derived().over.score > mark);
     let shown = format!("{}: ignored, asymmetric on purpose.", question.title());
     assert!(dark.seen().texts.contains(&shown), "{shown}");
     dark.do_action(Action::Undo);
-    assert!(dark.window.session.order().piece.wishes.set_aside.is_empty());
+    assert!(dark.window.session.order().piece.wishes.ignored.is_empty());
     dark.do_action(Action::Redo);
     dark.window.sheet.hand.selected.clear();
     dark.tap("Check again");

@@ -15,7 +15,7 @@ pub(crate) enum Icon {
     Free,
     Copy,
     Lift,
-    TakeOff,
+    Remove,
     Sketch,
     Price,
     Colour,
@@ -81,7 +81,7 @@ fn lines(icon: Icon) -> Vec<Line> {
             open(&[[6.0, 9.5], [3.5, 12.0], [6.0, 14.5]]),
             open(&[[18.0, 9.5], [20.5, 12.0], [18.0, 14.5]]),
         ],
-        Icon::TakeOff => vec![open(&[[6.0, 6.0], [18.0, 18.0]]), open(&[[18.0, 6.0], [6.0, 18.0]])],
+        Icon::Remove => vec![open(&[[6.0, 6.0], [18.0, 18.0]]), open(&[[18.0, 6.0], [6.0, 18.0]])],
         Icon::Sketch => flower(),
         Icon::Price => {
             vec![closed(&[[3.5, 12.5], [12.5, 3.5], [20.5, 3.5], [20.5, 11.5], [11.5, 20.5]]), circle(16.8, 7.2, 1.5)]

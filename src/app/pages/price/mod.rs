@@ -160,7 +160,7 @@ fn lines_ui(ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<PriceAction>)
         ui.spacing_mut().interact_size.y = if extra.is_some() { TARGET } else { ROW };
         row_ui(ui, &cx.colours, &line.what, &short_price(line.price, &cx.client.currency), |ui| {
             if let Some(place) = extra
-                && icon_button(ui, &cx.colours, Icon::TakeOff, &Counter::remove(&line.what), true).clicked()
+                && icon_button(ui, &cx.colours, Icon::Remove, &Counter::remove(&line.what), true).clicked()
             {
                 requests.own.push(PriceAction::RemoveExtra(place));
             }
