@@ -42,7 +42,7 @@ fn a_layout_taken_is_one_step_and_what_is_locked_stays() {
     for id in locked {
         assert_eq!(after.part(id), before.part(id));
     }
-    assert!(!dark.window.sheet.layouts.is_some());
+    assert!(dark.window.sheet.layouts.is_none());
     dark.press(egui::Key::Num2);
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().piece, before);
@@ -53,7 +53,7 @@ fn esc_closes_the_layouts_and_changes_nothing() {
     let mut dark = offering("03-full");
     let before = dark.window.session.order().piece.clone();
     dark.press(egui::Key::Escape);
-    assert!(!dark.window.sheet.layouts.is_some());
+    assert!(dark.window.sheet.layouts.is_none());
     assert_eq!(dark.window.session.order().piece, before);
 }
 
@@ -74,7 +74,7 @@ fn the_client_sees_layouts_without_a_mark() {
     dark.press(egui::Key::Num1);
     assert!(dark.seen().texts.iter().all(|t| !t.contains("of 100") && !t.contains("Score")));
     dark.press(egui::Key::P);
-    assert!(!dark.window.sheet.layouts.is_some(), "it is opened on my side");
+    assert!(dark.window.sheet.layouts.is_none(), "it is opened on my side");
 }
 
 #[test]

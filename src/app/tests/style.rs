@@ -1,4 +1,4 @@
-//! The page "House style" and the first start, without a screen.
+//! The page of the shop's rules and the first start, without a screen.
 
 use std::path::Path;
 use std::sync::Arc;
