@@ -5,7 +5,7 @@ use egui::Context as EguiContext;
 use crate::app::action::{Action, Notice};
 use crate::app::page_list::PageId;
 use crate::app::picture::images::Images;
-use crate::app::typing::typing::Typing;
+use crate::app::typing::typed::Typing;
 use crate::app::view::{ClientView, ShopView, Tone};
 use crate::app::view_options::{ClientWindowState, ViewOptions};
 use crate::app::widgets::theme::{Colours, Light};

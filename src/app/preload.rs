@@ -17,7 +17,7 @@ use crate::session::Session;
 
 /// Pictures on their way from the thread that draws them.
 pub(crate) struct Preloaded {
-    /// HeadImages of the tray that is open at first. The way ends when all have been drawn.
+    /// `HeadImages` of the tray that is open at first. The way ends when all have been drawn.
     pub(crate) heads: Receiver<(HeadKey, Pixels)>,
     /// The sheet, quick.
     pub(crate) sheet: Receiver<(Made, Vec<PictureLayer>)>,

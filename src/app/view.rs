@@ -348,7 +348,7 @@ impl ClientQuote {
             paid: quote.paid,
             due: quote.due,
             holds_until: quote.holds_until,
-            shares: quote.share_of_three.clone(),
+            shares: quote.share_of_three,
             each_priced: quote.asked.is_none(),
         }
     }

@@ -8,7 +8,7 @@ use crate::app::context::Context;
 use crate::app::parts::field::text_in;
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::{KeyLayer, TapKey, figures};
-use crate::app::typing::typing::Typing;
+use crate::app::typing::typed::Typing;
 use crate::app::widgets::controls::{Weight, button_sized};
 use crate::app::widgets::theme::{strong, words};
 use crate::app::widgets::words::Taps;

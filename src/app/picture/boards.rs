@@ -17,7 +17,7 @@ impl Boards {
     /// Whether one of them could not be drawn since this was last asked.
     pub(crate) fn take_failure(&mut self) -> bool {
         // All are asked, so that one sentence stands for all.
-        self.canvases.values_mut().fold(false, |failed, canvas| canvas.take_failure() || failed)
+        self.canvases.values_mut().filter_map(|canvas| canvas.take_failure().then_some(())).count() > 0
     }
 
     /// The picture of this name. One name always stands for the same piece at one revision of the order.

@@ -11,7 +11,7 @@ use crate::app::picture::heads::HeadImages;
 pub(crate) struct Images {
     /// The wrist sheet.
     pub(crate) sheet: RefCell<Canvas>,
-    /// HeadImages for the trays and the hand.
+    /// `HeadImages` for the trays and the hand.
     pub(crate) heads: RefCell<HeadImages>,
     /// Pieces on boards beside each other.
     pub(crate) boards: RefCell<Boards>,

@@ -153,7 +153,7 @@ impl Layouts {
     }
 
     /// Before each frame: what has been found meanwhile, and whether the piece is still the one that is searched for.
-    pub(crate) fn poll(&mut self, inputs: &mut Inputs<'_>, skin: Skin, goods: NextGoods) -> Vec<Action> {
+    pub(crate) fn poll(&mut self, inputs: &Inputs<'_>, skin: Skin, goods: NextGoods) -> Vec<Action> {
         if !self.is_of(inputs.session) {
             self.search_anew(inputs.ctx, inputs.session, skin);
             self.ask_next(goods);

@@ -134,7 +134,7 @@ impl SheetRoom {
     }
 
     /// Before each frame: what the search has found meanwhile.
-    pub(crate) fn poll_layouts(&mut self, inputs: &mut Inputs<'_>, skin: crate::scene::Skin) -> Vec<Action> {
+    pub(crate) fn poll_layouts(&mut self, inputs: &Inputs<'_>, skin: crate::scene::Skin) -> Vec<Action> {
         let tray = self.could_go_next(inputs.session);
         self.layouts.as_mut().map(|layouts| layouts.poll(inputs, skin, tray)).unwrap_or_default()
     }

@@ -210,18 +210,15 @@ fn paint_pencil(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
         Beside::Nothing => {}
     }
     let pointed = room.checks.hovered.or(room.checks.pointed_at);
-    match cx.shop {
-        Some(shop) => {
-            let shown = shop.derived.over.findings.iter().find(|f| Some(f.question) == pointed);
-            let gap = room.layouts.as_ref().and_then(|layouts| gap_mark(layouts, shop));
-            for mark in shown.iter().flat_map(|f| &f.annotations).chain(&gap) {
-                pencil.mark(mark, oval);
-            }
+    if let Some(shop) = cx.shop {
+        let shown = shop.derived.over.findings.iter().find(|f| Some(f.question) == pointed);
+        let gap = room.layouts.as_ref().and_then(|layouts| gap_mark(layouts, shop));
+        for mark in shown.iter().flat_map(|f| &f.annotations).chain(&gap) {
+            pencil.mark(mark, oval);
         }
-        None => {
-            let invitation = client.invitation.iter().filter(|i| Some(i.question) == pointed);
-            invitation.flat_map(|i| &i.marks).for_each(|mark| pencil.mark(mark, oval));
-        }
+    } else {
+        let invitation = client.invitation.iter().filter(|i| Some(i.question) == pointed);
+        invitation.flat_map(|i| &i.marks).for_each(|mark| pencil.mark(mark, oval));
     }
     for part in room.hand.selected.iter().filter_map(|id| piece.part(*id)) {
         pencil.selected(&client.shape(part));

@@ -8,7 +8,7 @@ use crate::app::dialogs::shared_stems::Joining;
 use crate::app::dialogs::{Dialog, NextStep, OrderList};
 use crate::app::opening::first_order;
 use crate::app::shell::file_dialogs::FileQuestion;
-use crate::app::shell::shop_files::{FileDesk, SaveOutcome};
+use crate::app::shell::shop_files::{FileDesk, JobEnd, SaveOutcome};
 use crate::app::shell::window::Window;
 use crate::app::widgets::today::today;
 use crate::app::widgets::words::{Counter, Mine};
@@ -63,10 +63,10 @@ impl Window {
         }
     }
 
-    fn follow_up(&mut self, ctx: &egui::Context, done: Option<crate::app::shell::shop_files::FollowUp<Self>>) {
-        match done {
-            Some(follow_up) => follow_up(self, ctx),
-            None => {
+    fn follow_up(&mut self, ctx: &egui::Context, end: JobEnd<Self>) {
+        match end {
+            JobEnd::Done(follow_up) => follow_up(self, ctx),
+            JobEnd::BrokeOff => {
                 // The locks went with it.
                 self.autosave.forget_lock();
                 self.say("A file could not be read or written. Nothing on disk is damaged; try again.");
@@ -131,9 +131,10 @@ impl Window {
         let (order, shop) = (self.session.to_save(), self.shop.clone());
         self.with_files(
             move |_| shop.new_order_file(order.order()).and_then(|path| order.save_as(&path)),
-            |w, ctx, saved| match saved {
-                Ok(saved) => w.take_saved_elsewhere(saved),
-                Err(_) => {
+            |w, ctx, saved| {
+                if let Ok(saved) = saved {
+                    w.take_saved_elsewhere(saved);
+                } else {
                     let dialog = rfd::AsyncFileDialog::new().set_title("Save a copy").add_filter("Orders", &["ron"]);
                     let answer = dialog.set_file_name("order.ron").save_file();
                     w.file_dialogs.ask(FileQuestion::CopyTo, answer, ctx);

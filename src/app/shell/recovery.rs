@@ -48,7 +48,7 @@ impl Window {
             );
         }
         self.autosave.follow(&self.session);
-        let Window { autosave, is_client_view, dialog, .. } = self;
+        let Self { autosave, is_client_view, dialog, .. } = self;
         if !autosave.offered && !autosave.left.is_empty() && !*is_client_view && *dialog == Dialog::None {
             autosave.offered = true;
             *dialog = Dialog::Recovered { sure: None };

@@ -31,7 +31,9 @@ impl Window {
             self.notice = None;
         }
         let todo = self.with_inputs(ctx, |window, inputs| window.pages.run(action, inputs));
-        todo.into_iter().for_each(|action| self.run(ctx, action));
+        for action in todo {
+            self.run(ctx, action);
+        }
     }
 
     /// Carries out one action.
@@ -258,7 +260,9 @@ impl Window {
                 let client_view = self.is_client_view;
                 let layouts = self.sheet.layouts.as_mut();
                 let todo = layouts.map(|layouts| layouts.run(action, client_view, goods)).unwrap_or_default();
-                todo.into_iter().for_each(|action| self.run(ctx, action));
+                for action in todo {
+                    self.run(ctx, action);
+                }
             }
         }
     }
@@ -339,7 +343,9 @@ impl Window {
         if self.pages.undo_state(self.page).is_some() {
             let page = self.page;
             let todo = self.with_inputs(ctx, |window, inputs| window.pages.undo(page, back, inputs));
-            return todo.into_iter().for_each(|action| self.run(ctx, action));
+            return for action in todo {
+                self.run(ctx, action);
+            };
         }
         self.put_board_away();
         self.sheet.hand.hand = Hand::Idle;

@@ -18,6 +18,14 @@ pub(crate) type FileJob<W> = Box<dyn FnOnce(&mut FileDesk) -> FollowUp<W> + Send
 /// What follows from a job in a window `W`.
 pub(crate) type FollowUp<W> = Box<dyn FnOnce(&mut W, &Context) + Send>;
 
+/// How a job ended.
+pub(crate) enum JobEnd<W> {
+    /// It is done; what follows from it is to be done in the window.
+    Done(FollowUp<W>),
+    /// It broke off.
+    BrokeOff,
+}
+
 /// What the thread of the files remembers from one job to the next.
 #[derive(Default)]
 pub(crate) struct FileDesk {
@@ -90,21 +98,21 @@ impl<W: 'static> ShopFiles<W> {
         self.worker.request(job);
     }
 
-    /// What follows from jobs that are done; none for one that broke off.
-    pub(crate) fn poll(&mut self) -> Vec<Option<FollowUp<W>>> {
-        self.worker.poll().into_iter().filter_map(follow_up_of).collect()
+    /// How the jobs ended that have ended since.
+    pub(crate) fn poll(&mut self) -> Vec<JobEnd<W>> {
+        self.worker.poll().into_iter().filter_map(end_of).collect()
     }
 
-    /// Waits for the next job that is done; nothing when there is none, or it takes too long.
-    pub(crate) fn wait(&mut self) -> Option<Option<FollowUp<W>>> {
-        std::iter::from_fn(|| self.worker.wait(WAIT_ON_CLOSING)).find_map(follow_up_of)
+    /// Waits for the next job to end; nothing when there is none, or it takes too long.
+    pub(crate) fn wait(&mut self) -> Option<JobEnd<W>> {
+        std::iter::from_fn(|| self.worker.wait(WAIT_ON_CLOSING)).find_map(end_of)
     }
 }
 
-fn follow_up_of<W>(event: WorkerEvent<FollowUp<W>>) -> Option<Option<FollowUp<W>>> {
+fn end_of<W>(event: WorkerEvent<FollowUp<W>>) -> Option<JobEnd<W>> {
     match event {
-        WorkerEvent::Reported(_, follow_up) => Some(Some(follow_up)),
-        WorkerEvent::Failed(_) => Some(None),
+        WorkerEvent::Reported(_, follow_up) => Some(JobEnd::Done(follow_up)),
+        WorkerEvent::Failed(_) => Some(JobEnd::BrokeOff),
         WorkerEvent::Progress(..) => None,
     }
 }
@@ -144,8 +152,8 @@ mod tests {
         let mut window = Done::default();
         while let Some(follow_up) = files.wait() {
             match follow_up {
-                Some(follow_up) => follow_up(&mut window, &Context::default()),
-                None => window.0.push("broke off".to_owned()),
+                JobEnd::Done(follow_up) => follow_up(&mut window, &Context::default()),
+                JobEnd::BrokeOff => window.0.push("broke off".to_owned()),
             }
         }
         window.0

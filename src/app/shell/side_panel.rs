@@ -109,7 +109,7 @@ impl ShopSide<'_> {
         let asked = self.checks.asked_why == Some(found.question);
         ui.horizontal_wrapped(|ui| {
             for remedy in &found.remedies {
-                if button(ui, c, &remedy.label(), Weight::Main).clicked() {
+                if button(ui, c, remedy.label(), Weight::Main).clicked() {
                     actions.push(Action::fix(remedy.clone()));
                 }
             }

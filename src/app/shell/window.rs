@@ -26,7 +26,7 @@ use crate::app::shell::options_panel::options_ui;
 use crate::app::shell::shop_files::ShopFiles;
 use crate::app::shell::zoom::Zoom;
 use crate::app::shell::{keys, notice, rail, side_panel, top_bar};
-use crate::app::typing::typing::Typing;
+use crate::app::typing::typed::Typing;
 use crate::app::view::{ClientView, Goods, ShopView};
 use crate::app::view_options::{self, ViewOptions};
 use crate::app::widgets::keys::take_key;
@@ -200,8 +200,12 @@ impl Window {
         if !actions.is_empty() || !of_page.is_empty() || self.input_queue.some_wait() {
             ctx.request_repaint();
         }
-        of_page.into_iter().for_each(|action| self.run_of_page(&ctx, action));
-        actions.into_iter().for_each(|action| self.run(&ctx, action));
+        for action in of_page {
+            self.run_of_page(&ctx, action);
+        }
+        for action in actions {
+            self.run(&ctx, action);
+        }
         let settled = !self.session.in_gesture();
         self.views.refresh(&mut self.session);
         let client = settled.then_some(&self.views.client);
@@ -214,7 +218,9 @@ impl Window {
         self.poll_file_dialogs(ctx);
         self.poll_files(ctx);
         let found = self.with_inputs(ctx, |window, inputs| window.sheet.poll_layouts(inputs, window.options.skin));
-        found.into_iter().for_each(|action| self.run(ctx, action));
+        for action in found {
+            self.run(ctx, action);
+        }
         self.handle_drop_and_paste(ctx);
         self.poll_papers();
         if self.images.take_failure() {

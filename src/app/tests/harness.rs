@@ -139,9 +139,8 @@ impl TestWindow {
     /// On a sample order, in a sample shop of its own.
     pub(crate) fn on_sample(sample: &str) -> Self {
         let folder = sample_shop();
-        let mut window = Self::on(&order_file(folder.path(), sample));
-        window._folder = Some(folder);
-        window
+        let window = Self::on(&order_file(folder.path(), sample));
+        Self { _folder: Some(folder), ..window }
     }
 
     /// On the file of an order.
@@ -297,13 +296,13 @@ impl TestWindow {
         self.place_in_sight(found, name)
     }
 
-    fn place_in_sight(&mut self, found: Option<Target>, name: &str) -> Pos2 {
+    fn place_in_sight(&self, found: Option<Target>, name: &str) -> Pos2 {
         let target = found.unwrap_or_else(|| panic!("no {name:?} in\n{}", self.names()));
         assert!(WHOLE.contains(target.rect.center()), "{name:?} lies beyond the window: {:?}", target.rect);
         target.rect.center()
     }
 
-    fn names(&mut self) -> String {
+    fn names(&self) -> String {
         self.all_named().iter().map(|t| format!("{:?} {}", t.role, t.name)).collect::<Vec<_>>().join("\n")
     }
 
@@ -326,7 +325,7 @@ impl TestWindow {
 
     /// Time goes by with nothing done.
     pub(crate) fn rest(&mut self, seconds: f32) {
-        self.frames((seconds / FRAME).ceil() as usize);
+        self.frames(crate::units::ceil_u32(f64::from(seconds / FRAME)) as usize);
     }
 
     /// Frames until `done`; threads have a minute.
@@ -355,7 +354,9 @@ impl TestWindow {
     }
 
     pub(crate) fn press_all(&mut self, keys: &[Key]) {
-        keys.iter().for_each(|key| self.press(*key));
+        for key in keys {
+            self.press(*key);
+        }
     }
 
     pub(crate) fn press_with(&mut self, modifiers: Modifiers, key: Key) {
@@ -492,7 +493,9 @@ impl TestWindow {
 
     /// Taps each of these in turn.
     pub(crate) fn tap_all(&mut self, names: &[&str]) {
-        names.iter().for_each(|name| self.tap(name));
+        for name in names {
+            self.tap(name);
+        }
     }
 
     pub(crate) fn tap_at(&mut self, at: Pos2) {
@@ -534,7 +537,7 @@ impl TestWindow {
     pub(crate) fn on_screen(&mut self, along_mm: f64, across_mm: f64) -> Pos2 {
         self.frames(1);
         let at = self.window().sheet.hand.view.to_screen(Point::new(along_mm, across_mm));
-        let at = pos2(at.x as f32, at.y as f32);
+        let at = crate::app::widgets::points::pos(at);
         let sheet = self.find(|n| n == name::SHEET).unwrap();
         assert!(sheet.rect.contains(at), "({along_mm}, {across_mm}) is not on the sheet: {at:?} in {:?}", sheet.rect);
         at
@@ -583,7 +586,7 @@ impl TestWindow {
     }
 
     /// A frame of the second window.
-    pub(crate) fn second(&mut self, events: Vec<ViewportEvent>) -> Seen {
+    pub(crate) fn second(&self, events: Vec<ViewportEvent>) -> Seen {
         let others = self.harness.output().viewport_output.keys().copied();
         let id = others.into_iter().find(|id| *id != ViewportId::ROOT).expect("a second window");
         let paint = self.second_painter().expect("a second window");

@@ -2,4 +2,4 @@
 
 pub(crate) mod field;
 pub(crate) mod taps;
-pub(crate) mod typing;
+pub(crate) mod typed;

@@ -213,7 +213,7 @@ impl<Request: Send + 'static, Event: Send + 'static> Worker<Request, Event> {
         let (policy, make_handler) = (self.policy, Arc::clone(&self.make_handler));
         let farewell = Farewell { line: self.line.clone(), nth: self.n_threads };
         let started = start_thread(self.name, move || {
-            work(from_window, policy, &make_handler, &farewell.line);
+            work(&from_window, policy, &make_handler, &farewell.line);
         });
         self.thread = started.ok().map(|handle| WorkerThread { requests, handle });
         let is_sent = self.thread.as_ref().is_some_and(|thread| thread.requests.send(job).is_ok());
@@ -302,13 +302,13 @@ impl<Request, Event> Drop for Worker<Request, Event> {
 
 /// Does what is asked for until the window is gone.
 fn work<Request, Event>(
-    requests: Receiver<(WorkerTicket, Request)>,
+    requests: &Receiver<(WorkerTicket, Request)>,
     policy: WorkerPolicy,
     make_handler: &JobHandlerMaker<Request, Event>,
     line: &WorkerLine<Event>,
 ) {
     let mut handler = make_handler();
-    while let Some((ticket, request)) = next(&requests, policy) {
+    while let Some((ticket, request)) = next(requests, policy) {
         let reporter = JobReporter { line: line.clone(), ticket, progress: Cell::new(0.0) };
         if reporter.is_cancelled() {
             continue;

@@ -243,7 +243,7 @@ impl Page for StylePage {
             }
         }
         self.wear(style, inputs, &mut todo);
-        self.save_style(inputs, &mut todo);
+        save_style(inputs, &mut todo);
         todo
     }
 }
@@ -304,7 +304,7 @@ impl StylePage {
             Ok(style) if style == **inputs.session.style() => {}
             Ok(style) => {
                 self.step_style(style, None, inputs, todo);
-                self.save_style(inputs, todo);
+                save_style(inputs, todo);
             }
         }
     }
@@ -341,7 +341,7 @@ impl StylePage {
             history.end_run();
         }
         let Some(Typed { refused: Some(why), before, .. }) = typed else {
-            self.save_style(inputs, todo);
+            save_style(inputs, todo);
             return;
         };
         if self.history.as_ref().is_some_and(|history| **history.now() != *before) {
@@ -393,7 +393,7 @@ impl StylePage {
         self.joined = self.history.as_ref().map(|h| (h.revision(), of_order)).filter(|_| of_order != before);
         self.considered = None;
         todo.push(Action::FitView);
-        if self.save_style(inputs, todo) {
+        if save_style(inputs, todo) {
             todo.push(Action::Say(Notice::Done(format!("{name} is your style now, starting with this piece."))));
         }
     }
@@ -404,13 +404,13 @@ impl StylePage {
         let style = (**inputs.session.style()).clone().with_size(size);
         self.size = style.sizes.iter().position(|s| s.name == name).unwrap_or(0);
         self.step_style(style, None, inputs, todo);
-        if self.save_style(inputs, todo) {
+        if save_style(inputs, todo) {
             self.new_name.clear();
             todo.push(Action::Say(Notice::Done(format!("{name} is one of your sizes now."))));
         }
     }
 
-    fn save_as_style(&mut self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
+    fn save_as_style(&mut self, inputs: &Inputs<'_>, todo: &mut Vec<Action>) {
         let Some(name) = self.named("style", todo) else { return };
         let order = inputs.session.order();
         let size = PieceSize::of_piece(order.size.as_deref().unwrap_or("As sketched"), &order.piece);
@@ -464,20 +464,6 @@ impl StylePage {
         todo.push(Action::RulesChanged);
     }
 
-    /// Saves the style in the shop's folder; `false`, and a card that says why, when it could not be.
-    fn save_style(&self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) -> bool {
-        match inputs.shop.save_own_style() {
-            Ok(()) => true,
-            Err(refusal) => {
-                let words = format!("{refusal} Until then it is used in this window only.");
-                let style = Box::new((**inputs.session.style()).clone());
-                let offer = ("Save as file\u{2026}".to_owned(), Box::new(Action::AskWhereToShare(style)));
-                todo.push(Action::Say(Notice::Card { words, offer: Some(offer) }));
-                false
-            }
-        }
-    }
-
     /// A style's file was chosen, or none.
     pub(crate) fn open_file(&mut self, path: Option<&Path>, inputs: &Inputs<'_>) -> Action {
         match path.map(|path| inputs.shop.style_in(path)) {
@@ -487,6 +473,20 @@ impl StylePage {
             }
             Some(Err(refusal)) => Action::Say(Notice::card(refusal.to_string())),
             None => Action::Say(Notice::card("No file was chosen.")),
+        }
+    }
+}
+
+/// Saves the style in the shop's folder; `false`, and a card that says why, when it could not be.
+fn save_style(inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) -> bool {
+    match inputs.shop.save_own_style() {
+        Ok(()) => true,
+        Err(refusal) => {
+            let words = format!("{refusal} Until then it is used in this window only.");
+            let style = Box::new((**inputs.session.style()).clone());
+            let offer = ("Save as file\u{2026}".to_owned(), Box::new(Action::AskWhereToShare(style)));
+            todo.push(Action::Say(Notice::Card { words, offer: Some(offer) }));
+            false
         }
     }
 }
