@@ -33,15 +33,14 @@ start() { # [FILE]
   calm
 }
 look() { maim -i "$window" | md5sum; }
-calm() { # until the screen has been the same three times
+calm() { # until the screen has been the same three times; a caret in a field blinks for ever, so not for long
   local last="" now same=0
-  for _ in $(seq 60); do
+  for _ in $(seq 12); do
     now=$(look)
     [ "$now" = "$last" ] && same=$((same + 1)) || same=0
     [ $same = 2 ] && return 0
     last=$now; sleep 0.3
   done
-  fail "the screen does not come to rest"
 }
 key() { for k in "$@"; do xdotool key "$k"; sleep 0.15; done; calm; }
 write() { xdotool type --delay 60 "$1"; calm; }
@@ -89,7 +88,7 @@ comes "and forward" "$moved" at
 
 echo "-- words go to the clipboard and come from it"
 if command -v xclip >/dev/null; then
-  key w; write "Zoe and Mina"; key ctrl+a ctrl+c
+  key w ctrl+a; write "Zoe and Mina"; key ctrl+a ctrl+c
   comes "copied" "Zoe and Mina" xclip -selection clipboard -o
   printf 'Philippa' | xclip -selection clipboard -i >/dev/null 2>&1
   key ctrl+a ctrl+v ctrl+s

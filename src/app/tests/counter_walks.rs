@@ -45,6 +45,7 @@ fn a_budget_picks_the_largest_size_that_fits_and_what_is_taken_is_what_was_shown
             ["Petite", "Classic", Counter::WITHIN_BUDGET, "Full"],
             "the Classic alone fits: {texts:?}"
         );
+        w.wait_until("the Classic laid out", |w| w.offers(&Counter::choose("Classic")));
         w.choose(by, &Counter::choose("Classic"));
         assert!(w.saved_text().contains("purse: 30") && w.saved_text().contains("size: \"Classic\""));
         let stems = w.saved("stems");
@@ -144,7 +145,8 @@ fn an_order_that_is_not_saved_is_kept_on_the_way_to_the_next_and_stands_first_on
     w.tap("Spray rose, white");
     w.tap_sheet(20.0, 18.0);
     w.tap(name::NEW);
-    w.tap_on_top("Save");
+    w.wait_for("Save changes to ");
+    w.tap_in_dialog("Save");
     w.wait_until("a new order", |w| w.order().wearer.is_empty());
     let first = std::fs::read_to_string(&file).unwrap();
     w.tap(name::WEARER);
@@ -152,6 +154,7 @@ fn an_order_that_is_not_saved_is_kept_on_the_way_to_the_next_and_stands_first_on
     w.save();
     w.tap("Open");
     w.wait_for("Philippa \u{2013} ");
+    w.rest(0.5);
     let rows = w.targets();
     let first_row = rows.iter().find(|t| t.name.contains(" \u{2013} ")).unwrap().name.clone();
     assert!(first_row.starts_with("Philippa"), "where one came from stands first: {first_row}");
@@ -261,15 +264,12 @@ fn those_to_call_are_counted_listed_and_opened_and_one_that_has_answered_is_gone
     let file = order_of(shop.path(), "Kunigunde", "02-classic", |text| text.replace("wearer: \"Kunigunde\",", told));
     let mut w = TestWindow::on(&order_file(shop.path(), "01-petite"));
     let waiting = |w: &mut TestWindow| {
-        w.press_with(Modifiers::COMMAND, Key::O);
         let name = w.find(|n| n.starts_with("To call (")).unwrap().name;
         name.trim_start_matches("To call (").trim_end_matches(')').parse::<usize>().unwrap()
     };
-    w.wait_until("the orders", |w| {
-        w.press(Key::Escape);
-        waiting(w) > 0
-    });
-    w.press(Key::Escape);
+    w.tap("Open");
+    w.wait_until("the orders", |w| waiting(w) > 0);
+    w.rest(0.5);
     let before = waiting(&mut w);
     let all = w.seen().texts;
     w.tap_like("To call (");
@@ -283,10 +283,8 @@ fn those_to_call_are_counted_listed_and_opened_and_one_that_has_answered_is_gone
     w.type_into("Dress colour", "teal");
     assert!(w.saved_text().contains("teal"), "what she said when she was called");
     w.press(Key::Escape);
-    w.wait_until("one less to call", |w| {
-        w.press(Key::Escape);
-        waiting(w) + 1 == before
-    });
+    w.tap("Open");
+    w.wait_until("one less to call", |w| waiting(w) + 1 == before);
 }
 
 #[test]
@@ -305,6 +303,8 @@ fn names_with_accents_and_of_other_scripts_are_found_and_shown() {
     let mut w = TestWindow::on(&order_file(shop.path(), "01-petite"));
     w.press_with(Modifiers::COMMAND, Key::O);
     w.write("ory");
+    w.wait_for("Zs\u{f3}fia");
+    w.rest(0.5);
     w.tap_like("Zs\u{f3}fia");
     w.wait_until("her order", |w| w.file() == file);
     w.press(Key::Q);

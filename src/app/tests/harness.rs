@@ -338,10 +338,10 @@ impl TestWindow {
         }
     }
 
-    /// Whether no other frame is asked for.
+    /// Whether no other frame is asked for, but one in a while that looks whether a file has changed.
     pub(crate) fn is_at_rest(&self) -> bool {
         let root = self.harness.output().viewport_output.get(&ViewportId::ROOT);
-        root.is_some_and(|out| out.repaint_delay == Duration::MAX)
+        root.is_some_and(|out| out.repaint_delay >= Duration::from_secs(1))
     }
 
     /// Waits until these words are seen or told.
@@ -471,9 +471,11 @@ impl TestWindow {
         name
     }
 
-    /// Taps the last of this name: that of a dialog, which lies over the rest.
-    pub(crate) fn tap_on_top(&mut self, name: &str) {
-        let found = self.targets().into_iter().rfind(|t| t.name == name);
+    /// Taps what has this name in a dialog, which stands in the middle.
+    pub(crate) fn tap_in_dialog(&mut self, name: &str) {
+        let off = |t: &Target| t.rect.center().distance(WHOLE.center());
+        let found = self.targets().into_iter().filter(|t| t.name == name);
+        let found = found.min_by(|a, b| off(a).total_cmp(&off(b)));
         let at = self.place_in_sight(found, name);
         self.tap_at(at);
     }
@@ -520,9 +522,10 @@ impl TestWindow {
         self.frames(2);
     }
 
-    /// Taps a field, writes, and leaves it by Enter. What stood there is chosen on entering, so that it is replaced.
+    /// Taps a field, writes over what stood there, and leaves it by Enter.
     pub(crate) fn type_into(&mut self, name: &str, words: &str) {
         self.tap(name);
+        self.press_with(Modifiers::COMMAND, Key::A);
         self.write(words);
         self.press(Key::Enter);
     }

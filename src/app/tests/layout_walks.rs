@@ -32,11 +32,13 @@ fn an_uneven_accent_is_evened_out_in_the_panel_in_one_step() {
     let before = mark(&file);
     for by in [By::Keys, By::Pointer] {
         let mut w = TestWindow::on(&file);
+        let sketched = w.piece();
         open_panel(&mut w, by);
         match by {
             By::Keys => w.press(Key::E),
             By::Pointer => w.tap("Space evenly"),
         }
+        w.wait_until("what was evened out", |w| w.piece() != sketched);
         assert_eq!(widest_step_deg(&w.save()), 72.0, "{by:?}");
         assert!(mark(&file) >= before, "the mark did not fall");
         w.undo();
@@ -109,6 +111,7 @@ fn one_more_and_all_gaps_filled_are_one_step_each_and_raise_the_mark() {
     w.undo();
     assert_eq!(w.n_parts(), n);
     w.tap("Fill gaps");
+    w.wait_until("filled gaps", |w| w.n_parts() > n);
     w.tap(name::SAVE);
     w.wait_until_saved();
     assert!(w.n_parts() > n && mark(&file) > before);

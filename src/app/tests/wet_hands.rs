@@ -105,6 +105,7 @@ fn a_budget_a_price_of_her_own_and_the_yes_are_tapped_in() {
     hands.tap("Compare sizes");
     hands.write("Budget", "30");
     assert!(hands.saved_text().contains("purse: 30"));
+    hands.w.wait_until("the Classic laid out", |w| w.offers(&Counter::choose("Classic")));
     hands.tap(&Counter::choose("Classic"));
     assert!(hands.saved_text().contains("size: \"Classic\""));
     assert_eq!(hands.saved("quote")["total_cents"], 2700);
@@ -123,6 +124,7 @@ fn a_budget_a_price_of_her_own_and_the_yes_are_tapped_in() {
     hands.tap(Counter::MATCH);
     hands.tap("Price");
     hands.tap(Mine::SLIP);
+    hands.w.wait_until("the day of the quote", |w| w.order().terms.quoted_on.is_some() && w.is_saved());
     hands.tap("$17.50");
     hands.tap(Counter::AGREE);
     let text = hands.saved_text();
@@ -218,6 +220,7 @@ fn two_of_one_wedding_share_stems_by_taps() {
     let mut hands = WetHands::on(TestWindow::on(&order_of(shop.path(), "Solveig", "02-classic", wedding)));
     hands.tap(Mine::WITH_OTHERS);
     let before = hands.w.seen().texts;
+    hands.w.wait_until("the orders", |w| w.find(|n| n.starts_with("Henrike")).is_some());
     hands.tap_like("Henrike");
     let after = hands.w.seen();
     assert_ne!(after.texts, before);

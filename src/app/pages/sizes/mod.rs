@@ -288,7 +288,9 @@ fn board_ui(ui: &mut Ui, cx: &Context<'_>, board: &SizeBoard<'_>, requests: &mut
             ui.label(RichText::new(stopped).font(strong(15.0)).color(c.rose));
         }
         ui.add_space(2.0);
-        if button(ui, &c, &Counter::choose(&offer.name), Weight::Plain).clicked() {
+        // What is taken is what was shown.
+        let choose = |ui: &mut Ui| button(ui, &c, &Counter::choose(&offer.name), Weight::Plain);
+        if ui.add_enabled_ui(is_laid_out, choose).inner.clicked() {
             requests.own.push(SizesAction::Choose(offer.name.clone()));
         }
     });
