@@ -4,7 +4,7 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use posywright::cli::{CliCommand, help, parse_args, run};
+use posywright::cli::{CliCommand, parse_args, run};
 
 /// The command failed.
 const FAILED: u8 = 1;
@@ -14,7 +14,7 @@ const WRONG_COMMAND: u8 = 2;
 fn main() -> ExitCode {
     match parse_args(std::env::args_os().skip(1)) {
         Err(sentence) => {
-            report(&format!("{sentence}\n\n{}", help(None)));
+            report(&format!("{sentence}\nSee posywright --help.\n"));
             ExitCode::from(WRONG_COMMAND)
         }
         Ok((CliCommand::Window { file, photo }, shop)) => match open_window(file.clone(), shop, photo) {
@@ -57,7 +57,7 @@ fn papers_instead(file: Option<&Path>, why: &str) -> ExitCode {
             print(&format!("No window: {why}. Saved the papers of the order instead:\n{list}\n"))
         }
         Err(sentence) => {
-            report(&format!("No window: {why}. {sentence}\n"));
+            report(&format!("{sentence}\nNo window: {why}.\n"));
             ExitCode::from(FAILED)
         }
     }

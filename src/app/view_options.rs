@@ -39,7 +39,7 @@ impl ViewOptions {
 
 /// In which units lengths can be told.
 pub(crate) const LENGTHS: [(&str, Option<LengthUnit>); 3] =
-    [("As typed", None), ("mm", Some(LengthUnit::Millimetre)), ("in", Some(LengthUnit::FractionInch))];
+    [("As entered", None), ("mm", Some(LengthUnit::Millimetre)), ("in", Some(LengthUnit::FractionInch))];
 
 /// The unit that was kept under this word, and the word for it.
 pub(crate) fn lengths_of_word(word: &str) -> Option<LengthUnit> {

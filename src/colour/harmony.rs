@@ -49,7 +49,7 @@ impl HueTemplate {
             Self::Neutral => "neutral",
             Self::One => "one colour family",
             Self::Opposite => "contrasting colours",
-            Self::Neighbouring => "neighbouring colours",
+            Self::Neighbouring => "neighbours on the colour wheel",
             Self::GroupAndSide | Self::GroupAndOpposite | Self::TwoGroups => "two colour families",
             Self::Half => "many colours",
         }
@@ -75,7 +75,7 @@ impl PaletteWords {
     /// Degrees from which no template says anything. Our choice, a quarter of a right angle.
     const MIXED_DEG: f64 = 22.5;
 
-    /// `neighbouring colours, all pastel`.
+    /// `neighbours on the colour wheel, all pastel`.
     pub fn words(&self) -> String {
         let hues = if self.distance_deg > Self::MIXED_DEG { "mixed colours" } else { self.hues.words() };
         if self.is_pastel { format!("{hues}, all pastel") } else { hues.to_owned() }

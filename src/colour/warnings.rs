@@ -78,7 +78,9 @@ impl ColourWarning {
     pub fn invites(self) -> Option<&'static str> {
         match self {
             Self::ReadsAsOne => Some("Much like the dress; a lighter or a darker ribbon would set it off."),
-            Self::OnlyColourSeparates => Some("As light as the dress; a touch of white or of a deep colour lifts it."),
+            Self::OnlyColourSeparates => {
+                Some("Same lightness as the dress; a touch of white or of a deep colour lifts it.")
+            }
             Self::MayMerge(_) => None,
             Self::WhiteBesideIvory => Some("Cream or blush is kinder to an ivory dress than a clear white."),
         }

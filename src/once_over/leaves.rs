@@ -79,7 +79,7 @@ impl Sentence for LeafDirections {
                 2 => "Both leaves lie lengthwise.".to_owned(),
                 n => format!("All {n} leaves lie lengthwise."),
             },
-            (0, _) => "Put the smaller leaves at the tips.".to_owned(),
+            (0, _) => "Larger leaves are at the tips. Put smaller ones there.".to_owned(),
             (1, _) => "A leaf lies across the arm and could catch. Lay it lengthwise.".to_owned(),
             (n, _) => format!("{n} leaves lie across the arm and could catch. Lay them lengthwise."),
         }

@@ -45,7 +45,7 @@ fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
         let girth = order.wrist.girth.shown();
         let girth = match order.wrist.measured {
             Measured::Tape => girth,
-            Measured::Told => format!("{girth} (reported, not measured)"),
+            Measured::Told => format!("{girth} (told by the client, not measured)"),
             Measured::NotYet => format!("not measured (usual size {girth})"),
         };
         lines.push(format!("{} wrist, {girth}", order.wrist.side.word()));

@@ -82,7 +82,7 @@ pub fn below_words_my_side(quote: &Quote) -> Option<String> {
         return None;
     }
     let money = |price: Cents| short_price(price, &quote.currency);
-    let below = format!("{} under your price.", money(quote.below));
+    let below = format!("{} below the shop price.", money(quote.below));
     let cost = format!("Costs {}", money(quote.my_side.cost));
     Some(match quote.my_side.loses.0 {
         0 => format!("{below} {cost}."),

@@ -159,7 +159,8 @@ fn priced_pieces(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<(Strin
         (stems, price)
     };
     let (stems, price) = priced(&order.piece, size);
-    let name = order.size.clone().unwrap_or_else(|| "Wrist piece".to_owned());
+    let size = order.size.as_ref().map_or_else(String::new, |size| format!(", {size}"));
+    let name = format!("Wrist corsage{size}");
     let partner = order.partner_piece.as_ref().map(|piece| {
         let (stems, price) = priced(piece, None);
         ("Boutonniere".to_owned(), stems, price)

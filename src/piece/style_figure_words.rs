@@ -5,7 +5,7 @@ use super::{HouseStyle, Making};
 use crate::stock::Role;
 
 /// Where the weights of the checks start from; the score sheets are named in `assets/docs/decisions.md` and in `assets/style.ron`.
-pub const WEIGHTS_FROM: &str = "Weights start from published corsage score sheets. Colour and condition stay with you.";
+pub const WEIGHTS_FROM: &str = "Weights follow published corsage score sheets. Judge colour and condition yourself.";
 
 impl StyleFigure {
     /// What it is called.
@@ -15,22 +15,22 @@ impl StyleFigure {
             planned.map_or_else(String::new, |p| format!("{}, {}", p.stock.as_str().replace('-', " "), p.colour))
         };
         let fixed = match self {
-            Self::WidthOfGirth => "Max width, of wrist",
+            Self::WidthOfGirth => "Max width, % of wrist",
             Self::RatioFrom => "Length to width, from",
             Self::RatioTo => "Length to width, to",
             Self::Height => "Max height",
             Self::Room => "Gap warning over",
-            Self::FullFrom => "Fullness from",
-            Self::FullTo => "Fullness to",
-            Self::HiddenShare => "Hidden over",
+            Self::FullFrom => "Least fullness",
+            Self::FullTo => "Most fullness",
+            Self::HiddenShare => "Bloom hidden over",
             Self::Protrusion => "Max overhang",
-            Self::Mass => "Heavy over",
-            Self::UnevenFrom => "Uneven from",
+            Self::Mass => "Too heavy over",
+            Self::UnevenFrom => "Uneven gaps from",
             Self::Weight(question) => question.title(),
             Self::SizeLength(_) => "Oval length",
             Self::SizeWidth(_) => "Oval width",
             Self::Held(size, nth) => return held(size, nth),
-            Self::WristBase => "Wrist piece base",
+            Self::WristBase => "Wrist corsage base",
             Self::LapelBase => "Boutonniere base",
             Self::BowMinutes => "Bow",
             Self::Each(Role::Bloom) => "Each bloom",
@@ -38,14 +38,14 @@ impl StyleFigure {
             Self::Each(Role::Filler) => "Each sprig",
             Self::Each(Role::Leaf) => "Each leaf",
             Self::Each(Role::Trim) => "Each trim",
-            Self::FreshTimes => "Fresh markup \u{d7}",
+            Self::FreshTimes => "Fresh flower markup \u{d7}",
             Self::HardTimes => "Hard goods markup \u{d7}",
             Self::Making => "Making time",
             Self::RoundUpTo => "Round up to",
             Self::TaxPercent => "Tax",
             Self::Deposit => "Deposit on agreement",
             Self::Rush => "Rush order",
-            Self::Spare => "Spare",
+            Self::Spare => "Spare stems",
         };
         fixed.to_owned()
     }

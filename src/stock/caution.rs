@@ -29,7 +29,7 @@ pub enum Caution {
 
 /// The line that stands under every list of cautions.
 pub const STANDING_LINE: &str = "General caution, not medical advice. Follow the maker's label and local rules; where \
-     someone has an allergy or a medical condition, their own doctor's word goes first.";
+     someone has an allergy or a medical condition, their own doctor's advice goes first.";
 
 impl Caution {
     /// The caution as a sentence.
@@ -41,7 +41,7 @@ impl Caution {
             Self::PollenStain => "Pollen stains cloth: take the anthers out.",
             Self::Dye => "Dye may mark cloth: keep off pale dresses.",
             Self::Spine => "Prickles or sharp ends: strip and check before it touches skin.",
-            Self::Latex => "May hold natural rubber latex: ask, and use a latex-free band if in doubt.",
+            Self::Latex => "May contain natural rubber latex: ask the client; if in doubt, use a latex-free band.",
             Self::Nickel => "May hold nickel: ask, and keep it off bare skin if in doubt.",
             Self::SmallParts => "Small parts: not for children under three.",
             Self::Aerosol => "Flammable spray: use in fresh air, away from flames, and let it dry.",

@@ -95,7 +95,7 @@ impl Keeps {
     pub fn word(self) -> &'static str {
         match self {
             Self::Poor => "wilts soon",
-            Self::Fair => "lasts with care",
+            Self::Fair => "lasts the evening if kept cool",
             Self::Good => "lasts the evening",
             Self::Excellent => "lasts past the evening",
         }

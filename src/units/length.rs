@@ -174,7 +174,7 @@ impl fmt::Display for Doubt {
             Self::Ask { meant, .. } => write!(f, "do you mean {} mm?", mm_text(meant.mm)),
             Self::Unreadable { typed, usual_mm: (least, most) } => write!(
                 f,
-                "\u{201c}{typed}\u{201d} does not read as a length between {} and {} mm; write 155, 15.5 cm or 6 1/4 in",
+                "\u{201c}{typed}\u{201d} is not a length from {} to {} mm. Type 155, 15.5 cm or 6 1/4 in.",
                 mm_text(*least),
                 mm_text(*most)
             ),

@@ -82,7 +82,7 @@ fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
     let order = classic_with_boutonniere(&counter);
     let q = quote(&order, &counter.style, &counter.stock);
     let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
-    assert_eq!(lines, [("Classic", 2700), ("Boutonniere", 800)]);
+    assert_eq!(lines, [("Wrist corsage, Classic", 2700), ("Boutonniere", 800)]);
     assert_eq!((q.total, q.deposit, q.balance, q.minutes), (Cents(3500), Cents(1750), Cents(1750), 19.0));
     counter.style.prices.tax = Some(tax(8.25, TaxHow::Added));
     let q = quote(&order, &counter.style, &counter.stock);
@@ -112,7 +112,7 @@ fn twenty_for_a_full_is_below_and_loses() {
     assert_eq!((q.calculated, q.house, q.total), (Cents(3524), Cents(3600), Cents(2000)));
     assert_eq!((q.below, q.my_side.cost, q.my_side.loses), (Cents(1524), Cents(2143), Cents(143)));
     assert_eq!(q.asked, Some(asked));
-    assert_eq!(below_words_my_side(&q).unwrap(), "$15.24 under your price. Costs $21.43, so you lose $1.43.");
+    assert_eq!(below_words_my_side(&q).unwrap(), "$15.24 below the shop price. Costs $21.43, so you lose $1.43.");
     let above = Asked { price: Cents(2500), reason: String::new() };
     let q = quote(&counter.change(&full, &Change::Asked(Some(above))), &counter.style, &counter.stock);
     assert_eq!((q.below, q.my_side.loses), (Cents(1024), Cents(0)));
@@ -173,7 +173,7 @@ fn prices_and_rush_go_up_to_the_step_of_the_house() {
         counter.style.prices.round_up_to = Cents(step);
         let q = quote(&order, &counter.style, &counter.stock);
         let lines: Vec<(&str, Cents)> = q.lines.iter().map(|l| (l.what.as_str(), l.price)).collect();
-        assert_eq!(lines, [("Classic", Cents(price)), ("Rush", Cents(rush))], "{step}");
+        assert_eq!(lines, [("Wrist corsage, Classic", Cents(price)), ("Rush", Cents(rush))], "{step}");
         assert_eq!((q.calculated, q.house, q.total), (Cents(2630), Cents(price), Cents(price + rush)), "{step}");
     }
 }
@@ -186,7 +186,7 @@ fn extras_and_rush_come_on_top_of_the_pieces() {
     let q = quote(&counter.change(&counter.sample("02-"), &changes), &counter.style, &counter.stock);
     let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
     // A quarter of 27 is 6.75, up to the next whole dollar.
-    assert_eq!(lines, [("Classic", 2700), ("Ribbon wand", 250), ("Rush", 700)]);
+    assert_eq!(lines, [("Wrist corsage, Classic", 2700), ("Ribbon wand", 250), ("Rush", 700)]);
     assert_eq!((q.subtotal, q.total), (Cents(3650), Cents(3650)));
 }
 

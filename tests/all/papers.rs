@@ -172,7 +172,7 @@ fn the_quote_slip_tells_lines_deposit_balance_until_when_and_what_it_is_made_of(
     order.terms.quoted_on = Day::parse("2026-04-30");
     let page = shop.paper(&order, quote_slip);
     let said = page.text();
-    for words in ["Classic", "$27.00", "Boutonniere", "$8.00", "Total", "$35.00", "Deposit", "$17.50"] {
+    for words in ["Wrist corsage, Classic", "$27.00", "Boutonniere", "$8.00", "Total", "$35.00", "Deposit", "$17.50"] {
         assert!(said.lines().any(|l| l == words), "{words}: {said}");
     }
     let said = said.replace('\n', " ");

@@ -69,7 +69,7 @@ fn the_bench_card_of_a_boutonniere_goes_from_leaf_to_pin() {
         assert!(places.is_sorted(), "{words:?}: {steps}");
     };
     let jonas = shop.sample("08-boutonniere");
-    let order = ["Taped", "2 leaves behind", "1 bloom before", "1 sprig beside", "stem tape", "pin through", "Check"];
+    let order = ["Taped", "2 leaves behind", "1 bloom in front", "1 sprig beside", "stem tape", "pin through", "Check"];
     in_turn(&steps(&jonas), &order);
     let mut tied = jonas.clone();
     tied.piece.bow = shop.sample("02-classic").piece.bow;

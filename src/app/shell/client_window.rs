@@ -272,7 +272,7 @@ fn page_ui(ui: &mut Ui, c: &Colours, page: &ShownPiece, canvas: &mut Canvas, all
             ui.label(RichText::new(line).font(words(20.0)).color(c.ink));
         }
         ui.add_space(GRID);
-        let screen = "Colours on a screen are a guide; hold the real ribbon to the dress.";
+        let screen = "Colours on a screen are a guide; hold the real ribbon against the dress.";
         ui.label(RichText::new(screen).font(words(15.0)).color(c.soft));
     });
 }

@@ -46,7 +46,7 @@ fn client_window_button_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Acti
     let (name, stands) = match cx.client_window {
         ClientWindowState::Closed => ("Open a client window (F4)", ""),
         ClientWindowState::Paused => ("Show this piece in the client window (F4)", "paused"),
-        ClientWindowState::Showing => ("Close the client window (F4)", "client on"),
+        ClientWindowState::Showing => ("Close the client window (F4)", "client window"),
     };
     if !stands.is_empty() {
         ui.label(egui::RichText::new(stands).font(words(14.0)).color(cx.colours.ink));

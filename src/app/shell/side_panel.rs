@@ -279,7 +279,7 @@ fn client_ui(ui: &mut Ui, cx: &Context<'_>, checks: &ChecksShown, actions: &mut 
     ui.add_space(GRID);
     invitation_ui(ui, cx, checks, actions);
     ui.add_space(GRID);
-    let screen = "Colours on a screen are a guide; hold the real ribbon to the dress.";
+    let screen = "Colours on a screen are a guide; hold the real ribbon against the dress.";
     ui.label(RichText::new(screen).font(words(14.0)).color(c.soft));
 }
 

@@ -32,7 +32,7 @@ const SHOPS_OWN: [&str; 19] = [
     "wholesale",
     "profit",
     "below",
-    "under your price",
+    "below the shop price",
     "loses",
     "you lose",
     "of 100",

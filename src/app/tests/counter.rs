@@ -31,13 +31,13 @@ fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_
     dark.do_action(Action::LeaveField(Field::Asked));
     dark.do_action(Action::Write(Field::Reason, "a neighbour".to_owned()));
     dark.do_action(Action::LeaveField(Field::Reason));
-    assert!(tells(&mut dark, "$15.24 under your price"));
+    assert!(tells(&mut dark, "$15.24 below the shop price"));
     assert!(tells(&mut dark, "you lose $1.43"));
     let asked = dark.window.session.order().terms.asked.clone().unwrap();
     assert_eq!((asked.price, asked.reason.as_str()), (Cents(2000), "a neighbour"));
     dark.do_action(Action::SwitchView);
     assert!(tells(&mut dark, "$20") && !tells(&mut dark, "a neighbour"));
-    assert!(!tells(&mut dark, "Below") && !tells(&mut dark, "under your price"));
+    assert!(!tells(&mut dark, "Below") && !tells(&mut dark, "below the shop price"));
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().terms.asked.clone().unwrap().reason, "", "the reason is a step of its own");
     dark.do_action(Action::Undo);

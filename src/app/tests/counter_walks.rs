@@ -66,9 +66,9 @@ fn twenty_for_a_full_is_saved_with_its_reason_and_what_it_means_is_the_shops_alo
         w.press(Key::I);
         w.write_in(by, Mine::OWN_PRICE, "20");
         w.write_in(by, "Reason for your price", "an old friend");
-        assert!(w.says("$15.24 under your price"), "{}", w.seen().all());
+        assert!(w.says("$15.24 below the shop price"), "{}", w.seen().all());
         w.press(Key::F2);
-        assert!(w.says("$20") && !w.says("under your price") && !w.says("an old friend"));
+        assert!(w.says("$20") && !w.says("below the shop price") && !w.says("an old friend"));
         w.press(Key::F2);
         assert!(w.saved_text().contains("reason: \"an old friend\""));
         let quote = quote(&mut w);

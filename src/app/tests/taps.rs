@@ -54,7 +54,7 @@ fn lengths_are_told_in_inches_or_millimetres_and_the_girth_stays_as_it_was_typed
         assert!(width(&mut dark).contains("63.5 mm") && !width(&mut dark).contains(" in "), "{}", width(&mut dark));
         dark.tap("in");
         assert!(width(&mut dark).contains("2 1/2 in (63.5 mm)"), "{}", width(&mut dark));
-        dark.tap("As typed");
+        dark.tap("As entered");
         dark.do_action(Action::ShowOptions);
     }
     assert!(width(&mut dark).contains("2 1/2 in (63.5 mm)"), "as typed is in inches here");

@@ -133,7 +133,7 @@ fn two_mothers_have_the_same_heads_and_widths_of_their_own_and_an_operated_arm_c
         let one = order_of(shop.path(), "Henrike", "02-classic", right);
         let mut w = TestWindow::on(&one);
         to_the_order(&mut w, by);
-        w.choose(by, "Not the right");
+        w.choose(by, "Avoid right arm");
         w.choose(by, name::ACCEPT);
         w.choose(by, name::ACCEPT);
         let text = w.saved_text();

@@ -200,7 +200,7 @@ fn lengths_are_looked_at_in_both_units_and_a_girth_in_doubt_is_asked_about() {
         hands.tap("in");
         assert_ne!(hands.w.seen().texts, mm, "another unit is seen");
     }
-    hands.tap("As typed");
+    hands.tap("As entered");
     hands.tap(name::VIEW);
     assert!(hands.saved_text().contains("girth: \"6 1/4\""), "as it was tapped in");
     assert_eq!(hands.saved("once-over")["wrist"]["width_limit_mm"], 63.5);

@@ -108,7 +108,7 @@ impl Field {
             Self::Metal => "other metal",
             Self::Likes => "flowers, colours, style",
             Self::Allergies => "baby\u{2019}s breath, latex",
-            Self::Avoided => "not 4, 13",
+            Self::Avoided => "such as 4, 13",
             Self::Notes => "note for the bench",
             Self::Budget | Self::Asked => "30",
             Self::Reason => "reason (for your records)",

@@ -11,13 +11,13 @@ impl Counter {
     pub(crate) const PRICE: &'static str = "Price";
     pub(crate) const TOTAL: &'static str = "Total";
     pub(crate) const DEPOSIT: &'static str = "Deposit";
-    pub(crate) const BALANCE: &'static str = "At pick-up";
+    pub(crate) const BALANCE: &'static str = "Balance at pick-up";
     pub(crate) const PAID: &'static str = "Paid so far";
     pub(crate) const DUE: &'static str = "Still to pay";
     pub(crate) const ALL_PAID: &'static str = "Paid in full, thank you.";
     pub(crate) const ADD: &'static str = "Add";
     pub(crate) const RUSH: &'static str = "Rush order";
-    pub(crate) const WHY: &'static str = "What\u{2019}s included";
+    pub(crate) const WHY: &'static str = "Price breakdown";
     pub(crate) const MADE_OF: &'static str = "What\u{2019}s in the price:";
     pub(crate) const AGREE: &'static str = "Client agrees";
     pub(crate) const AGREE_ANYWAY: &'static str = "Agree anyway";
@@ -69,7 +69,7 @@ impl Counter {
     /// What a piece of the order is called.
     pub(crate) fn piece(which: ActivePiece) -> &'static str {
         match which {
-            ActivePiece::Wrist => "Wrist piece",
+            ActivePiece::Wrist => "Wrist corsage",
             ActivePiece::Boutonniere => "Boutonniere",
         }
     }

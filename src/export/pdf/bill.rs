@@ -55,7 +55,7 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
     let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency, words::unit(job.order))).collect();
     rows.push(total("Flowers and greens", job.stems.fresh_cents, currency));
-    rows.push(total("Everything else", job.stems.hard_cents, currency));
+    rows.push(total("Hard goods", job.stems.hard_cents, currency));
     rows.push(total("All goods", job.stems.fresh_cents + job.stems.hard_cents, currency));
     Table { lanes: &LANES, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 }.write(&mut column, &rows);
     column.skip(4.0);

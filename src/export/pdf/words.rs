@@ -37,7 +37,7 @@ pub(super) const RECEIVED_BY: &str = "Received by";
 pub(super) const IN_IT: &str = "Flowers and materials";
 pub(super) const CAUTIONS: &str = "Cautions";
 pub(super) const COLOURS_ON_PAPER: &str =
-    "Colours are a guide: hold the ribbon itself to the dress. No two flowers are quite alike.";
+    "Colours are a guide: hold the real ribbon against the dress. No two flowers are alike.";
 /// Common practice, no source.
 pub(super) const NEAR_FLAMES: &str = "Keep flowers and ribbon away from candles and other flames.";
 
@@ -57,7 +57,8 @@ pub(super) const MADE_BY: &str = "Made by _______________   Minutes taken ______
 
 pub(super) const PRINT_AT_100: &str = "Print at 100 %, do not fit to page.";
 pub(super) const CHECK_BAR: &str = "This bar must measure 100 mm: check it with a ruler first.";
-pub(super) const LINES_MEAN: &str = "Dashed: flat on the base. Thin: raised. Thick: top. Pale: bow loops.";
+pub(super) const LINES_MEAN: &str =
+    "Lines: dashed is flat on the base, thin is raised, thick is top, pale is bow loops.";
 pub(super) const SHOP_COPY: &str = "Shop only: shows costs and suppliers. Not for the client.";
 pub(super) const COSTS_ARE: &str = "Costs are for the heads used, not whole bunches. Prices and suppliers: stock list.";
 
@@ -157,7 +158,7 @@ pub(super) fn for_which(order: &Order) -> String {
 pub(super) fn girth(order: &Order) -> String {
     let known = match order.wrist.measured {
         Measured::Tape => "measured",
-        Measured::Told => "reported, not measured",
+        Measured::Told => "told by the client, not measured",
         Measured::NotYet => "NOT MEASURED, usual size shown",
     };
     format!("{}, {known}", order.wrist.girth.shown())
@@ -242,7 +243,7 @@ pub(super) fn amount(line: &BillLine, unit: LengthUnit) -> String {
 /// Stems and the bunch they come from: `2 of 10`.
 pub(super) fn stems(line: &BillLine) -> String {
     match (line.stems, line.stems_per_bunch) {
-        (Some(n), Some(bunch)) => format!("{n} of {bunch}"),
+        (Some(n), Some(bunch)) => format!("{n} (bunch of {bunch})"),
         (Some(n), None) => n.to_string(),
         (None, _) => String::new(),
     }
@@ -295,7 +296,7 @@ fn lapel_step(step: &Step, order: &Order) -> String {
     let no_pin = years.is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
     match step.stage {
         Stage::Leaves => format!("{} behind, as in the picture.", count_of(Role::Leaf, step.count)),
-        Stage::Blooms => format!("{} before the leaves, facing the front.", count_of(Role::Bloom, step.count)),
+        Stage::Blooms => format!("{} in front of the leaves, facing forward.", count_of(Role::Bloom, step.count)),
         Stage::Accents => format!("{} close beside the bloom.", count_of(Role::Accent, step.count)),
         Stage::Trims => format!("{}, with a dab of glue.", count_of(Role::Trim, step.count)),
         Stage::Filler => format!("{} beside the bloom.", count_of(Role::Filler, step.count)),

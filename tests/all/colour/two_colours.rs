@@ -111,7 +111,7 @@ fn palettes_are_described_by_the_template_that_a_second_program_chose() {
         near(&[found.lightness_span], &[row["lightness_span"].as_f64().unwrap()], 2e-4, &row["name"].to_string());
         let words = match row["chosen"].as_str().unwrap() {
             "i" => "one colour family",
-            "V" => "neighbouring colours",
+            "V" => "neighbours on the colour wheel",
             "I" => "contrasting colours",
             "L" | "Y" | "X" => "two colour families",
             letter => panic!("{letter}"),

@@ -48,7 +48,7 @@ impl Page for OrderPage {
     fn ui(&self, ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<OrderAction>) {
         let line = match cx.client.order.missing.len() {
             0 => "Nothing is missing.".to_owned(),
-            n => format!("{} missing; none is required.", counted(n, "detail", "details")),
+            n => format!("{} open; all optional.", counted(n, "detail", "details")),
         };
         head_ui(ui, cx, "Order", &line, &mut requests.shared);
         self.suggestions.ui(ui, cx, requests);
@@ -220,7 +220,7 @@ fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
         for side in [Side::Left, Side::Right] {
             let change = Change::SparedArm(toggled(order.needs.spared_arm, side));
-            a.choice(ui, &format!("Not the {}", side.word()), order.needs.spared_arm == Some(side), change, actions);
+            a.choice(ui, &format!("Avoid {} arm", side.word()), order.needs.spared_arm == Some(side), change, actions);
         }
         let pushes = order.needs.pushes_chair;
         a.choice(ui, "Pushes a wheelchair", pushes, Change::PushesChair(!pushes), actions);

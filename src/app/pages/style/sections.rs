@@ -149,7 +149,7 @@ fn sizes_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
     }
     figures_ui(ui, p, &figures, own);
     ui.add_space(6.0);
-    heading(ui, p, "This piece as one of your sizes");
+    heading(ui, p, "Save this piece as a size");
     ui.horizontal(|ui| {
         style_words_ui(ui, p, StyleWords::NewName, 220.0, own);
         if button(ui, &c, "Save as size", Weight::Plain).clicked() {
@@ -164,7 +164,7 @@ fn sizes_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
 
 fn minutes_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
     use StyleFigure as F;
-    note(ui, p, "Your own minutes: base and finishing once a piece, then each part.");
+    note(ui, p, "Your own minutes: base and bow once, then each flower, leaf or trim.");
     let mut figures = vec![F::WristBase, F::LapelBase, F::BowMinutes];
     figures.extend(Role::ALL.map(F::Each));
     figures_ui(ui, p, &named(p, &figures), own);
@@ -189,7 +189,7 @@ fn money_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
         note(ui, p, "Currency");
         style_words_ui(ui, p, StyleWords::Currency, 64.0, own);
         let Some(tax) = &prices.tax else {
-            note(ui, p, "No tax. Local rules say which one applies.");
+            note(ui, p, "No tax is added. Check the tax rules where you are.");
             return;
         };
         note(ui, p, "Tax name");

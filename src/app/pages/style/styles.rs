@@ -47,7 +47,7 @@ pub(crate) fn styles_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>
 fn table_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
     let c = p.cx.colours;
     let Some((name, told)) = &p.page.told else { return };
-    let columns = ["This piece", "now", "with its oval and bow", "by all its rules"];
+    let columns = ["This piece", "now", "with its shape and bow", "by all its rules"];
     let frame = egui::Frame::new().fill(c.card).stroke((1.0, c.line)).corner_radius(12).inner_margin(12);
     frame.show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 22.0;
@@ -70,7 +70,7 @@ fn table_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
         }
         ui.add_space(6.0);
         ui.horizontal(|ui| {
-            if button_sized(ui, &c, "Use its oval", Weight::Plain, vec2(0.0, MAIN_TARGET)).clicked() {
+            if button_sized(ui, &c, "Use its shape", Weight::Plain, vec2(0.0, MAIN_TARGET)).clicked() {
                 own.push(StyleAction::TakeOval);
             }
             if button(ui, &c, &format!("Use {name}"), Weight::Main).clicked() {
