@@ -49,7 +49,7 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_saved() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = house_in(folder.path());
     for (section, name, figure, after) in [
-        (Section::Shape, "More: Max width, of wrist", StyleFigure::WidthOfGirth, "41"),
+        (Section::Shape, "More: Max width, % of wrist", StyleFigure::WidthOfGirth, "41"),
         (Section::Shape, "Less: Max height", StyleFigure::Height, "44"),
         (Section::Questions, "More: Balance", StyleFigure::Weight(Question::Balance), "9"),
         (Section::Sizes, "More: Oval length", StyleFigure::SizeLength(1), "92"),
