@@ -99,6 +99,17 @@ impl OrderToSave {
         self.path.as_deref()
     }
 
+    /// The file it was read from or last saved in, and how that looked then.
+    pub fn origin(&self) -> (Option<&Path>, Option<FileStamp>) {
+        (self.path(), self.on_disk)
+    }
+
+    /// The same order, to be saved after another save of it whose receipt nobody had seen yet.
+    #[must_use]
+    pub fn after(self, earlier: &SaveReceipt) -> Self {
+        Self { path: Some(earlier.path.clone()), on_disk: Some(earlier.stamp), ..self }
+    }
+
     /// Saves it in its file, or in the one that `place` finds for an order without one.
     pub fn save(
         self,

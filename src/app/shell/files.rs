@@ -82,12 +82,16 @@ impl Window {
     /// Saves the order, and then goes on with whether it could be saved.
     pub(crate) fn save_then(&mut self, go_on: impl FnOnce(&mut Self, &egui::Context, bool) + Send + 'static) {
         self.take_what_is_typed();
-        let (order, shop) = (self.session.to_save(), self.shop.clone());
+        let (order, nth_order, shop) = (self.session.to_save(), self.files.nth_order(), self.shop.clone());
         self.with_files(
-            move |desk| desk.save(order, &shop),
+            move |desk| desk.save(order, nth_order, &shop),
             |w, ctx, outcome| {
                 let is_saved = w.take_saved(outcome);
                 go_on(w, ctx, is_saved);
+                // A question about what is saved by now has answered itself.
+                if w.session.is_saved() {
+                    w.go_on(ctx, true);
+                }
             },
         );
     }

@@ -8,7 +8,7 @@ use egui::Context;
 
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
 use crate::session::{OrderToSave, SaveReceipt};
-use crate::store::{LockState, OrderIndex, OrderLock, Shop, StoreError};
+use crate::store::{FileStamp, LockState, OrderIndex, OrderLock, Shop, StoreError};
 
 /// A window that closes waits at most so long for its files: far more than a slow disk takes, and not for ever.
 const WAIT_ON_CLOSING: Duration = Duration::from_secs(10);
@@ -32,6 +32,15 @@ pub(crate) struct FileDesk {
     pub(crate) index: OrderIndex,
     /// The file of the open order, and what came of asking for its lock.
     held: Option<(PathBuf, LockState)>,
+    last_save: Option<LastSave>,
+}
+
+/// The last save that succeeded.
+struct LastSave {
+    nth_order: u64,
+    /// What the window knew of the file when it asked.
+    origin: (Option<PathBuf>, Option<FileStamp>),
+    receipt: SaveReceipt,
 }
 
 /// What came of saving.
@@ -55,13 +64,24 @@ impl FileDesk {
         matches!(self.held, Some((_, LockState::HeldElsewhere)))
     }
 
-    /// Saves an order in its file, or in a new one of the shop.
-    pub(crate) fn save(&mut self, order: OrderToSave, shop: &Shop) -> SaveOutcome {
+    /// Saves the so manyth order that was opened in its file, or in a new one of the shop.
+    pub(crate) fn save(&mut self, order: OrderToSave, nth_order: u64, shop: &Shop) -> SaveOutcome {
+        let (path, stamp) = order.origin();
+        let origin = (path.map(Path::to_owned), stamp);
+        // Asked for before the window heard of the save before: the file has changed since, but by our own hand.
+        let earlier = self.last_save.as_ref().filter(|last| last.nth_order == nth_order && last.origin == origin);
+        let order = match earlier {
+            Some(earlier) => order.after(&earlier.receipt),
+            None => order,
+        };
         if order.path().is_some() && self.follow(order.path()) {
             return SaveOutcome::OpenElsewhere;
         }
         match order.save(|order| shop.new_order_file(order)) {
-            Ok(saved) => SaveOutcome::Saved(saved),
+            Ok(saved) => {
+                self.last_save = Some(LastSave { nth_order, origin, receipt: saved.clone() });
+                SaveOutcome::Saved(saved)
+            }
             Err(refusal) => SaveOutcome::Refused(refusal),
         }
     }
@@ -122,6 +142,8 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
+    use crate::book::Change;
+    use crate::command::Command;
     use crate::session::Session;
     use crate::store::NoFilesHere;
 
@@ -161,7 +183,7 @@ mod tests {
 
     fn save(files: &mut ShopFiles<Done>, order: OrderToSave, shop: &Shop) {
         let shop = shop.clone();
-        request(files, move |desk| match desk.save(order, &shop) {
+        request(files, move |desk| match desk.save(order, 0, &shop) {
             SaveOutcome::Saved(_) => "saved".to_owned(),
             SaveOutcome::OpenElsewhere => "open elsewhere".to_owned(),
             SaveOutcome::Refused(refusal) => refusal.to_string(),
@@ -185,6 +207,36 @@ mod tests {
         in_list(&mut files);
         assert_eq!(done(&mut files), ["0 listed", "saved", "1 listed"]);
         drop(guard);
+    }
+
+    #[test]
+    fn saves_that_are_asked_for_before_the_one_before_is_done_go_into_one_file() {
+        let (folder, shop, mut session) = shop();
+        let mut files = files();
+        for wearer in ["Ada", "Ada B", "Ada Brook"] {
+            session.run(&Command::Change(Change::Wearer(wearer.to_owned()))).unwrap();
+            save(&mut files, session.to_save(), &shop);
+        }
+        assert_eq!(done(&mut files), ["saved"; 3]);
+        let entries = std::fs::read_dir(folder.path().join("orders")).unwrap().flatten().map(|entry| entry.path());
+        let orders: Vec<PathBuf> = entries.filter(|path| path.extension().is_some_and(|e| e == "ron")).collect();
+        assert_eq!(orders.len(), 1, "{orders:?}");
+        assert!(std::fs::read_to_string(&orders[0]).unwrap().contains("Ada Brook"));
+    }
+
+    #[test]
+    fn a_file_that_another_program_changed_between_two_saves_is_not_written_over() {
+        let (folder, shop, mut session) = shop();
+        let file = folder.path().join("orders/mina.ron");
+        let mut files = files();
+        let receipt = session.to_save().save_as(&file).unwrap();
+        session.was_saved(receipt);
+        save(&mut files, session.to_save(), &shop);
+        assert_eq!(done(&mut files), ["saved"]);
+        std::fs::write(&file, "by another hand").unwrap();
+        save(&mut files, session.to_save(), &shop);
+        assert_ne!(done(&mut files), ["saved"]);
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), "by another hand");
     }
 
     #[test]

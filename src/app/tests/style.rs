@@ -55,7 +55,7 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_saved() {
         (Section::Sizes, "More: Oval length", StyleFigure::SizeLength(1), "92"),
         (Section::Sizes, "Less: Spray rose, white", StyleFigure::Held(1, 0), "4"),
         (Section::Minutes, "More: Bow", StyleFigure::BowMinutes, "3.5"),
-        (Section::Money, "More: Fresh markup \u{d7}", StyleFigure::FreshTimes, "3.6"),
+        (Section::Money, "More: Fresh flower markup \u{d7}", StyleFigure::FreshTimes, "3.6"),
         (Section::Money, "More: Tax", StyleFigure::TaxPercent, "0.5"),
     ] {
         dark.do_action(PageAction::Style(StyleAction::ShowSection(section)));
