@@ -1,4 +1,4 @@
-//! What has changed since both said yes, in plain words. Prices are told by the floor above, which calculates them.
+//! What has changed since both said yes, in plain words. Prices are compared by the floor above, which calculates them.
 
 use std::collections::BTreeMap;
 
@@ -10,21 +10,21 @@ use crate::units::LengthUnit;
 /// Every change since the yes, one line each; none when all stands as it was.
 pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock) -> Vec<String> {
     let was = agreed.order();
-    let mut told = Vec::new();
-    told.extend(about(was, now));
+    let mut changes = Vec::new();
+    changes.extend(about(was, now));
     let unit = now.wrist.girth.unit();
-    told.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, (stock, unit)));
+    changes.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, (stock, unit)));
     match (&was.partner_piece, &now.partner_piece) {
         (None, None) => {}
-        (None, Some(_)) => told.push("Matching boutonniere added.".to_owned()),
-        (Some(_), None) => told.push("Matching boutonniere removed.".to_owned()),
+        (None, Some(_)) => changes.push("Matching boutonniere added.".to_owned()),
+        (Some(_), None) => changes.push("Matching boutonniere removed.".to_owned()),
         (Some(was), Some(now)) => {
-            told.extend(
+            changes.extend(
                 piece_changes(was, now, true, (stock, unit)).into_iter().map(|line| format!("Boutonniere: {line}")),
             );
         }
     }
-    told
+    changes
 }
 
 /// Wearer, day, dress, wrist and needs.
@@ -63,31 +63,31 @@ fn changed(what: &str, was: &str, now: &str) -> Option<String> {
 }
 
 fn piece_changes(was: &Piece, now: &Piece, same_wrist: bool, (stock, unit): (&Stock, LengthUnit)) -> Vec<String> {
-    let mut told = flower_changes(was, now, stock);
-    if told.is_empty() && !is_laid_out_alike(was, now, same_wrist) {
-        told.push("Flowers moved.".to_owned());
+    let mut changes = flower_changes(was, now, stock);
+    if changes.is_empty() && !is_laid_out_alike(was, now, same_wrist) {
+        changes.push("Flowers moved.".to_owned());
     }
     let oval = |p: &Piece| unit.area_text(p.footprint.length_mm, p.footprint.width_mm);
     let band = |p: &Piece| {
         let id = p.band.as_ref();
         id.map_or_else(String::new, |id| stock.band(id).map_or_else(|| id.to_string(), |b| b.name.clone()))
     };
-    told.extend(changed("Band", &band(was), &band(now)));
-    told.extend(bow_change(was.bow.as_ref(), now.bow.as_ref(), (stock, unit)));
-    told.extend(changed("Oval", &oval(was), &oval(now)));
-    told
+    changes.extend(changed("Band", &band(was), &band(now)));
+    changes.extend(bow_change(was.bow.as_ref(), now.bow.as_ref(), (stock, unit)));
+    changes.extend(changed("Oval", &oval(was), &oval(now)));
+    changes
 }
 
 /// What of a bow changed, and nothing of what did not: `Bow: silver is now white.`
 fn bow_change(was: Option<&Bow>, now: Option<&Bow>, (stock, unit): (&Stock, LengthUnit)) -> Option<String> {
-    let told = |words: Vec<String>| words.join(", ");
+    let joined = |words: Vec<String>| words.join(", ");
     match (was.map(|bow| bow_words(bow, stock, unit)), now.map(|bow| bow_words(bow, stock, unit))) {
         (Some(was), Some(now)) => {
             let differing = was.into_iter().zip(now).filter(|(was, now)| was != now);
             let (was, now) = differing.unzip();
-            changed("Bow", &told(was), &told(now))
+            changed("Bow", &joined(was), &joined(now))
         }
-        (was, now) => changed("Bow", &told(was.unwrap_or_default()), &told(now.unwrap_or_default())),
+        (was, now) => changed("Bow", &joined(was.unwrap_or_default()), &joined(now.unwrap_or_default())),
     }
 }
 
@@ -131,12 +131,12 @@ fn flower_changes(was: &Piece, now: &Piece, stock: &Stock) -> Vec<String> {
     let mut ids: Vec<&StockId> = was.keys().chain(now.keys()).collect();
     ids.sort();
     ids.dedup();
-    let mut told = Vec::new();
+    let mut changes = Vec::new();
     for id in ids {
         let name = stock.botanical(id).map_or_else(|| id.to_string(), |b| b.name.clone());
-        told.extend(colour_changes(&name, was.get(id).unwrap_or(&none), now.get(id).unwrap_or(&none)));
+        changes.extend(colour_changes(&name, was.get(id).unwrap_or(&none), now.get(id).unwrap_or(&none)));
     }
-    told
+    changes
 }
 
 /// Of one flower: what left a colour goes to the colours that gained, and the rest is taken off or put on.
@@ -146,16 +146,16 @@ fn colour_changes(name: &str, was: &BTreeMap<String, u32>, now: &BTreeMap<String
         more.filter(|(_, n)| *n > 0).collect()
     };
     let (mut lost, mut gained) = (beyond(was, now), beyond(now, was));
-    let mut told = Vec::new();
+    let mut changes = Vec::new();
     while let (Some(from), Some(to)) = (lost.first_mut(), gained.first_mut()) {
         let n = from.1.min(to.1);
-        told.push(format!("{name}: {n} {} {} now {}.", from.0, if n == 1 { "is" } else { "are" }, to.0));
+        changes.push(format!("{name}: {n} {} {} now {}.", from.0, if n == 1 { "is" } else { "are" }, to.0));
         from.1 -= n;
         to.1 -= n;
         lost.retain(|(_, n)| *n > 0);
         gained.retain(|(_, n)| *n > 0);
     }
-    told.extend(lost.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} removed.")));
-    told.extend(gained.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} added.")));
-    told
+    changes.extend(lost.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} removed.")));
+    changes.extend(gained.into_iter().map(|(colour, n)| format!("{name}: {n} {colour} added.")));
+    changes
 }

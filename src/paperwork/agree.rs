@@ -19,13 +19,13 @@ pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agree
 /// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet.
 pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<String> {
     let Some(agreed) = &order.agreed else { return Vec::new() };
-    let mut told = changes_since(agreed, order, stock);
+    let mut changes = changes_since(agreed, order, stock);
     let total = quote(order, style, stock).total;
     if total != agreed.price {
         let money = |price| short_price(price, &style.prices.currency);
-        told.push(format!("Price: {} is now {}.", money(agreed.price), money(total)));
+        changes.push(format!("Price: {} is now {}.", money(agreed.price), money(total)));
     }
-    told
+    changes
 }
 
 /// The lines of the sheet: what is made, for which wrist, what it costs. Nothing that the client may not see.
@@ -53,9 +53,9 @@ fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
     if !order.taste.dress.is_blank() {
         lines.push(format!("Dress: {}", order.taste.dress.name()));
     }
-    let told = order.allergy_names(stock);
-    if !told.is_empty() {
-        lines.push(format!("ALLERGY: {}", told.join(", ")));
+    let allergies = order.allergy_names(stock);
+    if !allergies.is_empty() {
+        lines.push(format!("ALLERGY: {}", allergies.join(", ")));
     }
     if let Some(bow) = &order.piece.bow {
         lines.push(format!("Bow: {}", bow.colour));

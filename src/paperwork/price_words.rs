@@ -30,7 +30,7 @@ fn sign(n: i64) -> &'static str {
 /// The minus sign of print, as wide as a plus.
 const MINUS: &str = "\u{2212}";
 
-/// `+2 heads, +1 sprig, +2 leaves, +4 min`; what does not differ is not told. Empty when nothing differs.
+/// `+2 heads, +1 sprig, +2 leaves, +4 min`; what does not differ is left out. Empty when nothing differs.
 pub fn difference_words(difference: &Difference) -> String {
     let counted = |n: i64, one: &str, many: &str| {
         let word = if n.abs() == 1 { one } else { many };
@@ -38,14 +38,14 @@ pub fn difference_words(difference: &Difference) -> String {
     };
     let minutes = nearest_whole(difference.minutes * 10.0) as f64 / 10.0;
     let minutes = (minutes != 0.0).then(|| format!("{minutes:+} min").replace('-', MINUS));
-    let told = [
+    let parts = [
         counted(difference.heads, "head", "heads"),
         counted(difference.sprigs, "sprig", "sprigs"),
         counted(difference.leaves, "leaf", "leaves"),
         counted(difference.trims, "trim", "trims"),
         minutes,
     ];
-    told.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// `+$7`; `same price`.

@@ -124,13 +124,13 @@ fn deposit(order: &Order, total: Cents, share: f64) -> Cents {
     order.agreed.as_ref().map_or_else(|| of(total), |agreed| agreed.deposit.unwrap_or_else(|| of(agreed.price)))
 }
 
-/// Until when a price told on this day holds: as said for the order, else by the rule of the house.
+/// Until when a price quoted on this day holds: as agreed for the order, else by the house style.
 pub(super) fn holds_until(order: &Order, told_on: Option<Day>, style: &HouseStyle) -> Option<Day> {
     let by_rule = || told_on.filter(|_| style.prices.holds_days > 0)?.plus(i64::from(style.prices.holds_days));
     order.terms.holds_until.or_else(by_rule)
 }
 
-/// A price with its tax told apart.
+/// A price with its tax apart.
 pub fn taxed(price: Cents, tax: &Tax) -> TaxLine {
     let (exact, rate) = (price.0 as f64, tax.percent / 100.0);
     let (net, amount) = match tax.how {
@@ -146,8 +146,8 @@ pub fn taxed(price: Cents, tax: &Tax) -> TaxLine {
 /// What a client pays for one price, tax included.
 pub(super) fn with_tax(price: Cents, style: &HouseStyle) -> Cents {
     style.prices.tax.as_ref().map_or(price, |tax| {
-        let told = taxed(price, tax);
-        told.net + told.amount
+        let with_tax = taxed(price, tax);
+        with_tax.net + with_tax.amount
     })
 }
 

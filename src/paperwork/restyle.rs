@@ -1,4 +1,4 @@
-//! What another style would make of an order, told before anything is done.
+//! What another style would make of an order, shown before anything is done.
 
 use super::price_words::short_price;
 use super::quote;
@@ -20,7 +20,7 @@ pub struct BeforeAfter {
 }
 
 /// The change that `to` makes of an order, and what differs. The size of the same name gives oval and bow; parts stay.
-/// Nothing is told that does not differ. The mark is for the designer alone.
+/// Only what differs is shown. The score is for the designer alone.
 pub fn restyled(
     order: &Order,
     from: &HouseStyle,
@@ -29,15 +29,15 @@ pub fn restyled(
 ) -> Result<(Change, Vec<BeforeAfter>), EditRefusal> {
     let change = oval_and_bow(order, to);
     let after = order.apply(&change, stock)?;
-    let told = side_by_side(figures(order, from, stock), figures(&after, to, stock));
-    Ok((change, told.into_iter().filter(|t| t.before != t.after).collect()))
+    let rows = side_by_side(figures(order, from, stock), figures(&after, to, stock));
+    Ok((change, rows.into_iter().filter(|t| t.before != t.after).collect()))
 }
 
 /// What the rules of `to` say of the order as it stands, beside those of `from`: all figures, those that stay too. The
 /// mark is for the designer alone.
 pub fn judged_anew(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Vec<BeforeAfter> {
-    let told = side_by_side(figures(order, from, stock), figures(order, to, stock));
-    told.into_iter().filter(|t| !["Style", "Oval"].contains(&t.what)).collect()
+    let rows = side_by_side(figures(order, from, stock), figures(order, to, stock));
+    rows.into_iter().filter(|t| !["Style", "Oval"].contains(&t.what)).collect()
 }
 
 /// An order in another style three ways: as it stands, with the oval and the bow of its size there, and by all of its rules.
@@ -49,7 +49,7 @@ pub struct InStyle {
     pub rows: Vec<(&'static str, [String; 3])>,
 }
 
-/// What another style would make of an order, told before anything is done. The mark is for the designer alone.
+/// What another style would make of an order, shown before anything is done. The score is for the designer alone.
 pub fn in_style(order: &Order, from: &HouseStyle, to: &HouseStyle, stock: &Stock) -> Result<InStyle, EditRefusal> {
     let change = oval_and_bow(order, to);
     let after = order.apply(&change, stock)?;

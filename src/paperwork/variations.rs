@@ -1,5 +1,5 @@
 //! Another way to make the same piece: another band, lasting or fresh greens, something else between the blooms. What would
-//! change, the minutes and the price are told before anything is done. Nothing here tells a cost.
+//! change, the minutes and the price are shown before anything is done. Nothing here shows a cost.
 //!
 //! Flowers keep their places and turns. The boutonniere that goes with the piece follows where it holds the same flower, so
 //! that the two still match.
@@ -88,9 +88,9 @@ pub fn offer_variation(
         changes.push(Change::BandKind(kind));
     }
     for id in way.greens.iter().chain(&way.between) {
-        let (swaps, told) = swapped(order, id, stock);
+        let (swaps, swap_words) = swapped(order, id, stock);
         changes.extend(swaps);
-        says.extend(told);
+        says.extend(swap_words);
     }
     let change = Change::Together(changes);
     let after = order.apply(&change, stock)?;
@@ -159,12 +159,12 @@ fn swapped(order: &Order, id: &StockId, stock: &Stock) -> (Vec<Change>, Vec<Stri
     });
     let name = |id: &StockId| stock.botanical(id).map_or_else(|| id.to_string(), |b| b.name.clone());
     let was: Vec<String> = changes.iter().map(|(was, _)| name(was)).collect();
-    let told = (!was.is_empty()).then(|| format!("{} instead of {}", other.name, was.join(" and ")));
+    let swap_words = (!was.is_empty()).then(|| format!("{} instead of {}", other.name, was.join(" and ")));
     let partners = partners
         .into_iter()
         .flatten()
         .filter_map(|change| if let Change::Piece(edit) = change { Some(Change::PartnerEdit(edit)) } else { None });
-    (changes.into_iter().map(|(_, change)| change).chain(partners).collect(), told.into_iter().collect())
+    (changes.into_iter().map(|(_, change)| change).chain(partners).collect(), swap_words.into_iter().collect())
 }
 
 /// For each kind of the role of `other` on the piece: the change that swaps it.

@@ -1,5 +1,5 @@
 //! A gallery: for each question a piece with the fault and the same piece mended, kept as files a person can open, and what
-//! the once-over says of both, kept as text. `POSYWRIGHT_GALLERY=write cargo test --test gallery` makes them anew.
+//! the once-over says of both, kept as text. `POSYWRIGHT_GALLERY=write cargo test --test all -- gallery` makes them anew.
 
 use std::fs;
 use std::path::PathBuf;

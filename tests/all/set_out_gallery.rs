@@ -1,6 +1,6 @@
 //! A gallery of layouts: four sizes on four wrists, set out from nothing. The layouts are kept as orders a person can open,
 //! with what is said of each; a sheet of their pictures is kept beside the other pictures.
-//! `POSYWRIGHT_GALLERY=write cargo test --test set_out_gallery` makes them anew: then look at every picture.
+//! `POSYWRIGHT_GALLERY=write cargo test --test all -- set_out_gallery` makes them anew: then look at every picture.
 
 use std::fs;
 use std::path::PathBuf;

@@ -125,13 +125,16 @@ fn orders_ui(ui: &mut Ui, cx: &Context<'_>, list: &OrderList, n_left: usize, act
     ui.set_width(760.0);
     ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
     search_ui(ui, list, actions);
-    let calls = format!("To call ({})", list.calls.len());
+    let calls = format!("Calls to make ({})", list.calls.len());
     let weight = if list.only_calls { Weight::Chosen } else { Weight::Plain };
     if button(ui, &c, &calls, weight).on_hover_text("Orders with details missing").clicked() {
         actions.push(Action::ShowCalls(!list.only_calls));
     }
     let rows = if list.only_calls { &list.calls } else { &list.all };
     let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &list.search)).collect();
+    if rows.is_empty() && !list.search.is_empty() {
+        ui.label(RichText::new("No order with this name.").font(words(17.0)).color(c.soft));
+    }
     // Only the rows in sight are laid out, however many orders there are.
     let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
     area.show_rows(ui, TARGET, rows.len(), |ui, seen| {

@@ -1,4 +1,4 @@
-//! The piece as a colour-blind viewer sees it. The easel's thread draws it so; here is who is meant, the way there, and the
+//! The piece as a colour-blind viewer sees it. The picture worker draws it so; here is who is meant, the way there, and the
 //! mark that nobody can take for the real colours.
 
 use egui::{Color32, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};

@@ -251,7 +251,7 @@ fn rest_ui(ui: &mut Ui, c: &Colours, shop: &str, all: Rect) {
 /// The piece on the cloth of the dress; beside it, or below where the window is narrow, what is in it and what it costs her.
 fn page_ui(ui: &mut Ui, c: &Colours, page: &ShownPiece, canvas: &mut Canvas, all: Rect) {
     let beside = all.width() > 2.4 * WORDS;
-    let (picture, told) = if beside {
+    let (picture, words_area) = if beside {
         let edge = all.max.x - WORDS;
         (Rect::from_min_max(all.min, pos2(edge, all.max.y)), Rect::from_min_max(pos2(edge, all.min.y), all.max))
     } else {
@@ -259,8 +259,8 @@ fn page_ui(ui: &mut Ui, c: &Colours, page: &ShownPiece, canvas: &mut Canvas, all
         (Rect::from_min_max(all.min, pos2(all.max.x, edge)), Rect::from_min_max(pos2(all.min.x, edge), all.max))
     };
     picture_ui(ui, page, canvas, picture.round());
-    let told = told.shrink2(vec2(3.0 * GRID, 2.0 * GRID));
-    let builder = UiBuilder::new().id_salt("told").max_rect(told).layout(Layout::top_down(Align::Min));
+    let words_area = words_area.shrink2(vec2(3.0 * GRID, 2.0 * GRID));
+    let builder = UiBuilder::new().id_salt("told").max_rect(words_area).layout(Layout::top_down(Align::Min));
     ui.scope_builder(builder, |ui| {
         ui.spacing_mut().item_spacing.y = GRID;
         ui.label(RichText::new(&page.price.name).font(title(32.0)).color(c.ink));

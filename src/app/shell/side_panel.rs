@@ -285,12 +285,12 @@ fn client_ui(ui: &mut Ui, cx: &Context<'_>, checks: &ChecksShown, actions: &mut 
 
 fn client_price_ui(ui: &mut Ui, cx: &Context<'_>) {
     let c = cx.colours;
-    let told = PriceShown::of(cx.client);
-    ui.label(RichText::new(told.name).font(title(26.0)).color(c.ink));
-    for line in told.lines {
+    let shown = PriceShown::of(cx.client);
+    ui.label(RichText::new(shown.name).font(title(26.0)).color(c.ink));
+    for line in shown.lines {
         ui.label(RichText::new(line).font(words(16.0)).color(c.soft));
     }
-    ui.label(RichText::new(told.total).font(title(38.0)).color(c.ink));
+    ui.label(RichText::new(shown.total).font(title(38.0)).color(c.ink));
 }
 
 /// Nothing is said of the piece in the client view until the client asks; then what there is room for, and a ring where.

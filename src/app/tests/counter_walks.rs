@@ -264,15 +264,15 @@ fn those_to_call_are_counted_listed_and_opened_and_one_that_has_answered_is_gone
     let file = order_of(shop.path(), "Kunigunde", "02-classic", |text| text.replace("wearer: \"Kunigunde\",", told));
     let mut w = TestWindow::on(&order_file(shop.path(), "01-petite"));
     let waiting = |w: &mut TestWindow| {
-        let name = w.find(|n| n.starts_with("To call (")).unwrap().name;
-        name.trim_start_matches("To call (").trim_end_matches(')').parse::<usize>().unwrap()
+        let name = w.find(|n| n.starts_with("Calls to make (")).unwrap().name;
+        name.trim_start_matches("Calls to make (").trim_end_matches(')').parse::<usize>().unwrap()
     };
     w.tap("Open");
     w.wait_until("the orders", |w| waiting(w) > 0);
     w.rest(0.5);
     let before = waiting(&mut w);
     let all = w.seen().texts;
-    w.tap_like("To call (");
+    w.tap_like("Calls to make (");
     assert_ne!(w.seen().texts, all, "those that wait are shown, and what for");
     w.tap("Search by name");
     w.write("kunigunde");
