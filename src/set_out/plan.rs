@@ -49,15 +49,15 @@ impl PlanVariant {
 }
 
 /// A layout in the trade's order.
-pub(super) fn plan(table: &PartTable<'_>, turn: PlanVariant, chance: &mut Chance) -> Vec<PartPose> {
+pub(super) fn plan(table: &PartTable<'_>, variant: PlanVariant, chance: &mut Chance) -> Vec<PartPose> {
     let mut poses = table.now.clone();
     let Subject { style, wrist, .. } = table.subject;
     // What is wider than the wrist carries is planned narrower from the start.
     let narrow = Oval { b: table.oval.b.min(style.width_limit_mm(wrist.girth_mm()) / 2.0), ..table.oval };
     let table = &PartTable { oval: narrow, ..table.clone() };
-    seat_blooms(table, turn, &mut poses);
-    seat_rings(table, turn, &mut poses);
-    seat_leaves(table, turn, &mut poses);
+    seat_blooms(table, variant, &mut poses);
+    seat_rings(table, variant, &mut poses);
+    seat_leaves(table, variant, &mut poses);
     seat_sprigs(table, &mut poses);
     for i in table.free() {
         let pose = PartPose { at: rounded(poses[i].at), ..poses[i] };
@@ -79,10 +79,10 @@ fn fresh_direction(at: Point, now: &PartPose, item: &Item, chance: &mut Chance) 
     if length > 0.1 { outward / length } else { now.toward }
 }
 
-fn seat_blooms(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
+fn seat_blooms(table: &PartTable<'_>, variant: PlanVariant, poses: &mut [PartPose]) {
     let blooms: Vec<usize> = table.of_role(Role::Bloom).collect();
     let Some(largest) = blooms.iter().map(|&i| table.items[i].half_width).reduce(f64::max) else { return };
-    let mut seats = bloom_seats(blooms.len(), table.oval, largest, turn);
+    let mut seats = bloom_seats(blooms.len(), table.oval, largest, variant);
     for &i in blooms.iter().filter(|&&i| table.items[i].locked) {
         if let Some(k) = nearest(&seats, poses[i].at) {
             seats.remove(k);
@@ -116,14 +116,14 @@ fn nearest(seats: &[PartPose], p: Point) -> Option<usize> {
 }
 
 /// Seats of so many blooms, from the ends inward.
-fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: PlanVariant) -> Vec<PartPose> {
+fn bloom_seats(n: usize, oval: Oval, radius: f64, variant: PlanVariant) -> Vec<PartPose> {
     let inner = Oval { a: (oval.a - radius).max(1.0), b: (oval.b - radius).max(1.0) };
     let seat = |x: f64, y: f64, level| PartPose { at: Point::new(x, y), toward: Vec2::new(1.0, 0.0), level };
     let aside = (0.75 * radius).min(0.45 * inner.a);
-    let stagger = turn.stagger * aside;
+    let stagger = variant.stagger * aside;
     // Without a stagger both sides draw back, and the top comes forward.
-    let [back, forward] = if turn.stagger == 0.0 { [0.6 * aside, 0.35 * aside] } else { [0.0, 0.0] };
-    let lean = turn.stagger * 0.15 * inner.b;
+    let [back, forward] = if variant.stagger == 0.0 { [0.6 * aside, 0.35 * aside] } else { [0.0, 0.0] };
+    let lean = variant.stagger * 0.15 * inner.b;
     let mut seats = Vec::with_capacity(n);
     let n_ends = match n {
         0 | 1 => 0,
@@ -154,7 +154,7 @@ fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: PlanVariant) -> Vec<Part
         1 => seats.push(seat(forward, 0.0, level)),
         2 => seats.extend([seat(apart, lean, level), seat(-apart, -lean, level)]),
         _ => {
-            let side = if turn.stagger < 0.0 { -1.0 } else { 1.0 };
+            let side = if variant.stagger < 0.0 { -1.0 } else { 1.0 };
             let y = side * 0.42 * radius;
             seats.extend([seat(1.15 * apart, -y, level), seat(-1.15 * apart, -y, level), seat(0.0, y, level)]);
         }
@@ -163,14 +163,15 @@ fn bloom_seats(n: usize, oval: Oval, radius: f64, turn: PlanVariant) -> Vec<Part
 }
 
 /// Accents and trims: each kind evenly round its ring, kinds between each other; trims nearer in.
-fn seat_rings(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
+fn seat_rings(table: &PartTable<'_>, variant: PlanVariant, poses: &mut [PartPose]) {
     let kinds = kinds_of(table, &[Role::Accent, Role::Trim]);
     let n_kinds = kinds.len().max(1) as f64;
     for (number, kind) in kinds.iter().enumerate() {
         let step = TAU / kind.len() as f64;
         let locked: Option<usize> = kind.iter().copied().find(|&i| table.items[i].locked);
         // A locked one says where the ring begins.
-        let start = locked.map_or(step * (turn.ring + number as f64 / n_kinds), |i| table.oval.angle_of(poses[i].at));
+        let start =
+            locked.map_or(step * (variant.ring + number as f64 / n_kinds), |i| table.oval.angle_of(poses[i].at));
         let item = &table.items[kind[0]];
         let share = if item.role == Role::Trim { 0.5 * RING } else { RING };
         let ring = inner_of(item, table.oval);
@@ -204,20 +205,20 @@ pub(super) fn kinds_of(table: &PartTable<'_>, roles: &[Role]) -> Vec<Vec<usize>>
 }
 
 /// Leaves: half to each end, tips outward, fanned; the smallest farthest out.
-fn seat_leaves(table: &PartTable<'_>, turn: PlanVariant, poses: &mut [PartPose]) {
+fn seat_leaves(table: &PartTable<'_>, variant: PlanVariant, poses: &mut [PartPose]) {
     let mut free: Vec<usize> = table.of_role(Role::Leaf).filter(|&i| !table.items[i].locked).collect();
     let length = |i: usize| table.items[i].reach;
     free.sort_by(|&i, &j| length(i).total_cmp(&length(j)).then(i.cmp(&j)));
     for (end, sign) in [1.0, -1.0].into_iter().enumerate() {
         let side: Vec<usize> = free.iter().copied().skip(end).step_by(2).collect();
         for (k, &i) in side.iter().enumerate() {
-            poses[i] = leaf_pose(&table.items[i], table.oval, k, side.len(), sign, turn);
+            poses[i] = leaf_pose(&table.items[i], table.oval, k, side.len(), sign, variant);
         }
     }
 }
 
 /// The k-th of n leaves toward one end. The first lies nearest to the arm's axis, so farthest out.
-fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: PlanVariant) -> PartPose {
+fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, variant: PlanVariant) -> PartPose {
     /// Tips as seen from the middle, as places on the unit circle: from the end toward the side, by turns left and right.
     const OUT: [[f64; 2]; 4] = [[0.92, 0.38], [0.8, 0.6], [0.57, 0.82], [0.42, 0.91]];
     /// Sines of the angles at which those leaves lie to the arm.
@@ -228,7 +229,7 @@ fn leaf_pose(item: &Item, oval: Oval, k: usize, n: usize, sign: f64, turn: PlanV
     let spread = pair / 2 + usize::from(n <= 3);
     let [along, across] = if alone { [1.0, 0.0] } else { OUT[spread.min(3)] };
     let side = if pair.is_multiple_of(2) { sign } else { -sign };
-    let sine = if alone { 0.0 } else { (ACROSS[spread.min(3)] * turn.fan).min(0.5) };
+    let sine = if alone { 0.0 } else { (ACROSS[spread.min(3)] * variant.fan).min(0.5) };
     let toward = Vec2::new(sign * (1.0 - sine * sine).sqrt(), side * sine);
     let tip_out = TIPS[usize::from(alone)];
     let tip = Point::new(sign * tip_out * oval.a * along, side * tip_out * oval.b * across);

@@ -160,7 +160,7 @@ impl Sheet {
             SheetInput::Lift => self.lift(),
             SheetInput::Cancel => return self.cancel(),
             SheetInput::Nudge { up, right, step_mm } => return self.nudge(*up, *right, *step_mm),
-            SheetInput::Rotate(by_rad) => return self.turn(*by_rad),
+            SheetInput::Rotate(by_rad) => return self.rotate(*by_rad),
             SheetInput::Resize(by_mm) => return self.resize(*by_mm, piece, stock),
             SheetInput::ZoomAt(at, by) => self.view.zoom(*at, *by),
             SheetInput::Zoom(by) => self.view.zoom(self.view.area.center(), *by),
@@ -289,7 +289,7 @@ impl Sheet {
     }
 
     /// A turn key.
-    pub fn turn(&mut self, by_rad: f64) -> Vec<Command> {
+    pub fn rotate(&mut self, by_rad: f64) -> Vec<Command> {
         if let Held::FromTray { new, outward } = &mut self.held {
             *outward = false;
             new.turn_rad += by_rad;

@@ -139,7 +139,7 @@ impl Canvas {
             if made != *wanted {
                 first = FirstFinish::Quick;
             }
-            self.take_up(ctx, made, drawn);
+            self.load_textures(ctx, made, drawn);
         } else {
             self.draw_now(ctx, wanted.clone(), scene());
         }
@@ -173,7 +173,7 @@ impl Canvas {
     fn draw_now(&mut self, ctx: &Context, made: Made, scene: SceneMaker) {
         let mut drawn = layers(&scene(), &made.view, made.pixels_per_point, &made.subject.lifted, Finish::Quick);
         see_through(made.subject.eyes, &mut drawn);
-        self.take_up(ctx, made, drawn);
+        self.load_textures(ctx, made, drawn);
     }
 
     fn ask(&mut self, ctx: &Context, made: Made, scene: SceneMaker, first: FirstFinish) {
@@ -194,7 +194,7 @@ impl Canvas {
         match self.worker.as_mut().and_then(PictureWorker::poll) {
             Some(PictureEvent::Drawn(ticket, layers)) => {
                 if let Some((_, made)) = self.asked.clone().filter(|(asked, _)| *asked == ticket) {
-                    self.take_up(ctx, made, layers);
+                    self.load_textures(ctx, made, layers);
                 }
             }
             // It is not asked for again before something changes: it would break off again.
@@ -208,7 +208,7 @@ impl Canvas {
         std::mem::take(&mut self.failed)
     }
 
-    fn take_up(&mut self, ctx: &Context, made: Made, drawn: Vec<PictureLayer>) {
+    fn load_textures(&mut self, ctx: &Context, made: Made, drawn: Vec<PictureLayer>) {
         let textures = drawn.into_iter().enumerate().map(|(n, layer)| {
             let PictureLayer { pixels, place, moves } = layer;
             let image =

@@ -32,7 +32,7 @@ fn sheet_pixels(document: &Document, sheet: &PaperSheet, scale: f64) -> Pixels {
     for mark in &sheet.marks {
         match mark {
             Mark::Picture { groups, view, within } => {
-                lay(&mut page, &std::mem::replace(&mut drawn, Group::new(Key::Inner, Affine::IDENTITY)), scale);
+                paint(&mut page, &std::mem::replace(&mut drawn, Group::new(Key::Inner, Affine::IDENTITY)), scale);
                 picture(&mut page, groups, Affine::scale(scale) * *view, *within, scale);
             }
             Mark::Fill { path, paint } => drawn.fill(path.clone(), paint.clone()),
@@ -46,7 +46,7 @@ fn sheet_pixels(document: &Document, sheet: &PaperSheet, scale: f64) -> Pixels {
             }
         }
     }
-    lay(&mut page, &drawn, scale);
+    paint(&mut page, &drawn, scale);
     page
 }
 
@@ -61,7 +61,7 @@ fn outline_of(path: &BezPath, width_mm: f64, pattern: Pattern) -> BezPath {
 }
 
 /// Lays what was drawn over the whole page.
-fn lay(page: &mut Pixels, drawn: &Group, scale: f64) {
+fn paint(page: &mut Pixels, drawn: &Group, scale: f64) {
     if !drawn.items.is_empty() {
         let over = raster(&[drawn], Affine::scale(scale), page.width, page.height, Finish::Fine);
         cover(page, &over, 0, 0);
