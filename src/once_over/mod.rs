@@ -2,7 +2,7 @@
 //!
 //! [`look_over`] measures a piece once ([`Measures`]) and asks each question of the house style in a file of its own.
 //! Every answer is a [`Finding`]: what was observed, as data, a figure with its unit, annotations of the sketch, points out of
-//! the question's weight, and remedies where there are some. Wording are made of it when they are shown. A question can be set
+//! the question's weight, and remedies where there are some. Words are made of it when it is shown. A question can be set
 //! aside by the house style or for one piece. Knows nothing of screens, money or files.
 //!
 //! A question is entered in the table of `piece/question.rs`; of that table this file makes [`Observation`] and the call of its

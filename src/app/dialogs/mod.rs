@@ -177,7 +177,7 @@ fn search_ui(ui: &mut Ui, list: &OrderList, actions: &mut Vec<Action>) {
 }
 
 /// Keys, in the order in which a new hand needs them, and whether they are for the designer alone.
-const KEYS: [(&str, &str, bool); 24] = [
+const KEYS: &[(&str, &str, bool)] = &[
     ("W, G", "wearer\u{2019}s name, wrist size", false),
     ("1 \u{2026} 9", "pick that flower from the tray", false),
     ("Enter", "place it", false),
@@ -212,9 +212,9 @@ fn help_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
         egui::Grid::new("keys").num_columns(2).spacing(vec2(18.0, 0.0)).show(ui, |ui| {
-            for (key, what, _) in KEYS.into_iter().filter(|(.., for_shop)| !for_shop || cx.shop.is_some()) {
-                ui.label(RichText::new(key).font(strong(15.0)).color(c.ink));
-                ui.label(RichText::new(what).font(words(15.0)).color(c.ink));
+            for (key, what, _) in KEYS.iter().filter(|(.., for_shop)| !for_shop || cx.shop.is_some()) {
+                ui.label(RichText::new(*key).font(strong(15.0)).color(c.ink));
+                ui.label(RichText::new(*what).font(words(15.0)).color(c.ink));
                 ui.end_row();
             }
         });
