@@ -25,7 +25,7 @@ pub(crate) struct ViewOptions {
     pub(crate) cloth: bool,
     /// Through which eyes the piece is seen; none are the usual ones.
     pub(crate) eyes: Option<Vision>,
-    /// In which unit lengths are told; none is as they were typed.
+    /// In which unit lengths are shown; none is as they were typed.
     pub(crate) lengths: Option<LengthUnit>,
     /// Whether the fold is open.
     pub(crate) open: bool,
@@ -37,7 +37,7 @@ impl ViewOptions {
     }
 }
 
-/// In which units lengths can be told.
+/// In which units lengths can be shown.
 pub(crate) const LENGTHS: [(&str, Option<LengthUnit>); 3] =
     [("As entered", None), ("mm", Some(LengthUnit::Millimetre)), ("in", Some(LengthUnit::FractionInch))];
 

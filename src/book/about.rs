@@ -14,7 +14,7 @@ pub struct People {
     pub payer: String,
     /// With whom the wearer goes.
     pub partner: String,
-    /// Where to ring, as it was told.
+    /// Where to ring, as the client gave it.
     pub phone: String,
 }
 
@@ -127,7 +127,7 @@ pub struct Terms {
     pub paid: Cents,
     /// The day of the last payment, where it was noted.
     pub paid_on: Option<Day>,
-    /// The day on which the price was told.
+    /// The day on which the price was quoted.
     pub quoted_on: Option<Day>,
     /// Until when the price holds, where that was said for this order; else the days of the house count from the quote.
     pub holds_until: Option<Day>,

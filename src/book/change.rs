@@ -76,7 +76,7 @@ pub enum Change {
     Paid(Cents),
     /// The day of the last payment.
     PaidOn(Option<Day>),
-    /// The day on which the price was told.
+    /// The day on which the price was quoted.
     QuotedOn(Option<Day>),
     /// Until when the price holds, for this order; `None` is the rule of the house.
     HoldsUntil(Option<Day>),

@@ -1,7 +1,7 @@
 //! Published names of colours, for machines: adjective and hue, as `light yellowish pink`. People read [`super::everyday_name`].
 //!
 //! The nearest of the 267 ISCC-NBS names by CIEDE2000 (the table names its source). Their middles come from painted chips
-//! and are duller than a screen, and their hue words are not words of fashion; a name that is far off is told as "about".
+//! and are duller than a screen, and their hue words are not words of fashion; a name that is far off is given as "about".
 //! Whoever knows a better word keeps the word beside the swatch.
 
 use std::fmt;

@@ -1,4 +1,4 @@
-//! What a paper is: what it is called, whom it is for, what it is made from. Which papers there are is told in [`super::papers`].
+//! What a paper is: what it is called, whom it is for, what it is made from. Which papers there are stands in [`super::papers`].
 
 use std::fmt;
 

@@ -205,7 +205,7 @@ fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the
     assert!(told.contains("Mina-bench-card.pdf"), "{told}");
 }
 
-/// One kind alone, or several; what an order does not have is told, and is a failure only where nothing else was made.
+/// One kind alone, or several; what an order does not have is reported, and is a failure only where nothing else was made.
 #[test]
 fn one_kind_of_paper_is_made_when_it_is_named() {
     let folder = tempfile::tempdir().unwrap();

@@ -310,7 +310,7 @@ fn tax_deposit_and_rush_of_the_house_read_back_and_old_styles_have_half_down_and
     }
 }
 
-/// The second style is narrower and lighter; what it would change is told before it is done.
+/// The second style is narrower and lighter; what it would change is reported before it is done.
 #[test]
 fn another_style_tells_what_it_would_change() {
     let counter = Counter::open();

@@ -249,7 +249,7 @@ fn the_clients_papers_stand_before_her_dress() {
     }
 }
 
-/// The boutonniere is pictured beside its wrist piece, and its flowers are told.
+/// The boutonniere is pictured beside its wrist piece, and its flowers are listed.
 #[test]
 fn a_boutonniere_is_pictured_beside_its_wrist_piece() {
     let shop = Shop::built_in();

@@ -1,4 +1,4 @@
-//! What this wearer must not get, where it matters before a price is told or an agreement made.
+//! What this wearer must not get, where it matters before a price is shown or an agreement made.
 
 use egui::{RichText, Ui};
 

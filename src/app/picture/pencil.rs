@@ -16,7 +16,7 @@ pub(crate) struct Pencil<'a> {
     pub(crate) painter: &'a Painter,
     pub(crate) view: &'a View,
     pub(crate) colours: Colours,
-    /// Whether lengths are told in inches.
+    /// Whether lengths are shown in inches.
     pub(crate) inches: bool,
 }
 

@@ -22,7 +22,7 @@ pub(crate) struct Autosave {
 }
 
 impl Autosave {
-    /// Another order is open: whatever it is, the copy is told anew.
+    /// Another order is open: whatever it is, the copy follows it.
     pub(crate) fn forget(&mut self) {
         self.reported = None;
     }

@@ -1,4 +1,4 @@
-//! The client's side without a screen: nothing that the shop keeps to itself is told on any screen of it.
+//! The client's side without a screen: nothing that the shop keeps to itself is shown on any screen of it.
 
 use std::sync::Arc;
 

@@ -69,7 +69,7 @@ fn paper_event(event: WorkerEvent<PaperEvent>) -> Option<PaperEvent> {
     match event {
         WorkerEvent::Reported(_, event) => Some(event),
         WorkerEvent::Failed(_) => Some(PaperEvent::Failed),
-        // How far they are is told in kinds of papers.
+        // Their progress is counted in kinds of papers.
         WorkerEvent::Progress(..) => None,
     }
 }

@@ -68,7 +68,7 @@ pub(crate) struct UnpackedPhoto {
 /// What was read at a place.
 pub(crate) struct FabricRead {
     pub(crate) at: (u32, u32),
-    /// None when nothing can be told.
+    /// None when nothing can be reported.
     pub(crate) reading: Option<Reading>,
     /// Clear over the fabric that was read, and pale over the rest; as large as the photo is shown.
     pub(crate) veil: ColorImage,

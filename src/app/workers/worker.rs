@@ -16,7 +16,7 @@ use std::time::Duration;
 
 use egui::{Context, ViewportId};
 
-/// Progress less far apart than this is not told: more is not seen.
+/// Progress less far apart than this is not reported: more is not seen.
 const PROGRESS_STEP: f64 = 0.02;
 
 /// What becomes of requests that wait for their turn.
@@ -35,7 +35,7 @@ pub(crate) struct WorkerTicket(u64);
 /// What is heard from a worker.
 #[derive(Debug, PartialEq)]
 pub(crate) enum WorkerEvent<Event> {
-    /// So much of it is done, 0 to 1; never less than was told before.
+    /// So much of it is done, 0 to 1; never less than was reported before.
     Progress(WorkerTicket, f64),
     /// What the request has found.
     Reported(WorkerTicket, Event),
@@ -206,7 +206,7 @@ impl<Request: Send + 'static, Event: Send + 'static> Worker<Request, Event> {
         ticket
     }
 
-    /// Starts a thread with its first request. That there is none is told like the end of one.
+    /// Starts a thread with its first request. That there is none is reported like the end of one.
     fn start(&mut self, job: (WorkerTicket, Request)) {
         self.n_threads += 1;
         let (requests, from_window) = channel();
@@ -347,7 +347,7 @@ pub(crate) const PATIENCE: Duration = Duration::from_mins(2);
 
 #[cfg(test)]
 impl<Request: Send + 'static, Event: Send + 'static> Worker<Request, Event> {
-    /// The next thing reported, whatever progress was told before it.
+    /// The next thing reported, whatever progress was reported before it.
     pub(crate) fn wait_for_report(&mut self) -> Event {
         loop {
             match self.wait(PATIENCE) {

@@ -92,7 +92,7 @@ pub(super) fn due(due: Cents) -> (&'static str, Cents) {
     if due.0 < 0 { ("Refund due", Cents(due.0.saturating_neg())) } else { ("Balance due", due) }
 }
 
-/// The day on which the price was told.
+/// The day on which the price was quoted.
 pub(super) fn quoted_on(day: Day) -> String {
     format!("Quoted on {}.", day.text())
 }

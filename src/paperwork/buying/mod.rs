@@ -64,7 +64,7 @@ pub struct PackOffer {
 pub struct BuyingList {
     /// Packs of each offer.
     pub packs: Vec<u32>,
-    /// Stems of each item beyond what is wanted; more than one would keep are told too.
+    /// Stems of each item beyond what is wanted; more than one would store are counted too.
     pub spare: Vec<u64>,
     /// What is paid: packs and deliveries.
     pub paid: Cents,

@@ -309,7 +309,7 @@ impl StylePage {
         }
     }
 
-    /// Letter by letter: what reads is felt at once, what does not is told beside the field.
+    /// Letter by letter: what reads is felt at once, what does not is reported beside the field.
     fn write_figure(&mut self, figure: StyleFigure, words: String, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
         let began = self.typed.take().filter(|t| t.figure == figure).map(|t| t.before);
         let before = began.unwrap_or_else(|| Arc::clone(inputs.session.style()));
@@ -333,7 +333,7 @@ impl StylePage {
         self.step_style(style, Some(&format!("{of:?}")), inputs, todo);
     }
 
-    /// A field is left: the step stands for itself and is saved. What could not be taken is told, and what was there before
+    /// A field is left: the step stands for itself and is saved. What could not be taken is reported, and what was there before
     /// comes back, for the beginning of a figure is another figure.
     fn leave_figure(&mut self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
         let typed = self.typed.take();

@@ -229,7 +229,7 @@ fn other_ui(ui: &mut Ui, cx: &Context<'_>, compared: &Compared, requests: &mut R
         ui.label(RichText::new(says).font(words(17.0)).color(c.soft));
         return;
     };
-    // The button first: however much is told below, it can be reached.
+    // The button first: however much is reported below, it can be reached.
     ui.horizontal(|ui| {
         heading_ui(ui, cx, Counter::CHANGED_DESIGN, &short_price(other.offer.price, &cx.client.currency));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
