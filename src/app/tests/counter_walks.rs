@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 use egui::{Key, Modifiers};
 use serde_json::Value;
 
-use crate::app::tests::harness::{By, TestWindow, name, order_file, order_of, sample_shop};
+use crate::app::tests::harness::{By, TestWindow, name};
+use crate::app::tests::sample_shop::{order_file, order_of, sample_shop};
 use crate::app::widgets::words::{Counter, Mine};
 
 const BOTH: [By; 2] = [By::Pointer, By::Keys];

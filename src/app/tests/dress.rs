@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use egui::{Key, lerp, pos2};
 
 use crate::app::opening::Opening;
-use crate::app::tests::harness::{Settings, TestWindow, order_file, sample_shop};
+use crate::app::tests::harness::TestWindow;
+use crate::app::tests::sample_shop::{Settings, order_file, sample_shop};
 
 /// The dress as it is saved, without spaces: `dress:(hex:"#8b1427",)`.
 fn saved_dress(w: &mut TestWindow) -> String {

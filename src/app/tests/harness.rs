@@ -2,25 +2,24 @@
 //! and know nothing of what the window is made of; what they ask of the order they ask of what was saved, or of the commands' own reports.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use egui::accesskit::Role;
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, ViewportEvent, ViewportId, pos2, vec2};
+use egui::{Event, Key, Modifiers, Pos2, RawInput, Rect, ViewportId, pos2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
-use kurbo::Point;
 use serde_json::Value;
 
 use crate::app::opening::{Opened, Opening, lay_out};
 use crate::app::shell::window::Window;
+use crate::app::tests::sample_shop::{Settings, order_file, report, sample_shop};
+use crate::app::tests::seen::{Seen, gather};
 use crate::app::workers::photo_worker::PhotoSource;
 use crate::book::Order;
 use crate::piece::{HouseStyle, Piece};
-use crate::store::samples;
 
 /// Names that many tests tap. Everything else stands where it is used once.
 pub(crate) mod name {
@@ -46,31 +45,14 @@ const FRAME: f32 = 0.1;
 /// The longest that a test waits for a thread.
 const PATIENCE: Duration = Duration::from_secs(30);
 
-const WHOLE: Rect = Rect { min: Pos2::ZERO, max: pos2(SIZE.x, SIZE.y) };
+pub(super) const WHOLE: Rect = Rect { min: Pos2::ZERO, max: pos2(SIZE.x, SIZE.y) };
 
 /// A window and the shop that it shows.
 pub(crate) struct TestWindow {
-    harness: Harness<'static, Option<Window>>,
+    pub(super) harness: Harness<'static, Option<Window>>,
     shop: PathBuf,
     /// Goes when the window does.
     _folder: Option<tempfile::TempDir>,
-}
-
-/// What is seen, and what a screen reader is told.
-pub(crate) struct Seen {
-    pub(crate) texts: Vec<String>,
-    pub(crate) names: Vec<String>,
-}
-
-impl Seen {
-    /// All of it, a line each.
-    pub(crate) fn all(&self) -> String {
-        self.texts.iter().chain(&self.names).cloned().collect::<Vec<_>>().join("\n")
-    }
-
-    pub(crate) fn says(&self, words: &str) -> bool {
-        self.texts.iter().chain(&self.names).any(|t| t.contains(words))
-    }
 }
 
 /// Something to tap or to write in.
@@ -86,53 +68,6 @@ pub(crate) struct Target {
 pub(crate) enum By {
     Pointer,
     Keys,
-}
-
-/// Settings as they outlive a window.
-#[derive(Clone, Default)]
-pub(crate) struct Settings(BTreeMap<String, String>);
-
-impl eframe::Storage for Settings {
-    fn get_string(&self, key: &str) -> Option<String> {
-        self.0.get(key).cloned()
-    }
-    fn set_string(&mut self, key: &str, value: String) {
-        self.0.insert(key.to_owned(), value);
-    }
-    fn remove_string(&mut self, key: &str) {
-        self.0.remove(key);
-    }
-    fn flush(&mut self) {}
-}
-
-/// The sample shop, laid out in a folder of its own.
-pub(crate) fn sample_shop() -> tempfile::TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    samples::write_into(folder.path()).unwrap();
-    folder
-}
-
-/// The file of an order in a shop's folder.
-pub(crate) fn order_file(shop: &Path, order: &str) -> PathBuf {
-    shop.join("orders").join(format!("{order}.ron"))
-}
-
-/// An order of another wearer, made from a sample of the shop; `change` is done to its text.
-pub(crate) fn order_of(shop: &Path, wearer: &str, sample: &str, change: impl Fn(String) -> String) -> PathBuf {
-    let text = std::fs::read_to_string(order_file(shop, sample)).unwrap();
-    let (before, after) = text.split_once("wearer: \"").unwrap();
-    let (_, rest) = after.split_once('"').unwrap();
-    let file = order_file(shop, &wearer.to_lowercase());
-    std::fs::write(&file, change(format!("{before}wearer: \"{wearer}\"{rest}"))).unwrap();
-    file
-}
-
-/// What a command reports of an order: the same figures that a person gets from it.
-pub(crate) fn report(file: &Path, command: &str) -> Value {
-    let words = [command, &file.display().to_string(), "--json"].map(std::ffi::OsString::from);
-    let (call, shop) = crate::cli::parse_args(words).unwrap();
-    let (text, _) = crate::cli::run(&call, shop.as_deref(), &mut |_| {}).unwrap();
-    serde_json::from_str(&text).unwrap()
 }
 
 impl TestWindow {
@@ -171,11 +106,11 @@ impl TestWindow {
         settings
     }
 
-    fn window(&self) -> &Window {
+    pub(super) fn window(&self) -> &Window {
         self.harness.state().as_ref().unwrap()
     }
 
-    fn window_mut(&mut self) -> &mut Window {
+    pub(super) fn window_mut(&mut self) -> &mut Window {
         self.harness.state_mut().as_mut().unwrap()
     }
 
@@ -242,7 +177,7 @@ impl TestWindow {
         self.seen_now()
     }
 
-    fn seen_now(&self) -> Seen {
+    pub(super) fn seen_now(&self) -> Seen {
         let mut texts = Vec::new();
         self.harness.output().shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
         let told = |node: egui_kittest::Node<'_>| {
@@ -270,7 +205,7 @@ impl TestWindow {
     }
 
     /// Everything with a name and a place that is not switched off.
-    fn all_named(&self) -> Vec<Target> {
+    pub(super) fn all_named(&self) -> Vec<Target> {
         let nodes = self.harness.root().children_recursive();
         let named = |node: egui_kittest::Node<'_>| {
             let of = node.accesskit_node();
@@ -291,18 +226,18 @@ impl TestWindow {
         found.into_iter().next()
     }
 
-    fn place_of(&mut self, name: &str) -> Pos2 {
+    pub(super) fn place_of(&mut self, name: &str) -> Pos2 {
         let found = self.find(|n| n == name);
         self.place_in_sight(found, name)
     }
 
-    fn place_in_sight(&self, found: Option<Target>, name: &str) -> Pos2 {
+    pub(super) fn place_in_sight(&self, found: Option<Target>, name: &str) -> Pos2 {
         let target = found.unwrap_or_else(|| panic!("no {name:?} in\n{}", self.names()));
         assert!(WHOLE.contains(target.rect.center()), "{name:?} lies beyond the window: {:?}", target.rect);
         target.rect.center()
     }
 
-    fn names(&self) -> String {
+    pub(super) fn names(&self) -> String {
         self.all_named().iter().map(|t| format!("{:?} {}", t.role, t.name)).collect::<Vec<_>>().join("\n")
     }
 
@@ -396,7 +331,7 @@ impl TestWindow {
         self.tab_until(name, |n| n == name);
     }
 
-    fn tab_until(&mut self, name: &str, is_it: impl Fn(&str) -> bool) {
+    pub(super) fn tab_until(&mut self, name: &str, is_it: impl Fn(&str) -> bool) {
         let mut passed = Vec::new();
         for _ in 0..80 {
             let focused = self.focused();
@@ -455,159 +390,11 @@ impl TestWindow {
         self.write(words);
         self.press(Key::Enter);
     }
-
-    /// Taps what has this name.
-    pub(crate) fn tap(&mut self, name: &str) {
-        let at = self.place_of(name);
-        self.tap_at(at);
-    }
-
-    /// Taps the first whose name begins so: the rest of it tells figures.
-    pub(crate) fn tap_like(&mut self, beginning: &str) -> String {
-        let found = self.find(|n| n.starts_with(beginning));
-        let name = found.as_ref().map(|t| t.name.clone()).unwrap_or_default();
-        let at = self.place_in_sight(found, beginning);
-        self.tap_at(at);
-        name
-    }
-
-    /// Taps what has this name in a dialog, which stands in the middle.
-    pub(crate) fn tap_in_dialog(&mut self, name: &str) {
-        let off = |t: &Target| t.rect.center().distance(WHOLE.center());
-        let found = self.targets().into_iter().filter(|t| t.name == name);
-        let found = found.min_by(|a, b| off(a).total_cmp(&off(b)));
-        let at = self.place_in_sight(found, name);
-        self.tap_at(at);
-    }
-
-    /// Names of what can be tapped only after `done`.
-    pub(crate) fn new_after(&mut self, done: impl FnOnce(&mut Self)) -> Vec<String> {
-        let before: Vec<String> = self.targets().into_iter().map(|t| t.name).collect();
-        done(self);
-        self.targets().into_iter().map(|t| t.name).filter(|name| !before.contains(name)).collect()
-    }
-
-    /// Taps a finding of the once-over, and the first of what it offers.
-    pub(crate) fn take_first_remedy(&mut self, finding: &str) {
-        let offered = self.new_after(|w| drop(w.tap_like(&format!("{finding}: "))));
-        self.tap(offered.first().unwrap_or_else(|| panic!("{finding} offers nothing")));
-    }
-
-    /// Taps each of these in turn.
-    pub(crate) fn tap_all(&mut self, names: &[&str]) {
-        for name in names {
-            self.tap(name);
-        }
-    }
-
-    pub(crate) fn tap_at(&mut self, at: Pos2) {
-        self.event(Event::PointerMoved(at));
-        self.event(button(at, true));
-        self.event(button(at, false));
-        self.frames(2);
-    }
-
-    /// Taps as a wet finger does: for 0.3 s, and slipping by 9 points on the way.
-    pub(crate) fn tap_wet(&mut self, name: &str, slip: egui::Vec2) {
-        let at = self.place_of(name);
-        self.tap_wet_at(at, slip);
-    }
-
-    pub(crate) fn tap_wet_at(&mut self, at: Pos2, slip: egui::Vec2) {
-        self.event(Event::PointerMoved(at));
-        self.event(button(at, true));
-        self.frames(1);
-        self.event(Event::PointerMoved(at + slip));
-        self.event(button(at + slip, false));
-        self.frames(2);
-    }
-
-    /// Taps a field, writes over what stood there, and leaves it by Enter.
-    pub(crate) fn type_into(&mut self, name: &str, words: &str) {
-        self.tap(name);
-        self.press_with(Modifiers::COMMAND, Key::A);
-        self.write(words);
-        self.press(Key::Enter);
-    }
-
-    /// Taps the wrist at this place of the piece, mm along the arm and across it.
-    pub(crate) fn tap_sheet(&mut self, along_mm: f64, across_mm: f64) {
-        let at = self.on_screen(along_mm, across_mm);
-        self.tap_at(at);
-    }
-
-    /// Where a place of the piece is on the screen.
-    pub(crate) fn on_screen(&mut self, along_mm: f64, across_mm: f64) -> Pos2 {
-        self.frames(1);
-        let at = self.window().sheet.hand.view.to_screen(Point::new(along_mm, across_mm));
-        let at = crate::app::widgets::points::pos(at);
-        let sheet = self.find(|n| n == name::SHEET).unwrap();
-        assert!(sheet.rect.contains(at), "({along_mm}, {across_mm}) is not on the sheet: {at:?} in {:?}", sheet.rect);
-        at
-    }
-
-    /// Drags what lies at one place of the piece to another, mm.
-    pub(crate) fn drag(&mut self, from_mm: (f64, f64), to_mm: (f64, f64)) {
-        let (from, to) = (self.on_screen(from_mm.0, from_mm.1), self.on_screen(to_mm.0, to_mm.1));
-        self.drag_between(from, to);
-    }
-
-    pub(crate) fn drag_between(&mut self, from: Pos2, to: Pos2) {
-        self.event(Event::PointerMoved(from));
-        self.event(button(from, true));
-        for n in 1..=6 {
-            self.event(Event::PointerMoved(from + (to - from) * (n as f32 / 6.0)));
-        }
-        self.event(button(to, false));
-        self.frames(2);
-    }
-
-    pub(crate) fn resize(&mut self, size: egui::Vec2) {
-        self.harness.set_size(size);
-        self.frames(3);
-    }
-
-    /// Asks the window to close, as its frame does; whether it would.
-    pub(crate) fn close(&mut self) -> bool {
-        self.frame_with(|input| {
-            let root = input.viewports.entry(ViewportId::ROOT).or_default();
-            root.events.push(ViewportEvent::Close);
-        });
-        let root = self.harness.output().viewport_output.get(&ViewportId::ROOT);
-        !root.is_some_and(|out| out.commands.contains(&egui::ViewportCommand::CancelClose))
-    }
-
-    // The second window.
-
-    fn second_painter(&self) -> Option<Arc<egui::viewport::DeferredViewportUiCallback>> {
-        let mut others = self.harness.output().viewport_output.iter().filter(|(id, _)| **id != ViewportId::ROOT);
-        others.find_map(|(_, out)| out.viewport_ui_cb.clone())
-    }
-
-    pub(crate) fn has_second(&self) -> bool {
-        self.second_painter().is_some()
-    }
-
-    /// A frame of the second window.
-    pub(crate) fn second(&self, events: Vec<ViewportEvent>) -> Seen {
-        let others = self.harness.output().viewport_output.keys().copied();
-        let id = others.into_iter().find(|id| *id != ViewportId::ROOT).expect("a second window");
-        let paint = self.second_painter().expect("a second window");
-        let size = Rect::from_min_size(Pos2::ZERO, vec2(1024.0, 720.0));
-        let mut input = RawInput { viewport_id: id, screen_rect: Some(size), ..RawInput::default() };
-        input.viewports.entry(id).or_default().events = events;
-        let mut out = self.harness.ctx.run_ui(input, |ui| paint(ui));
-        out.textures_delta.clear();
-        let mut texts = Vec::new();
-        out.shapes.iter().for_each(|s| gather(&s.shape, &mut texts));
-        let nodes = out.platform_output.accesskit_update.take().map(|u| u.nodes).unwrap_or_default();
-        Seen { texts, names: nodes.iter().filter_map(|(_, n)| n.label().map(str::to_owned)).collect() }
-    }
 }
 
 impl Target {
     /// Whether it can be tapped or written in.
-    fn is_one(&self) -> bool {
+    pub(super) fn is_one(&self) -> bool {
         matches!(self.role, Role::Button | Role::CheckBox | Role::RadioButton | Role::TextInput | Role::ListBoxOption)
     }
 }
@@ -640,16 +427,4 @@ fn harness_on(opened: Opened, settings: Settings) -> Harness<'static, Option<Win
     };
     let builder = Harness::builder().with_size(SIZE).with_step_dt(FRAME).with_context_setup(set_up);
     builder.build_ui_state(paint, None)
-}
-
-fn button(pos: Pos2, pressed: bool) -> Event {
-    Event::PointerButton { pos, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
-}
-
-fn gather(shape: &egui::Shape, texts: &mut Vec<String>) {
-    match shape {
-        egui::Shape::Text(text) => texts.push(text.galley.text().to_owned()),
-        egui::Shape::Vec(shapes) => shapes.iter().for_each(|s| gather(s, texts)),
-        _ => {}
-    }
 }

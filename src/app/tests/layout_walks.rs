@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use egui::Key;
 
-use crate::app::tests::harness::{By, TestWindow, name, order_file, report, sample_shop};
+use crate::app::tests::harness::{By, TestWindow, name};
+use crate::app::tests::sample_shop::{order_file, report, sample_shop};
 use crate::app::tests::sketch::{five_accents, widest_step_deg};
 
 const SET_OUT: &str = "Arrange for me";

@@ -6,8 +6,9 @@ use egui::{Key, Modifiers};
 use serde_json::Value;
 
 use crate::app::opening::Opening;
-use crate::app::tests::harness::Settings;
-use crate::app::tests::harness::{TestWindow, name, order_file, report, sample_shop};
+use crate::app::tests::harness::{TestWindow, name};
+use crate::app::tests::sample_shop::Settings;
+use crate::app::tests::sample_shop::{order_file, report, sample_shop};
 use crate::piece::Question;
 
 const ROSE: &str = "Spray rose, white";

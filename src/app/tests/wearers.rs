@@ -5,7 +5,8 @@ use std::path::Path;
 
 use egui::Key;
 
-use crate::app::tests::harness::{By, TestWindow, name, order_of, report, sample_shop};
+use crate::app::tests::harness::{By, TestWindow, name};
+use crate::app::tests::sample_shop::{order_of, report, sample_shop};
 use crate::piece::{Piece, StyleFigure};
 
 const BOTH: [By; 2] = [By::Pointer, By::Keys];

@@ -4,7 +4,8 @@
 use egui::{Vec2, vec2};
 
 use crate::app::tests::counter_walks::order_to_stop;
-use crate::app::tests::harness::{By, TestWindow, name, order_of, report, sample_shop};
+use crate::app::tests::harness::{By, TestWindow, name};
+use crate::app::tests::sample_shop::{order_of, report, sample_shop};
 use crate::app::widgets::words::{Counter, Mine, Taps};
 
 const SLIPS: [Vec2; 6] =
