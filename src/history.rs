@@ -56,6 +56,17 @@ impl<T> History<T> {
         self.steps[self.at].revision
     }
 
+    /// Changes something in every state at once: what is no step and cannot be undone. Revisions stay, so nothing that is
+    /// derived from a revision may follow from it.
+    pub fn amend(&mut self, change: impl Fn(&mut T))
+    where
+        T: Clone,
+    {
+        for snapshot in self.steps.iter_mut().chain(&mut self.gesture) {
+            change(Arc::make_mut(&mut snapshot.data));
+        }
+    }
+
     /// Makes `data` the present state. What was undone is forgotten.
     pub fn step(&mut self, data: T) {
         self.put(data, None);
@@ -172,6 +183,20 @@ mod tests {
             assert_eq!(**history.now(), n);
         }
         assert!(!history.redo());
+    }
+
+    #[test]
+    fn an_amendment_is_in_every_state_and_no_step() {
+        let mut history = History::new(1);
+        history.step(2);
+        history.preview(3);
+        let revision = history.revision();
+        history.amend(|n| *n += 10);
+        assert_eq!((**history.now(), history.revision()), (13, revision));
+        history.abandon();
+        assert_eq!(**history.now(), 12);
+        assert!(history.undo() && !history.can_undo());
+        assert_eq!(**history.now(), 11);
     }
 
     #[test]

@@ -86,12 +86,20 @@ pub struct SaveReceipt {
     path: PathBuf,
     stamp: FileStamp,
     revision: Revision,
+    /// The number that it was saved under.
+    number: Option<u32>,
 }
 
 impl OrderToSave {
     /// The order.
     pub fn order(&self) -> &Order {
         &self.order
+    }
+
+    /// The same order under this number.
+    #[must_use]
+    pub fn numbered(self, number: u32) -> Self {
+        Self { order: Arc::new(Order { number: Some(number), ..Order::clone(&self.order) }), ..self }
     }
 
     /// The file it is saved in; none before it has one.
@@ -107,7 +115,11 @@ impl OrderToSave {
     /// The same order, to be saved after another save of it whose receipt nobody had seen yet.
     #[must_use]
     pub fn after(self, earlier: &SaveReceipt) -> Self {
-        Self { path: Some(earlier.path.clone()), on_disk: Some(earlier.stamp), ..self }
+        let order = match earlier.number {
+            Some(number) if self.order.number != Some(number) => self.numbered(number),
+            Some(_) | None => self,
+        };
+        Self { path: Some(earlier.path.clone()), on_disk: Some(earlier.stamp), ..order }
     }
 
     /// Saves it in its file, or in the one that `place` finds for an order without one.
@@ -128,7 +140,7 @@ impl OrderToSave {
 
     fn save_to(&self, path: &Path, on_disk: Option<FileStamp>) -> Result<SaveReceipt, store::StoreError> {
         let stamp = store::save_order(path, &self.order, on_disk.as_ref())?;
-        Ok(SaveReceipt { path: path.to_owned(), stamp, revision: self.revision })
+        Ok(SaveReceipt { path: path.to_owned(), stamp, revision: self.revision, number: self.order.number })
     }
 }
 
@@ -351,8 +363,12 @@ impl Session {
         OrderToSave { order, revision: self.history.revision(), path: self.path.clone(), on_disk: self.on_disk }
     }
 
-    /// What [`Self::to_save`] gave is saved.
+    /// What [`Self::to_save`] gave is saved. The number that it got then is no step: undo does not take it back.
     pub fn was_saved(&mut self, saved: SaveReceipt) {
+        if saved.number != self.order().number {
+            self.history.amend(|order| order.number = saved.number);
+            self.generation += 1;
+        }
         self.path = Some(saved.path);
         self.on_disk = Some(saved.stamp);
         self.saved = Some(saved.revision);

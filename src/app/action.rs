@@ -11,7 +11,7 @@ use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
 use crate::app::view_options::Beside;
 use crate::app::workers::search_worker::LayoutStep;
-use crate::book::Change;
+use crate::book::{Change, Day, Hour};
 use crate::colour::Vision;
 use crate::command::Command;
 use crate::once_over::Remedy;
@@ -144,6 +144,8 @@ pub(crate) enum Action {
     Layouts(LayoutsAction),
     /// Something about the orders that were not saved last time.
     Recovered(RecoveredAction),
+    /// Something asked of the month to tap.
+    Month(MonthAction),
     /// Begin with the sample shop, or with an empty one.
     Begin(FirstShop),
     /// The shop's rules have changed: what was worked out by the old ones is worked out anew.
@@ -156,6 +158,21 @@ pub(crate) enum Action {
     Say(Notice),
     /// Close what was said.
     CloseNotice,
+}
+
+/// What can be asked of the month to tap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum MonthAction {
+    /// Show it for a field.
+    Open(Field),
+    /// So many months later.
+    Turn(i32),
+    /// This day is meant.
+    Choose(Day),
+    /// This hour is meant.
+    ChooseHour(Hour),
+    /// No day is known after all.
+    Clear,
 }
 
 /// Something said to the person at the window.

@@ -9,7 +9,7 @@ use crate::app::typing::typed::Typing;
 use crate::app::view::{ClientView, ShopView, Tone};
 use crate::app::view_options::{ClientWindowState, ViewOptions};
 use crate::app::widgets::theme::{Colours, Light};
-use crate::book::Day;
+use crate::book::{Day, Written};
 use crate::session::Session;
 use crate::store::Shop;
 
@@ -29,6 +29,8 @@ pub(crate) struct Context<'a> {
     /// Whether the page has just been opened, so that the keyboard goes to its head.
     pub(crate) page_opened: bool,
     pub(crate) today: Option<Day>,
+    /// How the shop writes days and hours.
+    pub(crate) written: Written,
     /// Whether there is a step to undo and one to redo where the person is.
     pub(crate) can_undo: [bool; 2],
     /// How many suggestions wait on the page of the order.

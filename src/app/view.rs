@@ -10,7 +10,7 @@ use std::sync::Arc;
 use crate::app::typing::field::Field;
 use crate::app::widgets::naming::so_many;
 use crate::app::workers::picture_worker::SceneMaker;
-use crate::book::{Day, Extra, Needs, Order, Stopped, Taste, When, stopped};
+use crate::book::{Day, Extra, Needs, Order, OrderDays, Stopped, Taste, When, Written, stopped};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
 use crate::history::Revision;
@@ -65,7 +65,10 @@ pub(crate) struct ClientView {
 #[derive(Clone, Debug)]
 pub(crate) struct ClientOrder {
     pub(crate) title: String,
-    pub(crate) wanted: When,
+    /// `No. 104`; empty before it has a number.
+    pub(crate) number: String,
+    /// The days that stand in fields.
+    days: BTreeMap<Field, When>,
     pub(crate) needs: Needs,
     pub(crate) taste: Taste,
     pub(crate) size: Option<String>,
@@ -215,10 +218,10 @@ pub(crate) struct Tone {
 
 impl ClientView {
     /// The view of a session. `goods` are those of its stock.
-    pub(crate) fn of(session: &mut Session, goods: &Goods) -> Self {
+    pub(crate) fn of(session: &mut Session, goods: &Goods, written: Written) -> Self {
         let (derived, quote) = (session.derived(), session.quote());
         let (order, stock, style) = (Arc::clone(session.order()), Arc::clone(session.stock()), session.style());
-        let changes = order.agreed.is_some().then(|| crate::paperwork::changed_since_agreed(&order, style, &stock));
+        let changes = order.agreed.is_some().then(|| crate::paperwork::changed_since_agreed(&order, style, &stock, written));
         let invites = derived.over.findings.iter().find_map(|f| {
             let says = f.invitation()?;
             Some(Invitation { question: f.question, says, marks: f.annotations.clone() })
@@ -312,10 +315,23 @@ impl ShopView {
 }
 
 impl ClientOrder {
+    /// The day that stands in a field; none where something else does.
+    pub(crate) fn day_in(&self, field: Field) -> Option<&When> {
+        self.days.get(&field)
+    }
+
+    /// Its days.
+    pub(crate) fn days(&self) -> Option<OrderDays<'_>> {
+        let [event, pickup, last_change] = Field::DAYS.map(|field| self.days.get(&field));
+        let is_agreed = self.agreed.is_some();
+        Some(OrderDays { event: event?, pickup: pickup?, last_change: last_change?, is_agreed })
+    }
+
     fn of(order: &Order) -> Self {
         Self {
             title: order.title(),
-            wanted: order.wanted.clone(),
+            number: order.number_text(),
+            days: Field::DAYS.into_iter().filter_map(|field| Some((field, field.day_in(order)?.clone()))).collect(),
             needs: order.needs.clone(),
             taste: order.taste.clone(),
             size: order.size.clone(),

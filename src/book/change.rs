@@ -16,8 +16,14 @@ pub enum Change {
     Dance(String),
     /// School or place.
     Place(String),
-    /// When it is wanted, as said.
-    Wanted(String),
+    /// The day of the event.
+    EventDay(When),
+    /// When it is picked up.
+    Wanted(When),
+    /// Who picks it up.
+    CollectedBy(String),
+    /// The last day on which something may be changed.
+    LastChange(When),
     /// Who pays.
     Payer(String),
     /// With whom the wearer goes.
@@ -104,7 +110,10 @@ impl Order {
             Change::Wearer(words) => self.wearer.clone_from(words),
             Change::Dance(words) => self.dance.clone_from(words),
             Change::Place(words) => self.place.clone_from(words),
-            Change::Wanted(words) => self.wanted = When::typed(words),
+            Change::EventDay(when) => self.event_day.clone_from(when),
+            Change::Wanted(when) => self.wanted.clone_from(when),
+            Change::CollectedBy(words) => self.collected_by.clone_from(words),
+            Change::LastChange(when) => self.last_change.clone_from(when),
             Change::Payer(words) => self.people.payer.clone_from(words),
             Change::Partner(words) => self.people.partner.clone_from(words),
             Change::Phone(words) => self.people.phone.clone_from(words),
@@ -201,7 +210,10 @@ impl Change {
             Self::Wearer(_) => "wearer",
             Self::Dance(_) => "event",
             Self::Place(_) => "school or place",
+            Self::EventDay(_) => "event day",
             Self::Wanted(_) => "pick-up day and time",
+            Self::CollectedBy(_) => "who collects",
+            Self::LastChange(_) => "last day to change",
             Self::Payer(_) => "who pays",
             Self::Partner(_) => "partner",
             Self::Phone(_) => "phone",

@@ -2,16 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use super::{Agreed, Order};
+use super::{Agreed, Order, When, Written};
 use crate::piece::{Bow, Edit, Piece, Side};
 use crate::stock::{Stock, StockId};
 use crate::units::LengthUnit;
 
 /// Every change since the yes, one line each; none when all stands as it was.
-pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock) -> Vec<String> {
+pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock, written: Written) -> Vec<String> {
     let was = agreed.order();
     let mut changes = Vec::new();
-    changes.extend(about(was, now));
+    changes.extend(about(was, now, written));
     let unit = now.wrist.girth.unit();
     changes.extend(piece_changes(&was.piece, &now.piece, was.wrist.side == now.wrist.side, (stock, unit)));
     match (&was.partner_piece, &now.partner_piece) {
@@ -28,18 +28,21 @@ pub fn changes_since(agreed: &Agreed, now: &Order, stock: &Stock) -> Vec<String>
 }
 
 /// Wearer, day, dress, wrist and needs.
-fn about(was: &Order, now: &Order) -> Vec<String> {
+fn about(was: &Order, now: &Order, written: Written) -> Vec<String> {
     let side = |side: Side| side.word().to_owned();
     let size = |order: &Order| order.size.clone().unwrap_or_default();
     let extras = |order: &Order| {
         let names: Vec<&str> = order.terms.extras.iter().map(|e| e.name.as_str()).collect();
         names.join(", ")
     };
+    let when = |when: &When| when.written(written);
     let allergies = |order: &Order| order.needs.allergies.clone().unwrap_or_default().join(", ");
     [
         changed("Wearer", &was.wearer, &now.wearer),
         changed("Event", &was.dance, &now.dance),
-        changed("Pick-up", &was.wanted.text(), &now.wanted.text()),
+        changed("Event day", &when(&was.event_day), &when(&now.event_day)),
+        changed("Pick-up", &when(&was.wanted), &when(&now.wanted)),
+        changed("Collected by", &was.collected_by, &now.collected_by),
         changed("Size", &size(was), &size(now)),
         changed("Dress", &was.taste.dress.name(), &now.taste.dress.name()),
         changed("Wrist", &side(was.wrist.side), &side(now.wrist.side)),

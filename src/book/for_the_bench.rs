@@ -44,7 +44,7 @@ impl Order {
 
 #[cfg(test)]
 mod tests {
-    use crate::book::{Change, Order, WearerKind};
+    use crate::book::{Change, Order, WearerKind, When};
     use crate::piece::Side;
     use crate::stock::Stock;
 
@@ -57,7 +57,7 @@ mod tests {
             Change::SparedArm(Some(Side::Right)),
             Change::Kind(Some(WearerKind::Child { years: 2 })),
             Change::Dance("Harbour Hall".into()),
-            Change::Wanted("9 May 2026".into()),
+            Change::Wanted(When::typed("9 May 2026")),
         ];
         let order = Order::blank(None, &stock).apply(&Change::Together(changes), &stock).unwrap();
         let told = order.for_the_bench(&stock);

@@ -10,7 +10,7 @@ pub enum MissingDetail {
     Wearer,
     /// Which dance or wedding.
     Dance,
-    /// The day it is wanted.
+    /// The day it is picked up.
     Day,
     /// The girth of the wrist.
     Girth,
@@ -22,7 +22,9 @@ pub enum MissingDetail {
     Kind,
     /// Which hand is used most.
     Hand,
-    /// At what hour it is fetched.
+    /// On which day the event is.
+    EventDay,
+    /// At what hour it is picked up.
     Hour,
     /// Where to ring.
     Phone,
@@ -42,6 +44,7 @@ impl MissingDetail {
             Self::Allergies
             | Self::Kind
             | Self::Hand
+            | Self::EventDay
             | Self::Hour
             | Self::Phone
             | Self::Payer
@@ -78,6 +81,7 @@ impl MissingDetail {
             Self::Allergies => ("allergies", "Allergies or materials to avoid?"),
             Self::Kind => ("adult or child", "Adult or child?"),
             Self::Hand => ("left- or right-handed", "Left- or right-handed?"),
+            Self::EventDay => ("event day", "Which day is the event?"),
             Self::Hour => ("pick-up time", "What time is pick-up?"),
             Self::Phone => ("phone", "Phone number?"),
             Self::Payer => ("who pays", "Who pays?"),
@@ -101,6 +105,7 @@ impl Order {
             (MissingDetail::Allergies, self.needs.allergies.is_none()),
             (MissingDetail::Kind, self.needs.kind.is_none()),
             (MissingDetail::Hand, on_wrist && self.needs.handed.is_none()),
+            (MissingDetail::EventDay, self.event_day.day().is_none()),
             (MissingDetail::Hour, self.wanted.hour().is_none()),
             (MissingDetail::Phone, blank(&self.people.phone)),
             (MissingDetail::Payer, blank(&self.people.payer)),
@@ -154,7 +159,7 @@ pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBa
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::book::{Change, DressColour};
+    use crate::book::{Change, DressColour, When};
     use crate::stock::Stock;
     use crate::units::Length;
 
@@ -162,7 +167,7 @@ mod tests {
         vec![
             Change::Wearer("Ida".into()),
             Change::Dance("Harbour Hall".into()),
-            Change::Wanted("9 May 2026, 2 pm".into()),
+            Change::Wanted(When::typed("9 May 2026, 2 pm")),
             Change::Girth(Length::from_mm(150.0)),
             Change::Dress(DressColour { hex: None, words: "teal".into() }),
         ]
@@ -172,7 +177,7 @@ mod tests {
     fn an_order_waits_for_what_holds_up_the_work_and_for_nothing_else() {
         let stock = Stock::default();
         let blank = Order::blank(None, &stock);
-        assert_eq!(blank.missing_details().len(), 13);
+        assert_eq!(blank.missing_details().len(), 14);
         let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
         assert!(call_backs([&whole]).is_empty());
         assert!(whole.missing_details().contains(&MissingDetail::Allergies), "asked, though the work does not wait");
@@ -188,7 +193,7 @@ mod tests {
     #[test]
     fn the_soonest_is_rung_first_and_those_without_a_day_last() {
         let stock = Stock::default();
-        let on = |day: &str| Order::blank(None, &stock).apply(&Change::Wanted(day.into()), &stock).unwrap();
+        let on = |day: &str| Order::blank(None, &stock).apply(&Change::Wanted(When::typed(day)), &stock).unwrap();
         let orders = [on("soon"), on("16 May 2026"), on("9 May 2026 3 pm"), on("9 May 2026 2 pm")];
         let places: Vec<usize> = call_backs(&orders).iter().map(|c| c.place).collect();
         assert_eq!(places, [3, 2, 1, 0]);

@@ -5,13 +5,14 @@ mod agreed;
 mod boutonniere;
 mod change;
 mod changes_since;
+mod day_warnings;
+mod days;
 mod for_the_bench;
 mod missing_details;
 mod order;
 mod stopped;
 mod suggestions;
 mod usual;
-mod when;
 mod words;
 
 pub use about::{Asked, DressColour, Extra, Needs, NumberCustom, People, Taste, Terms, WearerKind};
@@ -19,6 +20,8 @@ pub use agreed::Agreed;
 pub use boutonniere::matching_boutonniere;
 pub use change::{Change, DEAREST, HEIGHTS_MM};
 pub use changes_since::changes_since;
+pub use day_warnings::{OrderDays, WallClock};
+pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When, Written, week_names};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;
 pub use stopped::{
@@ -27,7 +30,6 @@ pub use stopped::{
 };
 pub use suggestions::{CLEAR_OF_RIM_MM, FLAT_MM, Suggestion, suggestions, swap};
 pub use usual::{usual_girth, usual_span_mm};
-pub use when::{Day, Hour, When};
 use words::Words;
 
 /// A list as people say it: `a, b and c`.

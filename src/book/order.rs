@@ -1,20 +1,28 @@
 //! One order: a wearer, a wrist, a piece, and all that is known around them.
 
-use super::{Agreed, Needs, People, Taste, Terms, When};
+use super::{Agreed, Needs, People, Taste, Terms, When, Written};
 use crate::piece::{Footprint, Piece, PieceSize, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 
 /// An order as it is kept, one to a file. Whatever is empty is still to find out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Order {
+    /// What the shop counts it as; none before it is saved for the first time.
+    pub number: Option<u32>,
     /// Who wears it.
     pub wearer: String,
     /// For which dance or wedding.
     pub dance: String,
     /// School or place.
     pub place: String,
-    /// When it is wanted.
+    /// The day of the dance or wedding.
+    pub event_day: When,
+    /// When it is picked up.
     pub wanted: When,
+    /// Who picks it up; the payer or the wearer where nobody said.
+    pub collected_by: String,
+    /// The last day on which something may be changed.
+    pub last_change: When,
     /// The people around the wearer.
     pub people: People,
     /// What the wearer's body asks for.
@@ -42,10 +50,14 @@ impl Order {
     pub fn blank(first_size: Option<&PieceSize>, stock: &Stock) -> Self {
         let footprint = Footprint { length_mm: 90.0, width_mm: 54.0, offset_mm: USUAL_OFFSET_MM };
         let mut order = Self {
+            number: None,
             wearer: String::new(),
             dance: String::new(),
             place: String::new(),
+            event_day: When::default(),
             wanted: When::default(),
+            collected_by: String::new(),
+            last_change: When::default(),
             people: People::default(),
             needs: Needs::default(),
             taste: Taste::default(),
@@ -74,14 +86,24 @@ impl Order {
         }
     }
 
-    /// The title with what tells two of one name apart: dance, place, partner, hour.
+    /// `No. 104`; empty before it has a number.
+    pub fn number_text(&self) -> String {
+        self.number.map_or_else(String::new, |number| format!("No. {number}"))
+    }
+
+    /// The title with what tells two of one name apart: dance, place, partner, pick-up with the name of its month.
     pub fn title_line(&self) -> String {
+        self.title_line_in(Written::default())
+    }
+
+    /// The same with days and hours as a shop writes them.
+    pub fn title_line_in(&self, written: Written) -> String {
         let with = if self.people.partner.trim().is_empty() {
             String::new()
         } else {
             format!("with {}", self.people.partner.trim())
         };
-        let (title, when) = (self.title(), self.wanted.text());
+        let (title, when) = (self.title(), self.wanted.written(written));
         let known = [&title, self.dance.trim(), self.place.trim(), &with, &when];
         known.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ")
     }

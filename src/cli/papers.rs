@@ -32,7 +32,8 @@ impl LoadedOrder {
         only: &[&'static PaperKind],
     ) -> Result<PapersMade, CliError> {
         store::make_folder(folder)?;
-        let desk = PaperMaker { shop: &self.shop, stock: &self.stock, style: &self.style, paper };
+        let Self { shop, stock, style, written, .. } = self;
+        let desk = PaperMaker { shop, stock, style, written: *written, paper };
         let mut made = PapersMade::default();
         for kind in PAPERS.into_iter().filter(|kind| only.is_empty() || only.contains(kind)) {
             let files = desk.files(&self.order, kind)?;

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::cli_error::CliError;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
-use crate::book::Order;
+use crate::book::{Order, Written};
 use crate::export::pdf::PaperSize;
 use crate::export::{
     csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
@@ -28,6 +28,8 @@ pub struct LoadedOrder {
     pub stock: Arc<Stock>,
     /// The house style.
     pub style: Arc<HouseStyle>,
+    /// How the shop writes days and hours.
+    pub written: Written,
     /// What to report about the file.
     pub warnings: Vec<String>,
 }
@@ -43,7 +45,7 @@ impl LoadedOrder {
         let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
         let name = shop.name().to_owned();
         let warnings = shop.warnings().iter().chain(&read.warnings).cloned().collect();
-        Ok(Self { shop: name, order: read.order, stock, style, warnings })
+        Ok(Self { shop: name, order: read.order, stock, style, written: shop.written(), warnings })
     }
 }
 
@@ -134,7 +136,7 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
     let sample = samples::orders().last().ok_or_else(|| CliError::Failed("No sample order.".to_owned()))?;
     let order = store::order_from_text(sample.text, sample.path, shop.stock())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, warnings: Vec::new() };
+    let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, written: shop.written(), warnings: Vec::new() };
     Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), PaperSize::default(), &[])?.paths)
 }
 

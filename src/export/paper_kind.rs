@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::pdf::sheet::{Document, PaperSize};
-use crate::book::Order;
+use crate::book::{Order, Written};
 use crate::paperwork::{Price, StemList};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -23,6 +23,8 @@ pub struct PaperJob<'a> {
     pub stems: &'a StemList,
     /// Its price.
     pub price: &'a Price,
+    /// How the shop writes days and hours.
+    pub written: Written,
     /// The paper it is printed on.
     pub paper: PaperSize,
 }

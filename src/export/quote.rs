@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 
 use super::json::number;
-use crate::book::Order;
+use crate::book::{DateStyle, Order};
 use crate::paperwork::{Quote, below_words_my_side, full_price, holds_words, share_words, tax_words};
 use crate::piece::TaxHow;
 use crate::units::{Cents, minutes_text};
@@ -34,7 +34,7 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     }
     if let Some(until) = quote.holds_until {
         // Writing to a String cannot fail.
-        _ = writeln!(text, "{}", holds_words(until));
+        _ = writeln!(text, "{}", holds_words(until, DateStyle::default()));
     }
     let shares = share_words(&quote.share_of_three).map(|(name, percent)| format!("{name} {percent} %"));
     let made_of = shares.join(", ");

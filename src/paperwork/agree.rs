@@ -3,7 +3,7 @@
 use super::price_words::{short_price, tax_words};
 use super::quote::holds_until;
 use super::{Quote, quote};
-use crate::book::{Agreed, Day, Order, changes_since};
+use crate::book::{Agreed, Day, Order, Written, changes_since};
 use crate::piece::{HouseStyle, Measured, Worn};
 use crate::stock::Stock;
 
@@ -16,10 +16,11 @@ pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agree
     Agreed::freeze(&order, on, quote.total, sheet(&order, &quote, stock)).on_terms(Some(quote.deposit), until)
 }
 
-/// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet.
-pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<String> {
+/// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet. Days are
+/// written as the shop writes them.
+pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock, written: Written) -> Vec<String> {
     let Some(agreed) = &order.agreed else { return Vec::new() };
-    let mut changes = changes_since(agreed, order, stock);
+    let mut changes = changes_since(agreed, order, stock, written);
     let total = quote(order, style, stock).total;
     if total != agreed.price {
         let money = |price| short_price(price, &style.prices.currency);

@@ -3,7 +3,7 @@
 use super::offers::{BudgetAnswer, Difference};
 use super::price::ShareOfThree;
 use super::quote::Quote;
-use crate::book::Day;
+use crate::book::{DateStyle, Day};
 use crate::piece::TaxHow;
 use crate::units::{Cents, nearest_whole};
 
@@ -110,6 +110,6 @@ pub fn share_words(share: &ShareOfThree) -> [(&'static str, i64); 3] {
 }
 
 /// Until when a price holds.
-pub fn holds_words(until: Day) -> String {
-    format!("Price holds until {}.", until.text())
+pub fn holds_words(until: Day, style: DateStyle) -> String {
+    format!("Price holds until {}.", until.written(style))
 }

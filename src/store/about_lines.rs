@@ -111,9 +111,10 @@ pub(super) struct AgreedLine {
 }
 
 impl AgreedLine {
-    /// Whether it holds what only version 2 of an order knows.
-    pub(super) fn is_of_version_2(&self) -> bool {
-        self.deposit.is_some() || self.holds_until.is_some() || self.order.version() > 1
+    /// The oldest version of an order that knows everything it holds.
+    pub(super) fn version_needed(&self) -> u64 {
+        let is_of_version_2 = self.deposit.is_some() || self.holds_until.is_some();
+        self.order.version().max(if is_of_version_2 { 2 } else { 1 })
     }
 
     /// The agreed sheet in the file `text`.

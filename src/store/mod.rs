@@ -32,13 +32,14 @@ mod stock_lines;
 mod store_error;
 mod style_file;
 mod thread_guard;
+mod told_line;
 mod wishes_line;
 mod writing;
 
 pub use locks::{LockState, OrderLock};
 pub use log_file::start_log;
 pub use order_file::{SavedOrder, order_from_text, order_to_text, read_order, save_order};
-pub use order_index::{OrderIndex, OrderRow};
+pub use order_index::{OrderIndex, OrderRow, RepeatedNumber};
 pub use panic_hook::install_panic_hook;
 pub use photo::{read_photo, read_photo_bytes};
 pub use photo_fault::PhotoFault;

@@ -7,10 +7,16 @@
 //! ```text
 //! (
 //!     version: 1,
+//!     number: 104,                                          // what the shop counts it as
 //!     wearer: "Mina",                                       // "" when left out, as with every text
 //!     dance: "Harbour Hall",
 //!     place: "Harbour School",
-//!     wanted: "Sat 9 May 2026, 2 pm",                       // as said; 2026-05-09 14:00 is understood too
+//!     event_day: "9 May 2026",                              // the day of the dance
+//!     wanted: "Saturday 2 pm",                              // pick-up, as said; 2026-05-09 14:00 is understood too
+//!     wanted_told: (day: "2026-05-09", hour: "14:00"),      // what that told on the day it was typed, where it tells
+//!                                                           // something else by itself; event_day_told,
+//!                                                           // last_change_told likewise
+//!     collected_by: "Ana", last_change: "4 May 2026",       // who picks it up; the last day to change something
 //!     payer: "Mrs Vale", partner: "Jonas", phone: "555 0100",
 //!     kind: adult,                                          // adult, child(6); left out: to find out
 //!     handed: right,                                        // the hand used most; left out: to find out
@@ -49,7 +55,8 @@
 //! ```
 //!
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
-//! order that has none of them is still written as version 1, which every program opens. Whoever adds a field raises the
+//! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
+//! `collected_by`, `last_change` and the three `.._told`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -70,7 +77,8 @@ use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, save};
 use super::store_error::{Cause, StoreError};
-use crate::book::{Needs, Order, People, Taste, Terms, When};
+use super::told_line::ToldLine;
+use crate::book::{Needs, Order, People, Taste, Terms, WallClock, Written};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
 use crate::units::{Cents, mm_text};
@@ -141,14 +149,28 @@ fn says_the_same(text: &str, order: &Order) -> Result<(), String> {
 #[serde(deny_unknown_fields)]
 pub(super) struct OrderFile {
     version: u64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    number: Option<u32>,
     #[serde(default)]
     wearer: Text,
     #[serde(default)]
     dance: Text,
     #[serde(default, skip_serializing_if = "Text::is_empty")]
+    event_day: Text,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    event_day_told: Option<ToldLine>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
     place: Text,
     #[serde(default, skip_serializing_if = "Text::is_empty")]
     wanted: Text,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    wanted_told: Option<ToldLine>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    collected_by: Text,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    last_change: Text,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    last_change_told: Option<ToldLine>,
     #[serde(default, skip_serializing_if = "Text::is_empty")]
     payer: Text,
     #[serde(default, skip_serializing_if = "Text::is_empty")]
@@ -239,10 +261,14 @@ impl OrderFile {
         let partner_text = about_lines::from_field(text, "partner_piece");
         let partner = PieceReader { text: &partner_text, ..reader };
         Ok(Order {
+            number: self.number,
             wearer: self.wearer.0.clone(),
             dance: self.dance.0.clone(),
             place: self.place.0.clone(),
-            wanted: When::typed(&self.wanted.0),
+            event_day: ToldLine::when(&self.event_day.0, self.event_day_told),
+            wanted: ToldLine::when(&self.wanted.0, self.wanted_told),
+            collected_by: self.collected_by.0.clone(),
+            last_change: ToldLine::when(&self.last_change.0, self.last_change_told),
             people: self.people(),
             needs: self.needs(),
             taste: self.taste(),
@@ -306,10 +332,17 @@ impl OrderFile {
         let Order { people, needs, taste, terms, .. } = order;
         let mut file = Self {
             version: 1,
+            number: order.number,
             wearer: text(&order.wearer),
             dance: text(&order.dance),
             place: text(&order.place),
+            event_day: text(order.event_day.words()),
+            event_day_told: ToldLine::of(&order.event_day),
             wanted: text(order.wanted.words()),
+            wanted_told: ToldLine::of(&order.wanted),
+            collected_by: text(&order.collected_by),
+            last_change: text(order.last_change.words()),
+            last_change_told: ToldLine::of(&order.last_change),
             payer: text(&people.payer),
             partner: text(&people.partner),
             phone: text(&people.phone),
@@ -347,20 +380,34 @@ impl OrderFile {
         let days = [self.paid_on, self.quoted_on, self.holds_until];
         let is_new = days.iter().any(Option::is_some)
             || self.piece.is_of_version_2()
-            || self.partner_piece.as_ref().is_some_and(PieceLine::is_of_version_2)
-            || self.agreed.as_ref().is_some_and(AgreedLine::is_of_version_2);
-        if is_new { 2 } else { 1 }
+            || self.partner_piece.as_ref().is_some_and(PieceLine::is_of_version_2);
+        let agreed = self.agreed.as_ref().map_or(1, AgreedLine::version_needed);
+        let own = match (self.is_of_version_3(), is_new) {
+            (true, _) => 3,
+            (false, true) => 2,
+            (false, false) => 1,
+        };
+        own.max(agreed)
+    }
+
+    /// Whether it holds what only version 3 knows.
+    fn is_of_version_3(&self) -> bool {
+        let words = [&self.event_day, &self.collected_by, &self.last_change];
+        let told = [self.event_day_told, self.wanted_told, self.last_change_told];
+        self.number.is_some()
+            || words.iter().any(|words| !words.is_empty())
+            || told.iter().any(Option::is_some)
     }
 }
 
 impl Versioned for OrderFile {
     const KIND: &'static str = "order";
-    const NEWEST: u64 = 2;
+    const NEWEST: u64 = 3;
 }
 
 /// What is odd in an order but may be meant.
 fn warnings(order: &Order, stock: &Stock) -> Vec<String> {
-    let mut found = Vec::new();
+    let mut found = order.days().warnings(&WallClock::NONE, Written::default());
     for part in order.piece.parts() {
         let (Some(size), Some(b)) = (part.size_mm, stock.botanical(&part.stock)) else { continue };
         if size < b.size_mm[0] || size > b.size_mm[2] {

@@ -4,6 +4,7 @@
 //! from what was read. Knows nothing of windows and keeps no whole order in memory.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::fs::{self, Metadata};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -14,17 +15,22 @@ use super::shop::Shop;
 use super::store_error::StoreError;
 use crate::book::{MissingDetail, Order, When, call_backs};
 use crate::stock::Stock;
-use crate::units::holds_words;
+use crate::units::{counted, holds_words};
 
 /// A file changed so shortly before it was read may change again without another time: FAT counts in steps of two seconds,
 /// the coarsest clock of a disk in use. It is read once more.
 const TICK: Duration = Duration::from_secs(2);
+
+/// The first number of a shop; our choice, so that a number said on the telephone is not taken for a count.
+const FIRST_NUMBER: u32 = 101;
 
 /// What a list shows of one order.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OrderRow {
     /// Its file.
     pub path: PathBuf,
+    /// Its number in the shop.
+    pub number: Option<u32>,
     /// What it is called, with what tells it apart; after the file when it cannot be read.
     pub title: String,
     /// For which dance or wedding.
@@ -58,6 +64,27 @@ struct Indexed {
     stamp: Stamp,
 }
 
+/// One number that several orders have; all of them are kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RepeatedNumber {
+    /// The number.
+    pub number: u32,
+    /// The files of the orders.
+    pub files: Vec<PathBuf>,
+}
+
+/// As a sentence: `2 orders have No. 104: ava and ida. All are kept.`
+impl fmt::Display for RepeatedNumber {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        /// So many files are named.
+        const NAMED: usize = 2;
+        let names: Vec<String> = self.files.iter().take(NAMED).map(|path| file_stem(path)).collect();
+        let more = if self.files.len() > NAMED { " and others" } else { "" };
+        let n = counted(self.files.len(), "order", "orders");
+        write!(f, "{n} have No. {}: {}{more}. All are kept.", self.number, names.join(" and "))
+    }
+}
+
 /// How a file stood in its folder when it was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stamp {
@@ -89,6 +116,26 @@ impl OrderIndex {
         let mut waiting: Vec<&OrderRow> = self.rows().filter(|row| row.call.is_some()).collect();
         waiting.sort_by_key(|row| (row.pickup.day().is_none(), row.pickup.day(), row.pickup.hour()));
         waiting
+    }
+
+    /// The number after the highest one that an order has.
+    pub fn next_number(&self) -> u32 {
+        self.rows().filter_map(|row| row.number).max().map_or(FIRST_NUMBER, |last| last.saturating_add(1))
+    }
+
+    /// Numbers that more than one order has, as it happens where two computers share the folder, lowest first.
+    pub fn repeated_numbers(&self) -> Vec<RepeatedNumber> {
+        let mut rows: BTreeMap<u32, Vec<&OrderRow>> = BTreeMap::new();
+        for row in self.rows() {
+            row.number.into_iter().for_each(|number| rows.entry(number).or_default().push(row));
+        }
+        let repeated = rows.into_iter().filter(|(_, rows)| rows.len() > 1);
+        repeated
+            .map(|(number, rows)| RepeatedNumber {
+                number,
+                files: rows.into_iter().map(|row| row.path.clone()).collect(),
+            })
+            .collect()
     }
 
     fn refresh_with(
@@ -133,7 +180,8 @@ impl Stamp {
 impl OrderRow {
     /// Whether it holds all the words of `search` in its title, who pays, the phone or the file, whatever the accents.
     pub fn fits(&self, search: &str) -> bool {
-        holds_words(&format!("{} {} {}", self.title, file_stem(&self.path), self.contact), search)
+        let number = self.number.map(|number| number.to_string()).unwrap_or_default();
+        holds_words(&format!("{} {} {} {number}", self.title, file_stem(&self.path), self.contact), search)
     }
 
     fn of(path: &Path, modified: SystemTime, read: Result<Order, StoreError>) -> Self {
@@ -141,6 +189,7 @@ impl OrderRow {
         match read {
             Ok(order) => Self {
                 path,
+                number: order.number,
                 title: order.title_line(),
                 missing: order.missing_details(),
                 call: call_backs([&order]).pop().map(|call| call.line()),
@@ -153,6 +202,7 @@ impl OrderRow {
             Err(refusal) => Self {
                 title: format!("{} (cannot be read)", file_stem(&path)),
                 path,
+                number: None,
                 event: String::new(),
                 pickup: When::default(),
                 missing: Vec::new(),
@@ -193,7 +243,7 @@ mod tests {
     }
 
     fn order_text(wearer: &str, pickup: &str, shop: &Shop) -> String {
-        let changes = vec![Change::Wearer(wearer.to_owned()), Change::Wanted(pickup.to_owned())];
+        let changes = vec![Change::Wearer(wearer.to_owned()), Change::Wanted(When::typed(pickup))];
         let blank = Order::blank(None, shop.stock());
         order_to_text(&blank.apply(&Change::Together(changes), shop.stock()).unwrap())
     }

@@ -15,7 +15,7 @@ use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
 use super::store_error::{Cause, StoreError};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
-use crate::book::Order;
+use crate::book::{Order, Written};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 
@@ -27,6 +27,7 @@ const SHOP_FILE: &str = "shop.ron";
 pub struct Shop {
     folder: Option<PathBuf>,
     name: String,
+    written: Written,
     pub(super) stock: Arc<Stock>,
     pub(super) style: Arc<HouseStyle>,
     /// The file that the style was read from or saved in, as it was then.
@@ -65,6 +66,7 @@ impl Shop {
         Self {
             folder: None,
             name: String::new(),
+            written: Written::default(),
             stock: Arc::new(built_in_stock()),
             style: Arc::new(built_in_style()),
             style_on_disk: None,
@@ -127,6 +129,10 @@ impl Shop {
     /// Its name; empty for the built-in one.
     pub fn name(&self) -> &str {
         &self.name
+    }
+    /// How it writes days and hours.
+    pub fn written(&self) -> Written {
+        self.written
     }
     /// What it can buy.
     pub fn stock(&self) -> &Arc<Stock> {

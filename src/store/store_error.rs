@@ -372,6 +372,11 @@ pub(super) fn no_day(found: &str) -> String {
     format!("a day such as \u{201c}2026-05-09\u{201d} is needed, not \u{201c}{found}\u{201d}")
 }
 
+/// Why an hour was not taken.
+pub(super) fn no_hour(found: &str) -> String {
+    format!("an hour such as \u{201c}14:00\u{201d} is needed, not \u{201c}{found}\u{201d}")
+}
+
 /// Why an agreed sheet within an agreed sheet was not taken.
 pub(super) fn agreed_within_agreed() -> String {
     "the agreed order holds an agreement of its own".to_owned()

@@ -1,6 +1,6 @@
 //! At the counter: quotes, sizes side by side, what a budget buys. Sums are the demo shop's, worked by hand.
 
-use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
+use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, Written, matching_boutonniere};
 use posywright::colour::{ColourWarning, HueTemplate, Rgb};
 use posywright::command::Command;
 use posywright::paperwork::{
@@ -357,7 +357,7 @@ fn the_matching_boutonniere_shares_the_flowers_and_has_a_price_of_its_own() {
 #[test]
 fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     let counter = Counter::open();
-    let changed = |order: &Order| changed_since_agreed(order, &counter.style, &counter.stock);
+    let changed = |order: &Order| changed_since_agreed(order, &counter.style, &counter.stock, Written::default());
     let order = counter.sample("11-");
     assert!(changed(&order).is_empty(), "nobody said yes yet");
     let sheet = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);

@@ -12,7 +12,7 @@ use posywright::export::{PaperMaker, QUOTE_SLIP, csv_of};
 use posywright::geometry::Point;
 use posywright::piece::Edit;
 use posywright::stock::STANDING_LINE;
-use posywright::store::{built_in_stock, built_in_style, stock_from_text};
+use posywright::store::{built_in_stock, stock_from_text};
 use posywright::units::Cents;
 
 #[test]
@@ -295,7 +295,7 @@ fn the_largest_piece_a_file_may_hold_goes_over_sheets_with_every_number_on_one()
 fn a_name_that_looks_like_a_formula_is_defused_in_the_bill() {
     let own = r#"(version: 1, botanicals: [(id: "spray-rose", name: "=HYPERLINK(1)", supplier: "@evil")])"#;
     let stock = stock_from_text(own, "stock.ron", &built_in_stock()).unwrap();
-    let shop = Shop { stock, style: built_in_style() };
+    let shop = Shop { stock, ..Shop::built_in() };
     let (head, rows) = shop.with(&shop.sample("01-petite"), PaperSize::A4, bill_rows);
     let csv = csv_of(&head, &rows);
     assert!(csv.contains(",'=HYPERLINK(1),white,bloom,3,") && csv.contains(",'@evil,"), "{csv}");
@@ -325,7 +325,7 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
 #[test]
 fn every_sheet_of_a_paper_to_be_sent_is_a_picture_of_its_own() {
     let shop = Shop::built_in();
-    let desk = PaperMaker { shop: "A shop", stock: &shop.stock, style: &shop.style, paper: PaperSize::A4 };
+    let desk = PaperMaker { shop: "A shop", stock: &shop.stock, style: &shop.style, written: shop.written, paper: PaperSize::A4 };
     let names = |order: &Order| -> Vec<String> {
         desk.files(order, &QUOTE_SLIP).unwrap().into_iter().map(|(name, _)| name).collect()
     };

@@ -2,7 +2,9 @@
 
 use std::panic::catch_unwind;
 
-use posywright::book::{Agreed, Asked, Change, DEAREST, Day, DressColour, Extra, Order, WearerKind};
+use posywright::book::{
+    Agreed, Asked, Change, DEAREST, DateStyle, Day, DayReader, DressColour, Extra, Order, WearerKind, When, Written,
+};
 use posywright::colour::Rgb;
 use posywright::piece::{Fixing, Level, Measured, PartId, Side, Worn};
 use posywright::stock::{Role, Stock, StockId};
@@ -176,23 +178,56 @@ fn only_what_version_2_added_raises_the_version() {
     }
 }
 
+/// Each field that version 3 added does so too, alone in a file of version 1.
+#[test]
+fn what_version_3_added_raises_the_version_and_reads_back() {
+    let stock = built_in_stock();
+    let text = include_str!("../files/order-3-every-field.ron");
+    let order = read(text, &stock).unwrap();
+    assert_eq!(order_to_text(&order), text, "as the program writes it");
+    let told = |when: &When| when.written(Written::default());
+    assert_eq!(order.number, Some(104));
+    assert_eq!(told(&order.event_day), "Sat 9 May 2026, the 9th");
+    assert_eq!(told(&order.wanted), "Sat 9 May 2026, 9:30 am");
+    assert_eq!((order.collected_by.as_str(), told(&order.last_change).as_str()), ("Marisol Quay", "Mon 4 May 2026"));
+    let first = include_str!("../files/order-1-every-field.ron");
+    for field in [
+        "number: 104",
+        "event_day: \"9 May 2026\"",
+        "event_day: \"Sat\", event_day_told: (day: \"2026-05-09\")",
+        "collected_by: \"Ana\"",
+        "last_change: \"4 May 2026\"",
+        "last_change: \"Mon\", last_change_told: (day: \"2026-05-04\")",
+        "wanted_told: (day: \"2026-05-10\")",
+        "wanted_told: (hour: \"15:00\")",
+    ] {
+        let with = first.replacen("version: 1,", &format!("version: 1, {field},"), 1);
+        let written = order_to_text(&read(&with, &stock).unwrap());
+        assert_eq!(written.lines().nth(1).unwrap().trim(), "version: 3,", "{field}");
+    }
+    for bad in ["wanted_told: (hour: \"2 pm\")", "event_day_told: (day: \"9 May\")", "number: -1", "number: 5000000000"] {
+        let with = first.replacen("version: 1,", &format!("version: 3, {bad},"), 1);
+        assert!(read(&with, &stock).unwrap_err().contains("Not opened"), "{bad}");
+    }
+}
+
 /// What a later program adds is not called unknown, neither in the order nor in the agreed one.
 #[test]
 fn a_file_of_a_newer_program_is_called_newer_and_not_damaged() {
     let stock = built_in_stock();
     let text = include_str!("../files/order-2-every-field.ron");
-    let newer = text.replacen("version: 2,", "version: 3,\n    scent: \"sweet\",", 1);
+    let newer = text.replacen("version: 2,", "version: 4,\n    scent: \"sweet\",", 1);
     let refusal = order_from_text(&newer, "mina.ron", &stock).unwrap_err();
-    assert_eq!(refusal.cause, Cause::Newer { kind: "order", version: 3 });
+    assert_eq!(refusal.cause, Cause::Newer { kind: "order", version: 4 });
     assert_eq!(
         refusal.to_string(),
         "Not opened: \u{201c}mina.ron\u{201d}, line 2. This order was saved by a newer Posywright. Update Posywright to open it. \
-         Line 2 reads: version: 3,"
+         Line 2 reads: version: 4,"
     );
-    let agreed_newer = text.replacen("version: 1,", "version: 3,", 1);
+    let agreed_newer = text.replacen("version: 1,", "version: 4,", 1);
     assert_ne!(agreed_newer, text);
     let cause = order_from_text(&agreed_newer, "mina.ron", &stock).unwrap_err().cause;
-    assert_eq!(cause, Cause::Newer { kind: "order", version: 3 });
+    assert_eq!(cause, Cause::Newer { kind: "order", version: 4 });
     let style = style_from_text("(version: 2, scent: 3)", "s.ron", &built_in_style(), &stock).unwrap_err().cause;
     assert_eq!(style, Cause::Newer { kind: "style", version: 2 });
 }
@@ -443,6 +478,22 @@ fn any_text() -> impl Strategy<Value = String> {
     ".{0,30}"
 }
 
+/// Words about a day as they may be typed on some day in some shop, and any words.
+fn any_when() -> impl Strategy<Value = When> {
+    let figure = "[0-9]{1,2}";
+    let told = prop_oneof![
+        any_text(),
+        (figure, "[/.-]", figure, "(/|[.]|-)?(20)?[0-9]{0,2}", "( [0-9]{1,2}([:.][0-9]{2})?( pm| am|))?")
+            .prop_map(|(a, mark, b, year, hour)| format!("{a}{mark}{b}{year}{hour}")),
+        "(Sat|Friday|tomorrow|5 Dec|March 9th|29 Feb|31 June) ?(2026|'27|)?( at)? ?(2 pm|14:00|9.30|10.11|)",
+    ];
+    let style = prop_oneof![Just(DateStyle::MonthName), Just(DateStyle::Slashes), Just(DateStyle::Dots)];
+    (told, proptest::option::of(any_day()), style).prop_map(|(words, today, date)| {
+        let written = Written { date, ..Written::default() };
+        When::read(&words, &DayReader { today, written })
+    })
+}
+
 fn any_cents() -> impl Strategy<Value = Cents> {
     (0..=DEAREST.0).prop_map(Cents)
 }
@@ -458,10 +509,14 @@ fn any_side() -> impl Strategy<Value = Side> {
 /// Everything that can be known about an order besides its piece.
 fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
     use proptest::{collection::vec, option::of};
-    let words = (any_text(), any_text(), any_text(), any_text(), any_text(), any_text(), any_text()).prop_map(|w| {
+    let words = (any_text(), any_when(), any_text(), any_text(), any_text(), any_text(), any_text(), any_when(), any_when(), any_text());
+    let words = words.prop_map(|w| {
         vec![
             Change::Place(w.0),
             Change::Wanted(w.1),
+            Change::EventDay(w.7),
+            Change::LastChange(w.8),
+            Change::CollectedBy(w.9),
             Change::Payer(w.2),
             Change::Partner(w.3),
             Change::Phone(w.4),

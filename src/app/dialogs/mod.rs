@@ -1,7 +1,8 @@
 //! What lies over the page: the orders of the shop, the question before something is left unsaved, what was not saved last
-//! time, stems that orders share, the keys, the first start.
+//! time, stems that orders share, the keys, the first start, a month.
 
 pub(crate) mod first_start;
+pub(crate) mod month;
 pub(crate) mod recovered;
 pub(crate) mod shared_stems;
 
@@ -18,6 +19,7 @@ use crate::app::widgets::theme::{GRID, TARGET, strong, title, words};
 use crate::store::LeftOver;
 use crate::units::holds_words;
 use first_start::first_start_ui;
+use month::{MonthShown, month_ui};
 use recovered::recovered_ui;
 use shared_stems::{Joining, shared_stems_ui};
 
@@ -35,6 +37,8 @@ pub(crate) enum Dialog {
     Recovered { sure: Option<usize> },
     /// This order and others, bought together.
     SharedStems(Joining),
+    /// A month to choose a day from.
+    Month(MonthShown),
     /// Keys and gestures.
     Help,
     /// Nobody has begun a shop in this folder yet.
@@ -77,6 +81,7 @@ pub(crate) fn dialog_ui(ui: &Ui, cx: &Context<'_>, dialog: &Dialog, left: &[Left
         Dialog::FirstStart(_) => {
             modal("first start").show(ctx, |ui| first_start_ui(ui, &cx.colours, actions)).should_close()
         }
+        Dialog::Month(shown) => modal("month").show(ctx, |ui| month_ui(ui, cx, shown, actions)).should_close(),
         Dialog::Help => modal("help").show(ctx, |ui| help_ui(ui, cx, actions)).should_close(),
         Dialog::Leave(_) => modal("leave").show(ctx, |ui| leave_ui(ui, cx, actions)).should_close(),
         Dialog::Recovered { sure } => {

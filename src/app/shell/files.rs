@@ -134,7 +134,11 @@ impl Window {
     pub(crate) fn save_copy(&mut self) {
         let (order, shop) = (self.session.to_save(), self.shop.clone());
         self.with_files(
-            move |_| shop.new_order_file(order.order()).and_then(|path| order.save_as(&path)),
+            move |desk| {
+                // Two orders of one number would be one too many.
+                let order = order.numbered(desk.next_number(&shop));
+                shop.new_order_file(order.order()).and_then(|path| order.save_as(&path))
+            },
             |w, ctx, saved| {
                 if let Ok(saved) = saved {
                     w.take_saved_elsewhere(saved);
@@ -195,9 +199,14 @@ impl Window {
                 let all: Vec<_> = desk.index.rows().map(|row| (row.path.clone(), row.title.clone())).collect();
                 let calls = desk.index.to_call().into_iter();
                 let calls: Vec<_> = calls.filter_map(|row| Some((row.path.clone(), row.call.clone()?))).collect();
-                (all, calls)
+                (all, calls, desk.index.repeated_numbers())
             },
-            |w, _, (all, calls)| w.show_orders(all, calls),
+            |w, _, (all, calls, repeated)| {
+                w.show_orders(all, calls);
+                if let Some(first) = repeated.first() {
+                    w.say(&first.to_string());
+                }
+            },
         );
     }
 

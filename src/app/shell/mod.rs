@@ -13,6 +13,7 @@ pub(crate) mod options_panel;
 pub(crate) mod rail;
 pub(crate) mod recovery;
 pub(crate) mod run;
+pub(crate) mod run_month;
 pub(crate) mod run_typing;
 pub(crate) mod shop_files;
 pub(crate) mod side_panel;

@@ -104,6 +104,7 @@ impl Window {
             Action::Say(notice) => self.notice = Some(notice),
             Action::CloseNotice => self.notice = None,
             Action::ShowHelp => self.dialog = Dialog::Help,
+            Action::Month(action) => self.run_month(action),
             Action::CloseDialog => self.close_dialog(ctx),
             _ => self.run_with_files(ctx, action),
         }

@@ -5,16 +5,22 @@ use crate::app::shell::window::Window;
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
 use crate::app::widgets::today::today;
-use crate::book::Change;
+use crate::book::{Change, DayReader};
 use crate::command::Command;
 use crate::units::{Doubt, Length};
 
 impl Window {
+    /// How days are read that are typed now.
+    pub(crate) fn day_reader(&self) -> DayReader {
+        DayReader { today: today(self.days_off), written: self.shop.written() }
+    }
+
     /// Does what was typed, or tapped on the keys on the screen.
     pub(crate) fn run_typing(&mut self, action: Action) {
         match action {
             Action::Write(field, words) => {
-                self.typing.write(field, words, &mut self.session, today(self.days_off));
+                let reader = self.day_reader();
+                self.typing.write(field, words, &mut self.session, &reader);
             }
             Action::LeaveField(Field::WristSize) => {
                 if let Some(words) = self.typing.take_wrist_size() {
@@ -97,7 +103,8 @@ impl Window {
                 let Some(field) = self.typing.taps.field() else { return };
                 let stands = self.typing.text(field, self.session.order());
                 if let Some(words) = self.typing.taps.tap(&key, stands) {
-                    self.typing.write(field, words, &mut self.session, today(self.days_off));
+                    let reader = self.day_reader();
+                    self.typing.write(field, words, &mut self.session, &reader);
                 }
             }
         }

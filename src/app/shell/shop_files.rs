@@ -77,6 +77,7 @@ impl FileDesk {
         if order.path().is_some() && self.follow(order.path()) {
             return SaveOutcome::OpenElsewhere;
         }
+        let order = self.numbered(order, shop);
         match order.save(|order| shop.new_order_file(order)) {
             Ok(saved) => {
                 self.last_save = Some(LastSave { nth_order, origin, receipt: saved.clone() });
@@ -84,6 +85,17 @@ impl FileDesk {
             }
             Err(refusal) => SaveOutcome::Refused(refusal),
         }
+    }
+
+    /// The order under the next number of the shop, unless it has one.
+    fn numbered(&mut self, order: OrderToSave, shop: &Shop) -> OrderToSave {
+        if order.order().number.is_some() { order } else { order.numbered(self.next_number(shop)) }
+    }
+
+    /// The number after all that the orders of the shop have.
+    pub(crate) fn next_number(&mut self, shop: &Shop) -> u32 {
+        self.index.refresh(shop);
+        self.index.next_number()
     }
 }
 

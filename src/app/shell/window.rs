@@ -33,7 +33,9 @@ use crate::app::widgets::keys::take_key;
 use crate::app::widgets::theme::{self, Colours, Light};
 use crate::app::widgets::today::today;
 use crate::app::workers::paper_worker::PaperWorker;
-use crate::session::Session;
+use crate::book::Written;
+use crate::history::Revision;
+use crate::session::{ActivePiece, Session};
 use crate::store::Shop;
 
 /// Everything that lives as long as the window. View state is here and in its parts; nothing of it is saved in an order.
@@ -80,26 +82,27 @@ pub(crate) struct Views {
 }
 
 /// A change of any of these asks for other views.
-type ViewKey = (crate::history::Revision, crate::history::Revision, crate::session::ActivePiece, [bool; 4], u32);
+type ViewKey = (Revision, Revision, ActivePiece, [bool; 4], u32, Written);
 
 impl Views {
-    fn of(session: &mut Session) -> Self {
+    fn of(session: &mut Session, written: Written) -> Self {
         let goods = Goods::of(session.stock());
-        let client = Arc::new(ClientView::of(session, &goods));
-        Self { client, shop: ShopView::of(session), key: Self::key(session), goods }
+        let client = Arc::new(ClientView::of(session, &goods, written));
+        Self { client, shop: ShopView::of(session), key: Self::key(session, written), goods }
     }
 
-    fn key(session: &Session) -> ViewKey {
+    fn key(session: &Session, written: Written) -> ViewKey {
         let flags = [session.can_undo(), session.can_redo(), session.is_saved(), session.path().is_some()];
-        (session.revision(), session.settled_revision(), session.active_piece(), flags, session.generation())
+        (session.revision(), session.settled_revision(), session.active_piece(), flags, session.generation(), written)
     }
 
     /// Brings them up to date; another order asks for `anew`.
-    fn refresh(&mut self, session: &mut Session) {
-        if self.key != Self::key(session) {
-            self.client = Arc::new(ClientView::of(session, &self.goods));
+    fn refresh(&mut self, session: &mut Session, written: Written) {
+        let key = Self::key(session, written);
+        if self.key != key {
+            self.client = Arc::new(ClientView::of(session, &self.goods, written));
             self.shop = ShopView::of(session);
-            self.key = Self::key(session);
+            self.key = key;
         }
     }
 }
@@ -135,7 +138,7 @@ impl Window {
         let mut session = session;
         session.show_lengths_in(lengths);
         Self {
-            views: Views::of(&mut session),
+            views: Views::of(&mut session, shop.written()),
             shop,
             session,
             is_client_view: setting("client_side").is_some_and(|w| w == "yes"),
@@ -168,7 +171,7 @@ impl Window {
         self.came_from = self.session.path().map(std::path::Path::to_owned);
         self.session = session;
         self.session.show_lengths_in(self.options.lengths);
-        self.views = Views::of(&mut self.session);
+        self.views = Views::of(&mut self.session, self.shop.written());
         self.files.next_order();
         self.autosave.forget();
         self.images.forget();
@@ -207,7 +210,7 @@ impl Window {
             self.run(&ctx, action);
         }
         let settled = !self.session.in_gesture();
-        self.views.refresh(&mut self.session);
+        self.views.refresh(&mut self.session, self.shop.written());
         let client = settled.then_some(&self.views.client);
         self.client_window.sync(&ctx, self.shop.name(), self.light, self.options.skin, client);
         self.sync_autosave();
@@ -234,7 +237,7 @@ impl Window {
 
     /// What is shown is brought up to date, and the sheet laid into the room it will have.
     fn prepare(&mut self, ctx: &egui::Context, all: Rect) {
-        self.views.refresh(&mut self.session);
+        self.views.refresh(&mut self.session, self.shop.written());
         let page = self.page;
         self.with_inputs(ctx, |window, inputs| {
             window.pages.prepare(PageId::Order, inputs); // its suggestions are counted on every page
@@ -248,7 +251,7 @@ impl Window {
 
     /// What was changed since they were made is part of the views.
     pub(crate) fn views_now(&mut self) {
-        self.views.refresh(&mut self.session);
+        self.views.refresh(&mut self.session, self.shop.written());
     }
 
     /// Lends what a page may reach; the rest of the window stays at hand.
@@ -284,6 +287,7 @@ impl Window {
             page: self.page,
             page_opened: self.page_opened,
             today: today(self.days_off),
+            written: self.shop.written(),
             can_undo,
             n_suggestions: self.pages.Order.n_suggestions(),
             client_window: self.client_window.state,

@@ -89,8 +89,8 @@ fn nobody_says_yes_to_an_empty_oval() {
 fn a_day_that_is_past_is_told_until_there_was_a_yes() {
     let mut dark = on_page("02-classic", PageId::Order);
     let today = stand_still();
-    let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("that day is past"));
-    let on = |dark: &mut Dark, day: &str| dark.do_action(Action::change(Change::Wanted(day.to_owned())));
+    let past = |dark: &mut Dark| dark.seen().texts.iter().any(|t| t.ends_with("is past."));
+    let on = |dark: &mut Dark, day: &str| dark.do_action(Action::change(Change::Wanted(crate::book::When::typed(day))));
     on(&mut dark, "2020-02-29");
     assert!(past(&mut dark));
     on(&mut dark, &today.to_string());
@@ -208,7 +208,7 @@ fn the_day_of_a_quote_slip_is_kept_with_the_order_and_tells_until_when_the_price
     dark.tap(Mine::SLIP);
     let until = day.plus(i64::from(dark.window.session.style().prices.holds_days)).unwrap();
     assert_eq!(dark.window.session.order().terms.quoted_on, Some(day));
-    assert!(tells(&mut dark, &crate::paperwork::holds_words(until)));
+    assert!(tells(&mut dark, &crate::paperwork::holds_words(until, crate::book::DateStyle::default())));
     let written = std::fs::read_to_string(&file).unwrap();
     assert!(dark.window.session.is_saved() && written.contains(&format!("quoted_on: \"{day}\"")), "{written}");
     let slips = |ending: &str| {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Asked, Change, DressColour, NumberCustom, Order, WearerKind};
+use crate::book::{Asked, Change, DayReader, DressColour, NumberCustom, Order, WearerKind, When};
 use crate::colour::{Rgb, swatch_named};
 use crate::units::Cents;
 
@@ -13,7 +13,10 @@ pub(crate) enum Field {
     Years,
     Dance,
     Place,
+    EventDay,
     Wanted,
+    CollectedBy,
+    LastChange,
     Partner,
     Payer,
     Phone,
@@ -40,12 +43,15 @@ pub(crate) enum Field {
 
 impl Field {
     /// Fields whose words are part of the order letter by letter.
-    pub(crate) const OF_ORDER: [Self; 18] = [
+    pub(crate) const OF_ORDER: [Self; 21] = [
         Self::Wearer,
         Self::Years,
         Self::Dance,
         Self::Place,
+        Self::EventDay,
         Self::Wanted,
+        Self::CollectedBy,
+        Self::LastChange,
         Self::Partner,
         Self::Payer,
         Self::Phone,
@@ -61,9 +67,37 @@ impl Field {
         Self::Paid,
     ];
 
+    /// Fields in which a day stands.
+    pub(crate) const DAYS: [Self; 3] = [Self::EventDay, Self::Wanted, Self::LastChange];
+
     /// Whether what stands in it is for the designer alone.
     pub(crate) fn is_for_shop(self) -> bool {
         matches!(self, Self::Notes | Self::Asked | Self::Reason)
+    }
+
+    /// Whether an hour belongs to the day that stands in it.
+    pub(crate) fn has_hour(self) -> bool {
+        self == Self::Wanted
+    }
+
+    /// The day that stands in it; none where something else does.
+    pub(crate) fn day_in(self, order: &Order) -> Option<&When> {
+        match self {
+            Self::EventDay => Some(&order.event_day),
+            Self::Wanted => Some(&order.wanted),
+            Self::LastChange => Some(&order.last_change),
+            _ => None,
+        }
+    }
+
+    /// What changes when a day stands in it; nothing where something else does.
+    pub(crate) fn day_change(self, when: When) -> Option<Change> {
+        match self {
+            Self::EventDay => Some(Change::EventDay(when)),
+            Self::Wanted => Some(Change::Wanted(when)),
+            Self::LastChange => Some(Change::LastChange(when)),
+            _ => None,
+        }
     }
 
     /// What a screen reader calls it.
@@ -73,7 +107,10 @@ impl Field {
             Self::Years => "Child\u{2019}s age",
             Self::Dance => "Event",
             Self::Place => "Place",
+            Self::EventDay => "Event day",
             Self::Wanted => "Pick-up day and time",
+            Self::CollectedBy => "Collected by",
+            Self::LastChange => "Last day to change",
             Self::Partner => "Partner",
             Self::Payer => "Paid by",
             Self::Phone => "Phone",
@@ -100,7 +137,10 @@ impl Field {
             Self::Years => "age",
             Self::Dance => "dance or wedding",
             Self::Place => "school or place",
-            Self::Wanted => "9 May 2026, 2 pm",
+            Self::EventDay => "Saturday, 5 Dec",
+            Self::Wanted => "5 Dec, 2 pm",
+            Self::CollectedBy => "collected by",
+            Self::LastChange => "1 Dec",
             Self::Partner => "partner",
             Self::Payer => "paid by",
             Self::Phone => "phone",
@@ -126,7 +166,10 @@ impl Field {
             Self::Years => order.needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
             Self::Dance => order.dance.clone(),
             Self::Place => order.place.clone(),
-            Self::Wanted => order.wanted.words().to_owned(),
+            Self::EventDay | Self::Wanted | Self::LastChange => {
+                self.day_in(order).map(|when| when.words().to_owned()).unwrap_or_default()
+            }
+            Self::CollectedBy => order.collected_by.clone(),
             Self::Partner => order.people.partner.clone(),
             Self::Payer => order.people.payer.clone(),
             Self::Phone => order.people.phone.clone(),
@@ -158,8 +201,8 @@ impl Field {
         format!("\u{201c}{}\u{201d} {what}. Nothing was changed.", words.trim())
     }
 
-    /// What changes when `words` stand in it; nothing while they cannot be read.
-    pub(crate) fn change(self, words: &str, order: &Order) -> Option<Change> {
+    /// What changes when `words` stand in it; nothing while they cannot be read. Days are read by `reader`.
+    pub(crate) fn change(self, words: &str, order: &Order, reader: &DayReader) -> Option<Change> {
         let empty = words.trim().is_empty();
         let words = words.to_owned();
         Some(match self {
@@ -171,7 +214,8 @@ impl Field {
             }
             Self::Dance => Change::Dance(words),
             Self::Place => Change::Place(words),
-            Self::Wanted => Change::Wanted(words),
+            Self::EventDay | Self::Wanted | Self::LastChange => return self.day_change(When::read(&words, reader)),
+            Self::CollectedBy => Change::CollectedBy(words),
             Self::Partner => Change::Partner(words),
             Self::Payer => Change::Payer(words),
             Self::Phone => Change::Phone(words),
@@ -268,7 +312,7 @@ mod tests {
 
     fn after(blank: Field, words: &str) -> Option<Order> {
         let (order, stock) = (Order::blank(None, &Stock::default()), Stock::default());
-        blank.change(words, &order).map(|change| order.apply(&change, &stock).unwrap())
+        blank.change(words, &order, &DayReader::default()).map(|change| order.apply(&change, &stock).unwrap())
     }
 
     #[test]
@@ -278,7 +322,10 @@ mod tests {
             (Field::Years, "6"),
             (Field::Dance, "Harbour Hall"),
             (Field::Place, "Quayside"),
+            (Field::EventDay, "Saturday, 5 Dec"),
             (Field::Wanted, "9 May 2026, 2 pm"),
+            (Field::CollectedBy, "Ana\u{2019}s sister"),
+            (Field::LastChange, "1 Dec"),
             (Field::Partner, "Tomas"),
             (Field::Payer, "Ana"),
             (Field::Phone, "555 0100"),

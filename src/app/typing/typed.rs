@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapBoard;
-use crate::book::{Change, Day, Extra, Order};
+use crate::book::{Change, DayReader, Extra, Order};
 use crate::command::Command;
 use crate::session::Session;
 use crate::units::Cents;
@@ -78,20 +78,20 @@ impl Typing {
     }
 
     /// Other words stand in a field. What reads is part of the order at once, letter by letter.
-    pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, today: Option<Day>) {
+    pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, reader: &DayReader) {
         match field {
             Field::WristSize => self.wrist_size = Some(words),
             Field::ExtraName => self.extra[0] = words,
             Field::ExtraPrice => self.extra[1] = words,
-            _ => self.write_in_order(field, words, session, today),
+            _ => self.write_in_order(field, words, session, reader),
         }
     }
 
-    fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, today: Option<Day>) {
+    fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, reader: &DayReader) {
         let before = Arc::clone(session.order());
-        let mut change = field.change(&words, &before);
+        let mut change = field.change(&words, &before, reader);
         if field == Field::Paid {
-            change = change.map(|paid| Change::Together(vec![paid, Change::PaidOn(today)]));
+            change = change.map(|paid| Change::Together(vec![paid, Change::PaidOn(reader.today)]));
         }
         let refused = match change {
             None => Some(field.refusal(&words)),

@@ -29,6 +29,9 @@ pub(crate) enum Icon {
     House,
     More,
     Less,
+    Month,
+    Before,
+    After,
 }
 
 /// One stroke: points on the square of 24, closed or not.
@@ -99,6 +102,18 @@ fn lines(icon: Icon) -> Vec<Line> {
         ],
         Icon::Well => vec![open(&[[4.5, 12.5], [10.0, 18.0], [19.5, 6.5]])],
         Icon::Note => vec![circle(12.0, 12.0, 8.5), open(&[[12.0, 7.0], [12.0, 13.5]]), circle(12.0, 16.8, 0.7)],
+        // A sheet with two rings and its days.
+        Icon::Month => vec![
+            closed(&[[3.5, 5.5], [20.5, 5.5], [20.5, 20.0], [3.5, 20.0]]),
+            open(&[[3.5, 10.0], [20.5, 10.0]]),
+            open(&[[8.0, 3.0], [8.0, 7.5]]),
+            open(&[[16.0, 3.0], [16.0, 7.5]]),
+            open(&[[7.0, 15.0], [9.0, 15.0]]),
+            open(&[[11.0, 15.0], [13.0, 15.0]]),
+            open(&[[15.0, 15.0], [17.0, 15.0]]),
+        ],
+        Icon::Before => vec![open(&[[14.5, 5.5], [8.5, 12.0], [14.5, 18.5]])],
+        Icon::After => vec![open(&[[9.5, 5.5], [15.5, 12.0], [9.5, 18.5]])],
         Icon::Light => sun(),
         // A board with keys and a long one under them.
         Icon::Letters => vec![

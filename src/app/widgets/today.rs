@@ -1,9 +1,9 @@
-//! Which day it is: the local day of this computer. The only place that asks the clock for a day.
+//! Which day it is: the local day of this computer, and which hours its clocks show. The only place that asks the clock.
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
-use crate::book::Day;
+use crate::book::{Day, Hour};
 
 /// Today and `by` days, for what was agreed yesterday on the telephone; none when the clock is nowhere near.
 pub(crate) fn today(by: i64) -> Option<Day> {
@@ -12,6 +12,11 @@ pub(crate) fn today(by: i64) -> Option<Day> {
         return day.plus(by);
     }
     Day::at(Timestamp::now(), &TimeZone::system())?.plus(by)
+}
+
+/// Whether the clocks here show this hour on this day.
+pub(crate) fn has_hour(day: Day, hour: Hour) -> bool {
+    day.has_hour(hour, &TimeZone::system())
 }
 
 #[cfg(test)]

@@ -85,7 +85,8 @@ fn make_papers(request: PaperRequest, reporter: &JobReporter<PaperEvent>) {
 fn make_all(request: &PaperRequest, reporter: &JobReporter<PaperEvent>) -> Result<usize, String> {
     let PaperRequest { shop, name, order, stock, style } = request;
     let folder = shop.papers_folder(name).map_err(|refusal| refusal.to_string())?;
-    let desk = PaperMaker { shop: shop.name(), stock, style, paper: paper_of(&style.prices.currency) };
+    let (written, paper) = (shop.written(), paper_of(&style.prices.currency));
+    let desk = PaperMaker { shop: shop.name(), stock, style, written, paper };
     let mut n_files = 0;
     for (n, kind) in PAPERS.into_iter().enumerate() {
         if reporter.is_cancelled() {
@@ -104,7 +105,7 @@ fn make_all(request: &PaperRequest, reporter: &JobReporter<PaperEvent>) -> Resul
 /// Writes the quote of an order; where its PDF is, or why there is none, as a sentence.
 pub(crate) fn write_quote(shop: &Shop, order: &Order, stock: &Stock, style: &HouseStyle) -> Result<PathBuf, String> {
     let paper = paper_of(&style.prices.currency);
-    let maker = PaperMaker { shop: shop.name(), stock, style, paper };
+    let maker = PaperMaker { shop: shop.name(), stock, style, written: shop.written(), paper };
     let pdf = shop.new_slip_file(order).map_err(|refusal| refusal.to_string())?;
     for (ending, bytes) in maker.files(order, &QUOTE_SLIP).map_err(|error| error.to_string())? {
         let path = pdf.with_extension(ending.rsplit('.').next().unwrap_or_default());

@@ -10,7 +10,7 @@ mod stems;
 use super::ExportError;
 use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
-use crate::book::Order;
+use crate::book::{Order, Written};
 use crate::paperwork::{calculated_price, stem_list};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -68,6 +68,8 @@ pub struct PaperMaker<'a> {
     pub stock: &'a Stock,
     /// The house style.
     pub style: &'a HouseStyle,
+    /// How the shop writes days and hours.
+    pub written: Written,
     /// What is printed on.
     pub paper: PaperSize,
 }
@@ -88,11 +90,11 @@ impl PaperMaker<'_> {
     }
 
     fn of(&self, order: &Order, kind: &PaperKind) -> Result<Vec<PaperFile>, ExportError> {
-        let Self { shop, stock, style, paper } = *self;
+        let Self { shop, stock, style, written, paper } = *self;
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        kind.files(&PaperJob { shop, order, stock, style, stems, price, paper })
+        kind.files(&PaperJob { shop, order, stock, style, stems, price, written, paper })
     }
 }
 

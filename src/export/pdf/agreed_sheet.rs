@@ -48,7 +48,7 @@ fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_hig
 /// The day, the words and the price of the yes, and a place to sign.
 fn yes(column: &mut Column, job: &PaperJob<'_>, agreed: &Agreed) {
     let told = |price: Cents| amount(price, &job.style.prices.currency);
-    column.paragraph(&words::agreed_on(agreed.on), Face::Strong, WORDS_MM * 1.15, 0.0, INK);
+    column.paragraph(&words::agreed_on(agreed.on, job.written.date), Face::Strong, WORDS_MM * 1.15, 0.0, INK);
     column.skip(2.0);
     for line in &agreed.says {
         column.paragraph(line, Face::Text, WORDS_MM, 0.0, INK);
@@ -62,7 +62,7 @@ fn yes(column: &mut Column, job: &PaperJob<'_>, agreed: &Agreed) {
     }
     if let Some(until) = agreed.holds_until {
         column.skip(2.0);
-        column.paragraph(&holds_words(until), Face::Text, WORDS_MM, 0.0, INK);
+        column.paragraph(&holds_words(until, job.written.date), Face::Text, WORDS_MM, 0.0, INK);
     }
     column.skip(2.0);
     to_fill_in(column, words::SIGNED_CLIENT);
@@ -72,7 +72,7 @@ fn yes(column: &mut Column, job: &PaperJob<'_>, agreed: &Agreed) {
 
 /// What has changed since, beside what was agreed.
 fn since(column: &mut Column, job: &PaperJob<'_>) {
-    let changed = changed_since_agreed(job.order, job.style, job.stock);
+    let changed = changed_since_agreed(job.order, job.style, job.stock, job.written);
     column.heading(words::CHANGED_SINCE, WORDS_MM * 1.1, WORDS_MM * 2.0);
     if changed.is_empty() {
         column.paragraph(words::NOTHING_CHANGED, Face::Text, WORDS_MM, 0.0, SOFT);

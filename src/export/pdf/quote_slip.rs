@@ -61,11 +61,11 @@ fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     }
     column.skip(4.0);
     if let Some(day) = job.order.terms.quoted_on {
-        column.paragraph(&words::quoted_on(day), Face::Text, WORDS_MM, 0.0, INK);
+        column.paragraph(&words::quoted_on(day, job.written.date), Face::Text, WORDS_MM, 0.0, INK);
     }
     // An agreed price holds for good.
     if let Some(until) = quote.holds_until.filter(|_| job.order.agreed.is_none()) {
-        column.paragraph(&holds_words(until), Face::Strong, WORDS_MM, 0.0, INK);
+        column.paragraph(&holds_words(until, job.written.date), Face::Strong, WORDS_MM, 0.0, INK);
     }
     column.skip(6.0);
     bar_of_three(column, &quote.share_of_three);

@@ -58,18 +58,18 @@ fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     column.write_between(left + GUTTER_MM, inside.x1);
     let told = |price: Cents| amount(price, &quote.currency);
     column.paragraph(&words::received_from(job.order), Face::Text, WORDS_MM, 0.0, INK);
-    column.paragraph(&words::received_for(job.order), Face::Text, WORDS_MM, 0.0, INK);
+    column.paragraph(&words::received_for(job), Face::Text, WORDS_MM, 0.0, INK);
     rule(column);
     money_row(column, words::PAID, &told(quote.paid), Face::Strong, PAID_MM);
     money_row(column, words::TOTAL, &told(quote.total), Face::Text, WORDS_MM);
     let (what, due) = words::due(quote.due);
     money_row(column, what, &told(due), Face::Strong, WORDS_MM);
     rule(column);
-    for line in words::receipt_days(job.order, quote, &told) {
+    for line in words::receipt_days(job, quote, &told) {
         column.paragraph(&line, Face::Text, WORDS_MM, 0.0, INK);
     }
     match job.order.terms.paid_on {
-        Some(day) => column.paragraph(&words::paid_on(day), Face::Text, WORDS_MM, 0.0, INK),
+        Some(day) => column.paragraph(&words::paid_on(day, job.written.date), Face::Text, WORDS_MM, 0.0, INK),
         None => to_fill_in(column, words::PAID_ON),
     }
     to_fill_in(column, words::RECEIVED_BY);

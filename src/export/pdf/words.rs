@@ -2,7 +2,8 @@
 
 use std::fmt::Write as _;
 
-use crate::book::{Day, Order, SMALL_PARTS_BELOW_YEARS};
+use crate::export::paper_kind::PaperJob;
+use crate::book::{DateStyle, Day, Order, SMALL_PARTS_BELOW_YEARS};
 use crate::paperwork::{BillLine, Quote, Stage, Step};
 use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
 use crate::stock::{Caution, Role, Stock};
@@ -93,18 +94,18 @@ pub(super) fn due(due: Cents) -> (&'static str, Cents) {
 }
 
 /// The day on which the price was quoted.
-pub(super) fn quoted_on(day: Day) -> String {
-    format!("Quoted on {}.", day.text())
+pub(super) fn quoted_on(day: Day, style: DateStyle) -> String {
+    format!("Quoted on {}.", day.written(style))
 }
 
 /// The day of the yes.
-pub(super) fn agreed_on(day: Day) -> String {
-    format!("Agreed on {}", day.text())
+pub(super) fn agreed_on(day: Day, style: DateStyle) -> String {
+    format!("Agreed on {}", day.written(style))
 }
 
 /// The day of a payment.
-pub(super) fn paid_on(day: Day) -> String {
-    format!("Paid on {}.", day.text())
+pub(super) fn paid_on(day: Day, style: DateStyle) -> String {
+    format!("Paid on {}.", day.written(style))
 }
 
 /// Who paid: the payer, else the wearer.
@@ -114,17 +115,18 @@ pub(super) fn received_from(order: &Order) -> String {
 }
 
 /// For which order.
-pub(super) fn received_for(order: &Order) -> String {
-    format!("for {}", order.title_line())
+pub(super) fn received_for(job: &PaperJob<'_>) -> String {
+    format!("for {}", job.order.title_line_in(job.written))
 }
 
 /// What was agreed, and when the rest is paid.
-pub(super) fn receipt_days(order: &Order, quote: &Quote, money: &dyn Fn(Cents) -> String) -> Vec<String> {
+pub(super) fn receipt_days(job: &PaperJob<'_>, quote: &Quote, money: &dyn Fn(Cents) -> String) -> Vec<String> {
+    let PaperJob { order, written, .. } = *job;
     let agreed = order.agreed.as_deref().map(|a| match a.deposit {
-        Some(deposit) => format!("Deposit of {} agreed on {}.", money(deposit), a.on.text()),
-        None => format!("Agreed on {}.", a.on.text()),
+        Some(deposit) => format!("Deposit of {} agreed on {}.", money(deposit), a.on.written(written.date)),
+        None => format!("Agreed on {}.", a.on.written(written.date)),
     });
-    let rest = (quote.due.0 > 0).then(|| match order.wanted.text().as_str() {
+    let rest = (quote.due.0 > 0).then(|| match order.wanted.written(written).as_str() {
         "" => "Balance due at pick-up.".to_owned(),
         when => format!("Balance due at pick-up: {when}."),
     });

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use posywright::book::{Change, Day, Order};
+use posywright::book::{Change, Day, Order, Written};
 use posywright::export::pdf::{
     Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
 };
@@ -32,11 +32,12 @@ pub(crate) fn paid(job: &PaperJob<'_>) -> Document {
 pub(crate) struct Shop {
     pub(crate) stock: Stock,
     pub(crate) style: HouseStyle,
+    pub(crate) written: Written,
 }
 
 impl Shop {
     pub(crate) fn built_in() -> Self {
-        Self { stock: built_in_stock(), style: built_in_style() }
+        Self { stock: built_in_stock(), style: built_in_style(), written: Written::default() }
     }
 
     pub(crate) fn sample(&self, name: &str) -> Order {
@@ -66,12 +67,12 @@ impl Shop {
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        use_it(&PaperJob { shop: "Quillfern Flowers", order, stock, style, stems, price, paper })
+        use_it(&PaperJob { shop: "Quillfern Flowers", order, stock, style, stems, price, written: self.written, paper })
     }
 
     /// What makes the papers of this shop under a name.
     pub(crate) fn maker<'a>(&'a self, shop: &'a str, paper: PaperSize) -> PaperMaker<'a> {
-        PaperMaker { shop, stock: &self.stock, style: &self.style, paper }
+        PaperMaker { shop, stock: &self.stock, style: &self.style, written: self.written, paper }
     }
 
     pub(crate) fn paper(&self, order: &Order, make: Make) -> Document {

@@ -1,6 +1,7 @@
 //! The order: short questions in the order in which a designer asks them, every one of which can be left for later. What is
 //! not known says so; nothing here has to be answered before there is a sketch.
 
+mod days;
 mod suggestions;
 
 use egui::{Key, RichText, ScrollArea, Ui, vec2};
@@ -16,7 +17,7 @@ use crate::app::view::{ClientOrder, ClientView};
 use crate::app::widgets::controls::{Weight, button, swatch};
 use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme::{GRID, strong, words};
-use crate::book::{Change, Day, DressColour, MissingDetail, NumberCustom, WearerKind, usual_span_mm};
+use crate::book::{Change, DressColour, MissingDetail, NumberCustom, WearerKind, usual_span_mm};
 use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
 use crate::stock::Role;
@@ -49,6 +50,10 @@ impl Page for OrderPage {
         let line = match cx.client.order.missing.len() {
             0 => "Nothing is missing.".to_owned(),
             n => format!("{} open; all optional.", counted(n, "detail", "details")),
+        };
+        let line = match cx.client.order.number.as_str() {
+            "" => line,
+            number => format!("{number} \u{b7} {line}"),
         };
         head_ui(ui, cx, "Order", &line, &mut requests.shared);
         self.suggestions.ui(ui, cx, requests);
@@ -164,11 +169,7 @@ fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         a.field(ui, Field::Dance, a.width / 2.0 - 4.0, actions);
         a.field(ui, Field::Place, a.width / 2.0 - 4.0, actions);
     });
-    a.heading(ui, "Pick-up day and time", &[MissingDetail::Day, MissingDetail::Hour]);
-    ui.horizontal(|ui| {
-        a.field(ui, Field::Wanted, a.width / 2.0 - 4.0, actions);
-        a.note(ui, &understood(order, a.cx.today));
-    });
+    days::days_ui(ui, a, actions);
     wrist_ui(ui, a, actions);
     a.heading(
         ui,
@@ -190,21 +191,6 @@ fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::AddBoutonniere);
         }
     });
-}
-
-/// What was understood of the day and the hour.
-fn understood(order: &ClientOrder, today: Option<Day>) -> String {
-    let is_past = |day| order.agreed.is_none() && today.is_some_and(|today| day < today);
-    match (order.wanted.day(), order.wanted.hour()) {
-        (Some(day), _) if is_past(day) => format!("{}: that day is past", day.with_weekday()),
-        (Some(day), Some(hour)) => format!("{}, {hour}", day.with_weekday()),
-        (Some(day), None) => format!("{}, time missing", day.with_weekday()),
-        (None, _) if order.wanted.is_blank() => String::new(),
-        (None, _) => match order.wanted.two_meanings() {
-            Some([a, b]) => format!("{} or {}?", a.text(), b.text()),
-            None => "Which day? For example 5 Dec 2026".to_owned(),
-        },
-    }
 }
 
 fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {

@@ -140,7 +140,7 @@ fn quote_ui(ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<PriceAction>)
         row_ui(ui, &c, Counter::DEPOSIT, &money(quote.deposit), |_| {});
         row_ui(ui, &c, Counter::BALANCE, &money(quote.balance), |_| {});
         if let Some(until) = quote.holds_until.filter(|_| cx.client.order.agreed.is_none()) {
-            ui.label(RichText::new(holds_words(until)).font(words(15.0)).color(c.soft));
+            ui.label(RichText::new(holds_words(until, cx.written.date)).font(words(15.0)).color(c.soft));
         }
         paid_ui(ui, cx, &mut requests.shared);
     });
@@ -311,7 +311,7 @@ fn agree_button_ui(ui: &mut Ui, cx: &Context<'_>, label: &str, actions: &mut Vec
         if button_sized(ui, &cx.colours, label, weight, vec2(150.0, MAIN_TARGET)).clicked() {
             actions.push(Action::Agree);
         }
-        let day = cx.today.map(|day| day.text()).unwrap_or_default();
+        let day = cx.today.map(|day| day.written(cx.written.date)).unwrap_or_default();
         if cx.shop.is_some() && icon_button(ui, &cx.colours, Icon::Less, Mine::EARLIER, true).clicked() {
             actions.push(Action::ShiftDay(-1));
         }
@@ -326,7 +326,7 @@ fn agree_button_ui(ui: &mut Ui, cx: &Context<'_>, label: &str, actions: &mut Vec
 fn agreed_ui(ui: &mut Ui, cx: &Context<'_>, agreed: &ClientAgreement, actions: &mut Vec<Action>) {
     let c = cx.colours;
     let price = short_price(agreed.price, &cx.client.currency);
-    let on = Counter::agreed_on(&agreed.on.text(), &price);
+    let on = Counter::agreed_on(&agreed.on.written(cx.written.date), &price);
     ui.label(RichText::new(on).font(title(24.0)).color(c.ink));
     let changed = &cx.client.changes;
     let (state, ink) = if changed.is_empty() { (Counter::AS_AGREED, c.leaf) } else { (Counter::CHANGED, c.rose) };
@@ -348,7 +348,7 @@ fn agreed_ui(ui: &mut Ui, cx: &Context<'_>, agreed: &ClientAgreement, actions: &
         agree_button_ui(ui, cx, Counter::AGREE_AGAIN, actions);
     }
     ui.separator();
-    let until = agreed.holds_until.map(holds_words);
+    let until = agreed.holds_until.map(|until| holds_words(until, cx.written.date));
     for line in agreed.lines.iter().chain(&until) {
         ui.label(RichText::new(line).font(words(15.0)).color(c.ink));
     }

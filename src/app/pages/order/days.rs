@@ -1,0 +1,58 @@
+//! The days of the order: event, pick-up, who collects, last day to change. Each can be typed or tapped in a month; what was
+//! understood stands beside it.
+
+use egui::{RichText, Ui};
+
+use super::OrderColumn;
+use crate::app::action::{Action, MonthAction};
+use crate::app::context::Context;
+use crate::app::typing::field::Field;
+use crate::app::widgets::controls::icon_button;
+use crate::app::widgets::icons::Icon;
+use crate::app::widgets::theme::{TARGET, words};
+use crate::app::widgets::today::has_hour;
+use crate::book::{MissingDetail, WallClock, When};
+
+/// The fields of the days, one below the other.
+pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    a.heading(ui, "Event day", &[MissingDetail::EventDay]);
+    ui.horizontal(|ui| day_ui(ui, a, Field::EventDay, a.width / 2.0, actions));
+    a.heading(ui, "Pick-up day and time", &[MissingDetail::Day, MissingDetail::Hour]);
+    ui.horizontal(|ui| day_ui(ui, a, Field::Wanted, a.width / 2.0, actions));
+    a.heading(ui, "Last day to change", &[]);
+    ui.horizontal(|ui| day_ui(ui, a, Field::LastChange, a.width / 2.0, actions));
+    a.heading(ui, "Collected by", &[]);
+    a.field(ui, Field::CollectedBy, a.width, actions);
+    let clock = WallClock { today: a.cx.today, has_hour };
+    for odd in a.order.days().map(|days| days.warnings(&clock, a.cx.written)).unwrap_or_default() {
+        ui.label(RichText::new(odd).font(words(15.0)).color(a.cx.colours.rose));
+    }
+}
+
+/// A day to type or to tap, so wide with its month, and what was understood.
+fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, wide: f32, actions: &mut Vec<Action>) {
+    a.field(ui, field, wide - TARGET - ui.spacing().item_spacing.x, actions);
+    let name = format!("{}: month", field.name());
+    if icon_button(ui, &a.cx.colours, Icon::Month, &name, true).clicked() {
+        actions.push(Action::Month(MonthAction::Open(field)));
+    }
+    if let Some(when) = a.order.day_in(field) {
+        a.note(ui, &understood(when, field, a.cx));
+    }
+}
+
+/// What was understood of the words in a field, or what is odd about them.
+fn understood(when: &When, field: Field, cx: &Context<'_>) -> String {
+    if let Some(doubt) = when.doubt(cx.today) {
+        return doubt.says(cx.written);
+    }
+    let Some(day) = when.day() else {
+        return if when.is_blank() { String::new() } else { "Which day? For example 5 Dec".to_owned() };
+    };
+    let written = day.with_weekday(cx.written.date);
+    match when.hour() {
+        Some(hour) => format!("{written}, {}", hour.written(cx.written.hour)),
+        None if field.has_hour() => format!("{written}, time missing"),
+        None => written,
+    }
+}
