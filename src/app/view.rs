@@ -221,7 +221,8 @@ impl ClientView {
     pub(crate) fn of(session: &mut Session, goods: &Goods, written: Written) -> Self {
         let (derived, quote) = (session.derived(), session.quote());
         let (order, stock, style) = (Arc::clone(session.order()), Arc::clone(session.stock()), session.style());
-        let changes = order.agreed.is_some().then(|| crate::paperwork::changed_since_agreed(&order, style, &stock, written));
+        let changes =
+            order.agreed.is_some().then(|| crate::paperwork::changed_since_agreed(&order, style, &stock, written));
         let invites = derived.over.findings.iter().find_map(|f| {
             let says = f.invitation()?;
             Some(Invitation { question: f.question, says, marks: f.annotations.clone() })

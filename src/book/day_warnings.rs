@@ -48,9 +48,10 @@ impl OrderDays<'_> {
         let past = pickup.zip(clock.today).filter(|(pickup, today)| !self.is_agreed && pickup < today);
         let left_out = pickup.zip(self.pickup.hour()).filter(|(day, hour)| !(clock.has_hour)(*day, *hour));
         let mut found = self.other_weekdays(written);
-        found.extend(after_event.map(|(pickup, event)| {
-            format!("Pick-up ({}) is after the event ({}).", day(pickup), day(event))
-        }));
+        found.extend(
+            after_event
+                .map(|(pickup, event)| format!("Pick-up ({}) is after the event ({}).", day(pickup), day(event))),
+        );
         found.extend(past.map(|(pickup, _)| format!("Pick-up ({}) is past.", day(pickup))));
         found.extend(late_change.map(|(last, pickup)| {
             format!("The last day to change ({}) is after pick-up ({}).", day(last), day(pickup))

@@ -136,7 +136,14 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
     let sample = samples::orders().last().ok_or_else(|| CliError::Failed("No sample order.".to_owned()))?;
     let order = store::order_from_text(sample.text, sample.path, shop.stock())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-    let loaded = LoadedOrder { shop: shop.name().to_owned(), order, stock, style, written: shop.written(), warnings: Vec::new() };
+    let loaded = LoadedOrder {
+        shop: shop.name().to_owned(),
+        order,
+        stock,
+        style,
+        written: shop.written(),
+        warnings: Vec::new(),
+    };
     Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), PaperSize::default(), &[])?.paths)
 }
 

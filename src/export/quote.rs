@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 
 use super::json::number;
-use crate::book::{DateStyle, Order};
+use crate::book::{DateStyle, Order, When};
 use crate::paperwork::{Quote, below_words_my_side, full_price, holds_words, share_words, tax_words};
 use crate::piece::TaxHow;
 use crate::units::{Cents, minutes_text};
@@ -44,12 +44,31 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     format!("{text}\n{made_of}\nShop only: {calculated}\n{below}")
 }
 
+/// A day as it was typed, and what that tells; `null` where nothing is known.
+fn when_json(when: &When) -> Value {
+    if when.is_blank() {
+        return Value::Null;
+    }
+    json!({
+        "words": when.words(),
+        "day": when.day().map(|day| day.to_string()),
+        "hour": when.hour().map(|hour| hour.to_string()),
+    })
+}
+
 /// The quote for machines.
 pub fn quote_json(order: &Order, quote: &Quote) -> Value {
     let [flowers, trims, making] = share_words(&quote.share_of_three).map(|(_, percent)| percent);
     json!({
+        "number": order.number,
         "wearer": order.wearer,
         "size": order.size,
+        "event": { "name": order.dance, "place": order.place, "when": when_json(&order.event_day) },
+        "pickup": { "when": when_json(&order.wanted), "by": order.collected_by },
+        "last_change": when_json(&order.last_change),
+        "people": {
+            "payer": order.people.payer, "partner": order.people.partner, "phone": order.people.phone,
+        },
         "currency": quote.currency,
         "lines": quote.lines.iter().map(|l| json!({ "what": l.what, "cents": l.price.0 })).collect::<Vec<_>>(),
         "minutes": number(quote.minutes),

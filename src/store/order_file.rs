@@ -394,9 +394,7 @@ impl OrderFile {
     fn is_of_version_3(&self) -> bool {
         let words = [&self.event_day, &self.collected_by, &self.last_change];
         let told = [self.event_day_told, self.wanted_told, self.last_change_told];
-        self.number.is_some()
-            || words.iter().any(|words| !words.is_empty())
-            || told.iter().any(Option::is_some)
+        self.number.is_some() || words.iter().any(|words| !words.is_empty()) || told.iter().any(Option::is_some)
     }
 }
 

@@ -325,7 +325,13 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
 #[test]
 fn every_sheet_of_a_paper_to_be_sent_is_a_picture_of_its_own() {
     let shop = Shop::built_in();
-    let desk = PaperMaker { shop: "A shop", stock: &shop.stock, style: &shop.style, written: shop.written, paper: PaperSize::A4 };
+    let desk = PaperMaker {
+        shop: "A shop",
+        stock: &shop.stock,
+        style: &shop.style,
+        written: shop.written,
+        paper: PaperSize::A4,
+    };
     let names = |order: &Order| -> Vec<String> {
         desk.files(order, &QUOTE_SLIP).unwrap().into_iter().map(|(name, _)| name).collect()
     };

@@ -205,7 +205,8 @@ fn what_version_3_added_raises_the_version_and_reads_back() {
         let written = order_to_text(&read(&with, &stock).unwrap());
         assert_eq!(written.lines().nth(1).unwrap().trim(), "version: 3,", "{field}");
     }
-    for bad in ["wanted_told: (hour: \"2 pm\")", "event_day_told: (day: \"9 May\")", "number: -1", "number: 5000000000"] {
+    for bad in ["wanted_told: (hour: \"2 pm\")", "event_day_told: (day: \"9 May\")", "number: -1", "number: 5000000000"]
+    {
         let with = first.replacen("version: 1,", &format!("version: 3, {bad},"), 1);
         assert!(read(&with, &stock).unwrap_err().contains("Not opened"), "{bad}");
     }
@@ -490,7 +491,7 @@ fn any_when() -> impl Strategy<Value = When> {
     let style = prop_oneof![Just(DateStyle::MonthName), Just(DateStyle::Slashes), Just(DateStyle::Dots)];
     (told, proptest::option::of(any_day()), style).prop_map(|(words, today, date)| {
         let written = Written { date, ..Written::default() };
-        When::read(&words, &DayReader { today, written })
+        When::read(&words, DayReader { today, written })
     })
 }
 
@@ -509,7 +510,18 @@ fn any_side() -> impl Strategy<Value = Side> {
 /// Everything that can be known about an order besides its piece.
 fn any_knowledge() -> impl Strategy<Value = Vec<Change>> {
     use proptest::{collection::vec, option::of};
-    let words = (any_text(), any_when(), any_text(), any_text(), any_text(), any_text(), any_text(), any_when(), any_when(), any_text());
+    let words = (
+        any_text(),
+        any_when(),
+        any_text(),
+        any_text(),
+        any_text(),
+        any_text(),
+        any_text(),
+        any_when(),
+        any_when(),
+        any_text(),
+    );
     let words = words.prop_map(|w| {
         vec![
             Change::Place(w.0),

@@ -81,7 +81,7 @@ pub(crate) fn dialog_ui(ui: &Ui, cx: &Context<'_>, dialog: &Dialog, left: &[Left
         Dialog::FirstStart(_) => {
             modal("first start").show(ctx, |ui| first_start_ui(ui, &cx.colours, actions)).should_close()
         }
-        Dialog::Month(shown) => modal("month").show(ctx, |ui| month_ui(ui, cx, shown, actions)).should_close(),
+        Dialog::Month(shown) => modal("month").show(ctx, |ui| month_ui(ui, cx, *shown, actions)).should_close(),
         Dialog::Help => modal("help").show(ctx, |ui| help_ui(ui, cx, actions)).should_close(),
         Dialog::Leave(_) => modal("leave").show(ctx, |ui| leave_ui(ui, cx, actions)).should_close(),
         Dialog::Recovered { sure } => {

@@ -29,7 +29,7 @@ const IN_COLUMN: usize = 6;
 /// Width of an hour, points.
 const HOUR_WIDE: f32 = 96.0;
 
-pub(crate) fn month_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<Action>) {
+pub(crate) fn month_ui(ui: &mut Ui, cx: &Context<'_>, shown: MonthShown, actions: &mut Vec<Action>) {
     let c = &cx.colours;
     ui.label(RichText::new(shown.field.name()).font(title(24.0)).color(c.ink));
     ui.horizontal_top(|ui| {
@@ -65,7 +65,7 @@ pub(crate) fn month_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, action
 }
 
 /// The month before, its name, the month after.
-fn head_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<Action>) {
+fn head_ui(ui: &mut Ui, cx: &Context<'_>, shown: MonthShown, actions: &mut Vec<Action>) {
     let c = &cx.colours;
     let wide = 7.0 * TARGET + 6.0 * BETWEEN;
     ui.horizontal(|ui| {
@@ -82,7 +82,7 @@ fn head_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<
     });
 }
 
-fn days_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<Action>) {
+fn days_ui(ui: &mut Ui, cx: &Context<'_>, shown: MonthShown, actions: &mut Vec<Action>) {
     let starts = cx.written.date.week_starts();
     ui.horizontal(|ui| {
         for name in week_names(starts) {
@@ -99,7 +99,7 @@ fn days_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<
                     ui.allocate_exact_size(Vec2::splat(TARGET), Sense::hover());
                     continue;
                 };
-                let response = day_ui(ui, cx, day, chosen == Some(day), shown.month.holds(day));
+                let response = day_ui(ui, cx, day, chosen, shown.month);
                 if first == Some(day) && ui.memory(|m| m.focused().is_none()) {
                     response.request_focus();
                 }
@@ -112,7 +112,8 @@ fn days_ui(ui: &mut Ui, cx: &Context<'_>, shown: &MonthShown, actions: &mut Vec<
 }
 
 /// A day: today has a ring, the chosen one a ground, days of other months are pale.
-fn day_ui(ui: &mut Ui, cx: &Context<'_>, day: Day, is_chosen: bool, is_of_month: bool) -> Response {
+fn day_ui(ui: &mut Ui, cx: &Context<'_>, day: Day, chosen: Option<Day>, month: Month) -> Response {
+    let is_chosen = chosen == Some(day);
     let c = &cx.colours;
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(TARGET), Sense::click());
     let name = day.with_weekday(cx.written.date);
@@ -127,7 +128,7 @@ fn day_ui(ui: &mut Ui, cx: &Context<'_>, day: Day, is_chosen: bool, is_of_month:
         };
         plate(ui.painter(), rect.shrink(1.0), fill, edge);
         let font = if is_chosen || is_today { strong(17.0) } else { words(17.0) };
-        let ink = if is_of_month { c.ink } else { c.soft };
+        let ink = if month.holds(day) { c.ink } else { c.soft };
         let (.., figure) = day.parts();
         ui.painter().text(rect.center(), egui::Align2::CENTER_CENTER, figure.to_string(), font, ink);
     }

@@ -20,7 +20,7 @@ impl Window {
         match action {
             Action::Write(field, words) => {
                 let reader = self.day_reader();
-                self.typing.write(field, words, &mut self.session, &reader);
+                self.typing.write(field, words, &mut self.session, reader);
             }
             Action::LeaveField(Field::WristSize) => {
                 if let Some(words) = self.typing.take_wrist_size() {
@@ -104,7 +104,7 @@ impl Window {
                 let stands = self.typing.text(field, self.session.order());
                 if let Some(words) = self.typing.taps.tap(&key, stands) {
                     let reader = self.day_reader();
-                    self.typing.write(field, words, &mut self.session, &reader);
+                    self.typing.write(field, words, &mut self.session, reader);
                 }
             }
         }

@@ -202,7 +202,7 @@ impl Field {
     }
 
     /// What changes when `words` stand in it; nothing while they cannot be read. Days are read by `reader`.
-    pub(crate) fn change(self, words: &str, order: &Order, reader: &DayReader) -> Option<Change> {
+    pub(crate) fn change(self, words: &str, order: &Order, reader: DayReader) -> Option<Change> {
         let empty = words.trim().is_empty();
         let words = words.to_owned();
         Some(match self {
@@ -312,7 +312,7 @@ mod tests {
 
     fn after(blank: Field, words: &str) -> Option<Order> {
         let (order, stock) = (Order::blank(None, &Stock::default()), Stock::default());
-        blank.change(words, &order, &DayReader::default()).map(|change| order.apply(&change, &stock).unwrap())
+        blank.change(words, &order, DayReader::default()).map(|change| order.apply(&change, &stock).unwrap())
     }
 
     #[test]

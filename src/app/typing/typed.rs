@@ -78,7 +78,7 @@ impl Typing {
     }
 
     /// Other words stand in a field. What reads is part of the order at once, letter by letter.
-    pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, reader: &DayReader) {
+    pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, reader: DayReader) {
         match field {
             Field::WristSize => self.wrist_size = Some(words),
             Field::ExtraName => self.extra[0] = words,
@@ -87,7 +87,7 @@ impl Typing {
         }
     }
 
-    fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, reader: &DayReader) {
+    fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, reader: DayReader) {
         let before = Arc::clone(session.order());
         let mut change = field.change(&words, &before, reader);
         if field == Field::Paid {

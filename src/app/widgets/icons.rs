@@ -102,16 +102,7 @@ fn lines(icon: Icon) -> Vec<Line> {
         ],
         Icon::Well => vec![open(&[[4.5, 12.5], [10.0, 18.0], [19.5, 6.5]])],
         Icon::Note => vec![circle(12.0, 12.0, 8.5), open(&[[12.0, 7.0], [12.0, 13.5]]), circle(12.0, 16.8, 0.7)],
-        // A sheet with two rings and its days.
-        Icon::Month => vec![
-            closed(&[[3.5, 5.5], [20.5, 5.5], [20.5, 20.0], [3.5, 20.0]]),
-            open(&[[3.5, 10.0], [20.5, 10.0]]),
-            open(&[[8.0, 3.0], [8.0, 7.5]]),
-            open(&[[16.0, 3.0], [16.0, 7.5]]),
-            open(&[[7.0, 15.0], [9.0, 15.0]]),
-            open(&[[11.0, 15.0], [13.0, 15.0]]),
-            open(&[[15.0, 15.0], [17.0, 15.0]]),
-        ],
+        Icon::Month => month(),
         Icon::Before => vec![open(&[[14.5, 5.5], [8.5, 12.0], [14.5, 18.5]])],
         Icon::After => vec![open(&[[9.5, 5.5], [15.5, 12.0], [9.5, 18.5]])],
         Icon::Light => sun(),
@@ -156,6 +147,15 @@ fn sun() -> Vec<Line> {
     };
     let rays = (0..8).map(|k| ray(k as f32));
     rays.chain([circle(12.0, 12.0, 3.8)]).collect()
+}
+
+/// A sheet of days with two rings.
+fn month() -> Vec<Line> {
+    let sheet = closed(&[[3.5, 5.5], [20.5, 5.5], [20.5, 20.0], [3.5, 20.0]]);
+    let rings = [8.0, 16.0].map(|x| open(&[[x, 3.0], [x, 7.5]]));
+    let days = [7.0, 11.0, 15.0].map(|x| open(&[[x, 15.0], [x + 2.0, 15.0]]));
+    let head = open(&[[3.5, 10.0], [20.5, 10.0]]);
+    [sheet, head].into_iter().chain(rings).chain(days).collect()
 }
 
 fn open(points: &[[f32; 2]]) -> Line {

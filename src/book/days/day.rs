@@ -208,13 +208,9 @@ mod tests {
 
     #[test]
     fn a_shop_writes_days_and_hours_in_its_own_way() {
-        let (day, early, late) =
-            (Day::new(2026, 12, 5).unwrap(), Hour::new(9, 5).unwrap(), Hour::new(14, 0).unwrap());
+        let (day, early, late) = (Day::new(2026, 12, 5).unwrap(), Hour::new(9, 5).unwrap(), Hour::new(14, 0).unwrap());
         assert_eq!(DateStyle::ALL.map(|s| day.written(s)), ["5 Dec 2026", "12/5/2026", "05.12.2026"]);
-        assert_eq!(
-            DateStyle::ALL.map(|s| day.with_weekday(s)),
-            ["Sat 5 Dec 2026", "Sat 12/5/2026", "Sat 05.12.2026"]
-        );
+        assert_eq!(DateStyle::ALL.map(|s| day.with_weekday(s)), ["Sat 5 Dec 2026", "Sat 12/5/2026", "Sat 05.12.2026"]);
         assert_eq!(HourStyle::ALL.map(|s| early.written(s)), ["9:05 am", "09:05"]);
         assert_eq!(HourStyle::ALL.map(|s| late.written(s)), ["2:00 pm", "14:00"]);
         let noon_and_midnight = [12, 0].map(|h| Hour::new(h, 0).unwrap().written(HourStyle::AmPm));

@@ -78,7 +78,7 @@ struct Named {
 type Span = std::ops::Range<usize>;
 
 /// Reads the words.
-pub(super) fn read(text: &str, reader: &DayReader) -> Found {
+pub(super) fn read(text: &str, reader: DayReader) -> Found {
     let words = words_of(text);
     let named = in_iso(&words).or_else(|| spelled(&words)).or_else(|| in_figures(&words, reader));
     let (mut used, mut doubt) = (vec![false; words.len()], None);
@@ -96,7 +96,9 @@ pub(super) fn read(text: &str, reader: &DayReader) -> Found {
     if day.is_none() && doubt.is_none() {
         let coming = coming(&words, weekday, reader.today);
         day = coming.as_ref().map(|(_, day)| *day);
-        coming.iter().for_each(|(span, _)| mark(&mut used, span, true));
+        if let Some((span, _)) = &coming {
+            mark(&mut used, span, true);
+        }
         doubt = two_meanings(&words, reader.today).filter(|_| day.is_none()).map(DayDoubt::Two);
     } else if let (Some((at, said)), Some(day)) = (weekday, day) {
         used[at] = true;
@@ -117,7 +119,7 @@ fn words_of(text: &str) -> Vec<Word<'_>> {
 }
 
 fn mark(used: &mut [bool], span: &Span, is_used: bool) {
-    used[span.clone()].iter_mut().for_each(|used| *used = is_used);
+    used[span.clone()].fill(is_used);
 }
 
 /// What is left of the words, without those that only led to a day or an hour.
@@ -132,7 +134,7 @@ fn rest(words: &[Word<'_>], used: &[bool]) -> String {
 
 /// What is left of words that tell no day when whatever was meant for one goes as well.
 pub(super) fn rest_without_days(text: &str) -> String {
-    let rest = read(text, &DayReader::default()).rest;
+    let rest = read(text, DayReader::default()).rest;
     let is_of_a_day = |word: &str| {
         matches!(word, "next" | "last" | "this" | "or" | "week" | "today" | "tonight" | "tomorrow")
             || month_of(word).is_some()
@@ -146,7 +148,7 @@ pub(super) fn rest_without_days(text: &str) -> String {
 
 impl Named {
     /// The day, which is the next one where no year was said; none where it cannot be told from which day to count.
-    fn settle(self, reader: &DayReader) -> Result<Option<Day>, DayDoubt> {
+    fn settle(self, reader: DayReader) -> Result<Option<Day>, DayDoubt> {
         let Self { day, month, year } = self;
         let (Ok(month), Ok(short)) = (i8::try_from(month), i8::try_from(day)) else { return Ok(None) };
         let none = DayDoubt::NoSuchDay { day, month, year };
@@ -239,7 +241,7 @@ pub(super) fn full_weekday(day: Weekday) -> &'static str {
 }
 
 /// `12/5/2026`, `5.12.26`, `12-5-2026`, `12/5`, `5.12.`, read in the shop's way.
-fn in_figures(words: &[Word<'_>], reader: &DayReader) -> Option<(Span, Named)> {
+fn in_figures(words: &[Word<'_>], reader: DayReader) -> Option<(Span, Named)> {
     words.iter().enumerate().find_map(|(i, word)| {
         let next = words.get(i + 1).map_or("", |next| next.plain.as_str());
         let figures = figures(&word.plain).filter(|_| half_of(next).is_none())?;
@@ -260,8 +262,10 @@ fn figures(word: &str) -> Option<Figures> {
     let word = word.trim_end_matches('.');
     let mark = word.chars().find(|c| matches!(c, '/' | '.' | '-'))?;
     let parts: Vec<&str> = word.split(mark).collect();
-    let pair = |a: &str, b: &str| Some([a, b].map(|part| (1..=2).contains(&part.len()).then(|| number(part)).flatten()))
-        .and_then(|[a, b]| Some([a?, b?]));
+    let pair = |a: &str, b: &str| {
+        Some([a, b].map(|part| (1..=2).contains(&part.len()).then(|| number(part)).flatten()))
+            .and_then(|[a, b]| Some([a?, b?]))
+    };
     match parts.as_slice() {
         [a, b, year] => {
             let figure = number(year)?;
@@ -315,7 +319,7 @@ impl Figures {
 fn two_meanings(words: &[Word<'_>], today: Option<Day>) -> Option<[Day; 2]> {
     let [month_first, day_first] = words.iter().find_map(|word| figures(&word.plain))?.ways();
     let reader = DayReader { today, ..DayReader::default() };
-    let day = |named: Option<Named>| named?.settle(&reader).ok().flatten();
+    let day = |named: Option<Named>| named?.settle(reader).ok().flatten();
     let days = [day(month_first)?, day(day_first)?];
     (days[0] != days[1]).then_some(days)
 }

@@ -17,11 +17,11 @@ impl When {
     /// From words that tell all by themselves: `2026-05-09 14:00`, `Sat 9 May 2026, 2 pm`. Of `next Saturday` and `12/5`
     /// the words stay.
     pub fn typed(text: &str) -> Self {
-        Self::read(text, &DayReader::default())
+        Self::read(text, DayReader::default())
     }
 
     /// From words as they are typed in a shop on a day.
-    pub fn read(text: &str, reader: &DayReader) -> Self {
+    pub fn read(text: &str, reader: DayReader) -> Self {
         let found = read(text, reader);
         Self { typed: text.to_owned(), day: found.day, hour: found.hour }
     }
@@ -76,7 +76,7 @@ impl When {
     fn rest(&self, day: Day) -> String {
         let read_as = |date| {
             let written = Written { date, ..Written::default() };
-            read(&self.typed, &DayReader { today: Some(day), written })
+            read(&self.typed, DayReader { today: Some(day), written })
         };
         let mut ways: Vec<_> = DateStyle::ALL.into_iter().map(read_as).collect();
         let at = ways.iter().position(|found| found.day == Some(day)).unwrap_or_default();
@@ -86,7 +86,7 @@ impl When {
     /// What is odd about the day in the words, typed on the day `today`.
     pub fn doubt(&self, today: Option<Day>) -> Option<DayDoubt> {
         let reader = DayReader { today: self.day.or(today), written: Written::default() };
-        let doubt = read(&self.typed, &reader).doubt?;
+        let doubt = read(&self.typed, reader).doubt?;
         let is_open = match doubt {
             DayDoubt::Two(_) | DayDoubt::NoSuchDay { .. } => self.day.is_none(),
             DayDoubt::OtherWeekday { .. } => self.day.is_some(),
@@ -113,7 +113,7 @@ mod tests {
     }
 
     fn read_in(text: &str, date: DateStyle) -> When {
-        let when = When::read(text, &DayReader { today: today(), written: Written { date, ..Written::default() } });
+        let when = When::read(text, DayReader { today: today(), written: Written { date, ..Written::default() } });
         assert_eq!(when.words(), text);
         when
     }

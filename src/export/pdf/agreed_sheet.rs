@@ -1,10 +1,10 @@
 //! The agreed sheet: picture, price and words as they stood when both said yes, and what has changed since beside them.
 
 use super::column::Column;
-use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
+use super::for_client::{WORDS_MM, amount, beside_picture, days, head, money_row, on_one_sheet, rule, to_fill_in};
 use super::sheet::{Document, INK, SOFT};
 use super::words;
-use crate::book::Agreed;
+use crate::book::{Agreed, Order};
 use crate::export::lettering::Face;
 use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
 use crate::paperwork::{changed_since_agreed, holds_words, stem_list};
@@ -27,7 +27,7 @@ pub(in crate::export) static AGREEMENT: PaperKind = PaperKind {
 /// The agreed sheet of an order; none where nobody has said yes yet.
 pub fn agreed_sheet(job: &PaperJob<'_>) -> Option<Document> {
     let agreed = job.order.agreed.as_deref()?;
-    let was = agreed.order();
+    let was = &Order { number: job.order.number, ..agreed.order().clone() };
     let size = was.size.as_ref().and_then(|name| job.style.size(name));
     let stems = &stem_list(&was.piece, size, job.stock, job.style);
     let then = PaperJob { order: was, stems, ..*job };
@@ -39,6 +39,7 @@ fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_hig
     let mut column = Column::new(words::title(AGREEMENT.title, then.order), job.paper);
     head(&mut column, then, words::AGREED);
     beside_picture(&mut column, then, picture_high, |column| {
+        days(column, then);
         yes(column, job, agreed);
         since(column, job);
     });

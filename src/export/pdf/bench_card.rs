@@ -219,7 +219,7 @@ fn sketch(column: &mut Column, job: &PaperJob<'_>, within: Rect) -> Rect {
     taken
 }
 
-/// Girth, oval, band and bow.
+/// Pick-up and event, girth, oval, band and bow.
 fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     const HEAD_MM: f64 = 4.0;
     let order = job.order;
@@ -231,7 +231,10 @@ fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
         words::bow_recipe(bow, ribbon, job.stems.ribbon_mm, words::unit(order))
     });
     let seat = words::seat(order).map_or_else(String::new, |seat| format!("; {seat}"));
+    let told = |words: String| Some(words).filter(|words| !words.is_empty());
     let facts = [
+        ("Pick-up", told(words::pickup(order, job.written))),
+        ("Event", told(words::event(order, job.written))),
         ("Wrist", wrist.then(|| words::girth(order))),
         (if wrist { "Oval" } else { "Size" }, Some(words::oval(order) + &seat)),
         ("Band", band.map(|b| b.name.clone())),

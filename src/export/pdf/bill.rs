@@ -49,6 +49,11 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
         Face::Text,
         WORDS_MM * 1.2,
     );
+    for (what, said) in [("Pick-up", words::pickup(job.order, job.written)), ("Client", words::contact(job.order))] {
+        if !said.is_empty() {
+            column.paragraph(&format!("{what}: {said}"), Face::Text, WORDS_MM, 0.0, INK);
+        }
+    }
     column.paragraph(words::SHOP_COPY, Face::Strong, WORDS_MM, 0.0, INK);
     column.skip(3.0);
     let currency = &job.style.prices.currency;

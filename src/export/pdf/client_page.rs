@@ -3,7 +3,7 @@
 use kurbo::Rect;
 
 use super::column::Column;
-use super::for_client::{GUTTER_MM, SMALL_MM, WORDS_MM, contents, head};
+use super::for_client::{GUTTER_MM, SMALL_MM, WORDS_MM, contents, days, head};
 use super::sheet::{Document, INK, SOFT};
 use super::{picture, words};
 use crate::export::lettering::Face;
@@ -53,6 +53,7 @@ fn lay_out(job: &PaperJob<'_>, place: Boutonniere) -> (Document, bool) {
         Boutonniere::BesidePicture => (picture::pair(column.sheet(), job, within), 0.0),
     };
     column.write_between(taken.x1 + GUTTER_MM, inside.x1);
+    days(&mut column, job);
     contents(&mut column, job);
     let left = Rect { y0: column.y, y1: taken.y1, ..column.inside() };
     let is_pictured = match place {

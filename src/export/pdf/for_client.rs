@@ -172,6 +172,17 @@ pub(super) fn spotted(column: &mut Column, rgb: Option<Rgb>, text: &str) {
     column.paragraph(text, Face::Text, WORDS_MM, INDENT_MM, INK);
 }
 
+/// Event, pick-up, last day to change and who pays, where they are known.
+pub(super) fn days(column: &mut Column, job: &PaperJob<'_>) {
+    let lines = words::days_for_client(job.order, job.written);
+    for line in &lines {
+        column.paragraph(line, Face::Text, WORDS_MM, 0.0, INK);
+    }
+    if !lines.is_empty() {
+        column.skip(WORDS_MM * 0.75);
+    }
+}
+
 /// What is in it, in words: heads, greens, bow and band; nothing of glue and boxes. Then the boutonniere, where one goes
 /// with it.
 pub(super) fn contents(column: &mut Column, job: &PaperJob<'_>) {

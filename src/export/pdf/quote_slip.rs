@@ -2,7 +2,7 @@
 //! cost, no supplier, no mark.
 
 use super::column::Column;
-use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, head, money_row, on_one_sheet, rule};
+use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, days, head, money_row, on_one_sheet, rule};
 use super::sheet::{Document, INK};
 use super::words;
 use crate::export::lettering::Face;
@@ -40,6 +40,7 @@ fn lay_out(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
 /// Lines, tax, total; what is paid now and later; until when it holds; what it is made of.
 fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     let told = |price: Cents| amount(price, &quote.currency);
+    days(column, job);
     for line in &quote.lines {
         money_row(column, &line.what, &told(line.price), Face::Text, WORDS_MM);
     }

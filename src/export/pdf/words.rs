@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
+use crate::book::{DateStyle, Day, Order, SMALL_PARTS_BELOW_YEARS, Written};
 use crate::export::paper_kind::PaperJob;
-use crate::book::{DateStyle, Day, Order, SMALL_PARTS_BELOW_YEARS};
 use crate::paperwork::{BillLine, Quote, Stage, Step};
 use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
 use crate::stock::{Caution, Role, Stock};
@@ -72,7 +72,8 @@ pub(super) fn foot(title: &str, sheet: usize, of: usize) -> String {
 pub(super) fn title(paper: &str, order: &Order) -> String {
     let dance = order.dance.trim();
     let dance = if dance.is_empty() { String::new() } else { format!(", {dance}") };
-    format!("{}{dance} \u{2013} {paper}", order.title())
+    let number = order.number.map_or_else(String::new, |_| format!("{}, ", order.number_text()));
+    format!("{number}{}{dance} \u{2013} {paper}", order.title())
 }
 
 /// Who it is for, as large as the sheet allows.
@@ -81,9 +82,10 @@ pub(super) fn wearer(order: &Order) -> String {
     if name.is_empty() { "No name yet".to_owned() } else { name.to_owned() }
 }
 
-/// Dance and size.
+/// Number, dance and size.
 pub(super) fn occasion(order: &Order) -> String {
-    let parts = [Some(order.dance.trim()), order.size.as_deref()];
+    let number = order.number_text();
+    let parts = [Some(number.as_str()), Some(order.dance.trim()), order.size.as_deref()];
     let parts: Vec<&str> = parts.into_iter().flatten().filter(|p| !p.is_empty()).collect();
     parts.join(" \u{b7} ")
 }
@@ -117,6 +119,43 @@ pub(super) fn received_from(order: &Order) -> String {
 /// For which order.
 pub(super) fn received_for(job: &PaperJob<'_>) -> String {
     format!("for {}", job.order.title_line_in(job.written))
+}
+
+/// What the client's papers say about days and people, a line each: event, pick-up, last day to change, who pays.
+pub(super) fn days_for_client(order: &Order, written: Written) -> Vec<String> {
+    let line = |what: &str, said: String| (!said.is_empty()).then(|| format!("{what}: {said}"));
+    [
+        line("Event", event(order, written)),
+        line("Pick-up", pickup(order, written)),
+        line("Changes until", order.last_change.written(written)),
+        line("Paid by", order.people.payer.trim().to_owned()),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Day, place and partner of the event.
+pub(super) fn event(order: &Order, written: Written) -> String {
+    let partner = order.people.partner.trim();
+    let partner = if partner.is_empty() { String::new() } else { format!("with {partner}") };
+    joined(&[&order.event_day.written(written), order.place.trim(), &partner])
+}
+
+/// Day and hour of the pick-up, and who comes.
+pub(super) fn pickup(order: &Order, written: Written) -> String {
+    let by = order.collected_by.trim();
+    let by = if by.is_empty() { String::new() } else { format!("by {by}") };
+    joined(&[&order.wanted.written(written), &by])
+}
+
+/// Whom the shop calls: who pays, and the phone. For the shop alone.
+pub(super) fn contact(order: &Order) -> String {
+    joined(&[order.people.payer.trim(), order.people.phone.trim()])
+}
+
+fn joined(parts: &[&str]) -> String {
+    parts.iter().filter(|part| !part.is_empty()).copied().collect::<Vec<_>>().join(", ")
 }
 
 /// What was agreed, and when the rest is paid.
