@@ -20,7 +20,7 @@ pub struct DayReader {
 
 /// What was read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Found {
+pub(super) struct ReadDay {
     pub(super) day: Option<Day>,
     pub(super) hour: Option<Hour>,
     pub(super) doubt: Option<DayDoubt>,
@@ -61,14 +61,14 @@ const CENTURY: i16 = 2000;
 const YEARS_AHEAD: i16 = 8;
 
 /// A word as it was typed and in small letters, without what stops it.
-struct Word<'a> {
+struct DayWord<'a> {
     typed: &'a str,
     plain: String,
 }
 
 /// A day of the year, or of one year.
 #[derive(Clone, Copy)]
-struct Named {
+struct NamedDay {
     day: i16,
     month: i16,
     year: Option<i16>,
@@ -78,7 +78,7 @@ struct Named {
 type Span = std::ops::Range<usize>;
 
 /// Reads the words.
-pub(super) fn read(text: &str, reader: DayReader) -> Found {
+pub(super) fn read(text: &str, reader: DayReader) -> ReadDay {
     let words = words_of(text);
     let named = in_iso(&words).or_else(|| spelled(&words)).or_else(|| in_figures(&words, reader));
     let (mut used, mut doubt) = (vec![false; words.len()], None);
@@ -108,14 +108,14 @@ pub(super) fn read(text: &str, reader: DayReader) -> Found {
     if let Some((span, _)) = &hour {
         mark(&mut used, span, true);
     }
-    Found { day, hour: hour.map(|(_, hour)| hour), doubt, rest: rest(&words, &used) }
+    ReadDay { day, hour: hour.map(|(_, hour)| hour), doubt, rest: rest(&words, &used) }
 }
 
-fn words_of(text: &str) -> Vec<Word<'_>> {
+fn words_of(text: &str) -> Vec<DayWord<'_>> {
     let ends = |c: char| c.is_whitespace() || matches!(c, ',' | ';');
     let typed = text.split_inclusive(ends).map(str::trim);
     let plain = |word: &str| word.trim_matches(|c: char| matches!(c, ',' | ';' | '(' | ')')).to_lowercase();
-    typed.map(|typed| Word { typed, plain: plain(typed) }).filter(|word| !word.plain.is_empty()).collect()
+    typed.map(|typed| DayWord { typed, plain: plain(typed) }).filter(|word| !word.plain.is_empty()).collect()
 }
 
 fn mark(used: &mut [bool], span: &Span, is_used: bool) {
@@ -123,7 +123,7 @@ fn mark(used: &mut [bool], span: &Span, is_used: bool) {
 }
 
 /// What is left of the words, without those that only led to a day or an hour.
-fn rest(words: &[Word<'_>], used: &[bool]) -> String {
+fn rest(words: &[DayWord<'_>], used: &[bool]) -> String {
     let leads = |i: usize| {
         matches!(words[i].plain.as_str(), "at" | "on" | "for" | "by") && used.get(i + 1).copied().unwrap_or_default()
     };
@@ -146,7 +146,7 @@ pub(super) fn rest_without_days(text: &str) -> String {
     kept.collect::<Vec<_>>().join(" ").trim_matches([',', ';', ' ']).to_owned()
 }
 
-impl Named {
+impl NamedDay {
     /// The day, which is the next one where no year was said; none where it cannot be told from which day to count.
     fn settle(self, reader: DayReader) -> Result<Option<Day>, DayDoubt> {
         let Self { day, month, year } = self;
@@ -168,18 +168,18 @@ impl Named {
 }
 
 /// `2026-05-09`, also before `T14:00`.
-fn in_iso(words: &[Word<'_>]) -> Option<(Span, Named)> {
+fn in_iso(words: &[DayWord<'_>]) -> Option<(Span, NamedDay)> {
     words.iter().enumerate().find_map(|(i, word)| {
         let date = word.plain.split_once('t').map_or(word.plain.as_str(), |(date, _)| date);
         let mut parts = date.splitn(3, '-');
         let mut next = |digits: usize| parts.next().filter(|part| part.len() == digits).and_then(number);
         let (year, month, day) = (next(4)?, next(2)?, next(2)?);
-        (1..=12).contains(&month).then_some((i..i + 1, Named { day, month, year: Some(year) }))
+        (1..=12).contains(&month).then_some((i..i + 1, NamedDay { day, month, year: Some(year) }))
     })
 }
 
 /// `9 May 2026`, `May 9th`, `5th of December '26`.
-fn spelled(words: &[Word<'_>]) -> Option<(Span, Named)> {
+fn spelled(words: &[DayWord<'_>]) -> Option<(Span, NamedDay)> {
     let found = |i: usize| {
         let first = &words.get(i)?.plain;
         let second = i + 1 + usize::from(words.get(i + 1)?.plain == "of");
@@ -190,7 +190,7 @@ fn spelled(words: &[Word<'_>]) -> Option<(Span, Named)> {
             _ => return None,
         };
         let year = words.get(second + 1).and_then(|word| year_of(&word.plain));
-        Some((i..second + 1 + usize::from(year.is_some()), Named { day, month, year }))
+        Some((i..second + 1 + usize::from(year.is_some()), NamedDay { day, month, year }))
     };
     (0..words.len()).find_map(found)
 }
@@ -241,7 +241,7 @@ pub(super) fn full_weekday(day: Weekday) -> &'static str {
 }
 
 /// `12/5/2026`, `5.12.26`, `12-5-2026`, `12/5`, `5.12.`, read in the shop's way.
-fn in_figures(words: &[Word<'_>], reader: DayReader) -> Option<(Span, Named)> {
+fn in_figures(words: &[DayWord<'_>], reader: DayReader) -> Option<(Span, NamedDay)> {
     words.iter().enumerate().find_map(|(i, word)| {
         let next = words.get(i + 1).map_or("", |next| next.plain.as_str());
         let figures = figures(&word.plain).filter(|_| half_of(next).is_none())?;
@@ -251,14 +251,14 @@ fn in_figures(words: &[Word<'_>], reader: DayReader) -> Option<(Span, Named)> {
 
 /// Two figures as they were typed, and a year.
 #[derive(Clone, Copy)]
-struct Figures {
+struct DayFigures {
     pair: [i16; 2],
     year: Option<i16>,
     /// `9.30`, which may be an hour as well.
     is_dotted_pair: bool,
 }
 
-fn figures(word: &str) -> Option<Figures> {
+fn figures(word: &str) -> Option<DayFigures> {
     let word = word.trim_end_matches('.');
     let mark = word.chars().find(|c| matches!(c, '/' | '.' | '-'))?;
     let parts: Vec<&str> = word.split(mark).collect();
@@ -274,28 +274,28 @@ fn figures(word: &str) -> Option<Figures> {
                 2 => CENTURY + figure,
                 _ => return None,
             };
-            Some(Figures { pair: pair(a, b)?, year: Some(year), is_dotted_pair: false })
+            Some(DayFigures { pair: pair(a, b)?, year: Some(year), is_dotted_pair: false })
         }
         // `2-3 pm` is a time from one hour to another.
-        [a, b] if mark != '-' => Some(Figures { pair: pair(a, b)?, year: None, is_dotted_pair: mark == '.' }),
+        [a, b] if mark != '-' => Some(DayFigures { pair: pair(a, b)?, year: None, is_dotted_pair: mark == '.' }),
         _ => None,
     }
 }
 
-impl Figures {
+impl DayFigures {
     /// Month first, day first: the ways in which it names a day of some year.
-    fn ways(self) -> [Option<Named>; 2] {
+    fn ways(self) -> [Option<NamedDay>; 2] {
         let Self { pair: [first, second], year, .. } = self;
         let way = |month: i16, day: i16| {
             let month = i8::try_from(month).ok()?;
             // Without a year any day that some year has.
             Day::new(year.unwrap_or(CENTURY), month, i8::try_from(day).ok()?)?;
-            Some(Named { day, month: i16::from(month), year })
+            Some(NamedDay { day, month: i16::from(month), year })
         };
         [way(first, second), way(second, first)]
     }
 
-    fn meant(self, style: DateStyle) -> Option<Named> {
+    fn meant(self, style: DateStyle) -> Option<NamedDay> {
         match (self.ways(), style) {
             ([Some(one), Some(_)], DateStyle::MonthName) => (self.pair[0] == self.pair[1]).then_some(one),
             ([_, Some(day_first)], DateStyle::Dots) => Some(day_first),
@@ -307,7 +307,7 @@ impl Figures {
                 let Self { pair: [first, second], year, .. } = self;
                 let is_month = |figure: i16| (1..=12).contains(&figure);
                 let is_day = |figure: i16| (1..=31).contains(&figure);
-                let way = |month, day| (is_month(month) && is_day(day)).then_some(Named { day, month, year });
+                let way = |month, day| (is_month(month) && is_day(day)).then_some(NamedDay { day, month, year });
                 way(first, second).or_else(|| way(second, first))
             }
         }
@@ -316,17 +316,17 @@ impl Figures {
 
 /// The two days that figures such as `12/5` or `12/5/2026` may mean, the month first and the day first, each the next one
 /// where no year was said; none where they mean one day, or none.
-fn two_meanings(words: &[Word<'_>], today: Option<Day>) -> Option<[Day; 2]> {
+fn two_meanings(words: &[DayWord<'_>], today: Option<Day>) -> Option<[Day; 2]> {
     let [month_first, day_first] = words.iter().find_map(|word| figures(&word.plain))?.ways();
     let reader = DayReader { today, ..DayReader::default() };
-    let day = |named: Option<Named>| named?.settle(reader).ok().flatten();
+    let day = |named: Option<NamedDay>| named?.settle(reader).ok().flatten();
     let days = [day(month_first)?, day(day_first)?];
     (days[0] != days[1]).then_some(days)
 }
 
 /// `today`, `tomorrow`, and the next day of this name after today. "Next Saturday" is the coming one to some and the one after
 /// to others, so it stays words.
-fn coming(words: &[Word<'_>], weekday: Option<(usize, Weekday)>, today: Option<Day>) -> Option<(Span, Day)> {
+fn coming(words: &[DayWord<'_>], weekday: Option<(usize, Weekday)>, today: Option<Day>) -> Option<(Span, Day)> {
     let today = today?;
     let days_on = |word: &str| match word {
         "today" | "tonight" => Some(0),
@@ -356,7 +356,7 @@ pub(super) fn number(word: &str) -> Option<i16> {
 }
 
 /// The first hour that the words name: `14:00`, `2 pm`, `2:30pm`, `2.30 pm`, `noon`; `14.30` where it is no day.
-fn hour_in(words: &[Word<'_>], used: &[bool], has_day: bool) -> Option<(Span, Hour)> {
+fn hour_in(words: &[DayWord<'_>], used: &[bool], has_day: bool) -> Option<(Span, Hour)> {
     let after = |i: usize| words.get(i + 1).map_or("", |word| word.plain.as_str());
     words.iter().enumerate().find_map(|(i, word)| {
         let in_iso = word.plain.split_once('t').filter(|(day, _)| Day::parse(day).is_some()).map(|(_, hour)| hour);
