@@ -70,15 +70,18 @@ fn outline_json(over: &OnceOver) -> Value {
     })
 }
 
-/// The wrist as an ellipse: half its width and depth, how wide the piece looks from above, how its edge tilts.
+/// The wrist as an ellipse: half its width and depth, how wide the piece looks from above, how its two edges tilt, each to its
+/// own side, and the steeper of them.
 fn section_json(order: &Order, over: &OnceOver) -> Value {
     let section = WristSection::new(order.wrist.girth_mm(), Wrist::FLATNESS);
-    let half = over.measures.across_mm / 2.0;
+    let [from, to] = over.measures.outline.as_ref().map_or([0.0; 2], |outline| [outline.bounds.y0, outline.bounds.y1]);
+    let tilts = [from, to].map(|arc| section.seen(arc).tilt.to_degrees());
     json!({
         "half_width_mm": number(section.half_width()),
         "half_depth_mm": number(section.half_depth()),
-        "seen_across_mm": number(2.0 * section.seen_half_width(half)),
-        "edge_tilt_deg": number(section.seen(half).tilt.to_degrees()),
+        "seen_across_mm": number(section.seen_across(from, to)),
+        "edge_tilt_deg": number(tilts[0].abs().max(tilts[1].abs())),
+        "edge_tilts_deg": tilts.map(number),
         "past_edge_mm": number(over.measures.relief.past_edge_mm),
     })
 }

@@ -9,12 +9,13 @@ use kurbo::{Point, Rect};
 
 use super::crossing::{ConvexPart, along};
 use super::neighbours::Neighbours;
-use super::oval_crossing::crossed;
+use super::nudge::{MOST_TRIES, is_in_doubt, nudged};
+use super::oval_crossing::{crossed, is_near_edge};
 use super::region::Region;
 use super::spans::{Along, Hidden};
-use super::{ConvexPolygon, Oval, Shape};
+use super::{ConvexPolygon, Disc, Oval, Shape};
 
-/// Shapes and polygons taken apart.
+/// Shapes and polygons taken apart, no two boundaries of them in doubt.
 #[derive(Debug)]
 pub(super) struct Bodies {
     pieces: Vec<ConvexPart>,
@@ -75,14 +76,34 @@ impl Scratch {
 }
 
 impl Bodies {
-    /// Takes tidied shapes and polygons apart. The polygons come after the shapes.
-    pub(super) fn of(shapes: &[Shape], polygons: &[ConvexPolygon]) -> Self {
+    /// Takes tidied shapes and polygons apart, for use alone or within a sound oval. The polygons come after the shapes.
+    /// Shapes whose boundaries run together with others, or with the oval's edge, are nudged first (see [`super::nudge`]).
+    pub(super) fn of(shapes: &[Shape], polygons: &[ConvexPolygon], within: Option<Oval>) -> Self {
+        let mut bodies = Self::taken_apart(shapes, polygons);
+        let mut own = Vec::new();
+        for attempt in 0..MOST_TRIES {
+            let doubtful = bodies.in_doubt(within);
+            if doubtful.is_empty() {
+                break;
+            }
+            if own.is_empty() {
+                own = shapes.to_vec();
+            }
+            for index in doubtful {
+                own[index] = nudged(&shapes[index], attempt);
+            }
+            bodies = Self::taken_apart(&own, polygons);
+        }
+        bodies
+    }
+
+    fn taken_apart(shapes: &[Shape], polygons: &[ConvexPolygon]) -> Self {
         let mut pieces = Vec::with_capacity(shapes.len());
         let mut ranges = Vec::with_capacity(shapes.len() + polygons.len());
         let mut bounds: Vec<Rect> = Vec::with_capacity(shapes.len() + polygons.len());
         for shape in shapes {
             let start = pieces.len();
-            pieces.extend(shape.round_parts().map(ConvexPart::Round));
+            pieces.extend(shape.rounded_off().round_parts().map(ConvexPart::Round));
             ranges.push(start..pieces.len());
             bounds.push(shape.bounds());
         }
@@ -93,6 +114,27 @@ impl Bodies {
             bounds.push(polygon.bounds());
         }
         Self { pieces, ranges, near: Neighbours::of(&bounds) }
+    }
+
+    /// The shapes with a boundary in doubt, in order and each once.
+    fn in_doubt(&self, within: Option<Oval>) -> Vec<usize> {
+        let doubtful = |body: &usize| {
+            let rounds = || self.rounds(*body);
+            within.is_some_and(|oval| rounds().any(|disc| is_near_edge(oval, disc)))
+                || self
+                    .near(*body)
+                    .iter()
+                    .any(|&other| rounds().any(|first| self.rounds(other).any(|second| is_in_doubt(first, second))))
+        };
+        (0..self.len()).filter(doubtful).collect()
+    }
+
+    /// The discs whose overlap a body is; none for a polygon.
+    fn rounds(&self, body: usize) -> impl Iterator<Item = Disc> {
+        self.pieces(body).iter().filter_map(|piece| match piece {
+            ConvexPart::Round(disc) => Some(*disc),
+            ConvexPart::Side(..) => None,
+        })
     }
 
     /// How many there are.

@@ -3,7 +3,8 @@
 //! Knows the exact boundary of the union of discs, lenses and convex polygons, cut to an oval or not, and adds up area and
 //! moments along it; powers of mm. Does not sample. Time grows with the number of shapes times how many touch each.
 //!
-//! Seen error against quadrature, polygons and closed forms: 1e-11 of the area.
+//! Seen error against quadrature, polygons and closed forms: 1e-11 of the area; a hundredth of a square millimetre where
+//! boundaries nearly coincide and are told apart first (`nudge.rs`).
 
 use super::bodies::{Bodies, Scratch, add_left};
 use super::shape::tidied;
@@ -22,7 +23,7 @@ pub fn covered_mixed(shapes: &[Shape], polygons: &[ConvexPolygon], within: Optio
     if within.is_some_and(|oval| !oval.is_sound()) {
         return Region::default();
     }
-    let bodies = Bodies::of(&tidied(shapes), polygons);
+    let bodies = Bodies::of(&tidied(shapes), polygons, within);
     let mut scratch = Scratch::new();
     let mut region = Region::default();
     let in_oval = within.map(|oval| bodies.crossed(oval));
@@ -46,7 +47,7 @@ pub fn covered_mixed(shapes: &[Shape], polygons: &[ConvexPolygon], within: Optio
         bodies.hide_oval_outside_all(&mut scratch, inside);
         scratch.hidden.each_left(|from, to| region.add_oval_arc(oval, from, to));
     }
-    region.area = region.area.max(0.0);
+    region.area = region.area.clamp(0.0, within.map_or(f64::INFINITY, Oval::area));
     region
 }
 

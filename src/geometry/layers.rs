@@ -30,7 +30,7 @@ impl Layers {
         let sound: Vec<(usize, Shape)> =
             from_below.iter().enumerate().filter_map(|(index, shape)| Some((index, shape.tidy()?))).collect();
         let shapes: Vec<Shape> = sound.iter().map(|(_, shape)| *shape).collect();
-        let bodies = Bodies::of(&shapes, &[]);
+        let bodies = Bodies::of(&shapes, &[], Some(oval).filter(|oval| oval.is_sound()));
         let mut walk = Walk { seen: vec![0.0; shapes.len()], ..Walk::default() };
         let mut scratch = Scratch::new();
         let (in_oval, oval_in) = if oval.is_sound() { bodies.crossed(oval) } else { bodies.nowhere() };
@@ -51,7 +51,7 @@ impl Layers {
         }
         (layers.all, layers.within) = (walk.all, walk.within);
         layers.all.area = layers.all.area.max(0.0);
-        layers.within.area = layers.within.area.max(0.0);
+        layers.within.area = layers.within.area.clamp(0.0, oval.area().max(0.0));
         layers
     }
 }

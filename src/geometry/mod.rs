@@ -27,6 +27,7 @@ mod hull;
 mod layers;
 mod lens;
 mod neighbours;
+mod nudge;
 mod outline;
 mod oval;
 mod oval_crossing;

@@ -15,6 +15,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use kurbo::{Point, Vec2};
 
 use super::crossing::{ConvexPart, between_on_edge};
+use super::nudge::{DOUBT_MM, SAME_MM};
 use super::spans::Along;
 use super::{Disc, Oval};
 
@@ -65,6 +66,45 @@ pub(super) fn crossed(piece: &ConvexPart, oval: Oval) -> [Along; 2] {
     }
 }
 
+/// Whether it is a matter of rounding how a circle lies to the oval: where the edge is nearest or farthest, it nearly runs along it,
+/// or touches it and bends as it does. Not where it touches from outside, nor where it is the edge itself.
+pub(super) fn is_near_edge(oval: Oval, disc: Disc) -> bool {
+    let (centre, radius) = (disc.centre, disc.radius);
+    let is_apart = centre.x.abs() >= oval.a + radius || centre.y.abs() >= oval.b + radius;
+    if is_apart || oval.surely_holds(centre, radius + DOUBT_MM) {
+        return false;
+    }
+    let off = |edge: Point| (edge.distance(centre) - radius).abs();
+    let runs_along = |edge: Point| {
+        let is_square_on = (edge - centre).cross(oval.inward(edge)).abs() < ALIKE * radius;
+        off(edge) < DOUBT_MM && is_square_on && (off(edge) > SAME_MM || bends_alike(oval, edge, radius))
+    };
+    if rolls_within(oval, radius) {
+        return oval.gauge(centre) <= 1.0 && runs_along(oval.nearest_edge(centre));
+    }
+    let mut breaks = [0.0; MOST_BREAKS];
+    let n_breaks = turning_places(oval, centre, &mut breaks);
+    let mut edges = breaks[..n_breaks].iter().map(|angle| oval.edge_at(*angle));
+    edges.clone().any(|edge| off(edge) > SAME_MM) && edges.any(runs_along)
+}
+
+/// Directions and bends that differ by no more than this share are as good as the same.
+const ALIKE: f64 = 1e-3;
+
+/// Whether the edge bends there as a circle of this radius does: then the two are as good as one for a way.
+fn bends_alike(oval: Oval, edge: Point, radius: f64) -> bool {
+    let (a2, b2) = (oval.a * oval.a, oval.b * oval.b);
+    let slope2 = (edge.x / a2).powi(2) + (edge.y / b2).powi(2);
+    let bend = 1.0 / (a2 * b2 * slope2 * slope2.sqrt());
+    (1.0 - radius * bend).abs() < ALIKE
+}
+
+/// Whether a disc of this radius rolls freely within the oval: it is no larger than the tightest bend.
+fn rolls_within(oval: Oval, radius: f64) -> bool {
+    let (longer, shorter) = (oval.a.max(oval.b), oval.a.min(oval.b));
+    radius * longer < shorter * shorter
+}
+
 /// From each crossing that begins the inside to the next one, at `place`.
 fn stretches(crossings: &[Crossing], begins: bool, place: impl Fn(&Crossing) -> f64 + Clone) -> Along {
     let next = crossings.iter().cycle().skip(1);
@@ -90,8 +130,7 @@ fn pose(oval: Oval, disc: Disc) -> DiscPose {
     if oval.a.min(oval.b) * (1.0 - oval.gauge(centre)) >= radius || oval.surely_holds(centre, radius) {
         return DiscPose::DiscInside;
     }
-    let (longer, shorter) = (oval.a.max(oval.b), oval.a.min(oval.b));
-    if radius * longer < shorter * shorter {
+    if rolls_within(oval, radius) {
         return pose_of_small(oval, disc);
     }
     let beyond = |angle: f64| {
@@ -100,10 +139,21 @@ fn pose(oval: Oval, disc: Disc) -> DiscPose {
     };
     let mut breaks = [0.0; MOST_BREAKS];
     let n_breaks = turning_places(oval, centre, &mut breaks);
-    let breaks = &breaks[..n_breaks];
     let mut values = [0.0; MOST_BREAKS];
-    values.iter_mut().zip(breaks).for_each(|(value, angle)| *value = beyond(*angle));
-    let values = &values[..n_breaks];
+    let mut n_kept = 0;
+    for index in 0..n_breaks {
+        let value = beyond(breaks[index]);
+        // Where it only touches, it does not cross.
+        if value.abs() > 2.0 * radius * SAME_MM {
+            (breaks[n_kept], values[n_kept]) = (breaks[index], value);
+            n_kept += 1;
+        }
+    }
+    let (breaks, values, n_breaks) = (&breaks[..n_kept], &values[..n_kept], n_kept);
+    if n_breaks == 0 {
+        // The edge itself: as with discs that touch from inside, its own boundary counts and the oval's does not.
+        return DiscPose::DiscInside;
+    }
     let mut crossings = Vec::new();
     for index in 0..n_breaks {
         let next = (index + 1) % n_breaks;
@@ -128,7 +178,7 @@ fn pose_of_small(oval: Oval, disc: Disc) -> DiscPose {
     let foot = oval.nearest_edge(disc.centre);
     let distance2 = (foot - disc.centre).hypot2();
     let left = disc.radius * disc.radius - distance2;
-    if left <= 0.0 {
+    if left <= 2.0 * disc.radius * SAME_MM {
         return if oval.gauge(disc.centre) <= 1.0 { DiscPose::DiscInside } else { DiscPose::Apart };
     }
     let nearest = oval.angle_of(foot);

@@ -65,7 +65,7 @@ pub fn visible(from_below: &[Shape]) -> Vec<Region> {
     let sound: Vec<(usize, Shape)> =
         from_below.iter().enumerate().filter_map(|(index, shape)| Some((index, shape.tidy()?))).collect();
     let shapes: Vec<Shape> = sound.iter().map(|(_, shape)| *shape).collect();
-    let bodies = Bodies::of(&shapes, &[]);
+    let bodies = Bodies::of(&shapes, &[], None);
     let mut scratch = Scratch::new();
     for (body, (index, _)) in sound.iter().enumerate() {
         seen[*index] = visible_of(&bodies, body, &mut scratch);

@@ -27,6 +27,9 @@ pub(super) const MOST_MM: f64 = 1e6;
 /// Sizes below this, mm, are no size: a nanometre.
 const LEAST_MM: f64 = 1e-6;
 
+/// A lens that is longer than wide by less than this, mm, is a disc.
+const LEAST_OVALNESS_MM: f64 = 1e-5;
+
 /// A lens slimmer than this, width over length, is a hair without area: its discs would be thousands of times its size.
 const LEAST_SLIMNESS: f64 = 1e-4;
 
@@ -189,6 +192,17 @@ impl Shape {
                 let turn = if lens.turn.abs() <= TAU { lens.turn } else { Vec2::from_angle(lens.turn).atan2() };
                 (near && sound && thick).then_some(Self::Lens(Lens { width, turn, ..lens }))
             }
+        }
+    }
+
+    /// The same, a disc where it is a lens as wide as long to a hundred thousandth of a millimetre: the two discs of such a lens
+    /// could not be told apart.
+    pub(super) fn rounded_off(&self) -> Self {
+        match *self {
+            Self::Lens(lens) if lens.length - lens.width < LEAST_OVALNESS_MM => {
+                Self::disc(lens.centre, lens.length / 2.0)
+            }
+            shape => shape,
         }
     }
 

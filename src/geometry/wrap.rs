@@ -144,6 +144,12 @@ impl WristSection {
         self.seen(if half_width.is_nan() { 0.0 } else { half_width.clamp(-quarter, quarter) }).across
     }
 
+    /// How wide a sheet looks from above that lies from one arc to another, mm: no more than the wrist, and nought where it hangs
+    /// under one side.
+    pub fn seen_across(&self, from: f64, to: f64) -> f64 {
+        self.seen_half_width(to) - self.seen_half_width(from)
+    }
+
     /// How far a head at this arc sticks out past the side of the wrist, mm; below nought if it does not.
     pub fn protrusion(&self, arc: f64, head: RoundHead) -> f64 {
         self.protrusion_at(self.angle_at(arc), head)
@@ -234,6 +240,17 @@ mod tests {
         assert!((section.seen(-37.5).tilt + FRAC_PI_2).abs() < 1e-12);
         assert_eq!(section.seen_radius(50.0, 8.0), 0.0);
         assert_eq!(section.seen_radius(0.0, 8.0), 8.0);
+    }
+
+    /// On a round wrist of radius 30 an arc of 30 t is seen at 30 sin t: from 0.2 to 1.1 radians; past the side nothing more.
+    #[test]
+    fn what_hangs_to_one_side_is_seen_from_there() {
+        let section = WristSection::new(60.0 * PI, 1.0);
+        let span = 30.0 * (1.1_f64.sin() - 0.2_f64.sin());
+        assert!((section.seen_across(6.0, 33.0) - span).abs() < 1e-12);
+        assert!((section.seen_across(-33.0, -6.0) - span).abs() < 1e-12);
+        assert!((section.seen_across(6.0, 60.0) - 30.0 * (1.0 - 0.2_f64.sin())).abs() < 1e-12);
+        assert!(section.seen_across(50.0, 60.0).abs() < 1e-12);
     }
 
     #[test]

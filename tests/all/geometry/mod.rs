@@ -8,6 +8,7 @@ mod cover;
 mod gaps;
 mod laws;
 mod made_up;
+mod near_touching;
 mod outline;
 mod overlap;
 mod reference;
