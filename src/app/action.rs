@@ -98,10 +98,10 @@ pub(crate) enum Action {
     New,
     /// Show the orders.
     ShowOrders,
-    /// Search the orders that are shown.
-    Search(String),
-    /// Show the orders that wait for an answer, or all.
-    ShowCalls(bool),
+    /// Change an order of the list, or take that back.
+    ChangeListed(Box<ListedStep>, StepWay),
+    /// Begin a new order from one of the list; asks first when this one is not saved.
+    CopyListed(PathBuf, CopyFor),
     /// Show what this order and others come to when they are bought together.
     ShowSharedStems,
     /// Join an order to those, or leave it out again.
@@ -245,6 +245,32 @@ pub(crate) enum RecoveredAction {
     Discard(usize),
     /// Throw it away.
     DiscardForGood(usize),
+}
+
+/// A change of an order of the list, and what takes it back.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct ListedStep {
+    pub(crate) path: PathBuf,
+    pub(crate) change: Change,
+    pub(crate) back: Change,
+}
+
+/// How a step of the list is gone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum StepWay {
+    /// For the first time.
+    New,
+    /// Taken back.
+    Back,
+    /// Done once more.
+    Again,
+}
+
+/// For whom an order is copied.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum CopyFor {
+    SameWearer,
+    AnotherWearer,
 }
 
 /// With which shop to begin.

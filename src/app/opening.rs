@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::app::preload::Preloaded;
 use crate::session::Session;
-use crate::store::{LockState, OrderLock, Shop};
+use crate::store::{LastOrders, LockState, OrderLock, Shop};
 
 /// What to open the window on.
 #[derive(Clone, Debug, Default)]
@@ -29,6 +29,10 @@ pub(crate) struct Opened {
     pub(crate) said: Vec<String>,
     /// The folder for a shop that nobody has begun yet.
     pub(crate) begin_in: Option<PathBuf>,
+    /// Where this computer remembers which order was open last.
+    pub(crate) last_orders: LastOrders,
+    /// Whether the order is the one that was open last, and nobody asked for it by name.
+    pub(crate) is_last: bool,
     /// What is drawn already.
     pub(crate) preloaded: Preloaded,
 }
@@ -49,12 +53,15 @@ pub(crate) fn lay_out(opening: &Opening, own: &Path) -> Opened {
     });
     let shop = shop.unwrap_or_else(Shop::built_in);
     said.extend(shop.warnings().iter().cloned());
-    let session = first_order(&shop, opening.file.clone(), &mut said);
+    let last_orders = LastOrders::in_folder(own.parent().unwrap_or(own));
+    let last = last_orders.of(&shop).filter(|file| opening.file.is_none() && is_free(file));
+    let is_last = last.is_some();
+    let session = first_order(&shop, opening.file.clone().or(last), &mut said);
     let preloaded = Preloaded::begin(&session);
-    Opened { shop, session, said, begin_in, preloaded }
+    Opened { shop, session, said, begin_in, last_orders, is_last, preloaded }
 }
 
-/// The order asked for; else the one that is shown first in this shop, else a new one.
+/// The order asked for; else the showpiece of the sample shop, which no other shop has; else a new one.
 pub(crate) fn first_order(shop: &Shop, asked: Option<PathBuf>, said: &mut Vec<String>) -> Session {
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
     let first = asked.or_else(|| Some(shop.orders_folder().join(SHOWN_FIRST)).filter(|f| is_free(f)));

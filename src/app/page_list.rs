@@ -10,6 +10,7 @@ macro_rules! page_list {
             Order: order::OrderPage,
             Sizes: sizes::SizesPage,
             Variations: variations::VariationsPage,
+            Orders: orders::OrdersPage,
         }
     };
 }

@@ -24,7 +24,7 @@ impl Agreed {
     /// Freezes an order on a day, without a word yet about the deposit.
     pub fn freeze(order: &Order, on: Day, price: Cents, says: Vec<String>) -> Self {
         let price = super::change::payable(price);
-        let order = Order { agreed: None, ..order.clone() };
+        let order = Order { agreed: None, progress: None, ..order.clone() };
         Self { on, price, deposit: None, holds_until: None, says, order }
     }
 

@@ -1,6 +1,6 @@
 //! What may change about an order, each one step to undo.
 
-use super::{Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, WearerKind, When, usual_girth};
+use super::{Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, Progress, WearerKind, When, usual_girth};
 use crate::piece::{Edit, EditRefusal, Measured, Piece, PieceSize, Side, Worn};
 use crate::stock::{BandKind, Stock};
 use crate::units::{Cents, Length};
@@ -92,6 +92,10 @@ pub enum Change {
     PartnerEdit(Edit),
     /// Both said yes; or the yes is taken back.
     Agreed(Option<Box<Agreed>>),
+    /// It is made, collected, cancelled; or not after all.
+    Progress(Option<Progress>),
+    /// The party that it belongs to.
+    Party(String),
     /// Several changes that are one step.
     Together(Vec<Self>),
 }
@@ -159,6 +163,8 @@ impl Order {
                 self.partner_piece = self.partner_piece.as_ref().map(|p| p.apply(edit)).transpose()?;
             }
             Change::Agreed(agreed) => self.agreed.clone_from(agreed),
+            Change::Progress(progress) => self.progress = *progress,
+            Change::Party(words) => self.party.clone_from(words),
             Change::Together(changes) => changes.iter().try_for_each(|c| self.change(c, stock))?,
         }
         Ok(())
@@ -245,6 +251,8 @@ impl Change {
             Self::HoldsUntil(_) => "price holds until",
             Self::PartnerPiece(_) | Self::PartnerEdit(_) => "matching boutonniere",
             Self::Agreed(_) => "agreement",
+            Self::Progress(_) => "state",
+            Self::Party(_) => "party",
             Self::Together(changes) => changes.first().map_or("nothing", Self::words),
         }
     }

@@ -1,6 +1,6 @@
 //! One order: a wearer, a wrist, a piece, and all that is known around them.
 
-use super::{Agreed, Needs, People, Taste, Terms, When, Written};
+use super::{Agreed, Needs, People, Progress, Taste, Terms, When, Written};
 use crate::piece::{Footprint, Piece, PieceSize, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 
@@ -43,6 +43,10 @@ pub struct Order {
     pub partner_piece: Option<Piece>,
     /// What both said yes to.
     pub agreed: Option<Box<Agreed>>,
+    /// How far it has come beyond that.
+    pub progress: Option<Progress>,
+    /// The party that it belongs to: orders of one name are shown and billed together. Empty when it stands alone.
+    pub party: String,
 }
 
 impl Order {
@@ -68,6 +72,8 @@ impl Order {
             piece: Piece::empty(Worn::Wrist, footprint),
             partner_piece: None,
             agreed: None,
+            progress: None,
+            party: String::new(),
         };
         if let Some(size) = first_size {
             order.take_size(size);

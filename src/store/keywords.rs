@@ -7,6 +7,7 @@ use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
 use super::store_error;
+use crate::book::Progress;
 use crate::piece::{Fixing, Level, Measured, Side, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
@@ -106,6 +107,7 @@ words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
 words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);
 words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
+words!(Progress, "state", "made" => Made, "collected" => Collected, "cancelled" => Cancelled);
 words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);
 words!(Keeps, "word for keeping", "poor" => Poor, "fair" => Fair, "good" => Good, "excellent" => Excellent);
 words!(Weave, "weave", "satin" => Satin, "organza" => Organza, "velvet" => Velvet);

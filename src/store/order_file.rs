@@ -51,12 +51,14 @@
 //!     partner_piece: (worn: lapel, oval: (length: 60, width: 34)), // the boutonniere that goes with it, as a piece
 //!     agreed: (on: "2026-05-02", price: 27, deposit: 13.50, holds_until: "2026-05-16", // the last two may be left out
 //!         says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
+//!     state: made,                                          // made, collected, cancelled; left out: asked, or agreed
+//!     party: "Linden wedding",                              // orders of one name belong together
 //! )
 //! ```
 //!
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
 //! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
-//! `collected_by`, `last_change` and the three `.._told`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
+//! `collected_by`, `last_change`, the three `.._told`, `state` and `party`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -78,7 +80,7 @@ use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, save};
 use super::store_error::{Cause, StoreError};
 use super::told_line::ToldLine;
-use crate::book::{Needs, Order, People, Taste, Terms, WallClock, Written};
+use crate::book::{Needs, Order, People, Progress, Taste, Terms, WallClock, Written};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
 use crate::units::{Cents, mm_text};
@@ -224,6 +226,10 @@ pub(super) struct OrderFile {
     partner_piece: Option<PieceLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     agreed: Option<AgreedLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    state: Option<Keyword<Progress>>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    party: Text,
 }
 
 #[derive(Debug, Default, Deserialize, PartialEq, Serialize)]
@@ -279,6 +285,8 @@ impl OrderFile {
             piece: reader.piece(&self.piece)?,
             partner_piece: self.partner_piece.as_ref().map(|p| partner.piece(p)).transpose()?,
             agreed: self.agreed.as_ref().map(|a| a.agreed(text, name, stock)).transpose()?.map(Box::new),
+            progress: self.state.map(|state| state.0),
+            party: self.party.0.clone(),
         })
     }
 
@@ -370,6 +378,8 @@ impl OrderFile {
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
             agreed: order.agreed.as_deref().map(AgreedLine::of),
+            state: order.progress.map(Keyword),
+            party: text(&order.party),
         };
         file.version = file.version_needed();
         file
@@ -392,9 +402,12 @@ impl OrderFile {
 
     /// Whether it holds what only version 3 knows.
     fn is_of_version_3(&self) -> bool {
-        let words = [&self.event_day, &self.collected_by, &self.last_change];
+        let words = [&self.event_day, &self.collected_by, &self.last_change, &self.party];
         let told = [self.event_day_told, self.wanted_told, self.last_change_told];
-        self.number.is_some() || words.iter().any(|words| !words.is_empty()) || told.iter().any(Option::is_some)
+        self.number.is_some()
+            || self.state.is_some()
+            || words.iter().any(|words| !words.is_empty())
+            || told.iter().any(Option::is_some)
     }
 }
 

@@ -11,11 +11,13 @@ use std::sync::Arc;
 use std::time::{Duration, SystemTime};
 
 use super::order_file::read_order;
+use super::order_row::{OrderRow, stem_of};
 use super::shop::Shop;
 use super::store_error::StoreError;
-use crate::book::{MissingDetail, Order, When, call_backs};
+use crate::book::Order;
+use crate::piece::HouseStyle;
 use crate::stock::Stock;
-use crate::units::{counted, holds_words};
+use crate::units::counted;
 
 /// A file changed so shortly before it was read may change again without another time: FAT counts in steps of two seconds,
 /// the coarsest clock of a disk in use. It is read once more.
@@ -24,43 +26,18 @@ const TICK: Duration = Duration::from_secs(2);
 /// The first number of a shop; our choice, so that a number said on the telephone is not taken for a count.
 const FIRST_NUMBER: u32 = 101;
 
-/// What a list shows of one order.
-#[derive(Clone, Debug, PartialEq)]
-pub struct OrderRow {
-    /// Its file.
-    pub path: PathBuf,
-    /// Its number in the shop.
-    pub number: Option<u32>,
-    /// What it is called, with what tells it apart; after the file when it cannot be read.
-    pub title: String,
-    /// For which dance or wedding.
-    pub event: String,
-    /// When it is picked up.
-    pub pickup: When,
-    /// Everything that is missing, what the work waits for first.
-    pub missing: Vec<MissingDetail>,
-    /// What the work waits for, with whom to call for it; none when it can be made.
-    pub call: Option<String>,
-    /// Who pays and where to call, for the search.
-    contact: String,
-    /// When its file was last changed.
-    pub modified: SystemTime,
-    /// Why it could not be read.
-    pub refusal: Option<StoreError>,
-}
-
 /// The rows of all orders of a shop.
 #[derive(Clone, Debug, Default)]
 pub struct OrderIndex {
     /// What was read, by file.
     read: BTreeMap<PathBuf, Indexed>,
-    /// The list that the orders were read with; another one reads them all anew.
-    stock: Option<Arc<Stock>>,
+    /// The list and the style that the orders were read and priced with; others read them all anew.
+    read_with: Option<(Arc<Stock>, Arc<HouseStyle>)>,
 }
 
 #[derive(Clone, Debug)]
 struct Indexed {
-    row: OrderRow,
+    row: Arc<OrderRow>,
     stamp: Stamp,
 }
 
@@ -78,7 +55,7 @@ impl fmt::Display for RepeatedNumber {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         /// So many files are named.
         const NAMED: usize = 2;
-        let names: Vec<String> = self.files.iter().take(NAMED).map(|path| file_stem(path)).collect();
+        let names: Vec<String> = self.files.iter().take(NAMED).map(|path| stem_of(path)).collect();
         let more = if self.files.len() > NAMED { " and others" } else { "" };
         let n = counted(self.files.len(), "order", "orders");
         write!(f, "{n} have No. {}: {}{more}. All are kept.", self.number, names.join(" and "))
@@ -107,15 +84,8 @@ impl OrderIndex {
     }
 
     /// The rows by the names of their files.
-    pub fn rows(&self) -> impl ExactSizeIterator<Item = &OrderRow> {
+    pub fn rows(&self) -> impl ExactSizeIterator<Item = &Arc<OrderRow>> {
         self.read.values().map(|indexed| &indexed.row)
-    }
-
-    /// The orders that wait for a call, soonest picked up first and those without a day last.
-    pub fn to_call(&self) -> Vec<&OrderRow> {
-        let mut waiting: Vec<&OrderRow> = self.rows().filter(|row| row.call.is_some()).collect();
-        waiting.sort_by_key(|row| (row.pickup.day().is_none(), row.pickup.day(), row.pickup.hour()));
-        waiting
     }
 
     /// The number after the highest one that an order has.
@@ -125,7 +95,7 @@ impl OrderIndex {
 
     /// Numbers that more than one order has, as it happens where two computers share the folder, lowest first.
     pub fn repeated_numbers(&self) -> Vec<RepeatedNumber> {
-        let mut rows: BTreeMap<u32, Vec<&OrderRow>> = BTreeMap::new();
+        let mut rows: BTreeMap<u32, Vec<&Arc<OrderRow>>> = BTreeMap::new();
         for row in self.rows() {
             row.number.into_iter().for_each(|number| rows.entry(number).or_default().push(row));
         }
@@ -144,24 +114,32 @@ impl OrderIndex {
         now: SystemTime,
         read: &mut dyn FnMut(&Path) -> Result<Order, StoreError>,
     ) -> Vec<StoreError> {
-        if !self.stock.as_ref().is_some_and(|stock| Arc::ptr_eq(stock, shop.stock()) || stock == shop.stock()) {
+        if !self
+            .read_with
+            .as_ref()
+            .is_some_and(|(stock, style)| is_same(stock, shop.stock()) && is_same(style, shop.style()))
+        {
             self.read.clear();
         }
-        self.stock = Some(Arc::clone(shop.stock()));
+        self.read_with = Some((Arc::clone(shop.stock()), Arc::clone(shop.style())));
         let mut before = std::mem::take(&mut self.read);
         let mut refusals = Vec::new();
         for path in shop.order_files() {
             let Some(stamp) = fs::metadata(&path).ok().and_then(|status| Stamp::of(&status, now)) else { continue };
             let known = before.remove(&path).filter(|indexed| indexed.stamp.is_still(stamp));
             let indexed = known.unwrap_or_else(|| {
-                let row = OrderRow::of(&path, stamp.modified, read(&path));
+                let row = OrderRow::of(&path, stamp.modified, read(&path), shop);
                 refusals.extend(row.refusal.clone());
-                Indexed { row, stamp }
+                Indexed { row: Arc::new(row), stamp }
             });
             self.read.insert(path, indexed);
         }
         refusals
     }
+}
+
+fn is_same<T: PartialEq>(a: &Arc<T>, b: &Arc<T>) -> bool {
+    Arc::ptr_eq(a, b) || a == b
 }
 
 impl Stamp {
@@ -177,52 +155,12 @@ impl Stamp {
     }
 }
 
-impl OrderRow {
-    /// Whether it holds all the words of `search` in its title, who pays, the phone or the file, whatever the accents.
-    pub fn fits(&self, search: &str) -> bool {
-        let number = self.number.map(|number| number.to_string()).unwrap_or_default();
-        holds_words(&format!("{} {} {} {number}", self.title, file_stem(&self.path), self.contact), search)
-    }
-
-    fn of(path: &Path, modified: SystemTime, read: Result<Order, StoreError>) -> Self {
-        let path = path.to_owned();
-        match read {
-            Ok(order) => Self {
-                path,
-                number: order.number,
-                title: order.title_line(),
-                missing: order.missing_details(),
-                call: call_backs([&order]).pop().map(|call| call.line()),
-                contact: format!("{} {}", order.people.payer, order.people.phone),
-                event: order.dance,
-                pickup: order.wanted,
-                modified,
-                refusal: None,
-            },
-            Err(refusal) => Self {
-                title: format!("{} (cannot be read)", file_stem(&path)),
-                path,
-                number: None,
-                event: String::new(),
-                pickup: When::default(),
-                missing: Vec::new(),
-                call: None,
-                contact: String::new(),
-                modified,
-                refusal: Some(refusal),
-            },
-        }
-    }
-}
-
-fn file_stem(path: &Path) -> String {
-    path.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::book::Change;
+    use crate::book::{Change, MissingDetail, When};
+    use crate::piece::{Tax, TaxHow};
+    use crate::store::order_row::SearchWords;
     use crate::store::order_to_text;
     use std::fs::File;
 
@@ -252,7 +190,7 @@ mod tests {
     fn opened(index: &mut OrderIndex, shop: &Shop) -> (Vec<String>, Vec<StoreError>) {
         let mut opened = Vec::new();
         let refusals = index.refresh_with(shop, SystemTime::now(), &mut |path| {
-            opened.push(file_stem(path));
+            opened.push(path.file_stem().unwrap().to_string_lossy().into_owned());
             read_order(path, shop.stock()).map(|read| read.order)
         });
         (opened, refusals)
@@ -329,17 +267,30 @@ mod tests {
     }
 
     #[test]
-    fn rows_say_what_waits_and_the_soonest_is_called_first() {
+    fn another_style_prices_all_orders_anew() {
+        let (folder, shop) = shop();
+        put(&shop, "a.ron", &order_text("Ava", "", &shop), AN_HOUR);
+        let mut index = OrderIndex::empty();
+        index.refresh(&shop);
+        let before = index.rows().next().unwrap().price;
+        let mut style = (**shop.style()).clone();
+        style.prices.tax = Some(Tax { name: String::new(), percent: 100.0, how: TaxHow::Added });
+        let mut dearer = Shop::open(folder.path()).unwrap();
+        dearer.style = Arc::new(style);
+        assert_eq!(opened(&mut index, &dearer).0, ["a"]);
+        assert!(index.rows().next().unwrap().price > before);
+    }
+
+    #[test]
+    fn rows_say_what_waits() {
         let (_folder, shop) = shop();
-        put(&shop, "a.ron", &order_text("Ava", "16 May 2026", &shop), AN_HOUR);
         put(&shop, "b.ron", &order_text("Ida", "9 May 2026, 2 pm", &shop), AN_HOUR);
-        put(&shop, "c.ron", &order_text("Mina", "soon", &shop), AN_HOUR);
         let mut index = OrderIndex::empty();
         assert_eq!(index.refresh(&shop), []);
-        let wearers: Vec<&str> = index.to_call().iter().map(|row| row.title.split(',').next().unwrap()).collect();
-        assert_eq!(wearers, ["Ida", "Ava", "Mina"]);
         let ida = index.rows().find(|row| row.title.starts_with("Ida")).unwrap();
         assert!(ida.missing.contains(&MissingDetail::Girth) && !ida.missing.contains(&MissingDetail::Day));
-        assert!(ida.fits("ida b") && !ida.fits("ava"), "by title and by file");
+        assert!(ida.call.as_ref().is_some_and(|call| call.starts_with("Ida")));
+        let fits = |said: &str| ida.fits(&SearchWords::of(said));
+        assert!(fits("ida b") && !fits("ava"), "by title and by file");
     }
 }

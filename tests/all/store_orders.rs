@@ -3,7 +3,8 @@
 use std::panic::catch_unwind;
 
 use posywright::book::{
-    Agreed, Asked, Change, DEAREST, DateStyle, Day, DayReader, DressColour, Extra, Order, WearerKind, When, Written,
+    Agreed, Asked, Change, DEAREST, DateStyle, Day, DayReader, DressColour, Extra, Order, Progress, WearerKind, When,
+    Written,
 };
 use posywright::colour::Rgb;
 use posywright::piece::{Fixing, Level, Measured, PartId, Side, Worn};
@@ -210,6 +211,26 @@ fn what_version_3_added_raises_the_version_and_reads_back() {
         let with = first.replacen("version: 1,", &format!("version: 3, {bad},"), 1);
         assert!(read(&with, &stock).unwrap_err().contains("Not opened"), "{bad}");
     }
+}
+
+/// How far an order has come and its party came with version 3: each of them raises the version of its file.
+#[test]
+fn state_and_party_are_read_back_and_raise_the_version() {
+    let stock = built_in_stock();
+    let order = read(include_str!("../files/order-2-every-field.ron"), &stock).unwrap();
+    let with = |change: Change| {
+        let text = order_to_text(&order.apply(&change, &stock).unwrap());
+        (text.lines().nth(1).unwrap().trim().to_owned(), read(&text, &stock).unwrap())
+    };
+    for (word, progress) in
+        [("made", Progress::Made), ("collected", Progress::Collected), ("cancelled", Progress::Cancelled)]
+    {
+        let (version, after) = with(Change::Progress(Some(progress)));
+        assert_eq!((version.as_str(), after.progress, after.state().word()), ("version: 3,", Some(progress), word));
+    }
+    let (version, after) = with(Change::Party("Linden wedding".to_owned()));
+    assert_eq!((version.as_str(), after.party.as_str()), ("version: 3,", "Linden wedding"));
+    assert_eq!(with(Change::Progress(None)).0, "version: 2,");
 }
 
 /// What a later program adds is not called unknown, neither in the order nor in the agreed one.

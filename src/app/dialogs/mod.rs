@@ -1,4 +1,4 @@
-//! What lies over the page: the orders of the shop, the question before something is left unsaved, what was not saved last
+//! What lies over the page: the question before something is left unsaved, what was not saved last
 //! time, stems that orders share, the keys, the first start, a month.
 
 pub(crate) mod first_start;
@@ -7,17 +7,15 @@ pub(crate) mod recovered;
 pub(crate) mod shared_stems;
 
 use std::path::PathBuf;
-use std::sync::Arc;
 
-use egui::{Id, Modal, RichText, ScrollArea, TextEdit, Ui, vec2};
+use egui::{Id, Modal, RichText, ScrollArea, Ui, vec2};
 
-use crate::app::action::{Action, RecoveredAction};
+use crate::app::action::{Action, CopyFor};
 use crate::app::context::Context;
 use crate::app::parts::page_head::shortened;
 use crate::app::widgets::controls::{Weight, button, button_sized};
-use crate::app::widgets::theme::{GRID, TARGET, strong, title, words};
+use crate::app::widgets::theme::{GRID, strong, title, words};
 use crate::store::LeftOver;
-use crate::units::holds_words;
 use first_start::first_start_ui;
 use month::{MonthShown, month_ui};
 use recovered::recovered_ui;
@@ -29,8 +27,6 @@ pub(crate) enum Dialog {
     /// Nothing.
     #[default]
     None,
-    /// The orders of the shop, with what is searched for.
-    Orders(OrderList),
     /// Something not saved would be left.
     Leave(NextStep),
     /// What was not saved when a window ended by surprise; one of them is about to be thrown away.
@@ -45,20 +41,6 @@ pub(crate) enum Dialog {
     FirstStart(PathBuf),
 }
 
-/// The orders of the shop as they are listed.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct OrderList {
-    pub(crate) search: String,
-    /// File and name of each.
-    pub(crate) all: Arc<Vec<(PathBuf, String)>>,
-    /// File of each that waits for an answer, and whom to call for what.
-    pub(crate) calls: Arc<Vec<(PathBuf, String)>>,
-    /// Whether only those are shown.
-    pub(crate) only_calls: bool,
-    /// Whether the files have been read.
-    pub(crate) is_read: bool,
-}
-
 /// Where to go when the open order has been seen to.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum NextStep {
@@ -68,6 +50,8 @@ pub(crate) enum NextStep {
     New,
     /// Another order.
     Open(PathBuf),
+    /// A new order made from a saved one.
+    Copy(PathBuf, CopyFor),
     /// What was not saved last time.
     Restore(Box<LeftOver>),
 }
@@ -90,17 +74,11 @@ pub(crate) fn dialog_ui(ui: &Ui, cx: &Context<'_>, dialog: &Dialog, left: &[Left
         Dialog::SharedStems(joining) => {
             modal("shared stems").show(ctx, |ui| shared_stems_ui(ui, cx, joining, actions)).should_close()
         }
-        Dialog::Orders(list) => {
-            modal("orders").show(ctx, |ui| orders_ui(ui, cx, list, left.len(), actions)).should_close()
-        }
     };
     if should_close {
         actions.push(Action::CloseDialog);
     }
 }
-
-/// Letters in a row of the orders: whom to call, for what, and where.
-const ROW_LETTERS: usize = 92;
 
 fn leave_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let c = &cx.colours;
@@ -125,62 +103,6 @@ fn leave_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     });
 }
 
-fn orders_ui(ui: &mut Ui, cx: &Context<'_>, list: &OrderList, n_left: usize, actions: &mut Vec<Action>) {
-    let c = cx.colours;
-    ui.set_width(760.0);
-    ui.label(RichText::new("Orders").font(title(26.0)).color(c.ink));
-    search_ui(ui, list, actions);
-    let calls = format!("Calls to make ({})", list.calls.len());
-    let weight = if list.only_calls { Weight::Chosen } else { Weight::Plain };
-    if button(ui, &c, &calls, weight).on_hover_text("Orders with details missing").clicked() {
-        actions.push(Action::ShowCalls(!list.only_calls));
-    }
-    let rows = if list.only_calls { &list.calls } else { &list.all };
-    let rows: Vec<_> = rows.iter().filter(|(_, name)| holds_words(name, &list.search)).collect();
-    if rows.is_empty() && !list.search.is_empty() {
-        ui.label(RichText::new("No order with this name.").font(words(17.0)).color(c.soft));
-    }
-    // Only the rows in sight are laid out, however many orders there are.
-    let area = ScrollArea::vertical().max_height(330.0).auto_shrink([false, true]);
-    area.show_rows(ui, TARGET, rows.len(), |ui, seen| {
-        for (path, name) in &rows[seen] {
-            let row = button_sized(ui, &c, &shortened(name, ROW_LETTERS), Weight::Plain, vec2(730.0, TARGET));
-            if row.clicked() {
-                actions.push(Action::Open(path.clone()));
-            }
-        }
-    });
-    ui.horizontal(|ui| {
-        if button(ui, &c, "Open file\u{2026}", Weight::Plain).clicked() {
-            actions.push(Action::CloseDialog);
-            actions.push(Action::AskForOrder);
-        }
-        if n_left > 0 && button(ui, &c, &format!("Unsaved work ({n_left})"), Weight::Plain).clicked() {
-            actions.push(Action::Recovered(RecoveredAction::Look));
-        }
-        if button(ui, &c, "Close", Weight::Plain).clicked() {
-            actions.push(Action::CloseDialog);
-        }
-    });
-}
-
-fn search_ui(ui: &mut Ui, list: &OrderList, actions: &mut Vec<Action>) {
-    let mut search = list.search.clone();
-    let field = TextEdit::singleline(&mut search)
-        .hint_text("Search by name")
-        .font(words(17.0))
-        .desired_width(740.0)
-        .min_size(vec2(740.0, TARGET))
-        .align(egui::Align2::LEFT_CENTER);
-    let response = ui.add(field).accessible_name("Search by name");
-    if ui.memory(|m| m.focused().is_none()) {
-        response.request_focus();
-    }
-    if response.changed() {
-        actions.push(Action::Search(search));
-    }
-}
-
 /// Keys, in the order in which a new hand needs them, and whether they are for the designer alone.
 const KEYS: &[(&str, &str, bool)] = &[
     ("W, G", "wearer\u{2019}s name, wrist size", false),
@@ -196,7 +118,7 @@ const KEYS: &[(&str, &str, bool)] = &[
     ("Ctrl+D, Delete, Ctrl+A", "copy, remove, select all", false),
     ("Ctrl+Z, Ctrl+Y", "undo, redo", false),
     ("Ctrl+S, Ctrl+P", "save the order, save the picture; with Shift make all papers", false),
-    ("Ctrl+N, Ctrl+O", "new order, open an order", true),
+    ("Ctrl+N, Ctrl+O, F3", "new order; the orders of the shop", true),
     ("B, A, S, L, T", "trays: blooms, accents, filler, greenery, trim", false),
     ("O, then Enter", "next thing to check, fix it", true),
     ("P, then 1 \u{2026} 4, 5", "arrange for me: use that layout; show a better one", true),

@@ -4,6 +4,7 @@
 
 pub(crate) mod colour;
 pub(crate) mod order;
+pub(crate) mod orders;
 pub(crate) mod price;
 pub(crate) mod sizes;
 pub(crate) mod style;
@@ -34,6 +35,9 @@ pub(crate) trait Page: Default {
 
     /// How it is reached.
     const INFO: PageInfo;
+
+    /// Whether it takes the room of the side too.
+    const IS_WIDE: bool = false;
 
     /// Before it is painted: what it shows is brought up to date.
     fn prepare(&mut self, _inputs: &mut Inputs<'_>) {}
@@ -101,6 +105,14 @@ macro_rules! pages {
                 match id {
                     PageId::Sheet => None,
                     $(PageId::$name => Some(<$folder::$kind as Page>::INFO),)*
+                }
+            }
+
+            /// Whether a page takes the room of the side too.
+            pub(crate) fn is_wide(id: PageId) -> bool {
+                match id {
+                    PageId::Sheet => false,
+                    $(PageId::$name => <$folder::$kind as Page>::IS_WIDE,)*
                 }
             }
 

@@ -6,6 +6,7 @@ use std::cell::RefCell;
 use crate::app::picture::boards::Boards;
 use crate::app::picture::canvas::Canvas;
 use crate::app::picture::heads::HeadImages;
+use crate::app::picture::thumbs::Thumbs;
 
 /// The textures.
 pub(crate) struct Images {
@@ -17,6 +18,8 @@ pub(crate) struct Images {
     pub(crate) boards: RefCell<Boards>,
     /// The piece before the dress.
     pub(crate) preview: RefCell<Canvas>,
+    /// Saved orders in their list.
+    pub(crate) thumbs: RefCell<Thumbs>,
 }
 
 impl Images {
@@ -26,6 +29,7 @@ impl Images {
             heads: RefCell::new(HeadImages::new()),
             boards: RefCell::default(),
             preview: RefCell::new(Canvas::patient()),
+            thumbs: RefCell::default(),
         }
     }
 

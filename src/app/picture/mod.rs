@@ -6,3 +6,4 @@ pub(crate) mod colour_vision;
 pub(crate) mod heads;
 pub(crate) mod images;
 pub(crate) mod pencil;
+pub(crate) mod thumbs;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::app::action::{Action, FirstShop, Notice};
 use crate::app::dialogs::shared_stems::Joining;
-use crate::app::dialogs::{Dialog, NextStep, OrderList};
+use crate::app::dialogs::{Dialog, NextStep};
 use crate::app::opening::first_order;
 use crate::app::shell::file_dialogs::FileQuestion;
 use crate::app::shell::shop_files::{FileDesk, JobEnd, SaveOutcome};
@@ -189,37 +189,6 @@ impl Window {
         );
     }
 
-    /// Shows the orders of the shop, as soon as they are read.
-    pub(crate) fn list_orders(&mut self) {
-        self.dialog = Dialog::Orders(OrderList::default());
-        let shop = self.shop.clone();
-        self.with_files_of_window(
-            move |desk| {
-                desk.index.refresh(&shop);
-                let all: Vec<_> = desk.index.rows().map(|row| (row.path.clone(), row.title.clone())).collect();
-                let calls = desk.index.to_call().into_iter();
-                let calls: Vec<_> = calls.filter_map(|row| Some((row.path.clone(), row.call.clone()?))).collect();
-                (all, calls, desk.index.repeated_numbers())
-            },
-            |w, _, (all, calls, repeated)| {
-                w.show_orders(all, calls);
-                if let Some(first) = repeated.first() {
-                    w.say(&first.to_string());
-                }
-            },
-        );
-    }
-
-    fn show_orders(&mut self, all: Vec<(PathBuf, String)>, calls: Vec<(PathBuf, String)>) {
-        let Dialog::Orders(list) = &mut self.dialog else { return };
-        let mut all = all;
-        // One goes back and forth between two more often than to any other.
-        if let Some(n) = all.iter().position(|(path, _)| self.came_from.as_ref() == Some(path)) {
-            all[..=n].rotate_right(1);
-        }
-        (list.all, list.calls, list.is_read) = (Arc::new(all), Arc::new(calls), true);
-    }
-
     /// Shows the orders of the shop, to be joined to this one.
     pub(crate) fn show_shared_stems(&mut self) {
         let event = self.session.order().dance.clone();
@@ -278,6 +247,7 @@ impl Window {
             }
             NextStep::Restore(left) => self.restore(*left),
             NextStep::Open(path) => self.open_order(path),
+            NextStep::Copy(path, who) => self.copy_listed(path, who),
         }
     }
 

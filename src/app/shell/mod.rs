@@ -10,6 +10,7 @@ pub(crate) mod input_queue;
 pub(crate) mod keys;
 pub(crate) mod notice;
 pub(crate) mod options_panel;
+pub(crate) mod order_list;
 pub(crate) mod rail;
 pub(crate) mod recovery;
 pub(crate) mod run;

@@ -38,8 +38,14 @@ impl Window {
     pub(crate) fn sync_autosave(&mut self) {
         if self.autosave.must_lock(self.session.path()) {
             let path = self.session.path().map(Path::to_owned);
+            let (last_orders, shop) = (self.last_orders.clone(), self.shop.clone());
             self.with_files(
-                move |desk| desk.follow(path.as_deref()),
+                move |desk| {
+                    if let (Some(last), Some(path)) = (last_orders, &path) {
+                        drop(last.remember(&shop, path)); // else the next window opens on a new order
+                    }
+                    desk.follow(path.as_deref())
+                },
                 |w, _, is_open_elsewhere| {
                     if is_open_elsewhere {
                         w.say_open_elsewhere();

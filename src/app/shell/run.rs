@@ -115,19 +115,11 @@ impl Window {
         match action {
             // Other clients' names are not for this client's eyes.
             Action::ShowOrders | Action::New | Action::ShowSharedStems if self.is_client_view => {}
-            Action::ShowOrders => self.list_orders(),
+            Action::ShowOrders => self.show_page(ctx, PageId::Orders),
             Action::New => self.leave_for(ctx, NextStep::New),
             Action::ShowSharedStems => self.show_shared_stems(),
-            Action::Search(words) => {
-                if let Dialog::Orders(list) = &mut self.dialog {
-                    list.search = words;
-                }
-            }
-            Action::ShowCalls(only) => {
-                if let Dialog::Orders(list) = &mut self.dialog {
-                    list.only_calls = only;
-                }
-            }
+            Action::ChangeListed(step, way) => self.change_listed(*step, way),
+            Action::CopyListed(path, who) => self.leave_for(ctx, NextStep::Copy(path, who)),
             Action::Join(path) => {
                 if let Dialog::SharedStems(joining) = &mut self.dialog {
                     joining.toggle(path);
@@ -298,6 +290,10 @@ impl Window {
         self.sheet.layouts = None;
         self.options.open = false;
         self.page_opened = page != PageId::Sheet;
+        if page == PageId::Orders {
+            self.pages.Orders.select_first(self.came_from.as_deref());
+            self.list_orders();
+        }
         self.sheet.wants_focus = page == PageId::Sheet;
     }
 

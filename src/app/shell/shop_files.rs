@@ -7,8 +7,9 @@ use std::time::Duration;
 use egui::Context;
 
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
+use crate::book::Change;
 use crate::session::{OrderToSave, SaveReceipt};
-use crate::store::{FileStamp, LockState, OrderIndex, OrderLock, Shop, StoreError};
+use crate::store::{FileStamp, LockState, OrderIndex, OrderLock, Shop, StoreError, read_order, save_order};
 
 /// A window that closes waits at most so long for its files: far more than a slow disk takes, and not for ever.
 const WAIT_ON_CLOSING: Duration = Duration::from_secs(10);
@@ -97,6 +98,17 @@ impl FileDesk {
         self.index.refresh(shop);
         self.index.next_number()
     }
+}
+
+/// Changes an order in its file while nobody has it open. Why that cannot be done is a sentence.
+pub(crate) fn change_order(path: &Path, change: &Change, shop: &Shop) -> Result<(), String> {
+    let lock = OrderLock::try_acquire(path);
+    if matches!(lock, LockState::HeldElsewhere) {
+        return Err("Not changed: this order is open in another window.".to_owned());
+    }
+    let read = read_order(path, shop.stock()).map_err(|refusal| refusal.to_string())?;
+    let after = read.order.apply(change, shop.stock()).map_err(|refusal| refusal.to_string())?;
+    save_order(path, &after, Some(&read.stamp)).map(|_| ()).map_err(|refusal| refusal.to_string())
 }
 
 /// The thread of the files for a window `W`, and which order is open.

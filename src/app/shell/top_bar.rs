@@ -34,7 +34,7 @@ pub(crate) fn top_bar_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action
         }
         for (label, tip, action, for_shop) in [
             ("New", "New order (Ctrl+N)", Action::New, true),
-            ("Open", "Open an order (Ctrl+O)", Action::ShowOrders, true),
+            ("Open", "The orders of the shop (Ctrl+O)", Action::ShowOrders, true),
             ("Papers", Counter::PAPERS_TIP, Action::MakePapers, false),
         ] {
             // Other clients' names are not for this client's eyes.

@@ -36,7 +36,7 @@ use crate::app::workers::paper_worker::PaperWorker;
 use crate::book::Written;
 use crate::history::Revision;
 use crate::session::{ActivePiece, Session};
-use crate::store::Shop;
+use crate::store::{LastOrders, Shop};
 
 /// Everything that lives as long as the window. View state is here and in its parts; nothing of it is saved in an order.
 pub(crate) struct Window {
@@ -58,6 +58,8 @@ pub(crate) struct Window {
     pub(crate) file_dialogs: FileDialogs,
     pub(crate) papers: Option<PaperWorker>,
     pub(crate) autosave: Autosave,
+    /// Where it is remembered which order was open last.
+    pub(crate) last_orders: Option<LastOrders>,
     pub(crate) client_window: ClientWindow,
     /// The file of the order that was open before this one.
     pub(crate) came_from: Option<PathBuf>,
@@ -109,11 +111,15 @@ impl Views {
 
 impl Window {
     pub(crate) fn new(context: &eframe::CreationContext<'_>, opened: Opened) -> Self {
-        let Opened { shop, session, said, begin_in, preloaded } = opened;
+        let Opened { shop, session, said, begin_in, last_orders, is_last, preloaded } = opened;
         let setting = |key: &str| context.storage.and_then(|s| s.get_string(key));
         // An order without a shop has its copies where the program's own shop lies.
         let copies = shop.recovery_folder().unwrap_or_else(|| own_folder().join("recovery"));
         let mut window = Self::with_settings(&context.egui_ctx, shop, session, &said, setting);
+        window.last_orders = Some(last_orders);
+        if is_last && window.is_client_view {
+            window.open_without_last();
+        }
         window.images.heads.get_mut().expect(preloaded.heads);
         window.images.sheet.get_mut().expect(preloaded.sheet);
         window.watch_over(copies);
@@ -155,6 +161,7 @@ impl Window {
             file_dialogs: FileDialogs::default(),
             papers: None,
             autosave: Autosave::default(),
+            last_orders: None,
             client_window: ClientWindow::restored(&setting),
             came_from: None,
             days_off: 0,
@@ -166,6 +173,15 @@ impl Window {
         }
     }
 
+    /// The client sees this screen: nobody else's order stands on it when the window opens. On the page of the orders it is
+    /// selected.
+    fn open_without_last(&mut self) {
+        let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
+        let said = self.notice.take();
+        self.replace_session(Session::fresh(stock, style), &[]);
+        self.notice = said;
+    }
+
     /// Another order is open: nothing of what was shown of the one before stays.
     pub(crate) fn replace_session(&mut self, session: Session, warnings: &[String]) {
         self.came_from = self.session.path().map(std::path::Path::to_owned);
@@ -175,7 +191,8 @@ impl Window {
         self.files.next_order();
         self.autosave.forget();
         self.images.forget();
-        self.pages = Pages::default();
+        // The list of orders is not of the order before: one goes on where one was.
+        self.pages = Pages { Orders: std::mem::take(&mut self.pages.Orders), ..Pages::default() };
         self.client_window.pause();
         self.page = PageId::Sheet;
         self.typing.forget();
@@ -336,6 +353,9 @@ impl Window {
                 panel.show(ui, |ui| trays::trays_ui(ui, cx, &self.sheet, actions));
             }
             (_, _) => {}
+        }
+        if Pages::is_wide(self.page) {
+            return;
         }
         let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
         side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));

@@ -3,6 +3,7 @@
 use crate::app::action::{Action, Notice};
 use crate::app::dialogs::{Dialog, NextStep};
 use crate::app::page_list::PageId;
+use crate::app::pages::Pages;
 use crate::app::sheet::layouts::SearchStage;
 use crate::app::tests::dark::{Dark, dark_in};
 use crate::app::typing::field::Field;
@@ -20,9 +21,7 @@ fn every_bloom_is_a_node_with_a_name() {
 
 #[test]
 fn no_word_of_the_window_blames() {
-    for page in
-        [PageId::Sheet, PageId::Order, PageId::Sizes, PageId::Variations, PageId::Price, PageId::Style, PageId::Colour]
-    {
+    for page in [PageId::Sheet].iter().chain(Pages::ALL).copied() {
         let mut dark = Dark::showing("04-too-wide");
         dark.do_action(Action::Show(page));
         dark.do_action(Action::WristSize("nonsense".to_owned()));

@@ -26,8 +26,9 @@ fn the_windows_thread_touches_no_file_while_it_lists_opens_saves_and_makes_paper
     dark.window.watch_over(folder.path().join("recovery"));
     dark.seen();
     dark.do_action(Action::ShowOrders);
-    let Dialog::Orders(listed) = dark.window.dialog.clone() else { panic!("no list") };
-    assert_eq!(listed.all.iter().map(|(path, _)| path.clone()).collect::<Vec<_>>(), orders_in(folder.path()));
+    dark.seen();
+    let listed = dark.window.pages.Orders.rows().iter().map(|row| row.path.clone());
+    assert_eq!(listed.collect::<Vec<_>>(), orders_in(folder.path()));
     dark.do_action(Action::ShowSharedStems);
     assert!(dark.seen().texts.iter().any(|t| t == Mine::CHOOSE_ORDERS));
     dark.do_action(Action::CloseDialog);

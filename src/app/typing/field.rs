@@ -26,6 +26,8 @@ pub(crate) enum Field {
     Allergies,
     Avoided,
     Notes,
+    /// The party that the order belongs to.
+    Party,
     Budget,
     /// The price asked instead of the worked one.
     Asked,
@@ -43,7 +45,7 @@ pub(crate) enum Field {
 
 impl Field {
     /// Fields whose words are part of the order letter by letter.
-    pub(crate) const OF_ORDER: [Self; 21] = [
+    pub(crate) const OF_ORDER: [Self; 22] = [
         Self::Wearer,
         Self::Years,
         Self::Dance,
@@ -61,6 +63,7 @@ impl Field {
         Self::Allergies,
         Self::Avoided,
         Self::Notes,
+        Self::Party,
         Self::Budget,
         Self::Asked,
         Self::Reason,
@@ -72,7 +75,7 @@ impl Field {
 
     /// Whether what stands in it is for the designer alone.
     pub(crate) fn is_for_shop(self) -> bool {
-        matches!(self, Self::Notes | Self::Asked | Self::Reason)
+        matches!(self, Self::Notes | Self::Party | Self::Asked | Self::Reason)
     }
 
     /// Whether an hour belongs to the day that stands in it.
@@ -120,6 +123,7 @@ impl Field {
             Self::Allergies => "Allergies",
             Self::Avoided => "Counts to avoid",
             Self::Notes => "Notes for the bench",
+            Self::Party => "Party",
             Self::Budget => "Budget",
             Self::Asked => "Your price",
             Self::Reason => "Reason for your price",
@@ -150,6 +154,7 @@ impl Field {
             Self::Allergies => "baby\u{2019}s breath, latex",
             Self::Avoided => "such as 4, 13",
             Self::Notes => "note for the bench",
+            Self::Party => "such as a wedding\u{2019}s name",
             Self::Budget | Self::Asked => "30",
             Self::Reason => "reason (for your records)",
             Self::Paid => "0",
@@ -179,6 +184,7 @@ impl Field {
             Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
             Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
             Self::Notes => order.notes.clone(),
+            Self::Party => order.party.clone(),
             Self::Budget => order.terms.budget.map(short_money).unwrap_or_default(),
             Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
             Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
@@ -228,6 +234,7 @@ impl Field {
                 Change::Custom(NumberCustom { avoided: numbers(&words)?, even_is_welcome })
             }
             Self::Notes => Change::Notes(words),
+            Self::Party => Change::Party(words),
             Self::Budget if empty => Change::Budget(None),
             Self::Budget => Change::Budget(Some(Cents::parse(&words)?)),
             Self::Asked if empty => Change::Asked(None),

@@ -4,4 +4,5 @@ pub(crate) mod paper_worker;
 pub(crate) mod photo_worker;
 pub(crate) mod picture_worker;
 pub(crate) mod search_worker;
+pub(crate) mod thumb_worker;
 pub(crate) mod worker;

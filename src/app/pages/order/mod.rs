@@ -2,6 +2,7 @@
 //! not known says so; nothing here has to be answered before there is a sketch.
 
 mod days;
+mod state;
 mod suggestions;
 
 use egui::{Key, RichText, ScrollArea, Ui, vec2};
@@ -274,6 +275,7 @@ fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         a.heading(ui, "Notes for the bench", &[]);
         a.field(ui, Field::Notes, a.width, actions);
     }
+    state::state_ui(ui, a, actions);
 }
 
 fn dress_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {

@@ -1,0 +1,87 @@
+//! Many made-up orders: all invented, the same for the same number.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::SystemTime;
+
+use crate::book::{Change, Day, Order, OrderState, Progress, When};
+use crate::store::{OrderRow, Shop, order_from_text, order_to_text, samples};
+use crate::units::Cents;
+
+const FIRST: [&str; 12] = [
+    "Ottilie",
+    "Wanda",
+    "Perpetua",
+    "Isolde",
+    "Mireille",
+    "Tamsin",
+    "Zs\u{f3}fia",
+    "Beryl",
+    "Hedda",
+    "Nives",
+    "Ursula",
+    "Linnea",
+];
+const LAST: [&str; 9] = ["Quill", "Vale", "Harrow", "Fenwick", "\u{150}ry", "Marsh", "Thorne", "Brook", "Sedge"];
+const EVENTS: [&str; 5] = ["Harbour Hall", "Linden wedding", "Mill Street prom", "Birch wedding", "Winter ball"];
+
+/// The `n`th made-up order, its piece taken from the samples. Every fifth belongs to a party.
+pub(crate) fn made_up(n: usize, pieces: &[Order], shop: &Shop) -> Order {
+    let day = Day::new(2026, 12, 1).unwrap().plus(i64::try_from(n * 7 % 61).unwrap() - 9).unwrap();
+    let mut changes = vec![
+        Change::Wearer(format!("{} {}", FIRST[n % 12], LAST[n / 12 % 9])),
+        Change::Partner(FIRST[(n + 5) % 12].to_owned()),
+        Change::Dance(EVENTS[n % 5].to_owned()),
+        Change::Wanted(When::typed(&format!("{day} {}:00", 9 + n % 9))),
+        Change::Phone(format!("555 {:04}", n % 10_000)),
+        Change::Paid(Cents(if n.is_multiple_of(3) { 1000 } else { 0 })),
+        Change::Party(if n % 5 == 1 { "Linden wedding".to_owned() } else { String::new() }),
+    ];
+    let progress = [None, None, None, Some(Progress::Made), Some(Progress::Collected), Some(Progress::Cancelled)];
+    changes.push(Change::Progress(progress[n % 6]));
+    pieces[n % pieces.len()].apply(&Change::Together(changes), shop.stock()).unwrap()
+}
+
+/// The orders of the samples.
+pub(crate) fn sample_orders(shop: &Shop) -> Vec<Order> {
+    samples::orders().map(|sample| order_from_text(sample.text, sample.path, shop.stock()).unwrap()).collect()
+}
+
+/// So many rows of made-up orders that are in no file, `0000.ron` and so on. They have no parts, so that they are quick.
+pub(crate) fn rows(n: usize, shop: &Shop) -> Arc<Vec<Arc<OrderRow>>> {
+    let blank = [Order::blank(None, shop.stock())];
+    let row = |n| {
+        let path = PathBuf::from(format!("{n:05}.ron"));
+        Arc::new(OrderRow::of(&path, SystemTime::UNIX_EPOCH, Ok(made_up(n, &blank, shop)), shop))
+    };
+    Arc::new((0..n).map(row).collect())
+}
+
+/// Writes so many made-up orders into the folder of a shop.
+pub(crate) fn write(n: usize, shop: &Shop) {
+    let pieces = sample_orders(shop);
+    for n in 0..n {
+        let path = shop.orders_folder().join(format!("made-up-{n:05}.ron"));
+        std::fs::write(path, order_to_text(&made_up(n, &pieces, shop))).unwrap();
+    }
+}
+
+/// A shop of many orders to look at: `POSYWRIGHT_MANY=FOLDER cargo test --lib -- --ignored a_shop_of_many_orders`.
+#[test]
+#[ignore = "writes where it is told to"]
+fn a_shop_of_many_orders() {
+    let folder = std::env::var("POSYWRIGHT_MANY").unwrap();
+    let shop = Shop::begin(Path::new(&folder), "Quillfern Flowers").unwrap();
+    let n = std::env::var("POSYWRIGHT_HOW_MANY").map_or(200, |n| n.parse().unwrap());
+    write(n, &shop);
+    assert_eq!(shop.orders().iter().filter(|entry| entry.order.is_ok()).count(), n);
+}
+
+#[test]
+fn made_up_orders_stand_at_every_state_but_agreed() {
+    let shop = Shop::built_in();
+    let rows = rows(60, &shop);
+    for state in OrderState::ALL {
+        assert_eq!(rows.iter().any(|row| row.state == state), state != OrderState::Agreed, "{state:?}");
+    }
+}
