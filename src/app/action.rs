@@ -9,14 +9,14 @@ use std::sync::Arc;
 use crate::app::page_list::PageId;
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
-use crate::app::view_options::Beside;
+use crate::app::workers::handover::Taker;
 use crate::app::workers::search_worker::LayoutStep;
 use crate::book::{Change, Day, Hour};
 use crate::colour::Vision;
 use crate::command::Command;
+use crate::export::PaperKind;
 use crate::once_over::Remedy;
 use crate::piece::{Edit, HouseStyle, Question};
-use crate::scene::Skin;
 use crate::session::ActivePiece;
 use crate::set_out::Offer;
 use crate::sheet::SheetInput;
@@ -88,6 +88,10 @@ pub(crate) enum Action {
     SavePicture,
     /// Make all papers of the order.
     MakePapers,
+    /// Stop making them.
+    StopPapers,
+    /// Hand a paper of the order to a program of the system; it is made first where need be.
+    HandOver(&'static PaperKind, Taker),
     /// Make the quote, today.
     MakeQuote,
     /// The client agreed, today.
@@ -112,6 +116,10 @@ pub(crate) enum Action {
     AskForPhoto,
     /// Ask for the file of a style.
     AskForStyle,
+    /// Save the shop's style, and then say this.
+    SaveOwnStyle(Option<String>),
+    /// Put a style among those to choose from.
+    AddStyle(Box<HouseStyle>),
     /// Ask where a style is to be written for somebody else.
     AskWhereToShare(Box<HouseStyle>),
     /// Open an order; asks first when this one is not saved.
@@ -126,14 +134,8 @@ pub(crate) enum Action {
     SwitchClientWindow,
     /// Open or close the view options.
     ShowOptions,
-    /// Another tone of the arm.
-    Skin(Skin),
-    /// What stands beside the piece for its size.
-    Beside(Beside),
     /// Show lengths in this unit, or as they were typed.
     Lengths(Option<LengthUnit>),
-    /// Whether the cloth of the dress lies under the piece.
-    Cloth(bool),
     /// Through which eyes the piece is seen.
     Eyes(Option<Vision>),
     /// The next light.

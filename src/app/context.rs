@@ -46,8 +46,7 @@ impl Context<'_> {
 
     /// Arm and cloth as they are shown.
     pub(crate) fn tone(&self) -> Tone {
-        let dress = self.client.order.taste.dress.hex.filter(|_| self.options.cloth);
-        Tone { skin: self.options.skin, dress }
+        self.client.tone()
     }
 }
 

@@ -11,6 +11,7 @@ macro_rules! page_list {
             Sizes: sizes::SizesPage,
             Variations: variations::VariationsPage,
             Orders: orders::OrdersPage,
+            Papers: papers::PapersPage,
         }
     };
 }

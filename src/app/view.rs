@@ -10,7 +10,7 @@ use std::sync::Arc;
 use crate::app::typing::field::Field;
 use crate::app::widgets::naming::so_many;
 use crate::app::workers::picture_worker::SceneMaker;
-use crate::book::{Day, Extra, Needs, Order, OrderDays, Stopped, Taste, When, Written, stopped};
+use crate::book::{Day, Extra, Needs, Order, OrderDays, Shown, Stopped, Taste, When, Written, stopped};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
 use crate::history::Revision;
@@ -77,6 +77,7 @@ pub(crate) struct ClientOrder {
     pub(crate) rush: bool,
     pub(crate) piece: Piece,
     pub(crate) partner_piece: Option<Piece>,
+    pub(crate) shown: Shown,
     pub(crate) agreed: Option<ClientAgreement>,
     /// Details that are missing.
     pub(crate) missing: Vec<crate::book::MissingDetail>,
@@ -216,6 +217,13 @@ pub(crate) struct Tone {
     pub(crate) dress: Option<Rgb>,
 }
 
+impl Tone {
+    /// That on which an order is shown.
+    pub(crate) fn of(shown: Shown, taste: &Taste) -> Self {
+        Self { skin: shown.skin, dress: taste.dress.hex.filter(|_| shown.cloth) }
+    }
+}
+
 impl ClientView {
     /// The view of a session. `goods` are those of its stock.
     pub(crate) fn of(session: &mut Session, goods: &Goods, written: Written) -> Self {
@@ -250,6 +258,11 @@ impl ClientView {
             stock,
             scene_order: order,
         }
+    }
+
+    /// Arm and cloth as they are shown.
+    pub(crate) fn tone(&self) -> Tone {
+        Tone::of(self.order.shown, &self.order.taste)
     }
 
     /// The active piece, a running gesture included.
@@ -341,6 +354,7 @@ impl ClientOrder {
             rush: order.terms.rush,
             piece: order.piece.clone(),
             partner_piece: order.partner_piece.clone(),
+            shown: order.shown,
             agreed: order.agreed.as_ref().map(|agreed| ClientAgreement {
                 on: agreed.on,
                 price: agreed.price,

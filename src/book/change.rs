@@ -1,6 +1,8 @@
 //! What may change about an order, each one step to undo.
 
-use super::{Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, Progress, WearerKind, When, usual_girth};
+use super::{
+    Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, Progress, Shown, WearerKind, When, usual_girth,
+};
 use crate::piece::{Edit, EditRefusal, Measured, Piece, PieceSize, Side, Worn};
 use crate::stock::{BandKind, Stock};
 use crate::units::{Cents, Length};
@@ -90,6 +92,8 @@ pub enum Change {
     PartnerPiece(Option<Box<Piece>>),
     /// The boutonniere that goes with it changes.
     PartnerEdit(Edit),
+    /// How it is shown to the client.
+    Shown(Shown),
     /// Both said yes; or the yes is taken back.
     Agreed(Option<Box<Agreed>>),
     /// It is made, collected, cancelled; or not after all.
@@ -162,6 +166,7 @@ impl Order {
             Change::PartnerEdit(edit) => {
                 self.partner_piece = self.partner_piece.as_ref().map(|p| p.apply(edit)).transpose()?;
             }
+            Change::Shown(shown) => self.shown = *shown,
             Change::Agreed(agreed) => self.agreed.clone_from(agreed),
             Change::Progress(progress) => self.progress = *progress,
             Change::Party(words) => self.party.clone_from(words),
@@ -250,6 +255,7 @@ impl Change {
             Self::QuotedOn(_) => "quote day",
             Self::HoldsUntil(_) => "price holds until",
             Self::PartnerPiece(_) | Self::PartnerEdit(_) => "matching boutonniere",
+            Self::Shown(_) => "how it is shown",
             Self::Agreed(_) => "agreement",
             Self::Progress(_) => "state",
             Self::Party(_) => "party",

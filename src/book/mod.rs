@@ -11,6 +11,7 @@ mod days;
 mod for_the_bench;
 mod missing_details;
 mod order;
+mod shown;
 mod state;
 mod stopped;
 mod suggestions;
@@ -26,6 +27,7 @@ pub use day_warnings::{OrderDays, WallClock};
 pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When, Written, week_names};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;
+pub use shown::{Beside, Coin, Shown};
 pub use state::{OrderState, Progress, progress_for};
 pub use stopped::{
     BAND_EASE_MM, SMALL_PARTS_BELOW_YEARS, SMALL_PARTS_CYLINDER_MM, Stopped, What, band_length_mm, small_parts,

@@ -1,6 +1,6 @@
 //! One order: a wearer, a wrist, a piece, and all that is known around them.
 
-use super::{Agreed, Needs, People, Progress, Taste, Terms, When, Written};
+use super::{Agreed, Needs, People, Progress, Shown, Taste, Terms, When, Written};
 use crate::piece::{Footprint, Piece, PieceSize, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 
@@ -41,6 +41,8 @@ pub struct Order {
     pub piece: Piece,
     /// The boutonniere that goes with it, worn on the partner's lapel.
     pub partner_piece: Option<Piece>,
+    /// How the piece was shown to the client.
+    pub shown: Shown,
     /// What both said yes to.
     pub agreed: Option<Box<Agreed>>,
     /// How far it has come beyond that.
@@ -71,6 +73,7 @@ impl Order {
             terms: Terms::default(),
             piece: Piece::empty(Worn::Wrist, footprint),
             partner_piece: None,
+            shown: Shown::default(),
             agreed: None,
             progress: None,
             party: String::new(),

@@ -96,8 +96,9 @@ impl PictureArgs {
 
     /// The picture of the piece that is the `i`th of those asked for.
     fn scene(&self, loaded: &LoadedOrder, i: usize) -> Scene {
-        let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or_default();
-        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(loaded.order.taste.dress.hex);
+        let skin = self.skins.get(i).or(self.skins.last()).copied().unwrap_or(loaded.order.shown.skin);
+        let shown = loaded.order.taste.dress.hex.filter(|_| loaded.order.shown.cloth);
+        let dress = self.dresses.get(i).or(self.dresses.last()).copied().or(shown);
         let (piece, stock, wrist) = (&loaded.order.piece, &loaded.stock, &loaded.order.wrist);
         let ground = if self.clear { Ground::Clear } else { Ground::before(dress) };
         let arm = match self.view {

@@ -6,6 +6,7 @@ use super::pdf::sheet::{Document, PaperSize};
 use crate::book::{Order, Written};
 use crate::paperwork::{Price, StemList};
 use crate::piece::HouseStyle;
+use crate::scene::Scene;
 use crate::stock::Stock;
 
 /// Everything that a paper is made from.
@@ -66,8 +67,10 @@ pub enum PaperContent {
     Pdf(Document),
     /// Each sheet as PNG.
     Pngs(Document),
-    /// Bytes as they stand, with the ending of their file.
-    Bytes(&'static str, Vec<u8>),
+    /// A picture as PNG.
+    Picture(Scene),
+    /// Words as they stand, with the ending of their file.
+    Words(&'static str, String),
 }
 
 impl Eq for PaperKind {}

@@ -8,6 +8,7 @@ mod bow;
 mod edit;
 mod part;
 mod question;
+mod skin;
 mod style;
 mod style_figure;
 mod style_figure_words;
@@ -23,6 +24,7 @@ pub use edit::{Edit, EditRefusal, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, SI
 pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub(crate) use question::for_each_question;
+pub use skin::Skin;
 pub use style::{
     HouseStyle, Making, MakingMinutes, PieceSize, Planned, PriceRule, ShapeRules, Tax, TaxHow, USUAL_DEPOSIT,
     USUAL_HOLDS_DAYS, USUAL_RUSH,

@@ -3,6 +3,7 @@
 //! Scene space is piece space: x toward the elbow, y across; an outlet turns it upright with [`upright`]. Knows nothing
 //! of pixels, files or windows.
 
+mod as_shown;
 mod band;
 mod bloom;
 mod brush;
@@ -26,12 +27,14 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 use crate::colour::Rgb;
 use crate::piece::PartId;
 
+pub use crate::piece::Skin;
+
+pub use as_shown::as_shown;
 pub use bloom::{Openness, bloom, form_chart, opens};
 pub use picture::{Ground, PictureOptions, frame_for, picture};
-pub use scale::{COIN_MM, RulerDirection, coin, ruler, with_scale};
+pub use scale::{COIN_MM, RulerDirection, coin, ruler, with_coin, with_scale};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use side_view::{SideViewOptions, side_view};
-pub use wrist::Skin;
 
 /// A colour with its cover: 0 is clear, 1 is solid.
 #[derive(Clone, Copy, Debug, PartialEq)]

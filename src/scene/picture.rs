@@ -9,11 +9,11 @@ use super::chance::seed_of;
 use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
 use super::ribbon;
-use super::wrist::{Arm, Skin};
+use super::wrist::Arm;
 use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
-use crate::piece::{Level, Part, Piece, Worn, Wrist};
+use crate::piece::{Level, Part, Piece, Skin, Worn, Wrist};
 use crate::stock::{Form, Role, Stock};
 
 /// What lies under everything.

@@ -92,8 +92,23 @@ pub fn ruler(from: Point, length_mm: f64, run: RulerDirection) -> Group {
 
 /// The picture with a coin and a ruler in its lower corners; they take nothing away from what it shows, as the picture
 /// grows downward by the room that they need.
-pub fn with_scale(mut scene: Scene, coin_mm: f64) -> Scene {
-    const ROOM_MM: f64 = 32.0;
+pub fn with_scale(scene: Scene, coin_mm: f64) -> Scene {
+    let frame = scene.frame;
+    let mut scene = with_coin(scene, coin_mm);
+    if frame.is_finite() {
+        let start = frame.y0 + ROOM_MM + 10.0;
+        let length = ((frame.y1 - 6.0 - start) / 10.0).floor().clamp(1.0, 10.0) * 10.0;
+        let middle = frame.x0 - ROOM_MM / 2.0;
+        scene.groups.push(ruler(Point::new(middle + 3.0, start), length, RulerDirection::Right));
+    }
+    scene
+}
+
+/// Height of the strip below a picture for what gives it its scale.
+const ROOM_MM: f64 = 32.0;
+
+/// The picture with a coin in its lower left corner, on a strip of its own below it.
+pub fn with_coin(mut scene: Scene, coin_mm: f64) -> Scene {
     let frame = scene.frame;
     if !frame.is_finite() {
         return scene;
@@ -109,9 +124,6 @@ pub fn with_scale(mut scene: Scene, coin_mm: f64) -> Scene {
     let middle = floor + ROOM_MM / 2.0;
     scene.groups.push(strip);
     scene.groups.push(coin(Point::new(middle, frame.y0 + ROOM_MM / 2.0 + 2.0), coin_mm));
-    let start = frame.y0 + ROOM_MM + 10.0;
-    let length = ((frame.y1 - 6.0 - start) / 10.0).floor().clamp(1.0, 10.0) * 10.0;
-    scene.groups.push(ruler(Point::new(middle + 3.0, start), length, RulerDirection::Right));
     scene.frame = Rect::new(floor, frame.y0, frame.x1, frame.y1);
     scene
 }

@@ -8,10 +8,11 @@ use super::hues::{Hues, PLUM};
 use super::outline::between;
 use super::picture::paper_over;
 use super::side_view::{SideViewOptions, on_skin};
-use super::wrist::{Arm, Skin};
+use super::wrist::Arm;
 use super::{Group, Key, Primitive};
 use crate::colour::Rgb;
 use crate::geometry::WristSection;
+use crate::piece::Skin;
 use crate::piece::{Piece, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 

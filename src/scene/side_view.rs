@@ -16,12 +16,11 @@ use super::picture::{Ground, shown};
 use super::ribbon::Cloth;
 use super::scale::{INK, RulerDirection, ruler};
 use super::side_arm;
-use super::wrist::Skin;
 use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 use crate::geometry::{Lens, Shape, WristSection};
 use crate::once_over::{Standing, standing};
-use crate::piece::{Part, Piece, Wrist};
+use crate::piece::{Part, Piece, Skin, Wrist};
 use crate::stock::{Role, Stock, Weave};
 
 /// How a piece is to be shown from the side.

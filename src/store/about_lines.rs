@@ -6,10 +6,12 @@ use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::figures::{Hex, Money, Text, Years};
+use super::keywords::Keyword;
 use super::order_file::OrderFile;
 use super::reading::{Versioned, line_with};
 use super::store_error::{self, Cause, StoreError};
-use crate::book::{Agreed, Asked, Day, DressColour, Extra, WearerKind};
+use crate::book::{Agreed, Asked, Beside, Day, DressColour, Extra, Shown, WearerKind};
+use crate::piece::Skin;
 use crate::stock::Stock;
 
 /// `adult` or `child(6)`.
@@ -92,6 +94,33 @@ impl ExtraLine {
 
     pub(super) fn of(extra: &Extra) -> Self {
         Self { name: Text(extra.name.clone()), price: Money(extra.price) }
+    }
+}
+
+/// `(skin: brown, cloth: true, beside: coin)`.
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ShownLine {
+    skin: Option<Keyword<Skin>>,
+    cloth: Option<bool>,
+    beside: Option<Keyword<Beside>>,
+}
+
+impl ShownLine {
+    pub(super) fn shown(self) -> Shown {
+        let usual = Shown::default();
+        Shown {
+            skin: self.skin.map_or(usual.skin, |s| s.0),
+            cloth: self.cloth.unwrap_or(usual.cloth),
+            beside: self.beside.map_or(usual.beside, |b| b.0),
+        }
+    }
+
+    /// What is as usual is left out.
+    pub(super) fn of(shown: Shown) -> Option<Self> {
+        let Shown { skin, cloth, beside } = shown;
+        let line = Self { skin: Some(Keyword(skin)), cloth: Some(cloth), beside: Some(Keyword(beside)) };
+        (shown != Shown::default()).then_some(line)
     }
 }
 

@@ -7,8 +7,8 @@ use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
 use super::store_error;
-use crate::book::Progress;
-use crate::piece::{Fixing, Level, Measured, Side, TaxHow, Worn};
+use crate::book::{Beside, Progress};
+use crate::piece::{Fixing, Level, Measured, Side, Skin, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
 /// A closed set of things, each with its word.
@@ -103,6 +103,11 @@ macro_rules! words {
 
 words!(Side, "side", "left" => Left, "right" => Right);
 words!(Measured, "way of measuring", "tape" => Tape, "told" => Told, "not_yet" => NotYet);
+words!(
+    Skin, "tone of skin",
+    "plain" => Plain, "fair" => Fair, "warm" => Warm, "olive" => Olive, "brown" => Brown, "deep" => Deep,
+);
+words!(Beside, "thing beside the piece", "ruler" => Ruler, "coin" => Coin, "nothing" => Nothing);
 words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
 words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);

@@ -17,6 +17,7 @@ mod order_file;
 mod order_index;
 mod order_row;
 mod panic_hook;
+mod paper_folder;
 mod photo;
 mod photo_fault;
 mod photo_profile;

@@ -49,6 +49,7 @@
 //!         ],
 //!     ),
 //!     partner_piece: (worn: lapel, oval: (length: 60, width: 34)), // the boutonniere that goes with it, as a piece
+//!     shown: (skin: brown, cloth: true, beside: coin),      // how the client saw it; left out: plain, true, ruler
 //!     agreed: (on: "2026-05-02", price: 27, deposit: 13.50, holds_until: "2026-05-16", // the last two may be left out
 //!         says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
 //!     state: made,                                          // made, collected, cancelled; left out: asked, or agreed
@@ -58,7 +59,7 @@
 //!
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
 //! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
-//! `collected_by`, `last_change`, the three `.._told`, `state` and `party`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
+//! `collected_by`, `last_change`, the three `.._told`, `shown`, `state` and `party`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -70,7 +71,7 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine};
+use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine, ShownLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
 use super::keywords::Keyword;
@@ -225,6 +226,8 @@ pub(super) struct OrderFile {
     #[serde(skip_serializing_if = "Option::is_none")]
     partner_piece: Option<PieceLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    shown: Option<ShownLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     agreed: Option<AgreedLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     state: Option<Keyword<Progress>>,
@@ -284,6 +287,7 @@ impl OrderFile {
             terms: self.terms(),
             piece: reader.piece(&self.piece)?,
             partner_piece: self.partner_piece.as_ref().map(|p| partner.piece(p)).transpose()?,
+            shown: self.shown.map(ShownLine::shown).unwrap_or_default(),
             agreed: self.agreed.as_ref().map(|a| a.agreed(text, name, stock)).transpose()?.map(Box::new),
             progress: self.state.map(|state| state.0),
             party: self.party.0.clone(),
@@ -377,6 +381,7 @@ impl OrderFile {
             holds_until: terms.holds_until.map(DayLine),
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
+            shown: ShownLine::of(order.shown),
             agreed: order.agreed.as_deref().map(AgreedLine::of),
             state: order.progress.map(Keyword),
             party: text(&order.party),
@@ -406,6 +411,7 @@ impl OrderFile {
         let told = [self.event_day_told, self.wanted_told, self.last_change_told];
         self.number.is_some()
             || self.state.is_some()
+            || self.shown.is_some()
             || words.iter().any(|words| !words.is_empty())
             || told.iter().any(Option::is_some)
     }

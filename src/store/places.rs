@@ -56,13 +56,6 @@ impl Shop {
         (1..10_000).map(nth).find(is_free).ok_or_else(|| StoreError::new(&name, Cause::AlreadyThere))
     }
 
-    /// The folder for the papers of the order of this name. Papers made before are written over: they can be made anew.
-    pub fn papers_folder(&self, name: &str) -> Result<PathBuf, StoreError> {
-        let folder = self.folder().ok_or_else(|| StoreError::new(name, Cause::NoPlace))?.join("papers").join(name);
-        make_folder(&folder)?;
-        Ok(folder)
-    }
-
     /// Where its orders lie; the present folder for the built-in shop.
     pub fn orders_folder(&self) -> PathBuf {
         self.folder().map_or_else(|| PathBuf::from("."), |f| f.join("orders"))

@@ -20,10 +20,10 @@ use super::reading::name_of;
 use super::store_error::{Cause, StoreError};
 
 /// How the names of our temporary files begin.
-const PREFIX: &str = ".posywright-keeping-";
+pub(super) const PREFIX: &str = ".posywright-keeping-";
 
 /// Temporary files older than this are left over; our choice, so that no other window's save is removed.
-const LEFT_BEHIND: Duration = Duration::from_hours(24);
+pub(super) const LEFT_BEHIND: Duration = Duration::from_hours(24);
 
 /// How a file looked when it was read or written, to see whether something else has changed it since.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -64,6 +64,16 @@ impl Shop {
         self.name_style()
     }
 
+    /// The file that the style was read from or saved in, as it was then.
+    pub fn style_on_disk(&self) -> Option<&(PathBuf, FileStamp)> {
+        self.style_on_disk.as_ref()
+    }
+
+    /// The style was saved meanwhile, by a copy of this shop.
+    pub fn style_was_saved(&mut self, on_disk: Option<(PathBuf, FileStamp)>) {
+        self.style_on_disk = on_disk;
+    }
+
     /// Saves a style among those to choose from, under its name or, where that is taken, with a number behind it; returns
     /// it as it was saved.
     pub fn add_style(&self, style: &HouseStyle) -> Result<HouseStyle, StoreError> {

@@ -375,7 +375,7 @@ static LABEL: PaperKind = PaperKind {
     endings: &["txt"],
     is_for_each_piece: true,
     missing: "",
-    make: |job| vec![PaperContent::Bytes("txt", format!("{}: {}", job.shop, job.order.wearer).into_bytes())],
+    make: |job| vec![PaperContent::Words("txt", format!("{}: {}", job.shop, job.order.wearer))],
 };
 
 #[test]
@@ -422,7 +422,7 @@ fn every_document_for_the_client_is_looked_through() {
         let contents = clients.flat_map(|kind| (kind.make)(job));
         let document = |content| match content {
             PaperContent::Pdf(document) => Some(document),
-            PaperContent::Pngs(_) | PaperContent::Bytes(..) => None,
+            PaperContent::Pngs(_) | PaperContent::Picture(_) | PaperContent::Words(..) => None,
         };
         contents.filter_map(document).collect()
     });

@@ -3,11 +3,11 @@
 use std::panic::catch_unwind;
 
 use posywright::book::{
-    Agreed, Asked, Change, DEAREST, DateStyle, Day, DayReader, DressColour, Extra, Order, Progress, WearerKind, When,
-    Written,
+    Agreed, Asked, Beside, Change, DEAREST, DateStyle, Day, DayReader, DressColour, Extra, Order, Progress, Shown,
+    WearerKind, When, Written,
 };
 use posywright::colour::Rgb;
-use posywright::piece::{Fixing, Level, Measured, PartId, Side, Worn};
+use posywright::piece::{Fixing, Level, Measured, PartId, Side, Skin, Worn};
 use posywright::stock::{Role, Stock, StockId};
 use posywright::store::{
     Cause, built_in_stock, built_in_style, order_from_text, order_to_text, samples, style_from_text,
@@ -151,6 +151,31 @@ fn a_file_of_version_2_with_every_field_still_opens() {
     assert_eq!(balance, Some(("balance", "lopsided on purpose")));
     let agreed = order.agreed.as_ref().unwrap();
     assert_eq!((agreed.deposit, agreed.order().terms.paid_on), (Some(Cents(1350)), None));
+}
+
+/// How it is shown raises the version, in the agreed order too; as usual it is not written at all.
+#[test]
+fn how_it_is_shown_reads_back_and_raises_the_version_where_it_is_not_as_usual() {
+    let stock = built_in_stock();
+    let every_field = read(include_str!("../files/order-3-every-field.ron"), &stock).unwrap();
+    assert_eq!(every_field.shown, Shown { skin: Skin::Brown, cloth: false, beside: Beside::Coin });
+    let first = include_str!("../files/order-1-every-field.ron");
+    let version = |text: &str| order_to_text(&read(text, &stock).unwrap()).lines().nth(1).unwrap().trim().to_owned();
+    for (shown, raised) in [
+        ("shown: (skin: plain, cloth: true, beside: ruler),", "version: 1,"),
+        ("shown: (),", "version: 1,"),
+        ("shown: (cloth: false),", "version: 3,"),
+        ("shown: (skin: fair),", "version: 3,"),
+        ("shown: (beside: nothing),", "version: 3,"),
+    ] {
+        let text = first.replacen("version: 1,", &format!("version: 1,\n    {shown}"), 1);
+        assert_eq!(version(&text), raised, "{shown}");
+        let (outer, inner) = first.split_once("order: (").unwrap();
+        let text = format!("{outer}order: ({}", inner.replacen("version: 1,", &format!("version: 1,\n    {shown}"), 1));
+        assert_eq!(version(&text), raised, "agreed with {shown}");
+    }
+    let unknown = first.replacen("version: 1,", "version: 1,\n    shown: (skin: green),", 1);
+    assert!(read(&unknown, &stock).unwrap_err().contains("green"));
 }
 
 /// Each field that version 2 added raises the version of a file that holds it, and no other field does: an older program
@@ -387,7 +412,7 @@ fn what_cannot_be_meant_is_refused_with_its_line_and_a_remedy() {
             2,
             "This order was saved by a newer Posywright",
         ),
-        ("(version: 3, petals: [])".into(), 1, "This order was saved by a newer Posywright"),
+        ("(version: 4, petals: [])".into(), 1, "This order was saved by a newer Posywright"),
         ("(version: 0)".into(), 1, "There is no version 0"),
         ("(wearer: \"Mina\", piece: (oval: (length: 90, width: 54)))".into(), 0, "It has no version"),
         ("[1, 2]".into(), 1, "( )"),

@@ -5,6 +5,7 @@
 pub(crate) mod colour;
 pub(crate) mod order;
 pub(crate) mod orders;
+pub(crate) mod papers;
 pub(crate) mod price;
 pub(crate) mod sizes;
 pub(crate) mod style;
@@ -56,6 +57,11 @@ pub(crate) trait Page: Default {
         false
     }
 
+    /// Whether an action comes of a field that is left by pressing something else: it may move what is pressed, and waits for the release.
+    fn waits_for_release(_action: &Self::Action) -> bool {
+        false
+    }
+
     /// It has been opened.
     fn opened(&mut self, _inputs: &mut Inputs<'_>) {}
 
@@ -92,6 +98,13 @@ macro_rules! pages {
             pub(crate) fn keeps_notice(&self) -> bool {
                 match self {
                     $(Self::$name(action) => <$folder::$kind as Page>::keeps_notice(action),)*
+                }
+            }
+
+            /// Whether it may move what is pressed, and waits for the release.
+            pub(crate) fn waits_for_release(&self) -> bool {
+                match self {
+                    $(Self::$name(action) => <$folder::$kind as Page>::waits_for_release(action),)*
                 }
             }
         }

@@ -7,5 +7,6 @@ pub(crate) mod field;
 pub(crate) mod page_head;
 pub(crate) mod pair;
 pub(crate) mod price_shown;
+pub(crate) mod said;
 pub(crate) mod stopped;
 pub(crate) mod tap_keys;

@@ -15,7 +15,6 @@ use crate::command::Command;
 use crate::export::Pixels;
 use crate::geometry::Point;
 use crate::piece::Edit;
-use crate::scene::Skin;
 use crate::session::Session;
 use crate::set_out::{Candidate, Crowded, Half, NoProposal, Proposal};
 use crate::stock::StockId;
@@ -91,7 +90,7 @@ pub(crate) struct Layouts {
 
 impl Layouts {
     /// Opens the panel and begins to search.
-    pub(crate) fn open(ctx: &Context, session: &Session, skin: Skin) -> Self {
+    pub(crate) fn open(ctx: &Context, session: &Session) -> Self {
         let mut layouts = Self {
             searched: inputs_of(session),
             search: SearchWorker::new(ctx),
@@ -105,7 +104,7 @@ impl Layouts {
             skipped: Vec::new(),
             steps: SearchWorker::new(ctx),
         };
-        layouts.search_anew(ctx, session, skin);
+        layouts.search_anew(ctx, session);
         layouts
     }
 
@@ -153,9 +152,9 @@ impl Layouts {
     }
 
     /// Before each frame: what has been found meanwhile, and whether the piece is still the one that is searched for.
-    pub(crate) fn poll(&mut self, inputs: &Inputs<'_>, skin: Skin, goods: NextGoods) -> Vec<Action> {
+    pub(crate) fn poll(&mut self, inputs: &Inputs<'_>, goods: NextGoods) -> Vec<Action> {
         if !self.is_of(inputs.session) {
-            self.search_anew(inputs.ctx, inputs.session, skin);
+            self.search_anew(inputs.ctx, inputs.session);
             self.ask_next(goods);
             return Vec::new();
         }
@@ -175,7 +174,8 @@ impl Layouts {
         same_size && *session.settled_piece() == self.searched.piece && session.order().wrist == self.searched.wrist
     }
 
-    fn search_anew(&mut self, ctx: &Context, session: &Session, skin: Skin) {
+    fn search_anew(&mut self, ctx: &Context, session: &Session) {
+        let skin = session.order().shown.skin;
         self.searched = inputs_of(session);
         let picture = LayoutPicture { points: PICTURE, pixels_per_point: ctx.pixels_per_point(), skin };
         self.search.request(SearchRequest::Layouts(self.searched.clone(), picture));

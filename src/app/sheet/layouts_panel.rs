@@ -6,6 +6,7 @@ use egui::{Ui, WidgetInfo, pos2, vec2};
 use crate::app::action::{Action, LayoutList, LayoutsAction, Notice};
 use crate::app::context::Context;
 use crate::app::sheet::layouts::{LayoutCard, Layouts, PICTURE, SearchStage, half_label};
+use crate::app::sheet::{HINT_HIGH, TRAYS_HIGH};
 use crate::app::view::ShopView;
 use crate::app::widgets::controls::{Weight, button, button_sized, sideways};
 use crate::app::widgets::keys::take_key;
@@ -16,7 +17,7 @@ use crate::once_over::Annotation;
 use crate::set_out::{Candidate, Half};
 
 /// Height of the panel, points: the trays and the line above them.
-pub(crate) const HEIGHT: f32 = 212.0;
+pub(crate) const HEIGHT: f32 = TRAYS_HIGH + HINT_HIGH;
 /// Layouts shown at most: three and a better one.
 const MOST: usize = 4;
 /// Height of a card, points.
@@ -60,24 +61,42 @@ fn head_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<A
             if button(ui, &c, "Close", Weight::Plain).on_hover_text("Esc").clicked() {
                 actions.push(Action::Layouts(LayoutsAction::Close));
             }
-            if let SearchStage::Going(rounds) = layouts.stage
-                && layouts.list == LayoutList::Layouts
-            {
-                if button(ui, &c, "Stop", Weight::Plain).on_hover_text("Search no further (X)").clicked() {
-                    actions.push(Action::Layouts(LayoutsAction::Stop));
-                }
-                let share = rounds as f32 / MOST_ROUNDS as f32;
-                ui.add(ProgressBar::new(share).desired_width(110.0).desired_height(12.0).fill(c.leaf));
-            }
-            if layouts.waiting.is_some()
-                && button(ui, &c, still_better(cx), Weight::Chosen).on_hover_text("Show it (5)").clicked()
-            {
-                actions.push(Action::Layouts(LayoutsAction::ShowBetter));
-            }
+            search_ui(ui, cx, layouts, actions);
             let done = cx.notice.and_then(Notice::done);
             let (says, ink) = done.map_or((line(cx, layouts), c.soft), |done| (done, c.leaf));
             ui.add(egui::Label::new(RichText::new(says).font(words(15.0)).color(ink)).truncate());
         });
+    });
+}
+
+/// The search as it goes, and what it found. Each thing has its place whether or not it is there, so that none moves under a finger.
+fn search_ui(ui: &mut Ui, cx: &Context<'_>, layouts: &Layouts, actions: &mut Vec<Action>) {
+    let c = cx.colours;
+    let rounds = match layouts.stage {
+        SearchStage::Going(rounds) if layouts.list == LayoutList::Layouts => Some(rounds),
+        SearchStage::Going(_) | SearchStage::Stopped | SearchStage::Over => None,
+    };
+    shown_or_room(ui, rounds.is_some(), |ui| {
+        if button(ui, &c, "Stop", Weight::Plain).on_hover_text("Search no further (X)").clicked() {
+            actions.push(Action::Layouts(LayoutsAction::Stop));
+        }
+        let share = rounds.unwrap_or(0) as f32 / MOST_ROUNDS as f32;
+        ui.add(ProgressBar::new(share).desired_width(90.0).desired_height(12.0).fill(c.leaf));
+    });
+    shown_or_room(ui, layouts.waiting.is_some(), |ui| {
+        if button(ui, &c, still_better(cx), Weight::Chosen).on_hover_text("Show it (5)").clicked() {
+            actions.push(Action::Layouts(LayoutsAction::ShowBetter));
+        }
+    });
+}
+
+/// Shows something, or leaves the room that it takes.
+fn shown_or_room(ui: &mut Ui, is_shown: bool, add: impl FnOnce(&mut Ui)) {
+    ui.scope_builder(egui::UiBuilder::new(), |ui| {
+        if !is_shown {
+            ui.set_invisible();
+        }
+        add(ui);
     });
 }
 

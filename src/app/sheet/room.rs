@@ -12,7 +12,7 @@ use crate::app::picture::pencil::area_of;
 use crate::app::sheet::layouts::Layouts;
 use crate::app::view::{ClientView, frame_to_fit};
 use crate::command::Command;
-use crate::piece::{NewPart, Question};
+use crate::piece::{NewPart, Piece, PieceSize, Question};
 use crate::session::Session;
 use crate::set_out::next_place;
 use crate::sheet::{Grip, Held, LIFE_SIZE, Sheet, SheetInput};
@@ -25,6 +25,10 @@ pub(crate) const SCALE_AT_FIRST: f64 = LIFE_SIZE * 1.35;
 pub(crate) struct SheetRoom {
     pub(crate) hand: Sheet,
     pub(crate) tray: Role,
+    /// The so manyth piece on the sheet: its trays stand at their beginning.
+    pub(crate) nth_piece: u64,
+    /// What comes first in the trays, and of which piece and size.
+    first_in_trays: (u64, Option<String>, Vec<StockId>),
     colours_chosen: BTreeMap<StockId, Arc<str>>,
     /// Whether the whole piece is shown in the room there is.
     pub(crate) fitted: bool,
@@ -55,6 +59,8 @@ impl SheetRoom {
         Self {
             hand: Sheet::new(),
             tray: Role::Bloom,
+            nth_piece: 0,
+            first_in_trays: (0, None, Vec::new()),
             colours_chosen: BTreeMap::new(),
             fitted: false,
             dragging_from_tray: false,
@@ -71,6 +77,7 @@ impl SheetRoom {
         self.checks = ChecksShown { passed: self.checks.passed, ..ChecksShown::default() };
         self.fitted = false;
         self.layouts = None;
+        self.nth_piece += 1;
     }
 
     /// The view follows the room that the sheet has; a piece that is not fitted yet is shown whole in it.
@@ -82,6 +89,22 @@ impl SheetRoom {
         if !self.fitted {
             self.hand.view.fit(client.frame_to_fit(client.piece()), SCALE_AT_FIRST);
             self.fitted = true;
+        }
+    }
+
+    /// What comes first in the trays: what the size promises, and what was on the piece when it came onto the sheet; it stays while blooms
+    /// are placed.
+    pub(crate) fn first_in_trays(&self) -> &[StockId] {
+        &self.first_in_trays.2
+    }
+
+    /// Before each frame: another piece or another size puts other things first in the trays.
+    pub(crate) fn settle_trays(&mut self, client: &ClientView) {
+        let size = client.size();
+        let of = (self.nth_piece, size.map(|size| size.name.clone()));
+        if (self.first_in_trays.0, &self.first_in_trays.1) != (of.0, &of.1) || self.first_in_trays.2.is_empty() {
+            let first = size.map(|size| first_of(size, client.piece())).unwrap_or_default();
+            self.first_in_trays = (of.0, of.1, first);
         }
     }
 
@@ -134,9 +157,9 @@ impl SheetRoom {
     }
 
     /// Before each frame: what the search has found meanwhile.
-    pub(crate) fn poll_layouts(&mut self, inputs: &Inputs<'_>, skin: crate::scene::Skin) -> Vec<Action> {
+    pub(crate) fn poll_layouts(&mut self, inputs: &Inputs<'_>) -> Vec<Action> {
         let tray = self.could_go_next(inputs.session);
-        self.layouts.as_mut().map(|layouts| layouts.poll(inputs, skin, tray)).unwrap_or_default()
+        self.layouts.as_mut().map(|layouts| layouts.poll(inputs, tray)).unwrap_or_default()
     }
 
     /// What the piece holds already, in its colours, and what stands in the tray; nothing that this wearer must not get.
@@ -161,10 +184,16 @@ impl SheetRoom {
     }
 }
 
+/// What a size promises, and what is on a piece of it.
+pub(crate) fn first_of(size: &PieceSize, piece: &Piece) -> Vec<StockId> {
+    let promised = size.holds.iter().map(|planned| planned.stock.clone());
+    promised.chain(piece.parts().iter().map(|part| part.stock.clone())).collect()
+}
+
 /// The view of an order in a window of the usual size, that no one has touched yet.
 pub(crate) fn view_at_first(session: &Session) -> crate::sheet::View {
     /// Where the sheet lies in it, points.
-    const AREA: kurbo::Rect = kurbo::Rect::new(84.0, 64.0, 1034.0, 528.0);
+    const AREA: kurbo::Rect = kurbo::Rect::new(84.0, 64.0, 1034.0, 514.0);
     let mut view = crate::sheet::View { area: AREA, ..crate::sheet::View::new() };
     view.fit(frame_to_fit(session.piece(), session.stock()), SCALE_AT_FIRST);
     view

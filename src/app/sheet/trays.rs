@@ -2,19 +2,20 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Rect, Role as Accessible, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Rect, Role as Accessible, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use crate::app::action::Action;
 use crate::app::context::Context;
 use crate::app::page_list::PageId;
 use crate::app::picture::heads::{HeadKey, with_margin};
-use crate::app::sheet::room::SheetRoom;
+use crate::app::sheet::room::{SheetRoom, first_of};
+use crate::app::sheet::tray_shelf::{ShelfDrag, drag_on_shelf, shelf_ui};
 use crate::app::view::{Good, Goods};
 use crate::app::widgets::controls::swatch;
 use crate::app::widgets::controls::{Weight, button, sideways};
 use crate::app::widgets::naming::so_many;
 use crate::app::widgets::plate::edge_on;
-use crate::app::widgets::theme::{Colours, GRID, strong, words};
+use crate::app::widgets::theme::{Colours, GRID, TARGET, strong, words};
 use crate::app::widgets::words::Counter;
 use crate::book::Change;
 use crate::piece::PieceSize;
@@ -30,8 +31,10 @@ const HEAD: f32 = 54.0;
 pub(crate) fn trays_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Action>) {
     head_ui(ui, cx, room, actions);
     let left = left_to_place(cx);
-    sideways(ui, |ui| {
-        for (n, good) in in_tray_order(cx.client.goods.all(), room.tray, &left).into_iter().enumerate() {
+    // Each tray has a shelf of its own, and so has each piece.
+    let name = ("tray", tray_name(room.tray), room.nth_piece);
+    shelf_ui(ui, cx, name, BUCKET.y + GRID, |ui| {
+        for (n, good) in in_tray_order(cx.client.goods.all(), room.tray, first(cx, room)).into_iter().enumerate() {
             good_ui(ui, cx, room, &TrayGood { good, n, left: &left }, actions);
         }
     });
@@ -41,13 +44,9 @@ pub(crate) fn trays_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions:
 pub(crate) fn at_first(session: &Session) -> Vec<Good> {
     /// As many as the usual window is wide.
     const SEEN: usize = 12;
-    let promised = session.size().into_iter().flat_map(|size| {
-        let on_it = session.piece().parts().iter().map(|p| p.stock.clone());
-        size.holds.iter().map(|p| p.stock.clone()).chain(on_it).map(|id| (id, 0))
-    });
-    let promised: Vec<_> = promised.collect();
     let goods = Goods::of(session.stock());
-    in_tray_order(goods.all(), Role::Bloom, &promised).into_iter().take(SEEN).cloned().collect()
+    let first = session.size().map(|size| first_of(size, session.piece())).unwrap_or_default();
+    in_tray_order(goods.all(), Role::Bloom, &first).into_iter().take(SEEN).cloned().collect()
 }
 
 /// The picture of goods that nobody has chosen a colour for.
@@ -55,16 +54,20 @@ pub(crate) fn usual_head(good: &Good, pixels_per_point: f32) -> HeadKey {
     HeadKey::new(&good.id, &good.usual_colour(), with_margin(HEAD), pixels_per_point)
 }
 
-/// What the chosen size promises comes first, then the order of the stock list.
-fn in_tray_order<'a>(all: &'a [Good], role: Role, left: &[(StockId, u32)]) -> Vec<&'a Good> {
+/// What is to come first, then the order of the stock list.
+fn in_tray_order<'a>(all: &'a [Good], role: Role, first: &[StockId]) -> Vec<&'a Good> {
     let mut tray: Vec<&Good> = all.iter().filter(|good| good.role == role && !good.is_cut).collect();
-    tray.sort_by_key(|good| !left.iter().any(|(id, _)| *id == good.id));
+    tray.sort_by_key(|good| !first.contains(&good.id));
     tray
 }
 
+/// What comes first in the shop view; a client sees the list as it is.
+fn first<'a>(cx: &Context<'_>, room: &'a SheetRoom) -> &'a [StockId] {
+    if cx.shop.is_some() { room.first_in_trays() } else { &[] }
+}
+
 pub(crate) fn nth_in_tray(cx: &Context<'_>, room: &SheetRoom, n: usize) -> Option<StockId> {
-    let left = left_to_place(cx);
-    in_tray_order(cx.client.goods.all(), room.tray, &left).get(n).map(|good| good.id.clone())
+    in_tray_order(cx.client.goods.all(), room.tray, first(cx, room)).get(n).map(|good| good.id.clone())
 }
 
 /// What the size promises, in the shop view: each kind with how many are still to be put on.
@@ -84,10 +87,7 @@ fn head_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions: &mut Vec<Ac
             }
         }
         ui.add_space(GRID);
-        match what_is_coloured(cx, room) {
-            Some((good, now)) => colours_ui(ui, &c, good, &now, actions),
-            None => sizes_ui(ui, cx, actions),
-        }
+        sizes_ui(ui, cx, actions);
     });
 }
 
@@ -102,7 +102,7 @@ fn tray_name(role: Role) -> &'static str {
 }
 
 /// The goods whose colours are offered: in the hand, or selected when all that is selected is of one kind.
-fn what_is_coloured<'a>(cx: &Context<'a>, room: &SheetRoom) -> Option<(&'a Good, Arc<str>)> {
+pub(super) fn what_is_coloured<'a>(cx: &Context<'a>, room: &SheetRoom) -> Option<(&'a Good, Arc<str>)> {
     if let Held::FromTray { new, .. } = &room.hand.held {
         return Some((cx.client.goods.get(&new.stock)?, Arc::clone(&new.colour)));
     }
@@ -113,12 +113,31 @@ fn what_is_coloured<'a>(cx: &Context<'a>, room: &SheetRoom) -> Option<(&'a Good,
     Some((cx.client.goods.get(&first.stock)?, Arc::clone(&first.colour)))
 }
 
-fn colours_ui(ui: &mut Ui, c: &Colours, of: &Good, now: &str, actions: &mut Vec<Action>) {
-    for colour in &of.colours {
-        if swatch(ui, c, colour.rgb, &colour.name, colour.name == now).clicked() {
-            actions.push(Action::Colour(Arc::from(colour.name.as_str())));
-        }
-    }
+/// Its colours at the right of a line, the one that is taken marked; returns where they begin.
+pub(super) fn colours_ui(
+    ui: &mut Ui,
+    cx: &Context<'_>,
+    of: (&Good, &str),
+    line: Rect,
+    actions: &mut Vec<Action>,
+) -> f32 {
+    /// What they may take of the line; more of them scroll.
+    const SHARE: f32 = 0.6;
+    let ((good, now), between) = (of, 4.0);
+    let wide = good.colours.len() as f32 * (TARGET + between);
+    let begin = line.max.x - wide.min(line.width() * SHARE) - GRID;
+    let place = Rect::from_min_max(pos2(begin, line.min.y + 2.0), line.max - vec2(GRID, 2.0));
+    ui.scope_builder(UiBuilder::new().id_salt(("colours", good.id.to_string())).max_rect(place), |ui| {
+        sideways(ui, |ui| {
+            ui.spacing_mut().item_spacing.x = between;
+            for colour in &good.colours {
+                if swatch(ui, &cx.colours, colour.rgb, &colour.name, colour.name == now).clicked() {
+                    actions.push(Action::Colour(Arc::from(colour.name.as_str())));
+                }
+            }
+        });
+    });
+    begin
 }
 
 fn sizes_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
@@ -187,7 +206,11 @@ fn good_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, of: &TrayGood<'_>, a
             ui.painter().text(rect.right_top() + vec2(-8.0, 5.0), Align2::RIGHT_TOP, key, words(13.0), c.soft);
         }
     }
-    if response.drag_started() {
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
+    let is_taken = !room.dragging_from_tray && drag_on_shelf(ui, &response) == ShelfDrag::Taken;
+    if is_taken {
         actions.push(Action::DragFromTray(good.id.clone()));
     } else if response.clicked() {
         actions.push(Action::Pick(good.id.clone()));

@@ -9,33 +9,33 @@ use crate::app::action::{Action, Notice};
 use crate::app::context::Context;
 use crate::app::parts::colour_vision::mark_ui;
 use crate::app::parts::pair;
+use crate::app::parts::said::free_of_card;
 use crate::app::picture::canvas::{Made, PictureSubject};
 use crate::app::picture::colour_vision::seen;
 use crate::app::picture::heads::{screen_turn, with_margin};
 use crate::app::picture::pencil::Pencil;
+use crate::app::sheet::HINT_HIGH;
 use crate::app::sheet::layouts_panel::{arrange_button_ui, gap_mark};
 use crate::app::sheet::part_actions::ring_ui;
 use crate::app::sheet::room::{SheetRoom, view_at_first};
+use crate::app::sheet::trays::{colours_ui, what_is_coloured};
 use crate::app::view::{ClientView, Tone, scene_of};
-use crate::app::view_options::{Beside, Coin, ViewOptions};
 use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::Icon;
 use crate::app::widgets::keys::ARROWS;
 use crate::app::widgets::points::{f32_of, point, pos};
 use crate::app::widgets::theme::{GRID, strong, words};
 use crate::app::workers::picture_worker::SceneMaker;
+use crate::book::{Beside, Coin};
 use crate::piece::{Part, PartId, Piece};
 use crate::session::Session;
 use crate::sheet::{Hand, Held, SheetInput};
 use crate::units::counted;
 
-/// Height of the line under the sheet.
-const HINT_HEIGHT: f32 = 34.0;
-
 /// What of the room in the middle is the sheet itself. Layouts on offer take the line's place, so that the sheet stays as
 /// it is.
 pub(crate) fn sheet_rect(all: Rect, layouts_open: bool) -> Rect {
-    let hint_height = if layouts_open { 0.0 } else { HINT_HEIGHT };
+    let hint_height = if layouts_open { 0.0 } else { HINT_HIGH };
     Rect::from_min_max(all.min, pos2(all.max.x, all.max.y - hint_height))
 }
 
@@ -54,13 +54,13 @@ pub(crate) fn sheet_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions:
     paint_pencil(&painter, cx, room);
     paint_hand(&painter, cx, room);
     let part_in_focus = parts_ui(ui, cx, room, &sheet, actions);
-    ring_ui(ui, cx, room, rect, actions);
+    ring_ui(ui, cx, room, free_of_card(ui, cx, rect), actions);
     mark_ui(ui, cx, rect, actions);
     corner_ui(ui, cx, rect, actions);
     arrange_button_ui(ui, cx, rect, is_open, actions);
     pair::card_ui(ui, cx, rect, is_open, actions);
     if !is_open {
-        hint_ui(ui, cx, room, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max));
+        hint_ui(ui, cx, room, Rect::from_min_max(pos2(all.min.x, rect.max.y), all.max), actions);
     }
     sheet.has_focus() || part_in_focus
 }
@@ -135,12 +135,15 @@ fn read_zoom(ui: &Ui, sheet: &Response, actions: &mut Vec<Action>) {
 
 /// The picture of an order in a window of the usual size, that no one has touched yet.
 pub(crate) fn at_first(session: &Session) -> (Made, SceneMaker) {
-    let options = ViewOptions::new();
     let view = view_at_first(session);
-    let dress = session.order().taste.dress.hex.filter(|_| options.cloth);
-    let tone = Tone { skin: options.skin, dress };
-    let subject =
-        PictureSubject { revision: session.revision(), lifted: Vec::new(), skin: tone.skin, dress, eyes: options.eyes };
+    let tone = Tone::of(session.order().shown, &session.order().taste);
+    let subject = PictureSubject {
+        revision: session.revision(),
+        lifted: Vec::new(),
+        skin: tone.skin,
+        dress: tone.dress,
+        eyes: None,
+    };
     let (piece, stock) = (session.piece().clone(), Arc::clone(session.stock()));
     let scene = scene_of(piece, session.order(), stock, tone, view.seen_and_more());
     (Made { subject, view, pixels_per_point: 1.0 }, scene)
@@ -196,7 +199,7 @@ fn paint_pencil(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
     if cx.shop.is_some() {
         pencil.oval(oval);
     }
-    match cx.options.beside {
+    match client.order.shown.beside {
         Beside::Ruler => {
             if cx.tone().dress.is_some() {
                 pencil.edges();
@@ -317,17 +320,28 @@ fn corner_ui(ui: &mut Ui, cx: &Context<'_>, rect: Rect, actions: &mut Vec<Action
     });
 }
 
-fn hint_ui(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, rect: Rect) {
+/// What the next tap does; at the right the colours of what was picked or selected, else what was done.
+fn hint_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, rect: Rect, actions: &mut Vec<Action>) {
     let c = cx.colours;
-    let help = if cx.is_client() { "" } else { "F1 shows all keys" };
-    let (right, ink) = cx.notice.and_then(Notice::done).map_or((help, c.soft), |done| (done, c.leaf));
-    let drawn = ui.painter().text(rect.right_center() - vec2(14.0, 0.0), Align2::RIGHT_CENTER, right, words(14.0), ink);
-    let hint = hint(cx.client, room);
-    let mut job = egui::text::LayoutJob::simple(hint, strong(15.0), c.ink, drawn.min.x - rect.min.x - 28.0);
+    let done = cx.notice.and_then(Notice::done);
+    let (hint, ink, right) = match (what_is_coloured(cx, room), done) {
+        (Some((good, now)), done) => {
+            let colours = colours_ui(ui, cx, (good, &now), rect, actions);
+            (done.map_or_else(|| hint(cx.client, room), str::to_owned), done.map_or(c.ink, |_| c.leaf), colours)
+        }
+        (None, done) => {
+            let help = if cx.is_client() { "" } else { "F1 shows all keys" };
+            let (right, ink) = done.map_or((help, c.soft), |done| (done, c.leaf));
+            let at = rect.right_center() - vec2(14.0, 0.0);
+            let drawn = ui.painter().text(at, Align2::RIGHT_CENTER, right, words(14.0), ink);
+            (hint(cx.client, room), c.ink, drawn.min.x)
+        }
+    };
+    let mut job = egui::text::LayoutJob::simple(hint, strong(15.0), ink, right - rect.min.x - 28.0);
     job.wrap.max_rows = 1;
     let galley = ui.painter().layout_job(job);
     let at = pos2(rect.min.x + 14.0, rect.center().y - galley.size().y / 2.0);
-    ui.painter().galley(at, galley, c.ink);
+    ui.painter().galley(at, galley, ink);
 }
 
 /// What the next tap does, and what Esc does.

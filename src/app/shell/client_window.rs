@@ -124,14 +124,7 @@ impl ClientWindow {
     }
 
     /// After each frame: what it shows is brought up to date; `client` is none while something is dragged.
-    pub(crate) fn sync(
-        &mut self,
-        ctx: &Context,
-        shop: &str,
-        light: Light,
-        skin: Skin,
-        client: Option<&Arc<ClientView>>,
-    ) {
+    pub(crate) fn sync(&mut self, ctx: &Context, shop: &str, light: Light, client: Option<&Arc<ClientView>>) {
         if self.state == ClientWindowState::Closed || ctx.embed_viewports() {
             self.state = ClientWindowState::Closed;
             return;
@@ -143,7 +136,7 @@ impl ClientWindow {
             return;
         }
         if let Some(client) = client {
-            self.renew(ctx, shop, light, skin, client);
+            self.renew(ctx, shop, light, client);
         }
         let mut builder = ViewportBuilder::default()
             .with_title(format!("{shop} \u{2013} your piece"))
@@ -159,10 +152,10 @@ impl ClientWindow {
         });
     }
 
-    fn renew(&mut self, ctx: &Context, shop: &str, light: Light, skin: Skin, client: &Arc<ClientView>) {
-        let tone = Tone { skin, dress: client.order.taste.dress.hex };
+    fn renew(&mut self, ctx: &Context, shop: &str, light: Light, client: &Arc<ClientView>) {
+        let tone = client.tone();
         let (state, revision) = (self.state, client.revision);
-        let key = PageKey { state, revision, active: client.active, skin, dress: tone.dress, light };
+        let key = PageKey { state, revision, active: client.active, skin: tone.skin, dress: tone.dress, light };
         if self.made_of == Some(key) {
             return;
         }

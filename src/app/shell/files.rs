@@ -10,15 +10,10 @@ use crate::app::opening::first_order;
 use crate::app::shell::file_dialogs::FileQuestion;
 use crate::app::shell::shop_files::{FileDesk, JobEnd, SaveOutcome};
 use crate::app::shell::window::Window;
-use crate::app::widgets::today::today;
-use crate::app::widgets::words::{Counter, Mine};
-use crate::app::workers::paper_worker::{PaperEvent, PaperRequest, PaperWorker, write_quote};
 use crate::app::workers::photo_worker::PhotoSource;
-use crate::book::Change;
-use crate::command::Command;
-use crate::export::{PAPERS, png_of};
+use crate::export::png_of;
 use crate::piece::HouseStyle;
-use crate::scene::{Ground, PictureOptions, picture};
+use crate::scene::as_shown;
 use crate::session::{SaveReceipt, Session};
 use crate::store::{self, Shop, StoreError};
 
@@ -169,17 +164,13 @@ impl Window {
     }
 
     pub(crate) fn save_picture(&mut self) {
-        // As it is seen: the arm and the cloth that are on the sheet.
-        let dress = self.session.order().taste.dress.hex.filter(|_| self.options.cloth);
-        let options =
-            PictureOptions { skin: self.options.skin, ground: Ground::before(dress), ..PictureOptions::default() };
         let (order, stock, shop) =
             (Arc::clone(self.session.order()), Arc::clone(self.session.stock()), self.shop.clone());
-        let piece = self.session.piece().clone();
+        let (piece, currency) = (self.session.piece().clone(), self.session.style().prices.currency.clone());
         self.with_files_of_window(
             move |_| {
                 let path = shop.new_picture_file(&order)?;
-                let png = png_of(&picture(&piece, &stock, &order.wrist, &options), 1600);
+                let png = png_of(&as_shown(&piece, &order, &stock, &currency), 1600);
                 store::write_bytes(&path, &png).map(|()| path)
             },
             |w, _, made| match made {
@@ -337,100 +328,12 @@ impl Window {
         match (question, answer) {
             (FileQuestion::Order, Some(path)) => self.leave_for(ctx, NextStep::Open(path)),
             (FileQuestion::CopyTo, Some(path)) => self.save_copy_to(path),
-            (FileQuestion::StyleTo(style), path) => self.share_style(&style, path.as_deref()),
-            (FileQuestion::Style, path) => self.open_style(ctx, path.as_deref()),
+            (FileQuestion::StyleTo(style), path) => self.share_style(*style, path),
+            (FileQuestion::Style, path) => self.open_style(path),
             (FileQuestion::Photo, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
             (FileQuestion::Photo, None) => self.say("No photo was chosen. You can also drop or paste one."),
             (FileQuestion::Order, None) => self.say("No file was chosen."),
             (FileQuestion::CopyTo, None) => self.say("No place was chosen. The order is still here, not saved yet."),
         }
-    }
-
-    /// A place for a style was chosen, or none.
-    pub(crate) fn share_style(&mut self, style: &HouseStyle, path: Option<&Path>) {
-        match path.map(|path| self.shop.share_style(path, style)) {
-            Some(Ok(path)) => self.say_done(format!("{} saved: {}", style.name, path.display())),
-            Some(Err(refusal)) => self.say(&refusal.to_string()),
-            None => self.say("No place was chosen."),
-        }
-    }
-
-    /// A style's file was chosen, or none.
-    pub(crate) fn open_style(&mut self, ctx: &egui::Context, path: Option<&Path>) {
-        let done = self.with_inputs(ctx, |window, inputs| window.pages.Style.open_file(path, inputs));
-        self.run(ctx, done);
-    }
-
-    /// Saves the order and begins to make its papers: what is printed is what is saved.
-    pub(crate) fn make_papers(&mut self) {
-        self.put_board_away();
-        if self.papers.as_ref().is_some_and(PaperWorker::is_busy) {
-            return self.say_done(Counter::PAPERS_BEGUN);
-        }
-        self.save_then(|w, ctx, is_saved| {
-            if is_saved {
-                w.begin_papers(ctx);
-            }
-        });
-    }
-
-    fn begin_papers(&mut self, ctx: &egui::Context) {
-        let name = self.session.path().and_then(Path::file_stem).unwrap_or_default().to_string_lossy().into_owned();
-        let request = PaperRequest {
-            shop: self.shop.clone(),
-            name,
-            order: Arc::clone(self.session.order()),
-            stock: Arc::clone(self.session.stock()),
-            style: Arc::clone(self.session.style()),
-        };
-        self.papers.get_or_insert_with(|| PaperWorker::new(ctx)).request(request);
-        self.say_done(Counter::PAPERS_BEGUN);
-    }
-
-    /// Says how far the papers are.
-    pub(crate) fn poll_papers(&mut self) {
-        for event in self.papers.as_mut().map(PaperWorker::poll).unwrap_or_default() {
-            self.say_of_papers(event);
-        }
-    }
-
-    pub(crate) fn say_of_papers(&mut self, event: PaperEvent) {
-        match event {
-            PaperEvent::Made(n) => self.say_done(Counter::papers_made(n, PAPERS.len())),
-            PaperEvent::Done(n, folder) => self.say_done(Counter::papers_in(n, &folder)),
-            PaperEvent::Refused(why) => self.say(&why),
-            PaperEvent::Failed => self.say(Counter::PAPERS_BROKEN),
-        }
-    }
-
-    /// Makes the quote as PDF and PNG and saves the order with the day of it, so that "holds until" is still true when the
-    /// client comes back. The day counts only when the quote was made.
-    pub(crate) fn make_quote(&mut self) {
-        self.put_board_away();
-        self.take_what_is_typed();
-        self.run_command(&Command::EndRun);
-        let Some(day) = today(self.days_off) else { return self.say(Mine::NO_DAY) };
-        let quoted = self.session.order().apply(&Change::QuotedOn(Some(day)), self.session.stock());
-        let order = match quoted {
-            Ok(order) => order,
-            Err(refusal) => return self.say(&refusal.to_string()),
-        };
-        let (shop, stock, style) =
-            (self.shop.clone(), Arc::clone(self.session.stock()), Arc::clone(self.session.style()));
-        self.with_files(
-            move |_| write_quote(&shop, &order, &stock, &style),
-            move |w, _, made| match made {
-                Err(why) => w.say(&why),
-                Ok(path) => {
-                    w.run_command(&Command::Change(Change::QuotedOn(Some(day))));
-                    w.save_then(move |w, _, is_saved| {
-                        if is_saved {
-                            let name = path.file_name().unwrap_or_default().to_string_lossy();
-                            w.say_done(Mine::slip_made(&name));
-                        }
-                    });
-                }
-            },
-        );
     }
 }

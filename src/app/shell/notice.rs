@@ -1,37 +1,41 @@
 //! What is said to the person in front: a line when something was done, a card when something must be seen to.
 
-use egui::{Align2, Rect, Ui, vec2};
+use egui::{Rect, Stroke, Ui, UiBuilder};
 
 use crate::app::action::{Action, LayoutsAction, Notice};
 use crate::app::context::Context;
+use crate::app::parts::said;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::theme::words;
 use crate::set_out::Offer;
 
-/// What could not be done or must be asked, with the thing to do about it, over the lower edge of what is in
-/// the middle.
-pub(crate) fn notice_ui(ui: &Ui, cx: &Context<'_>, rect: Rect, actions: &mut Vec<Action>) {
-    let said = match cx.notice {
-        Some(Notice::Card { words, .. }) => words,
-        Some(Notice::Crowded { words, .. }) if cx.shop.is_some() => words,
-        Some(Notice::Crowded { .. } | Notice::Done(_)) | None => return,
-    };
+/// What could not be done or must be asked, with the thing to do about it, over the sketch.
+pub(crate) fn on_sketch_ui(ui: &Ui, cx: &Context<'_>, sheet: Rect, actions: &mut Vec<Action>) {
+    if said::words_said(cx).is_none() {
+        return;
+    }
+    let place = said::place_on_sketch(ui, cx, sheet);
+    let area = egui::Area::new(egui::Id::unique("said")).fixed_pos(place.min).order(egui::Order::Middle);
+    area.show(ui.ctx(), |ui| card_ui(ui, cx, place, actions));
+}
+
+/// The same below a page, in the strip that it has to itself.
+pub(crate) fn below_page_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let place = ui.available_rect_before_wrap();
+    card_ui(ui, cx, place, actions);
+}
+
+fn card_ui(ui: &mut Ui, cx: &Context<'_>, place: Rect, actions: &mut Vec<Action>) {
+    let Some(says) = said::words_said(cx) else { return };
     let c = cx.colours;
-    let width = (rect.width() - 120.0).clamp(260.0, 620.0);
-    let card = egui::Frame::new().fill(c.card).stroke((1.5, c.rose)).corner_radius(12).inner_margin(12);
-    let area = egui::Area::new(egui::Id::unique("said"))
-        .pivot(Align2::CENTER_BOTTOM)
-        .fixed_pos(rect.center_bottom() - vec2(0.0, 60.0))
-        .order(egui::Order::Middle);
-    area.show(ui.ctx(), |ui| {
-        card.show(ui, |ui| {
-            ui.set_max_width(width);
-            ui.label(egui::RichText::new(said).font(words(16.0)).color(c.ink));
-            ui.horizontal_wrapped(|ui| match cx.notice {
-                Some(Notice::Card { offer, .. }) => offer_ui(ui, cx, offer.as_ref(), actions),
-                Some(Notice::Crowded { ways, .. }) => ways_ui(ui, cx, ways, actions),
-                Some(Notice::Done(_)) | None => {}
-            });
+    ui.painter().rect(place, 12, c.card, Stroke::new(1.5, c.rose), egui::StrokeKind::Inside);
+    ui.allocate_rect(place, egui::Sense::hover());
+    ui.scope_builder(UiBuilder::new().id_salt("said").max_rect(said::inside(place)), |ui| {
+        ui.label(egui::RichText::new(says).font(words(16.0)).color(c.ink));
+        ui.horizontal_wrapped(|ui| match cx.notice {
+            Some(Notice::Card { offer, .. }) => offer_ui(ui, cx, offer.as_ref(), actions),
+            Some(Notice::Crowded { ways, .. }) => ways_ui(ui, cx, ways, actions),
+            Some(Notice::Done(_)) | None => {}
         });
     });
 }
@@ -44,7 +48,7 @@ fn offer_ui(ui: &mut Ui, cx: &Context<'_>, offer: Option<&(String, Box<Action>)>
         actions.push(Action::CloseNotice);
         actions.push((**action).clone());
     }
-    if button(ui, &c, if offer.is_some() { "Cancel" } else { "OK" }, Weight::Plain).clicked() {
+    if button(ui, &c, if offer.is_some() { said::DISMISS } else { "OK" }, Weight::Plain).clicked() {
         actions.push(Action::CloseNotice);
     }
 }
@@ -61,7 +65,7 @@ fn ways_ui(ui: &mut Ui, cx: &Context<'_>, ways: &[Offer], actions: &mut Vec<Acti
             ]);
         }
     }
-    if button(ui, &c, "Leave as is", Weight::Plain).clicked() {
+    if button(ui, &c, said::LEAVE_AS_IS, Weight::Plain).clicked() {
         actions.push(Action::CloseNotice);
     }
 }

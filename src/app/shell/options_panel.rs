@@ -5,10 +5,11 @@ use egui::{RichText, Ui};
 use crate::app::action::Action;
 use crate::app::context::Context;
 use crate::app::parts::colour_vision::choices_ui;
-use crate::app::view_options::{Beside, LENGTHS};
+use crate::app::view_options::LENGTHS;
 use crate::app::widgets::controls::{Weight, button, swatch};
 use crate::app::widgets::theme::strong;
-use crate::scene::Skin;
+use crate::book::{Beside, Change, Shown};
+use crate::piece::Skin;
 
 /// The fold, over the upper edge of the sheet.
 pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions: &mut Vec<Action>) {
@@ -16,6 +17,8 @@ pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions:
         return;
     }
     let c = cx.colours;
+    let shown = cx.client.order.shown;
+    let show = |shown: Shown| Action::change(Change::Shown(shown));
     let card = egui::Frame::new().fill(c.card).stroke((1.0, c.line)).corner_radius(12).inner_margin(12);
     let corner = kurbo::Point::new(sheet.x0 + 60.0, sheet.y0 + 8.0);
     let area = egui::Area::new(egui::Id::unique("looks")).fixed_pos(crate::app::widgets::points::pos(corner));
@@ -25,8 +28,8 @@ pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions:
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.label(RichText::new("Arm").font(strong(15.0)).color(c.ink));
                 for skin in Skin::ALL {
-                    if swatch(ui, &c, skin.rgb(), skin.word(), cx.options.skin == skin).clicked() {
-                        actions.push(Action::Skin(skin));
+                    if swatch(ui, &c, skin.rgb(), skin.word(), shown.skin == skin).clicked() {
+                        actions.push(show(Shown { skin, ..shown }));
                     }
                 }
             });
@@ -34,14 +37,14 @@ pub(crate) fn options_ui(ui: &Ui, sheet: kurbo::Rect, cx: &Context<'_>, actions:
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.label(RichText::new("Scale").font(strong(15.0)).color(c.ink));
                 for (label, beside) in [("Ruler", Beside::Ruler), ("Coin", Beside::Coin), ("None", Beside::Nothing)] {
-                    let weight = if cx.options.beside == beside { Weight::Chosen } else { Weight::Plain };
+                    let weight = if shown.beside == beside { Weight::Chosen } else { Weight::Plain };
                     if button(ui, &c, label, weight).clicked() {
-                        actions.push(Action::Beside(beside));
+                        actions.push(show(Shown { beside, ..shown }));
                     }
                 }
-                let weight = if cx.options.cloth { Weight::Chosen } else { Weight::Plain };
+                let weight = if shown.cloth { Weight::Chosen } else { Weight::Plain };
                 if button(ui, &c, "Dress background", weight).clicked() {
-                    actions.push(Action::Cloth(!cx.options.cloth));
+                    actions.push(show(Shown { cloth: !shown.cloth, ..shown }));
                 }
             });
             ui.horizontal(|ui| {

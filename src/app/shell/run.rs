@@ -88,10 +88,7 @@ impl Window {
                 }
             }
             Action::ShowOptions => self.options.open = !self.options.open,
-            Action::Skin(skin) => self.options.skin = skin,
-            Action::Beside(beside) => self.options.beside = beside,
             Action::Lengths(unit) => self.show_lengths_in(unit),
-            Action::Cloth(cloth) => self.options.cloth = cloth,
             Action::Eyes(eyes) => self.options.eyes = eyes,
             Action::Light => {
                 self.light = self.light.next();
@@ -113,8 +110,9 @@ impl Window {
     /// What concerns files, other orders and papers.
     fn run_with_files(&mut self, ctx: &egui::Context, action: Action) {
         match action {
-            // Other clients' names are not for this client's eyes.
-            Action::ShowOrders | Action::New | Action::ShowSharedStems if self.is_client_view => {}
+            // Other clients' names and the shop's papers are not for this client's eyes.
+            Action::ShowOrders | Action::New | Action::ShowSharedStems | Action::MakePapers | Action::HandOver(..)
+                if self.is_client_view => {}
             Action::ShowOrders => self.show_page(ctx, PageId::Orders),
             Action::New => self.leave_for(ctx, NextStep::New),
             Action::ShowSharedStems => self.show_shared_stems(),
@@ -129,10 +127,14 @@ impl Window {
             Action::SaveCopy => self.save_copy(),
             Action::SavePicture => self.save_picture(),
             Action::MakePapers => self.make_papers(),
+            Action::StopPapers => self.stop_papers(),
+            Action::HandOver(kind, taker) => self.hand_over(ctx, kind, taker),
             Action::MakeQuote => self.make_quote(),
             Action::AskForOrder => self.ask_for_order(ctx),
             Action::AskForPhoto => self.ask_for_photo(ctx),
             Action::AskForStyle => self.ask_for_style(ctx),
+            Action::SaveOwnStyle(says) => self.save_own_style(says),
+            Action::AddStyle(style) => self.add_style(*style),
             Action::AskWhereToShare(style) => self.ask_where_to_share(ctx, *style),
             Action::Open(path) => self.leave_for(ctx, NextStep::Open(path)),
             Action::Recovered(action) => self.run_recovered(ctx, action),
@@ -267,7 +269,7 @@ impl Window {
         }
         self.sheet.hand.held = Held::Nothing;
         self.run_command(&Command::EndRun);
-        self.sheet.layouts = Some(Layouts::open(ctx, &self.session, self.options.skin));
+        self.sheet.layouts = Some(Layouts::open(ctx, &self.session));
     }
 
     /// Closes the panel of layouts; `false` when it was not open.
@@ -286,6 +288,9 @@ impl Window {
         self.put_board_away();
         self.take_what_is_typed();
         self.with_inputs(ctx, |window, inputs| window.pages.opened(page, inputs));
+        if page == PageId::Style {
+            self.list_styles();
+        }
         self.page = page;
         self.sheet.layouts = None;
         self.options.open = false;

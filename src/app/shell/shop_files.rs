@@ -34,6 +34,8 @@ pub(crate) struct FileDesk {
     /// The file of the open order, and what came of asking for its lock.
     held: Option<(PathBuf, LockState)>,
     last_save: Option<LastSave>,
+    /// The file of the shop's style as it was saved last: a save that was asked for before one was done follows on that one.
+    saved_style: Option<(PathBuf, FileStamp)>,
 }
 
 /// The last save that succeeded.
@@ -63,6 +65,17 @@ impl FileDesk {
             self.held = path.map(|path| (path.to_owned(), OrderLock::try_acquire(path)));
         }
         matches!(self.held, Some((_, LockState::HeldElsewhere)))
+    }
+
+    /// Saves the style of a shop; returns its file as it is then.
+    pub(crate) fn save_style(&mut self, shop: &mut Shop) -> Result<Option<(PathBuf, FileStamp)>, StoreError> {
+        let asked = shop.style_on_disk().map(|(path, _)| path);
+        if let Some(saved) = self.saved_style.take().filter(|(path, _)| Some(path) == asked || asked.is_none()) {
+            shop.style_was_saved(Some(saved));
+        }
+        let done = shop.save_own_style();
+        self.saved_style = shop.style_on_disk().cloned();
+        done.map(|()| self.saved_style.clone())
     }
 
     /// Saves the so manyth order that was opened in its file, or in a new one of the shop.

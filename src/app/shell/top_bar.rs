@@ -9,8 +9,8 @@ use crate::app::parts::field::{TOP_BAR, field_ui, wrist_size_ui};
 use crate::app::typing::field::Field;
 use crate::app::widgets::controls::{Weight, button, button_sized, icon_button};
 use crate::app::widgets::icons::Icon;
+use crate::app::widgets::paper_words::Papers;
 use crate::app::widgets::theme::strong;
-use crate::app::widgets::words::Counter;
 use crate::book::Change;
 use crate::piece::{Side, Worn};
 
@@ -32,16 +32,17 @@ pub(crate) fn top_bar_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action
         if icon_button(ui, &c, Icon::Redo, "Redo (Ctrl+Y)", can_redo).clicked() {
             actions.push(Action::Redo);
         }
-        for (label, tip, action, for_shop) in [
-            ("New", "New order (Ctrl+N)", Action::New, true),
-            ("Open", "The orders of the shop (Ctrl+O)", Action::ShowOrders, true),
-            ("Papers", Counter::PAPERS_TIP, Action::MakePapers, false),
-        ] {
-            // Other clients' names are not for this client's eyes.
-            let shown = !for_shop || cx.shop.is_some();
-            if shown && button(ui, &c, label, Weight::Plain).on_hover_text(tip).clicked() {
-                actions.push(action);
+        // Other clients' names and the shop's papers are not for this client's eyes.
+        if cx.shop.is_some() {
+            for (label, tip, action) in [
+                ("New", "New order (Ctrl+N)", Action::New),
+                ("Open", "The orders of the shop (Ctrl+O)", Action::ShowOrders),
+            ] {
+                if button(ui, &c, label, Weight::Plain).on_hover_text(tip).clicked() {
+                    actions.push(action);
+                }
             }
+            papers_button_ui(ui, cx, actions);
         }
         save_ui(ui, cx, actions);
         let weight = if cx.options.open { Weight::Chosen } else { Weight::Plain };
@@ -51,6 +52,14 @@ pub(crate) fn top_bar_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action
         order_button_ui(ui, cx, actions);
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| view_switch_ui(ui, cx, actions));
     });
+}
+
+fn papers_button_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
+    let is_open = cx.page == PageId::Papers;
+    let weight = if is_open { Weight::Chosen } else { Weight::Plain };
+    if button(ui, &cx.colours, Papers::TITLE, weight).on_hover_text(Papers::TIP).clicked() {
+        actions.push(Action::Show(if is_open { PageId::Sheet } else { PageId::Papers }));
+    }
 }
 
 /// Save, and beside it whether there is something to save.

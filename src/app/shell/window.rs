@@ -14,13 +14,15 @@ use crate::app::dialogs::{Dialog, dialog_ui};
 use crate::app::opening::{Opened, own_folder};
 use crate::app::page_list::PageId;
 use crate::app::pages::{PageAction, Pages};
+use crate::app::parts::said;
 use crate::app::parts::tap_keys::board_ui;
 use crate::app::picture::images::Images;
 use crate::app::sheet::room::SheetRoom;
-use crate::app::sheet::{layouts_panel, trays, wrist_sheet};
+use crate::app::sheet::{TRAYS_HIGH, layouts_panel, trays, wrist_sheet};
 use crate::app::shell::autosave::Autosave;
 use crate::app::shell::client_window::ClientWindow;
 use crate::app::shell::file_dialogs::FileDialogs;
+use crate::app::shell::held_back::HeldBack;
 use crate::app::shell::input_queue::InputQueue;
 use crate::app::shell::options_panel::options_ui;
 use crate::app::shell::shop_files::ShopFiles;
@@ -29,9 +31,11 @@ use crate::app::shell::{keys, notice, rail, side_panel, top_bar};
 use crate::app::typing::typed::Typing;
 use crate::app::view::{ClientView, Goods, ShopView};
 use crate::app::view_options::{self, ViewOptions};
+use crate::app::widgets::finger::{may_become_tap, wake_for_what_waits};
 use crate::app::widgets::keys::take_key;
 use crate::app::widgets::theme::{self, Colours, Light};
 use crate::app::widgets::today::today;
+use crate::app::workers::handover::HandOverWorker;
 use crate::app::workers::paper_worker::PaperWorker;
 use crate::book::Written;
 use crate::history::Revision;
@@ -57,6 +61,8 @@ pub(crate) struct Window {
     pub(crate) files: ShopFiles<Self>,
     pub(crate) file_dialogs: FileDialogs,
     pub(crate) papers: Option<PaperWorker>,
+    /// Hands papers to programs of the system.
+    pub(crate) handing: Option<HandOverWorker>,
     pub(crate) autosave: Autosave,
     /// Where it is remembered which order was open last.
     pub(crate) last_orders: Option<LastOrders>,
@@ -71,6 +77,7 @@ pub(crate) struct Window {
     /// Whether a text field had the keyboard in the frame before.
     was_typing: bool,
     input_queue: InputQueue,
+    held_back: HeldBack,
     zoom: Zoom,
 }
 
@@ -160,6 +167,7 @@ impl Window {
             files: ShopFiles::new(ctx),
             file_dialogs: FileDialogs::default(),
             papers: None,
+            handing: None,
             autosave: Autosave::default(),
             last_orders: None,
             client_window: ClientWindow::restored(&setting),
@@ -169,6 +177,7 @@ impl Window {
             may_close: false,
             was_typing: false,
             input_queue: InputQueue::default(),
+            held_back: HeldBack::default(),
             zoom: Zoom::default(),
         }
     }
@@ -212,7 +221,8 @@ impl Window {
             self.run(&ctx, Action::Sheet(drag));
         }
         self.prepare(&ctx, ui.available_rect_before_wrap());
-        let (actions, of_page) = self.paint(ui);
+        let (mut actions, mut of_page) = self.paint(ui);
+        self.held_back.turn(&ctx, &mut actions, &mut of_page);
         self.page_opened = false;
         self.sheet.wants_focus = false;
         self.typing.focus = None;
@@ -220,6 +230,7 @@ impl Window {
         if !actions.is_empty() || !of_page.is_empty() || self.input_queue.some_wait() {
             ctx.request_repaint();
         }
+        wake_for_what_waits(&ctx);
         for action in of_page {
             self.run_of_page(&ctx, action);
         }
@@ -229,27 +240,34 @@ impl Window {
         let settled = !self.session.in_gesture();
         self.views.refresh(&mut self.session, self.shop.written());
         let client = settled.then_some(&self.views.client);
-        self.client_window.sync(&ctx, self.shop.name(), self.light, self.options.skin, client);
+        self.client_window.sync(&ctx, self.shop.name(), self.light, client);
         self.sync_autosave();
     }
 
     /// Before each frame: what came from the workers, what was dropped or pasted, whether the window is to be closed.
     pub(crate) fn poll_background(&mut self, ctx: &egui::Context) {
-        self.poll_file_dialogs(ctx);
-        self.poll_files(ctx);
-        let found = self.with_inputs(ctx, |window, inputs| window.sheet.poll_layouts(inputs, window.options.skin));
-        for action in found {
-            self.run(ctx, action);
+        if !may_become_tap(ctx) {
+            self.take_in_what_was_found(ctx);
         }
         self.handle_drop_and_paste(ctx);
-        self.poll_papers();
-        if self.images.take_failure() {
-            self.notice = Some(Notice::card(BROKEN_PICTURE));
-        }
         if ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(false))) {
             self.flush_autosave();
         }
         self.handle_closing(ctx);
+    }
+
+    /// What the workers found. It may change what is shown anywhere, so that it waits while something is pressed.
+    fn take_in_what_was_found(&mut self, ctx: &egui::Context) {
+        self.poll_file_dialogs(ctx);
+        self.poll_files(ctx);
+        let found = self.with_inputs(ctx, |window, inputs| window.sheet.poll_layouts(inputs));
+        for action in found {
+            self.run(ctx, action);
+        }
+        self.poll_papers(ctx);
+        if self.images.take_failure() {
+            self.notice = Some(Notice::card(BROKEN_PICTURE));
+        }
     }
 
     /// What is shown is brought up to date, and the sheet laid into the room it will have.
@@ -263,6 +281,7 @@ impl Window {
         if self.page == PageId::Sheet {
             let rect = wrist_sheet::sheet_rect(self.middle_of(all), self.sheet.layouts.is_some());
             self.sheet.settle_view(rect, &self.views.client);
+            self.sheet.settle_trays(&self.views.client);
         }
     }
 
@@ -278,7 +297,7 @@ impl Window {
         give: impl FnOnce(&mut Lent<'_>, &mut Inputs<'_>) -> T,
     ) -> T {
         let is_typing = self.was_typing || self.typing.taps.is_written_in();
-        let mut lent = Lent { pages: &mut self.pages, sheet: &mut self.sheet, options: &self.options };
+        let mut lent = Lent { pages: &mut self.pages, sheet: &mut self.sheet };
         let mut inputs = Inputs {
             ctx,
             session: &mut self.session,
@@ -331,7 +350,9 @@ impl Window {
             }
         });
         board_ui(ui, cx, middle, &mut actions);
-        notice::notice_ui(ui, cx, middle, &mut actions);
+        if is_sheet {
+            notice::on_sketch_ui(ui, cx, middle, &mut actions);
+        }
         options_ui(ui, self.sheet.hand.view.area, cx, &mut actions);
         dialog_ui(ui, cx, &self.dialog, &self.autosave.left, &mut actions);
         of_page.extend(self.read_keys(ui, cx, sheet_in_focus, &mut actions));
@@ -349,7 +370,7 @@ impl Window {
                 panel.show(ui, |ui| layouts_panel::panel_ui(ui, cx, layouts, actions));
             }
             (None, PageId::Sheet) => {
-                let panel = fixed(Panel::bottom("trays"), TRAYS).frame(frame);
+                let panel = fixed(Panel::bottom("trays"), TRAYS_HIGH).frame(frame);
                 panel.show(ui, |ui| trays::trays_ui(ui, cx, &self.sheet, actions));
             }
             (_, _) => {}
@@ -359,6 +380,11 @@ impl Window {
         }
         let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
         side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));
+        if self.page != PageId::Sheet && said::words_said(cx).is_some() {
+            let high = said::height(ui, cx, ui.available_width());
+            let strip = fixed(Panel::bottom("said"), high).frame(egui::Frame::new().inner_margin(4));
+            strip.show(ui, |ui| notice::below_page_ui(ui, cx, actions));
+        }
     }
 
     fn side_width(&self) -> f32 {
@@ -367,7 +393,7 @@ impl Window {
 
     /// What the panels leave of a window for the sheet.
     fn middle_of(&self, all: Rect) -> Rect {
-        let below = if self.sheet.layouts.is_some() { layouts_panel::HEIGHT } else { TRAYS };
+        let below = if self.sheet.layouts.is_some() { layouts_panel::HEIGHT } else { TRAYS_HIGH };
         let min = all.min + egui::vec2(RAIL, TOP_BAR);
         Rect::from_min_max(min, all.max - egui::vec2(self.side_width(), below))
     }
@@ -400,13 +426,11 @@ impl Window {
 pub(crate) struct Lent<'a> {
     pub(crate) pages: &'a mut Pages,
     pub(crate) sheet: &'a mut SheetRoom,
-    pub(crate) options: &'a ViewOptions,
 }
 
-/// Width of the rail, height of the bar on top and of the trays, width of the side; points.
+/// Width of the rail, height of the bar on top, width of the side; points.
 const RAIL: f32 = 84.0;
 const TOP_BAR: f32 = 64.0;
-const TRAYS: f32 = 178.0;
 const SIDE: f32 = 332.0;
 const SIDE_FOR_CLIENT: f32 = 220.0;
 

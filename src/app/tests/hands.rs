@@ -158,6 +158,6 @@ impl TestWindow {
     }
 }
 
-fn button(pos: Pos2, pressed: bool) -> Event {
+pub(super) fn button(pos: Pos2, pressed: bool) -> Event {
     Event::PointerButton { pos, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
 }

@@ -143,6 +143,11 @@ impl TestWindow {
         &self.shop
     }
 
+    /// Whether the order in front has no file yet.
+    pub(crate) fn file_is_none(&self) -> bool {
+        self.window().session.path().is_none()
+    }
+
     /// The file of the order in front.
     pub(crate) fn file(&self) -> PathBuf {
         self.window().session.path().unwrap().to_owned()
@@ -277,6 +282,13 @@ impl TestWindow {
     pub(crate) fn is_at_rest(&self) -> bool {
         let root = self.harness.output().viewport_output.get(&ViewportId::ROOT);
         root.is_some_and(|out| out.repaint_delay >= Duration::from_secs(1))
+    }
+
+    /// Files that were asked for are written beside the window.
+    pub(crate) fn wait_for_files(&mut self) {
+        let ctx = self.harness.ctx.clone();
+        self.window_mut().finish_files(&ctx);
+        self.frames(2);
     }
 
     /// Waits until these words are seen or told.

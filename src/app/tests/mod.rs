@@ -8,6 +8,7 @@ mod dark;
 mod dark_window;
 mod dress;
 mod fields;
+mod finger;
 mod hands;
 mod harness;
 mod layout_walks;

@@ -12,8 +12,9 @@ fn all_papers_are_made_of_what_is_saved_and_the_folder_is_told() {
     dark.do_action(Action::Write(Field::Wearer, "Solveig".to_owned()));
     dark.do_action(Action::MakePapers);
     assert!(dark.window.session.is_saved());
+    let ctx = dark.ctx.clone();
     while let Some(event) = dark.window.papers.as_mut().and_then(PaperWorker::wait) {
-        dark.window.say_of_papers(event);
+        dark.window.take_papers(&ctx, event);
     }
     let Some(Notice::Done(said)) = &dark.window.notice else {
         panic!("the folder is not told: {:?}", dark.window.notice)

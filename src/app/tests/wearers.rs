@@ -174,17 +174,22 @@ fn the_shops_rules_are_felt_at_once_saved_in_the_shop_and_undone_by_pointer_and_
         }
         let (figure, fresh) = (shown(&w, WIDTH), shown(&w, StyleFigure::FreshTimes));
         w.choose(by, &format!("More: {figure}"));
+        w.wait_for_files();
         assert!(width("0.41"), "{by:?}");
         assert_eq!(limit_mm(&file), 65.0875, "0.41 of 158.75");
         w.undo();
+        w.wait_for_files();
         assert!(width("0.4"), "{by:?} undone");
         w.write_in(by, &figure, "nine");
+        w.wait_for_files();
         assert!(width("0.4"), "what cannot be read changes nothing");
         w.press(Key::Num5);
         w.write_in(by, &fresh, "4");
+        w.wait_for_files();
         assert!(std::fs::read_to_string(&rules).unwrap().contains("fresh_times: 4,"));
         assert!(price(&file) > before, "the price follows");
         w.undo();
+        w.wait_for_files();
         assert_eq!(price(&file), before);
         w.press_all(&[Key::Num1, Key::Escape, Key::Escape]);
     }

@@ -79,6 +79,7 @@ pub(crate) fn swatch(ui: &mut Ui, c: &Colours, rgb: Rgb, name: &str, chosen: boo
 /// Things side by side that scroll where there is no room below them: the bar lies over their lower edge while it is used.
 pub(crate) fn sideways(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
     ui.spacing_mut().scroll.floating_allocated_width = 0.0;
+    ui.style_mut().always_scroll_the_only_direction = true;
     ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = GRID;

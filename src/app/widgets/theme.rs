@@ -15,7 +15,7 @@ pub(crate) const MAIN_TARGET: f32 = 56.0;
 pub(crate) const SLIP: f32 = 12.0;
 /// A press that lasts longer than this, seconds, does nothing: a hand that rests on the screen. Wet and gloved fingers press long,
 /// and an old machine may be slow to hear of it; our choice.
-const LONGEST_TAP: f64 = 1.5;
+pub(crate) const LONGEST_TAP: f64 = 1.5;
 /// The grid that everything stands on, points.
 pub(crate) const GRID: f32 = 8.0;
 /// Rounding of tags and buttons.

@@ -54,18 +54,6 @@ impl Counter {
     pub(crate) const BACK_TO_WRIST: &'static str = "Edit wrist piece";
     pub(crate) const NO_MATCH: &'static str = "Remove boutonniere";
 
-    pub(crate) const PAPERS_TIP: &'static str = "All papers of this order (Ctrl+Shift+P)";
-    pub(crate) const PAPERS_BEGUN: &'static str = "Making the papers\u{2026}";
-    pub(crate) const PAPERS_BROKEN: &'static str = "Making the papers broke off. The order is saved; try again.";
-
-    pub(crate) fn papers_made(n: usize, all: usize) -> String {
-        format!("Making the papers: {n} of {all}")
-    }
-
-    pub(crate) fn papers_in(n: usize, folder: &str) -> String {
-        format!("{} ready in papers/{folder}", counted(n, "paper", "papers"))
-    }
-
     /// What a piece of the order is called.
     pub(crate) fn piece(which: ActivePiece) -> &'static str {
         match which {

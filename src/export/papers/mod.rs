@@ -10,6 +10,7 @@ mod stems;
 use super::ExportError;
 use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
+use super::png_of;
 use crate::book::{Order, Written};
 use crate::paperwork::{calculated_price, stem_list};
 use crate::piece::HouseStyle;
@@ -32,6 +33,8 @@ pub static PAPERS: [&PaperKind; 10] = [
     &pdf::bill::BILL_OF_MATERIALS,
 ];
 
+/// How the names of files of the boutonniere begin.
+const OF_BOUTONNIERE: &str = "boutonniere-";
 /// Pixels to the inch of a paper as a picture: fine enough to be read on a phone and printed; our choice.
 const PAPER_DPI: u32 = 150;
 
@@ -41,9 +44,18 @@ impl PaperKind {
         PAPERS.into_iter().find(|kind| kind.id == id)
     }
 
-    fn files(&self, job: &PaperJob<'_>) -> Result<Vec<PaperFile>, ExportError> {
+    /// Whether a file whose name ends so is one of this kind, of the piece or of the boutonniere that goes with it.
+    pub fn owns(&self, ending: &str) -> bool {
+        let ending = ending.strip_prefix(OF_BOUTONNIERE).unwrap_or(ending);
+        let Some((stem, kind)) = ending.rsplit_once('.') else { return false };
+        let Some(number) = stem.strip_prefix(self.id) else { return false };
+        let is_numbered = |number: &str| !number.is_empty() && number.chars().all(|c| c.is_ascii_digit());
+        self.endings.contains(&kind) && (number.is_empty() || number.strip_prefix('-').is_some_and(is_numbered))
+    }
+
+    fn files(&self, contents: Vec<PaperContent>) -> Result<Vec<PaperFile>, ExportError> {
         let mut files = Vec::new();
-        for content in (self.make)(job) {
+        for content in contents {
             match content {
                 PaperContent::Pdf(document) => files.push((format!("{}.pdf", self.id), pdf::pdf_of(&document)?)),
                 PaperContent::Pngs(document) => {
@@ -52,7 +64,10 @@ impl PaperKind {
                         files.push((format!("{}{number}.png", self.id), png));
                     }
                 }
-                PaperContent::Bytes(ending, bytes) => files.push((format!("{}.{ending}", self.id), bytes)),
+                PaperContent::Picture(scene) => {
+                    files.push((format!("{}.png", self.id), png_of(&scene, USUAL_WIDTH_PX)));
+                }
+                PaperContent::Words(ending, words) => files.push((format!("{}.{ending}", self.id), words.into_bytes())),
             }
         }
         Ok(files)
@@ -81,20 +96,26 @@ impl PaperMaker<'_> {
     /// The files of one kind, and of the boutonniere that goes with the order where it has one of its own; none where the order
     /// has no such paper.
     pub fn files(&self, order: &Order, kind: &PaperKind) -> Result<Vec<PaperFile>, ExportError> {
-        let mut files = self.of(order, kind)?;
-        if let Some(boutonniere) = boutonniere_order(order).filter(|_| kind.is_for_each_piece) {
-            let more = self.of(&boutonniere, kind)?;
-            files.extend(more.into_iter().map(|(ending, bytes)| (format!("boutonniere-{ending}"), bytes)));
-        }
+        let [own, boutonnieres] = self.contents(order, kind);
+        let mut files = kind.files(own)?;
+        let more = kind.files(boutonnieres)?;
+        files.extend(more.into_iter().map(|(ending, bytes)| (format!("{OF_BOUTONNIERE}{ending}"), bytes)));
         Ok(files)
     }
 
-    fn of(&self, order: &Order, kind: &PaperKind) -> Result<Vec<PaperFile>, ExportError> {
+    /// What is in the files of one kind: of the piece, and of the boutonniere that goes with the order where it has one of its
+    /// own.
+    pub fn contents(&self, order: &Order, kind: &PaperKind) -> [Vec<PaperContent>; 2] {
+        let boutonniere = boutonniere_order(order).filter(|_| kind.is_for_each_piece);
+        [self.of(order, kind), boutonniere.map(|order| self.of(&order, kind)).unwrap_or_default()]
+    }
+
+    fn of(&self, order: &Order, kind: &PaperKind) -> Vec<PaperContent> {
         let Self { shop, stock, style, written, paper } = *self;
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        kind.files(&PaperJob { shop, order, stock, style, stems, price, written, paper })
+        (kind.make)(&PaperJob { shop, order, stock, style, stems, price, written, paper })
     }
 }
 

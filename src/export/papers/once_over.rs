@@ -18,5 +18,5 @@ pub(super) static ONCE_OVER: PaperKind = PaperKind {
 fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
     let PaperJob { order, stock, style, .. } = *job;
     let over = look_over(Subject { piece: &order.piece, stock, style, wrist: &order.wrist });
-    vec![PaperContent::Bytes("txt", once_over_text(order, &over).into_bytes())]
+    vec![PaperContent::Words("txt", once_over_text(order, &over))]
 }

@@ -1,8 +1,7 @@
 //! The picture alone, as PNG.
 
 use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
-use crate::export::png_of;
-use crate::scene::{Ground, PictureOptions, picture};
+use crate::scene::as_shown;
 
 /// Width of a picture of which nobody has said how wide it shall be, pixels; our choice.
 pub const USUAL_WIDTH_PX: u32 = 1200;
@@ -19,7 +18,5 @@ pub(super) static PICTURE: PaperKind = PaperKind {
 };
 
 fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
-    let look = PictureOptions { ground: Ground::before(job.order.taste.dress.hex), ..PictureOptions::default() };
-    let scene = picture(&job.order.piece, job.stock, &job.order.wrist, &look);
-    vec![PaperContent::Bytes("png", png_of(&scene, USUAL_WIDTH_PX))]
+    vec![PaperContent::Picture(as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency))]
 }

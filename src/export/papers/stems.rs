@@ -17,5 +17,5 @@ pub(super) static STEMS: PaperKind = PaperKind {
 fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
     let (head, rows) = stems_rows(job.stems);
     let text = stems_text(job.order, job.stems, job.price, &job.style.prices, job.stock);
-    vec![PaperContent::Bytes("csv", csv_of(&head, &rows).into_bytes()), PaperContent::Bytes("txt", text.into_bytes())]
+    vec![PaperContent::Words("csv", csv_of(&head, &rows)), PaperContent::Words("txt", text)]
 }

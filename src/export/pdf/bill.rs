@@ -34,7 +34,7 @@ pub(in crate::export) static BILL_OF_MATERIALS: PaperKind = PaperKind {
     missing: "",
     make: |job| {
         let (head, rows) = bill_rows(job);
-        let table = PaperContent::Bytes("csv", csv_of(&head, &rows).into_bytes());
+        let table = PaperContent::Words("csv", csv_of(&head, &rows));
         vec![table, PaperContent::Pdf(bill_of_materials_paper(job))]
     },
 };

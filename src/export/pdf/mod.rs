@@ -29,6 +29,6 @@ pub use client_page::client_page;
 pub use quote_slip::quote_slip;
 pub use receipt::receipt;
 pub use sheet::{Document, PaperSize, Placed};
-pub use sheet_png::pngs_of;
+pub use sheet_png::{page_picture, pngs_of};
 pub use template::{CHECK_BAR_MM, template};
 pub use writer::{pdf_of, picture_pdf};

@@ -8,7 +8,7 @@ use crate::export::lettering::Face;
 use crate::export::paper_kind::PaperJob;
 use crate::geometry::{Shape, extents};
 use crate::piece::Piece;
-use crate::scene::{Ground, PictureOptions, Scene, picture, upright};
+use crate::scene::{Ground, PictureOptions, Scene, as_shown, picture, upright};
 
 /// Room left about the piece alone, mm.
 const ROOM_MM: f64 = 6.0;
@@ -18,16 +18,15 @@ const BETWEEN_MM: f64 = 4.0;
 /// Size of the word over the boutonniere, mm.
 const LABEL_MM: f64 = 3.4;
 
-/// The piece on its wrist, before her dress where its colour is known, else on warm paper.
-fn worn_scene(job: &PaperJob<'_>) -> Scene {
-    let options = PictureOptions { ground: Ground::before(job.order.taste.dress.hex), ..PictureOptions::default() };
-    picture(&job.order.piece, job.stock, &job.order.wrist, &options)
+/// The piece on its wrist, as the client saw it.
+fn shown(job: &PaperJob<'_>) -> Scene {
+    as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency)
 }
 
 /// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many
 /// millimetres of paper one of the piece is.
 pub(super) fn worn(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> (Rect, f64) {
-    let scene = worn_scene(job);
+    let scene = shown(job);
     let wide = scene.frame.height();
     let taken = put(sheet, scene, within, Align::Left);
     edged(sheet, taken);
@@ -57,7 +56,7 @@ pub(super) fn pair(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> 
     let Some(his) = boutonniere_scene(job) else {
         return worn(sheet, job, within).0;
     };
-    let hers = worn_scene(job);
+    let hers = shown(job);
     let scale = (within.width() - BETWEEN_MM) / (hers.frame.height() + his.frame.height());
     let scale = scale.min(within.height() / hers.frame.width().max(his.frame.width())).max(0.0);
     let (wide, high) = (hers.frame.height() * scale, hers.frame.width() * scale);

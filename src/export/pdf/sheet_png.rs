@@ -23,6 +23,12 @@ pub fn pngs_of(document: &Document, dpi: u32) -> Vec<Vec<u8>> {
     document.sheets.iter().map(of).collect()
 }
 
+/// One sheet, counted from 0, so many pixels wide; none where there is no such sheet.
+pub fn page_picture(document: &Document, sheet: usize, width_px: u32) -> Option<Pixels> {
+    let scale = f64::from(width_px) / document.paper.size_mm().0;
+    document.sheets.get(sheet).map(|sheet| sheet_pixels(document, sheet, scale))
+}
+
 /// The sheet at so many pixels to the millimetre. Pictures lie between what was drawn before and after them.
 fn sheet_pixels(document: &Document, sheet: &PaperSheet, scale: f64) -> Pixels {
     let (width, height) = document.paper.size_mm();

@@ -263,7 +263,7 @@ fn preview_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) {
     let rect = rect.round();
     let painter = ui.painter_at(rect);
     let eyes = cx.options.eyes;
-    let tone = Tone { skin: cx.options.skin, dress: cx.client.order.taste.dress.hex };
+    let tone = Tone { skin: cx.client.order.shown.skin, dress: cx.client.order.taste.dress.hex };
     painter.rect_filled(rect, ROUND, tone.dress.map_or(c.card, |rgb| seen(rgb, eyes)));
     let piece = &cx.client.order.piece;
     let mut view = View { area: area_of(rect), ..View::new() };

@@ -9,7 +9,6 @@ mod sections;
 mod styles;
 
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::sync::Arc;
 
 use egui::{Key, Modifiers, Ui};
@@ -130,7 +129,7 @@ pub(crate) struct StylePage {
     size: usize,
     typed: Option<Typed>,
     new_name: String,
-    /// Styles to choose from, as they were when the page was opened.
+    /// Styles to choose from, as they were read when the page was opened.
     styles: Vec<HouseStyle>,
     /// Name of the one that is looked at.
     considered: Option<String>,
@@ -160,7 +159,6 @@ impl Page for StylePage {
 
     fn opened(&mut self, inputs: &mut Inputs<'_>) {
         let style = Arc::clone(inputs.session.style());
-        self.styles = inputs.shop.styles();
         self.typed = None;
         self.effect = None;
         let known = self.history.as_ref().is_some_and(|h| **h.now() == *style);
@@ -218,6 +216,10 @@ impl Page for StylePage {
         *action == StyleAction::Leave
     }
 
+    fn waits_for_release(action: &StyleAction) -> bool {
+        *action == StyleAction::Leave
+    }
+
     fn undo_state(&self) -> Option<[bool; 2]> {
         let history = self.history.as_ref();
         Some([history.is_some_and(History::can_undo), history.is_some_and(History::can_redo)])
@@ -243,7 +245,7 @@ impl Page for StylePage {
             }
         }
         self.wear(style, inputs, &mut todo);
-        save_style(inputs, &mut todo);
+        todo.push(Action::SaveOwnStyle(None));
         todo
     }
 }
@@ -304,7 +306,7 @@ impl StylePage {
             Ok(style) if style == **inputs.session.style() => {}
             Ok(style) => {
                 self.step_style(style, None, inputs, todo);
-                save_style(inputs, todo);
+                todo.push(Action::SaveOwnStyle(None));
             }
         }
     }
@@ -341,11 +343,13 @@ impl StylePage {
             history.end_run();
         }
         let Some(Typed { refused: Some(why), before, .. }) = typed else {
-            save_style(inputs, todo);
+            todo.push(Action::SaveOwnStyle(None));
             return;
         };
         if self.history.as_ref().is_some_and(|history| **history.now() != *before) {
-            todo.extend(self.undo(true, inputs));
+            // What stands there again is what is saved.
+            let undone = self.undo(true, inputs).into_iter();
+            todo.extend(undone.filter(|action| *action != Action::SaveOwnStyle(None)));
         }
         todo.push(Action::Say(Notice::card(format!("{why} Nothing was changed."))));
     }
@@ -393,9 +397,7 @@ impl StylePage {
         self.joined = self.history.as_ref().map(|h| (h.revision(), of_order)).filter(|_| of_order != before);
         self.considered = None;
         todo.push(Action::FitView);
-        if save_style(inputs, todo) {
-            todo.push(Action::Say(Notice::Done(format!("{name} is your style now, starting with this piece."))));
-        }
+        todo.push(Action::SaveOwnStyle(Some(format!("{name} is your style now, starting with this piece."))));
     }
 
     fn save_as_size(&mut self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
@@ -404,32 +406,29 @@ impl StylePage {
         let style = (**inputs.session.style()).clone().with_size(size);
         self.size = style.sizes.iter().position(|s| s.name == name).unwrap_or(0);
         self.step_style(style, None, inputs, todo);
-        if save_style(inputs, todo) {
-            self.new_name.clear();
-            todo.push(Action::Say(Notice::Done(format!("{name} is one of your sizes now."))));
-        }
+        self.new_name.clear();
+        todo.push(Action::SaveOwnStyle(Some(format!("{name} is one of your sizes now."))));
     }
 
-    fn save_as_style(&mut self, inputs: &Inputs<'_>, todo: &mut Vec<Action>) {
+    fn save_as_style(&self, inputs: &Inputs<'_>, todo: &mut Vec<Action>) {
         let Some(name) = self.named("style", todo) else { return };
         let order = inputs.session.order();
         let size = PieceSize::of_piece(order.size.as_deref().unwrap_or("As sketched"), &order.piece);
         let style = HouseStyle { name, ..(**inputs.session.style()).clone() }.with_size(size);
-        todo.push(self.add_style(&style, inputs));
+        todo.push(Action::AddStyle(Box::new(style)));
     }
 
-    /// Puts a style among those to choose from and looks at it.
-    fn add_style(&mut self, style: &HouseStyle, inputs: &Inputs<'_>) -> Action {
-        match inputs.shop.add_style(style) {
-            Ok(added) => {
-                self.new_name.clear();
-                self.styles = inputs.shop.styles();
-                let words = format!("{} is one of your styles now.", added.name);
-                self.considered = Some(added.name);
-                Action::Say(Notice::Done(words))
-            }
-            Err(refusal) => Action::Say(Notice::card(refusal.to_string())),
-        }
+    /// The styles to choose from have been read.
+    pub(crate) fn listed(&mut self, styles: Vec<HouseStyle>) {
+        self.styles = styles;
+    }
+
+    /// A style was put among those to choose from: it is looked at.
+    pub(crate) fn added(&mut self, name: String, styles: Vec<HouseStyle>) {
+        self.section = Section::Styles;
+        self.new_name.clear();
+        self.styles = styles;
+        self.considered = Some(name);
     }
 
     fn named(&self, of_what: &str, todo: &mut Vec<Action>) -> Option<String> {
@@ -462,31 +461,5 @@ impl StylePage {
         inputs.shop.restyle(style);
         self.effect = None;
         todo.push(Action::RulesChanged);
-    }
-
-    /// A style's file was chosen, or none.
-    pub(crate) fn open_file(&mut self, path: Option<&Path>, inputs: &Inputs<'_>) -> Action {
-        match path.map(|path| inputs.shop.style_in(path)) {
-            Some(Ok(style)) => {
-                self.section = Section::Styles;
-                self.add_style(&style, inputs)
-            }
-            Some(Err(refusal)) => Action::Say(Notice::card(refusal.to_string())),
-            None => Action::Say(Notice::card("No file was chosen.")),
-        }
-    }
-}
-
-/// Saves the style in the shop's folder; `false`, and a card that says why, when it could not be.
-fn save_style(inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) -> bool {
-    match inputs.shop.save_own_style() {
-        Ok(()) => true,
-        Err(refusal) => {
-            let words = format!("{refusal} Until then it is used in this window only.");
-            let style = Box::new((**inputs.session.style()).clone());
-            let offer = ("Save as file\u{2026}".to_owned(), Box::new(Action::AskWhereToShare(style)));
-            todo.push(Action::Say(Notice::Card { words, offer: Some(offer) }));
-            false
-        }
     }
 }
