@@ -21,7 +21,7 @@ use crate::session::ActivePiece;
 use crate::set_out::Offer;
 use crate::sheet::SheetInput;
 use crate::stock::{Role, StockId};
-use crate::units::LengthUnit;
+use crate::units::{Currency, LengthUnit};
 
 /// One thing done.
 #[derive(Clone, Debug, PartialEq)]
@@ -114,6 +114,12 @@ pub(crate) enum Action {
     AskForOrder,
     /// Ask for the file of a photo.
     AskForPhoto,
+    /// Save what the shop says of itself.
+    SaveShop,
+    /// Take what the shop's file says in the place of what stands here.
+    ReadShopAgain,
+    /// Ask for the file of a logo.
+    AskForLogo,
     /// Ask for the file of a style.
     AskForStyle,
     /// Save the shop's style, and then say this.
@@ -150,6 +156,10 @@ pub(crate) enum Action {
     Month(MonthAction),
     /// Begin with the sample shop, or with an empty one.
     Begin(FirstShop),
+    /// What was told of a shop that begins, so far.
+    TellFirst(FirstDetails),
+    /// That is all: it is taken.
+    TakeFirst,
     /// The shop's rules have changed: what was worked out by the old ones is worked out anew.
     RulesChanged,
     /// Leave what is open without saving it, and go on.
@@ -282,6 +292,15 @@ pub(crate) enum FirstShop {
     Sample,
     /// One without orders.
     Empty,
+}
+
+/// What is asked of a shop that begins.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct FirstDetails {
+    pub(crate) name: String,
+    pub(crate) phone: String,
+    /// None until one is chosen.
+    pub(crate) currency: Option<Currency>,
 }
 
 impl Action {

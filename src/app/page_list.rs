@@ -9,6 +9,7 @@ macro_rules! page_list {
             Style: style::StylePage,
             Order: order::OrderPage,
             Sizes: sizes::SizesPage,
+            Shop: shop::ShopPage,
             Variations: variations::VariationsPage,
             Orders: orders::OrdersPage,
             Papers: papers::PapersPage,

@@ -20,7 +20,7 @@ use crate::piece::{HouseStyle, Part, Piece, PieceSize, Question, Wrist};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::{ActivePiece, Derived, Session};
 use crate::stock::{Botanical, Caution, Form, Keeps, Role, Stock, StockColour, StockId};
-use crate::units::Cents;
+use crate::units::{Cents, Currency};
 
 /// What both sides of the counter may read.
 #[derive(Debug)]
@@ -31,7 +31,7 @@ pub(crate) struct ClientView {
     /// The wrist, its size in the unit that is shown.
     pub(crate) wrist: Wrist,
     pub(crate) goods: Goods,
-    pub(crate) currency: String,
+    pub(crate) currency: Currency,
     pub(crate) quote: ClientQuote,
     /// What is in the active piece, a line a kind.
     pub(crate) contents: Vec<String>,

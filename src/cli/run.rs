@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::cli_error::CliError;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
-use crate::book::{Order, Written};
+use crate::book::{Letterhead, Order, Written};
 use crate::export::pdf::PaperSize;
 use crate::export::{
     csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
@@ -20,8 +20,8 @@ use crate::store::{self, Shop, samples};
 /// An order with everything it needs: its stock, its style, and what follows from it.
 #[derive(Debug)]
 pub struct LoadedOrder {
-    /// The shop's name.
-    pub shop: String,
+    /// The shop as its clients read it.
+    pub shop: Letterhead,
     /// The order.
     pub order: Order,
     /// What can be bought.
@@ -43,9 +43,8 @@ impl LoadedOrder {
         };
         let read = store::read_order(file, shop.stock())?;
         let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-        let name = shop.name().to_owned();
         let warnings = shop.warnings().iter().chain(&read.warnings).cloned().collect();
-        Ok(Self { shop: name, order: read.order, stock, style, written: shop.written(), warnings })
+        Ok(Self { shop: shop.letterhead().clone(), order: read.order, stock, style, written: shop.written(), warnings })
     }
 }
 
@@ -137,7 +136,7 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
     let order = store::order_from_text(sample.text, sample.path, shop.stock())?;
     let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
     let loaded = LoadedOrder {
-        shop: shop.name().to_owned(),
+        shop: shop.letterhead().clone(),
         order,
         stock,
         style,

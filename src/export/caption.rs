@@ -6,11 +6,14 @@ use std::sync::Arc;
 use kurbo::{Affine, Point, Rect, Shape as _};
 
 use super::lettering::{Face, Run, wrapped};
+use crate::book::Letterhead;
 use crate::colour::Rgb;
 use crate::scene::{Group, Key, Paint, Primitive, Scene, Tint};
 
 /// Size of the letters, as a share of the picture's width; our choice.
 const SIZE_SHARE: f64 = 0.05;
+/// The same where the shop signs its picture: small, so that the flowers are looked at; our choice.
+const SIGNED_SHARE: f64 = 0.026;
 /// Room above and below the words, and beside them, in sizes.
 const ROOM: f64 = 0.7;
 /// From one line to the next, in sizes.
@@ -39,12 +42,16 @@ impl Caption {
 
     /// The words below a picture that shows `frame`; none where there are no words or no picture.
     pub(super) fn below(frame: Rect, words: &str) -> Option<Self> {
+        Self::sized(frame, words, SIZE_SHARE)
+    }
+
+    fn sized(frame: Rect, words: &str, share: f64) -> Option<Self> {
         if words.trim().is_empty() || !frame.is_finite() || frame.area() <= 0.0 {
             return None;
         }
         // Upright, the frame's height is the width.
         let (wide, top) = (frame.height(), frame.width());
-        let size = wide * SIZE_SHARE;
+        let size = wide * share;
         let room = wide - 2.0 * ROOM * size;
         let mut lines = wrapped(words, Face::Title, size, room);
         if lines.len() > MOST_LINES {
@@ -64,9 +71,20 @@ impl Caption {
 }
 
 /// The picture with words below it; it grows downward by the room that they need.
-pub fn captioned(mut scene: Scene, words: &str) -> Scene {
+pub fn captioned(scene: Scene, words: &str) -> Scene {
+    let caption = Caption::below(scene.frame, words);
+    with_strip(scene, caption)
+}
+
+/// The picture signed by the shop: its name below it, small, where it wants that.
+pub fn signed(scene: Scene, shop: &Letterhead) -> Scene {
+    let caption = Caption::sized(scene.frame, &shop.name, SIGNED_SHARE).filter(|_| shop.on_picture);
+    with_strip(scene, caption)
+}
+
+fn with_strip(mut scene: Scene, caption: Option<Caption>) -> Scene {
     let frame = scene.frame;
-    let Some(caption) = Caption::below(frame, words) else { return scene };
+    let Some(caption) = caption else { return scene };
     let Caption { lines, size_mm, strip: paper } = caption;
     let high = paper.height();
     let mut strip = Group::new(Key::Ground, Affine::IDENTITY);
@@ -90,6 +108,18 @@ fn solid(rgb: Rgb) -> Paint {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_picture_is_signed_small_where_the_shop_wants_it() {
+        let scene = || Scene { frame: Rect::new(-50.0, -40.0, 60.0, 40.0), groups: Vec::new() };
+        let shop = |name: &str, on_picture| Letterhead { on_picture, ..Letterhead::named(name) };
+        for unsigned in [shop("Quillfern", false), shop(" ", true)] {
+            assert_eq!(signed(scene(), &unsigned), scene());
+        }
+        let strip = |scene: Scene| scene.frame.width() - 110.0;
+        let small = strip(signed(scene(), &shop("Quillfern", true)));
+        assert!(small > 0.0 && small < 0.6 * strip(captioned(scene(), "Quillfern")), "{small}");
+    }
 
     #[test]
     fn words_stand_below_the_picture_and_within_its_width() {

@@ -198,7 +198,7 @@ pub fn wrapped(words: &str, face: Face, size_mm: f64, width_mm: f64) -> Vec<Run>
     let mut lines = Vec::new();
     for paragraph in words.lines() {
         let (mut line, mut width) = (String::new(), 0.0);
-        for word in readable(paragraph).split_whitespace() {
+        for word in readable(paragraph).split(breaks_line).filter(|word| !word.is_empty()) {
             for piece in broken(word, face, size_mm, width_mm) {
                 let wide = Run::new(&piece, face).width_mm(size_mm);
                 if !line.is_empty() && width + space + wide > width_mm {
@@ -216,6 +216,11 @@ pub fn wrapped(words: &str, face: Face, size_mm: f64, width_mm: f64) -> Vec<Run>
         lines.push(line);
     }
     lines.iter().map(|line| Run::new(line, face)).collect()
+}
+
+/// Whether a line may end here: at any white space but the one that keeps a sum and its currency together.
+fn breaks_line(letter: char) -> bool {
+    letter.is_whitespace() && letter != '\u{a0}'
 }
 
 /// A word in pieces no wider than the line.

@@ -15,7 +15,7 @@ mod quote;
 mod svg_file;
 mod text;
 
-pub use caption::captioned;
+pub use caption::{captioned, signed};
 pub use colours::{dress_json, dress_text, match_json, match_text};
 pub use csv::csv_of;
 pub use error::ExportError;

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::pdf::sheet::{Document, PaperSize};
-use crate::book::{Order, Written};
+use crate::book::{Letterhead, Order, Written};
 use crate::paperwork::{Price, StemList};
 use crate::piece::HouseStyle;
 use crate::scene::Scene;
@@ -12,8 +12,8 @@ use crate::stock::Stock;
 /// Everything that a paper is made from.
 #[derive(Clone, Copy, Debug)]
 pub struct PaperJob<'a> {
-    /// The shop's name.
-    pub shop: &'a str,
+    /// The shop as its clients read it.
+    pub shop: &'a Letterhead,
     /// The order.
     pub order: &'a Order,
     /// What can be bought.

@@ -69,7 +69,7 @@ pub fn quote_json(order: &Order, quote: &Quote) -> Value {
         "people": {
             "payer": order.people.payer, "partner": order.people.partner, "phone": order.people.phone,
         },
-        "currency": quote.currency,
+        "currency": quote.currency.sign,
         "lines": quote.lines.iter().map(|l| json!({ "what": l.what, "cents": l.price.0 })).collect::<Vec<_>>(),
         "minutes": number(quote.minutes),
         "worked_cents": quote.calculated.0,

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::book::Order;
 use crate::once_over::{Finding, OnceOver};
-use crate::paperwork::{Price, StemList, cautions_of};
+use crate::paperwork::{Price, StemList, cautions_of, full_price};
 use crate::piece::{PriceRule, Worn};
 use crate::stock::{STANDING_LINE, Stock};
 use crate::units::{counted, minutes_text};
@@ -56,7 +56,12 @@ pub fn stems_text(order: &Order, stems: &StemList, price: &Price, rule: &PriceRu
         };
         _ = writeln!(text, "{amount:>13} {}", h.name);
     }
-    _ = writeln!(text, "\nMaking: {}   Price: {}{}", minutes_text(stems.minutes), rule.currency, price.rounded);
+    _ = writeln!(
+        text,
+        "\nMaking: {}   Price: {}",
+        minutes_text(stems.minutes),
+        full_price(price.rounded, &rule.currency)
+    );
     _ = writeln!(text, "About {:.0} g (estimate).", stems.mass_g);
     text + &cautions_text(stems, order, stock)
 }

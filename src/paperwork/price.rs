@@ -111,9 +111,10 @@ pub fn making_from_whole(goods: f64, share: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Currency;
 
     fn rule(fresh_times: f64, hard_times: f64, making: Making) -> PriceRule {
-        let (round_up_to, currency) = (Cents(1), "$".to_owned());
+        let (round_up_to, currency) = (Cents(1), Currency::before("$"));
         PriceRule {
             fresh_times,
             hard_times,

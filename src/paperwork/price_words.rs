@@ -5,21 +5,21 @@ use super::price::ShareOfThree;
 use super::quote::Quote;
 use crate::book::{DateStyle, Day};
 use crate::piece::TaxHow;
-use crate::units::{Cents, nearest_whole};
+use crate::units::{Cents, Currency, nearest_whole};
 
 /// `$27`, `$17.50`: cents are left out where there are none.
-pub fn short_price(price: Cents, currency: &str) -> String {
-    let amount = Cents(price.0.saturating_abs());
-    if amount.0 % 100 == 0 {
-        format!("{}{currency}{}", sign(price.0), amount.0 / 100)
+pub fn short_price(price: Cents, currency: &Currency) -> String {
+    let amount = price.0.saturating_abs();
+    if amount % 100 == 0 {
+        format!("{}{}", sign(price.0), currency.with(&(amount / 100).to_string()))
     } else {
         full_price(price, currency)
     }
 }
 
 /// `$27.00`: always with two digits, so that amounts stand under each other.
-pub fn full_price(price: Cents, currency: &str) -> String {
-    format!("{}{currency}{}", sign(price.0), Cents(price.0.saturating_abs()))
+pub fn full_price(price: Cents, currency: &Currency) -> String {
+    format!("{}{}", sign(price.0), currency.with(&Cents(price.0.saturating_abs()).to_string()))
 }
 
 /// A true minus sign before what is below nothing.
@@ -49,7 +49,7 @@ pub fn difference_words(difference: &Difference) -> String {
 }
 
 /// `+$7`; `same price`.
-pub fn price_difference(price: Cents, currency: &str) -> String {
+pub fn price_difference(price: Cents, currency: &Currency) -> String {
     match price.0 {
         0 => "same price".to_owned(),
         n if n > 0 => format!("+{}", short_price(price, currency)),
@@ -58,7 +58,7 @@ pub fn price_difference(price: Cents, currency: &str) -> String {
 }
 
 /// What a budget buys, as sentences.
-pub fn budget_words(answer: &BudgetAnswer, currency: &str) -> String {
+pub fn budget_words(answer: &BudgetAnswer, currency: &Currency) -> String {
     let money = |price| short_price(price, currency);
     let budget = money(answer.budget);
     let fits = match &answer.fits {
@@ -100,7 +100,8 @@ pub fn tax_words(quote: &Quote) -> Option<String> {
         TaxHow::Added => "",
         TaxHow::Included => ", included",
     };
-    Some(format!("{} {} %{how}", tax.name, tax.percent))
+    let name = if tax.name.trim().is_empty() { "Tax" } else { tax.name.trim() };
+    Some(format!("{name} {} %{how}", tax.percent))
 }
 
 /// The bar of three, as words and whole percent that make 100.

@@ -8,7 +8,7 @@ use super::{Price, StemList, calculated_price, stem_list};
 use crate::book::{Asked, Day, Order};
 use crate::piece::{HouseStyle, Piece, Tax, TaxHow};
 use crate::stock::Stock;
-use crate::units::Cents;
+use crate::units::{Cents, Currency};
 
 /// One line of a quote.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,8 +42,8 @@ pub struct MySide {
 /// A quote.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Quote {
-    /// Sign before a price.
-    pub currency: String,
+    /// How a price is written.
+    pub currency: Currency,
     /// Pieces, extras, rush; their sum is the subtotal.
     pub lines: Vec<QuoteLine>,
     /// Minutes on the bench.

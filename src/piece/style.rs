@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::{Bow, Question, Wishes, Worn};
 use crate::stock::{Role, StockId};
-use crate::units::Cents;
+use crate::units::{Cents, Currency};
 
 /// Limits that the once-over measures against.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,8 +88,8 @@ pub struct PriceRule {
     pub making: Making,
     /// Up to the next whole step of this.
     pub round_up_to: Cents,
-    /// Sign before a price.
-    pub currency: String,
+    /// How a price is written.
+    pub currency: Currency,
     /// Tax, where there is one.
     pub tax: Option<Tax>,
     /// Share of the total that is paid at the yes.

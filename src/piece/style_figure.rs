@@ -4,9 +4,9 @@
 //! gives a whole new style, or a sentence that says what belongs there; the style it came from is never half changed.
 
 use super::style_figure_words as words;
-use super::{HouseStyle, Making, Question, Tax, TaxHow};
+use super::{HouseStyle, Making, Question};
 use crate::stock::Role;
-use crate::units::{Cents, Length, floor_u32};
+use crate::units::{Cents, Currency, Length, floor_u32};
 
 /// One figure of a house style.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,8 +57,6 @@ pub enum StyleFigure {
     Making,
     /// Prices are rounded up to a step of this.
     RoundUpTo,
-    /// Percent of tax; nothing is no tax.
-    TaxPercent,
     /// Share of the total paid at the yes.
     Deposit,
     /// Share on top for a rush.
@@ -124,9 +122,6 @@ impl MakingHow {
         }
     }
 }
-
-/// The name of a tax that has none yet.
-const UNNAMED_TAX: &str = "Tax";
 
 impl StyleFigure {
     /// What stands there, as people read it; `None` where the style has no such size or kind.
@@ -196,7 +191,6 @@ impl StyleFigure {
                 Making::ShareOnTop(share) | Making::ShareOfWhole(share) => share * 100.0,
             },
             Self::RoundUpTo => prices.round_up_to.0 as f64 / 100.0,
-            Self::TaxPercent => prices.tax.as_ref().map_or(0.0, |t| t.percent),
             Self::Deposit => prices.deposit * 100.0,
             Self::Rush => prices.rush * 100.0,
             Self::Spare => style.spare * 100.0,
@@ -250,11 +244,6 @@ impl StyleFigure {
                 }
             }
             Self::RoundUpTo => prices.round_up_to = Cents::nearest(value * 100.0),
-            Self::TaxPercent => {
-                let now = prices.tax.take();
-                let (name, how) = now.map_or((UNNAMED_TAX.to_owned(), TaxHow::Added), |t| (t.name, t.how));
-                prices.tax = (value > 0.0).then_some(Tax { name, percent: value, how });
-            }
             Self::Deposit => prices.deposit = share,
             Self::Rush => prices.rush = share,
             Self::Spare => after.spare = share,
@@ -299,7 +288,6 @@ impl StyleFigure {
                 Making::ShareOfWhole(_) => (FigureKind::Percent, 0.0, 95.0, 1.0),
             },
             Self::RoundUpTo => (FigureKind::Money, 0.01, 1000.0, 0.5),
-            Self::TaxPercent => (FigureKind::Number, 0.0, 100.0, 0.5),
             Self::Rush | Self::Spare => (FigureKind::Percent, 0.0, 200.0, 1.0),
         };
         FigureSpan { kind, least, most, step }
@@ -326,8 +314,8 @@ fn plain(value: f64) -> String {
 }
 
 /// `0.4`, `0,4`, `40 %`, `12 min`, `$0.75`, `x 3.5`: the number in it.
-fn number(words: &str, currency: &str) -> Option<f64> {
-    let bare = words.trim().trim_start_matches(currency).trim_start_matches(['x', '\u{d7}']).trim();
+fn number(words: &str, currency: &Currency) -> Option<f64> {
+    let bare = currency.without(words).trim_start_matches(['x', '\u{d7}']).trim();
     let bare = ["%", "minutes", "min", "g"].iter().find_map(|unit| bare.strip_suffix(unit)).unwrap_or(bare).trim();
     let bare = bare.replace(',', ".");
     let reads = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
@@ -367,7 +355,6 @@ mod tests {
             F::HardTimes,
             F::Making,
             F::RoundUpTo,
-            F::TaxPercent,
             F::Deposit,
             F::Rush,
             F::Spare,
@@ -409,8 +396,7 @@ mod tests {
                     let Ok(after) = figure.write(&style, &plain(end)) else { continue };
                     let back = style_from_text(&style_to_text(&after), "s.ron", &style, &stock);
                     let back = back.unwrap_or_else(|why| panic!("{figure:?} at {end}: {why}"));
-                    let nothing = figure == StyleFigure::TaxPercent && end == 0.0;
-                    assert!(back == after || nothing, "{figure:?} at {end}");
+                    assert_eq!(back, after, "{figure:?} at {end}");
                 }
             }
         }
@@ -452,12 +438,9 @@ mod tests {
     }
 
     #[test]
-    fn a_question_without_weight_is_not_asked_and_tax_of_nothing_is_none() {
+    fn a_question_without_weight_is_not_asked() {
         let style = built_in_style();
         let off = StyleFigure::Weight(Question::Balance).write(&style, "0").unwrap();
         assert!(!off.weights.contains_key(&Question::Balance));
-        let taxed = StyleFigure::TaxPercent.write(&style, "8.25").unwrap();
-        assert_eq!(taxed.prices.tax.as_ref().map(|t| (t.percent, t.how)), Some((8.25, TaxHow::Added)));
-        assert_eq!(StyleFigure::TaxPercent.write(&taxed, "0"), Ok(style));
     }
 }

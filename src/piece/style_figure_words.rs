@@ -42,7 +42,6 @@ impl StyleFigure {
             Self::HardTimes => "Hard goods markup \u{d7}",
             Self::Making => "Making time",
             Self::RoundUpTo => "Round up to",
-            Self::TaxPercent => "Tax",
             Self::Deposit => "Deposit on agreement",
             Self::Rush => "Rush order",
             Self::Spare => "Spare stems",
@@ -55,9 +54,9 @@ impl StyleFigure {
         match (self, self.span(style).kind) {
             (Self::Mass, _) => "g".to_owned(),
             (Self::WristBase | Self::LapelBase | Self::BowMinutes | Self::Each(_), _) => "min".to_owned(),
-            (Self::TaxPercent, _) | (_, FigureKind::Percent) => "%".to_owned(),
-            (Self::Making, FigureKind::Money) => format!("{} a minute", style.prices.currency),
-            (_, FigureKind::Money) => style.prices.currency.clone(),
+            (_, FigureKind::Percent) => "%".to_owned(),
+            (Self::Making, FigureKind::Money) => format!("{} a minute", style.prices.currency.sign),
+            (_, FigureKind::Money) => style.prices.currency.sign.clone(),
             (_, FigureKind::Length) => "mm".to_owned(),
             (_, FigureKind::Number | FigureKind::Whole) => String::new(),
         }

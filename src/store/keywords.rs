@@ -7,7 +7,7 @@ use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
 use super::store_error;
-use crate::book::{Beside, Progress};
+use crate::book::{Beside, DateStyle, HourStyle, Progress};
 use crate::piece::{Fixing, Level, Measured, Side, Skin, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
@@ -110,6 +110,8 @@ words!(
 words!(Beside, "thing beside the piece", "ruler" => Ruler, "coin" => Coin, "nothing" => Nothing);
 words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
+words!(DateStyle, "way of writing a day", "month_name" => MonthName, "slashes" => Slashes, "dots" => Dots);
+words!(HourStyle, "way of writing an hour", "am_pm" => AmPm, "hours_24" => Hours24);
 words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);
 words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
 words!(Progress, "state", "made" => Made, "collected" => Collected, "cancelled" => Cancelled);

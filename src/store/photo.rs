@@ -66,6 +66,18 @@ struct DecodedPhoto {
     profile: Option<Vec<u8>>,
 }
 
+/// The most bytes of a picture that are read.
+pub(super) fn most_bytes() -> u64 {
+    MOST_BYTES
+}
+
+/// The picture in these bytes the right way up, in the colours of the file.
+pub(super) fn upright(bytes: &[u8]) -> Result<DynamicImage, PhotoFault> {
+    let DecodedPhoto { mut image, way_up, .. } = unpacked(bytes)?;
+    image.apply_orientation(way_up);
+    Ok(image)
+}
+
 fn unpacked(bytes: &[u8]) -> Result<DecodedPhoto, PhotoFault> {
     if bytes.is_empty() {
         return Err(PhotoFault::Empty);

@@ -66,6 +66,16 @@ impl PhotoFault {
     }
 }
 
+impl PhotoFault {
+    pub(super) fn remedy_for_logo(self) -> &'static str {
+        match self {
+            Self::NotAPhoto => "Choose a .png or .jpg picture.",
+            Self::TooManyBytes | Self::TooManyPixels { .. } | Self::TooMuchMemory => "Choose a smaller copy of it.",
+            Self::Empty | Self::CutShort | Self::Damaged => "Choose another copy of it.",
+        }
+    }
+}
+
 /// `20,000`.
 fn grouped(n: u32) -> String {
     if n < 1000 { n.to_string() } else { format!("{},{:03}", n / 1000, n % 1000) }

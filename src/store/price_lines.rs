@@ -25,7 +25,7 @@ pub(super) struct PricesLine {
 /// `(name: "Sales tax", percent: 8.25, how: added)`; a percentage of nothing is no tax.
 #[derive(Clone, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct TaxRuleLine {
+pub(super) struct TaxRuleLine {
     #[serde(default)]
     name: Text,
     percent: Percent,
@@ -52,7 +52,7 @@ impl PricesLine {
         });
         prices.round_up_to = self.round_up_to.map_or(prices.round_up_to, |m| m.0);
         if let Some(sign) = &self.currency {
-            prices.currency.clone_from(&sign.0);
+            prices.currency.sign.clone_from(&sign.0);
         }
         if let Some(tax) = &self.tax {
             prices.tax = tax.tax();
@@ -73,7 +73,7 @@ impl PricesLine {
                 Making::ShareOfWhole(share) => MakingLine::ShareOfWhole(Share::new(share)),
             }),
             round_up_to: Some(Money(prices.round_up_to)),
-            currency: Some(Text(prices.currency.clone())),
+            currency: Some(Text(prices.currency.sign.clone())),
             tax: prices.tax.as_ref().map(TaxRuleLine::of),
             deposit: Some(Share::new(prices.deposit)),
             rush: Some(Share::new(prices.rush)),
@@ -83,9 +83,15 @@ impl PricesLine {
 }
 
 impl TaxRuleLine {
-    fn tax(&self) -> Option<Tax> {
+    pub(super) fn tax(&self) -> Option<Tax> {
         let name = if self.name.is_empty() { "Tax" } else { &self.name.0 };
         (self.percent.0 > 0.0).then(|| Tax { name: name.to_owned(), percent: self.percent.0, how: self.how.0 })
+    }
+
+    /// The tax of a shop, which says so where there is none.
+    pub(super) fn of_shop(tax: Option<&Tax>) -> Self {
+        let none = || Self { name: Text::default(), percent: Percent::new(0.0), how: Keyword(TaxHow::Added) };
+        tax.map_or_else(none, Self::of)
     }
 
     fn of(tax: &Tax) -> Self {

@@ -6,28 +6,29 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::SystemTime;
 
-use serde::{Deserialize, Serialize};
-
 use super::figures::Text;
 use super::log_file::{LogEvent, log_event, log_into};
+use super::logo::read_logo;
 use super::order_file::{SavedOrder, read_order};
-use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
+use super::reading::{bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
+use super::shop_details::{ShopDetails, ShopFile};
 use super::store_error::{Cause, StoreError};
 use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
-use crate::book::{Order, Written};
+use crate::book::{Letterhead, Order, Written};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 
 /// The name of the file that makes a folder a shop.
-const SHOP_FILE: &str = "shop.ron";
+pub(super) const SHOP_FILE: &str = "shop.ron";
 
-/// A shop: its name, what it can buy, how it makes things, and where its orders lie.
+/// A shop: what it says of itself, what it can buy, how it makes things, and where its orders lie.
 #[derive(Clone, Debug)]
 pub struct Shop {
     folder: Option<PathBuf>,
-    name: String,
-    written: Written,
+    pub(super) details: ShopDetails,
+    /// `shop.ron` as it was when it was read or saved; none where it could not be read.
+    pub(super) on_disk: Option<FileStamp>,
     pub(super) stock: Arc<Stock>,
     pub(super) style: Arc<HouseStyle>,
     /// The file that the style was read from or saved in, as it was then.
@@ -44,29 +45,13 @@ pub struct OrderEntry {
     pub order: Result<SavedOrder, StoreError>,
 }
 
-/// What `shop.ron` says.
-#[derive(Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-struct ShopFile {
-    version: u64,
-    #[serde(default)]
-    name: Text,
-    /// The style in `styles/` that is used, without its ending.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    style: Option<Text>,
-}
-
-impl Versioned for ShopFile {
-    const KIND: &'static str = "shop";
-}
-
 impl Shop {
     /// The shop that comes with the program: no folder, the built-in list and style.
     pub fn built_in() -> Self {
         Self {
             folder: None,
-            name: String::new(),
-            written: Written::default(),
+            details: ShopDetails::default(),
+            on_disk: None,
             stock: Arc::new(built_in_stock()),
             style: Arc::new(built_in_style()),
             style_on_disk: None,
@@ -78,14 +63,16 @@ impl Shop {
     /// in for by the built-in one, with a warning. Sweeps up what a killed program left behind.
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
         let file = folder.join(SHOP_FILE);
-        let said = text_in(&file).map_err(|refusal| match refusal.cause {
+        let bytes = bytes_of(&file).map_err(|refusal| match refusal.cause {
             Cause::NotThere => StoreError::new(&name_of(folder), Cause::NoShop),
             _ => refusal,
         })?;
-        let said: ShopFile = parse(&said, &name_of(&file))?;
-        let mut shop = Self { folder: Some(folder.to_owned()), name: said.name.0, ..Self::built_in() };
+        let said: ShopFile = parse(text_of(&bytes, &name_of(&file))?, &name_of(&file))?;
+        let on_disk = Some(FileStamp::of_bytes(&bytes));
+        let mut shop = Self { folder: Some(folder.to_owned()), on_disk, ..Self::built_in() };
         shop.read_stock(folder);
         shop.read_style(folder, said.style.as_ref().map(|s| s.0.as_str()));
+        shop.read_details(folder, &said);
         for swept in [folder.to_owned(), folder.join("orders"), folder.join("styles")] {
             remove_stale_temps(&swept, SystemTime::now());
         }
@@ -116,7 +103,8 @@ impl Shop {
     /// A new shop of this name in a folder that has none yet, which is made if need be.
     pub fn begin(folder: &Path, name: &str) -> Result<Self, StoreError> {
         make_folder(&folder.join("orders"))?;
-        let said = ShopFile { version: ShopFile::NEWEST, name: Text(name.to_owned()), style: None };
+        let details = ShopDetails { letterhead: Letterhead::named(name), ..ShopDetails::default() };
+        let said = ShopFile::of(&details, None);
         let text = super::writing::pretty(&said, 1);
         save(&RealDisk, &folder.join(SHOP_FILE), text.as_bytes(), None)?;
         Self::open(folder)
@@ -128,11 +116,19 @@ impl Shop {
     }
     /// Its name; empty for the built-in one.
     pub fn name(&self) -> &str {
-        &self.name
+        &self.details.letterhead.name
+    }
+    /// What it says of itself.
+    pub fn details(&self) -> &ShopDetails {
+        &self.details
+    }
+    /// What its clients read of it.
+    pub fn letterhead(&self) -> &Letterhead {
+        &self.details.letterhead
     }
     /// How it writes days and hours.
     pub fn written(&self) -> Written {
-        self.written
+        self.details.written
     }
     /// What it can buy.
     pub fn stock(&self) -> &Arc<Stock> {
@@ -200,8 +196,21 @@ impl Shop {
         }
     }
 
+    /// What the shop says of itself. A logo that cannot be read is left out.
+    fn read_details(&mut self, folder: &Path, said: &ShopFile) {
+        self.details = said.details(&self.style.prices);
+        if let Some(money) = &self.details.money {
+            money.put_into(&mut Arc::make_mut(&mut self.style).prices);
+        }
+        match self.details.logo_file.as_deref().map(|name| read_logo(&logo_place(folder, name))) {
+            Some(Ok(logo)) => self.details.letterhead.logo = Some(Arc::new(logo)),
+            Some(Err(refusal)) => self.warnings.push(format!("{refusal} Papers go without the logo.")),
+            None => {}
+        }
+    }
+
     /// Writes into `shop.ron` which style the house has, unless it says so already.
-    pub(super) fn name_style(&self) -> Result<(), StoreError> {
+    pub(super) fn name_style(&mut self) -> Result<(), StoreError> {
         let Some(folder) = &self.folder else { return Ok(()) };
         let file = folder.join(SHOP_FILE);
         let mut said: ShopFile = parse(&text_in(&file)?, &name_of(&file))?;
@@ -210,12 +219,23 @@ impl Shop {
         }
         said.style = Some(Text(self.style.name.clone()));
         let text = super::writing::pretty(&said, 1);
-        save(&RealDisk, &file, text.as_bytes(), FileStamp::of_file(&file)?.as_ref()).map(|_| ())
+        let before = FileStamp::of_file(&file)?;
+        let stamp = save(&RealDisk, &file, text.as_bytes(), before.as_ref())?;
+        // What somebody else has written into it meanwhile is still not known here.
+        if before == self.on_disk {
+            self.on_disk = Some(stamp);
+        }
+        Ok(())
     }
 
     fn warn(&mut self, refusal: &StoreError, what: &str) {
         self.warnings.push(format!("{refusal} The built-in {what} is used instead."));
     }
+}
+
+/// The file of a logo of this name. A name that leads out of the folder is taken by its last part.
+fn logo_place(folder: &Path, name: &str) -> PathBuf {
+    Path::new(name).file_name().map_or_else(|| folder.join("logo.png"), |name| folder.join(name))
 }
 
 fn text_in(path: &Path) -> Result<String, StoreError> {

@@ -15,7 +15,7 @@ impl Shop {
     /// shop's own goes before a built-in one of the same name. A file that cannot be read is left out.
     pub fn styles(&self) -> Vec<HouseStyle> {
         super::thread_guard::touch_disk();
-        let mut styles = built_in_styles();
+        let mut styles: Vec<HouseStyle> = built_in_styles().into_iter().map(|s| self.in_own_money(s)).collect();
         let files = self.folder().and_then(|f| std::fs::read_dir(f.join("styles")).ok());
         let mut paths: Vec<PathBuf> = files.into_iter().flatten().flatten().map(|e| e.path()).collect();
         paths.retain(|p| p.extension().is_some_and(|e| e == "ron"));
@@ -39,7 +39,16 @@ impl Shop {
     /// The style in a file from anywhere; what it leaves out is as in the built-in one.
     pub fn style_in(&self, path: &Path) -> Result<HouseStyle, StoreError> {
         let (name, bytes) = (name_of(path), bytes_of(path)?);
-        style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())
+        let style = style_from_text(text_of(&bytes, &name)?, &name, &built_in_style(), self.stock())?;
+        Ok(self.in_own_money(style))
+    }
+
+    /// A style with the money of the shop, where the shop says it.
+    fn in_own_money(&self, mut style: HouseStyle) -> HouseStyle {
+        if let Some(money) = &self.details.money {
+            money.put_into(&mut style.prices);
+        }
+        style
     }
 
     /// From now on the house makes things in this style. [`Shop::save_own_style`] saves it.

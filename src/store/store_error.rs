@@ -43,6 +43,8 @@ pub enum Cause {
     Disk(Option<i32>),
     /// It cannot be read as a photo.
     Photo(PhotoFault),
+    /// It cannot be taken as a logo.
+    Logo(PhotoFault),
     /// More than is read.
     TooBig,
     /// Not UTF-8 text.
@@ -196,7 +198,7 @@ impl fmt::Display for Cause {
 impl std::error::Error for Cause {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
         match self {
-            Self::Photo(fault) => Some(fault),
+            Self::Photo(fault) | Self::Logo(fault) => Some(fault),
             _ => None,
         }
     }
@@ -259,7 +261,7 @@ impl Cause {
             Self::DiskOnSaving(code) => format!("the disk refused it{}", system(*code)),
             Self::FolderInTheWay => "a folder has that name".into(),
             Self::NoShop => "there is no shop in that folder".into(),
-            Self::Photo(fault) => fault.why(),
+            Self::Photo(fault) | Self::Logo(fault) => fault.why(),
             Self::TooBig => "it is larger than 16 MB".into(),
             Self::NotText => "it is not plain text".into(),
             Self::WideText => "its text is not UTF-8".into(),
@@ -297,6 +299,7 @@ impl Cause {
     fn remedy(&self) -> String {
         match self {
             Self::Photo(fault) => fault.remedy().into(),
+            Self::Logo(fault) => fault.remedy_for_logo().into(),
             Self::NotThere => "Check the name, or choose the file again.".into(),
             Self::Folder => "Choose a file in it.".into(),
             Self::NotAFile | Self::TooBig => "Choose a file saved by Posywright.".into(),
@@ -460,6 +463,9 @@ mod tests {
             Cause::Photo(PhotoFault::TooMuchMemory),
             Cause::Photo(PhotoFault::CutShort),
             Cause::Photo(PhotoFault::Damaged),
+            Cause::Logo(PhotoFault::NotAPhoto),
+            Cause::Logo(PhotoFault::TooManyBytes),
+            Cause::Logo(PhotoFault::Damaged),
             Cause::TooBig,
             Cause::NotText,
             Cause::WideText,

@@ -21,7 +21,7 @@ use crate::piece::{
     USUAL_HOLDS_DAYS, USUAL_RUSH, Worn, for_each_question,
 };
 use crate::stock::{Role, Stock, StockId};
-use crate::units::Cents;
+use crate::units::{Cents, Currency};
 
 /// The style that comes with the program.
 const BUILT_IN: &str = include_str!("../../assets/style.ron");
@@ -98,7 +98,7 @@ fn bare() -> HouseStyle {
             hard_times: 1.0,
             making: Making::ByMinute(0.0),
             round_up_to: Cents(1),
-            currency: "$".to_owned(),
+            currency: Currency::before("$"),
             tax: None,
             deposit: USUAL_DEPOSIT,
             rush: USUAL_RUSH,

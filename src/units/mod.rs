@@ -3,12 +3,14 @@
 //! Lengths are f64 millimetres, money is whole [`Cents`], time is f64 minutes. Nothing here knows what is measured.
 
 pub(crate) mod chance;
+mod currency;
 mod fold;
 mod join;
 mod length;
 mod money;
 mod whole;
 
+pub use currency::{COMMON_CURRENCIES, CommonCurrency, Currency};
 pub use fold::{fold, holds_words};
 pub(crate) use join::join;
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};

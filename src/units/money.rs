@@ -4,6 +4,7 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, Neg, Sub};
 
+use super::currency::without_common_sign;
 use super::nearest_whole;
 
 /// Money in whole cents of the shop's currency.
@@ -26,9 +27,9 @@ impl Cents {
         Self(nearest_whole((clean(exact) / step as f64).ceil()).saturating_mul(step))
     }
 
-    /// Reads `18`, `18.5`, `18.50`, `$18.50`; nothing else.
+    /// Reads `18`, `18.5`, `18.50`, `$18.50`, `18 kr`; nothing else.
     pub fn parse(text: &str) -> Option<Self> {
-        let bare = text.trim().trim_start_matches(['$', '£', '€']).trim();
+        let bare = without_common_sign(text);
         let (whole, part) = bare.split_once('.').unwrap_or((bare, ""));
         let digits = |s: &str| !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
         if !digits(whole) || whole.len() > 9 || part.len() > 2 || !(part.is_empty() || digits(part)) {
@@ -98,7 +99,14 @@ mod tests {
 
     #[test]
     fn prices_parse_as_typed_and_print_with_two_digits() {
-        for (text, cents) in [("18", 1800), ("18.5", 1850), ("$18.50", 1850), (" 0.05 ", 5)] {
+        for (text, cents) in [
+            ("18", 1800),
+            ("18.5", 1850),
+            ("$18.50", 1850),
+            ("18.50\u{a0}\u{20ac}", 1850),
+            ("CHF 18", 1800),
+            (" 0.05 ", 5),
+        ] {
             assert_eq!(Cents::parse(text), Some(Cents(cents)), "{text}");
         }
         for text in ["", "-3", "1.234", "1,20", "abc", "1e5", ".5", "99999999999"] {

@@ -14,7 +14,7 @@ use posywright::stock::{BandKind, Keeps, Stock, StockId};
 use posywright::store::{
     built_in_stock, built_in_style, built_in_styles, order_from_text, samples, style_from_text, style_to_text,
 };
-use posywright::units::{Cents, Length};
+use posywright::units::{Cents, Currency, Length};
 
 struct Counter {
     stock: Stock,
@@ -38,6 +38,10 @@ impl Counter {
     fn offers(&self, order: &Order) -> Vec<SizeOffer> {
         sizes_side_by_side(order, &self.style, &self.stock)
     }
+}
+
+fn dollars() -> Currency {
+    Currency::before("$")
 }
 
 fn tax(percent: f64, how: TaxHow) -> Tax {
@@ -231,7 +235,7 @@ fn from_petite_to_classic_the_difference_is_told_in_heads_sprigs_leaves_minutes_
     let names: Vec<(&str, i64)> = offers.iter().map(|o| (o.name.as_str(), o.price.0)).collect();
     assert_eq!(names, [("Petite", 2000), ("Classic", 2700), ("Full", 3600), ("Orchid Classic", 2300)]);
     assert_eq!(difference_words(&offers[1].difference), "+2 heads, +1 sprig, +2 leaves, +4 min");
-    assert_eq!(price_difference(offers[1].difference.price, "$"), "+$7");
+    assert_eq!(price_difference(offers[1].difference.price, &dollars()), "+$7");
     assert!(offers[0].is_present && difference_words(&offers[0].difference).is_empty());
     let down = counter.offers(&counter.sample("03-"));
     assert_eq!(
@@ -239,7 +243,7 @@ fn from_petite_to_classic_the_difference_is_told_in_heads_sprigs_leaves_minutes_
         "\u{2212}4 heads, \u{2212}2 sprigs, \u{2212}4 leaves, \u{2212}8 min"
     );
     assert_eq!(
-        (down[0].price, price_difference(down[0].difference.price, "$")),
+        (down[0].price, price_difference(down[0].difference.price, &dollars())),
         (Cents(2000), "\u{2212}$16".to_owned())
     );
 }
@@ -263,11 +267,11 @@ fn the_blooms_and_the_ribbon_that_were_chosen_go_into_the_other_sizes() {
 fn thirty_dollars_buy_a_classic_and_three_are_left() {
     let counter = Counter::open();
     let offers = counter.offers(&counter.sample("01-"));
-    let said = |cents| budget_words(&fits_budget(&offers, Cents(cents), Cents(0)), "$");
+    let said = |cents| budget_words(&fits_budget(&offers, Cents(cents), Cents(0)), &dollars());
     assert_eq!(said(3000), "Classic at $27, $3 left. Full is $6 over $30.");
     assert_eq!(said(3600), "Full at $36, exactly.");
     assert_eq!(said(1550), "No size fits $15.50. Petite is $4.50 over $15.50.");
-    assert_eq!(budget_words(&fits_budget(&[], Cents(3000), Cents(0)), "$"), "No size fits $30.");
+    assert_eq!(budget_words(&fits_budget(&[], Cents(3000), Cents(0)), &dollars()), "No size fits $30.");
 }
 
 #[test]
@@ -281,7 +285,7 @@ fn what_the_rest_of_the_order_costs_is_taken_from_the_budget_first() {
     // A boutonniere of the same flowers is 8, a Petite 20, an Orchid Classic 23.
     let rest = other_charges(&quote(&order, style, stock), style);
     assert_eq!(rest, Cents(800));
-    let said = budget_words(&fits_budget(&counter.offers(&order), Cents(3000), rest), "$");
+    let said = budget_words(&fits_budget(&counter.offers(&order), Cents(3000), rest), &dollars());
     assert_eq!(said, "After $8 for the rest: Petite at $20, $2 left. Orchid Classic is $1 over $30.");
 }
 

@@ -9,6 +9,7 @@ mod counter;
 mod gallery;
 mod geometry;
 mod house;
+mod letterhead;
 mod market;
 mod needs;
 mod once_over;

@@ -18,7 +18,7 @@ use posywright::paperwork::quote;
 use posywright::piece::{Tax, TaxHow};
 use posywright::scene::Scene;
 use posywright::stock::STANDING_LINE;
-use posywright::units::{Cents, Length, floor_u32};
+use posywright::units::{Cents, Currency, Length, floor_u32};
 
 const NAMES: [&str; 5] = [
     "Zs\u{f3}fia \u{150}ry-N\u{e9}meth",
@@ -117,7 +117,7 @@ fn no_paper_of_the_clients_says_anything_of_cost_supplier_or_mark() {
                 known.extend([yes.price, yes.deposit.unwrap(), yes.price - yes.deposit.unwrap()]);
                 assert!(!known.contains(&Cents::nearest(cost)) && !known.contains(&now.my_side.cost));
                 let known: BTreeSet<String> =
-                    known.iter().flat_map(|c| [price_text(*c, "$"), format!("${c}")]).collect();
+                    known.iter().flat_map(|c| [price_text(*c, &Currency::before("$")), format!("${c}")]).collect();
                 for make in FOR_THE_CLIENT {
                     let page = make(job);
                     let said = page.text().to_lowercase();
@@ -375,7 +375,7 @@ static LABEL: PaperKind = PaperKind {
     endings: &["txt"],
     is_for_each_piece: true,
     missing: "",
-    make: |job| vec![PaperContent::Words("txt", format!("{}: {}", job.shop, job.order.wearer))],
+    make: |job| vec![PaperContent::Words("txt", format!("{}: {}", job.shop.name, job.order.wearer))],
 };
 
 #[test]
@@ -383,11 +383,11 @@ fn a_paper_is_made_from_its_entry_alone_and_goes_with_the_boutonniere_too() {
     let shop = Shop::built_in();
     let mut order = shop.sample("02-classic");
     "Ida".clone_into(&mut order.wearer);
-    let files = |order: &Order| shop.maker("Fern", PaperSize::A4).files(order, &LABEL).unwrap();
-    assert_eq!(files(&order), [("label.txt".to_owned(), b"Fern: Ida".to_vec())]);
+    let files = |order: &Order| shop.maker(PaperSize::A4).files(order, &LABEL).unwrap();
+    assert_eq!(files(&order), [("label.txt".to_owned(), b"Quillfern Flowers: Ida".to_vec())]);
     order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
     "Olaf".clone_into(&mut order.people.partner);
-    let more = ("boutonniere-label.txt".to_owned(), b"Fern: Olaf, with Ida".to_vec());
+    let more = ("boutonniere-label.txt".to_owned(), b"Quillfern Flowers: Olaf, with Ida".to_vec());
     assert_eq!(files(&order)[1], more);
 }
 
@@ -397,7 +397,7 @@ fn every_paper_of_the_list_is_what_its_entry_says() {
     let shop = Shop::built_in();
     let open = shop.sample("02-classic");
     let settled = shop.settled(&open);
-    let maker = shop.maker("A shop", PaperSize::A4);
+    let maker = shop.maker(PaperSize::A4);
     let ids: BTreeSet<&str> = PAPERS.iter().map(|kind| kind.id).collect();
     assert_eq!(ids.len(), PAPERS.len());
     for kind in PAPERS {

@@ -8,7 +8,7 @@ use posywright::book::{Change, Extra, Order, WearerKind};
 use posywright::export::pdf::{
     CHECK_BAR_MM, Document, PaperSize, bench_card, bill_of_materials_paper, bill_rows, pdf_of, quote_slip, template,
 };
-use posywright::export::{PaperMaker, QUOTE_SLIP, csv_of};
+use posywright::export::{QUOTE_SLIP, csv_of};
 use posywright::geometry::Point;
 use posywright::piece::Edit;
 use posywright::stock::STANDING_LINE;
@@ -325,13 +325,7 @@ fn a_usual_piece_has_a_bench_card_of_one_sheet() {
 #[test]
 fn every_sheet_of_a_paper_to_be_sent_is_a_picture_of_its_own() {
     let shop = Shop::built_in();
-    let desk = PaperMaker {
-        shop: "A shop",
-        stock: &shop.stock,
-        style: &shop.style,
-        written: shop.written,
-        paper: PaperSize::A4,
-    };
+    let desk = shop.maker(PaperSize::A4);
     let names = |order: &Order| -> Vec<String> {
         desk.files(order, &QUOTE_SLIP).unwrap().into_iter().map(|(name, _)| name).collect()
     };

@@ -10,13 +10,13 @@ use std::path::PathBuf;
 
 use egui::{Id, Modal, RichText, ScrollArea, Ui, vec2};
 
-use crate::app::action::{Action, CopyFor};
+use crate::app::action::{Action, CopyFor, FirstDetails};
 use crate::app::context::Context;
 use crate::app::parts::page_head::shortened;
 use crate::app::widgets::controls::{Weight, button, button_sized};
 use crate::app::widgets::theme::{GRID, strong, title, words};
 use crate::store::LeftOver;
-use first_start::first_start_ui;
+use first_start::{first_details_ui, first_start_ui};
 use month::{MonthShown, month_ui};
 use recovered::recovered_ui;
 use shared_stems::{Joining, shared_stems_ui};
@@ -39,6 +39,8 @@ pub(crate) enum Dialog {
     Help,
     /// Nobody has begun a shop in this folder yet.
     FirstStart(PathBuf),
+    /// A shop was begun: what is asked about it first.
+    FirstDetails(FirstDetails),
 }
 
 /// Where to go when the open order has been seen to.
@@ -64,6 +66,9 @@ pub(crate) fn dialog_ui(ui: &Ui, cx: &Context<'_>, dialog: &Dialog, left: &[Left
         Dialog::None => return,
         Dialog::FirstStart(_) => {
             modal("first start").show(ctx, |ui| first_start_ui(ui, &cx.colours, actions)).should_close()
+        }
+        Dialog::FirstDetails(details) => {
+            modal("first details").show(ctx, |ui| first_details_ui(ui, &cx.colours, details, actions)).should_close()
         }
         Dialog::Month(shown) => modal("month").show(ctx, |ui| month_ui(ui, cx, *shown, actions)).should_close(),
         Dialog::Help => modal("help").show(ctx, |ui| help_ui(ui, cx, actions)).should_close(),
@@ -127,7 +132,7 @@ const KEYS: &[(&str, &str, bool)] = &[
     ("P, then H, M, F, E, T", "add one, mirror, fill gaps, space evenly, tidy up; A next gap, X stop", true),
     ("F2, F4, F8", "shop view or client view; client window; light or dark", false),
     ("Q, D, I, C, J, X", "order; colours; price; sizes; variations; boutonniere", false),
-    ("Y", "shop rules", true),
+    ("Y, F9", "shop rules; shop", true),
     ("V, F6", "view options; colour-blind views", false),
     ("Page Up, Page Down, 0", "zoom in, zoom out, fit", false),
     ("Tab", "from button to button, and through the blooms", false),

@@ -7,6 +7,7 @@ pub(crate) mod order;
 pub(crate) mod orders;
 pub(crate) mod papers;
 pub(crate) mod price;
+pub(crate) mod shop;
 pub(crate) mod sizes;
 pub(crate) mod style;
 pub(crate) mod variations;

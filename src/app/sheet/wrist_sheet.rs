@@ -207,7 +207,7 @@ fn paint_pencil(painter: &egui::Painter, cx: &Context<'_>, room: &SheetRoom) {
             pencil.rulers();
         }
         Beside::Coin => {
-            let coin = Coin::of(&client.currency);
+            let coin = Coin::of(&client.currency.sign);
             pencil.coin(coin.diameter_mm, coin.name);
         }
         Beside::Nothing => {}

@@ -23,6 +23,7 @@ impl Window {
             // Other orders are not for this client's eyes.
             Some(path) if is_order(&path) && self.is_client_view => {}
             Some(path) if is_order(&path) => self.run(ctx, Action::Open(path)),
+            Some(path) if self.page == PageId::Shop => self.take_logo(path),
             Some(path) => self.read_photo(ctx, PhotoSource::File(path)),
             None => {}
         }

@@ -13,6 +13,8 @@ pub(crate) enum FileQuestion {
     Order,
     /// A photo to read.
     Photo,
+    /// A picture to be the logo.
+    Logo,
     /// Where a copy of the order goes.
     CopyTo,
     /// Where this style goes, for somebody else.

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::app::action::{Action, FirstShop, Notice};
+use crate::app::action::{Action, FirstDetails, FirstShop, Notice};
 use crate::app::dialogs::shared_stems::Joining;
 use crate::app::dialogs::{Dialog, NextStep};
 use crate::app::opening::first_order;
@@ -11,7 +11,7 @@ use crate::app::shell::file_dialogs::FileQuestion;
 use crate::app::shell::shop_files::{FileDesk, JobEnd, SaveOutcome};
 use crate::app::shell::window::Window;
 use crate::app::workers::photo_worker::PhotoSource;
-use crate::export::png_of;
+use crate::export::{png_of, signed};
 use crate::piece::HouseStyle;
 use crate::scene::as_shown;
 use crate::session::{SaveReceipt, Session};
@@ -170,7 +170,8 @@ impl Window {
         self.with_files_of_window(
             move |_| {
                 let path = shop.new_picture_file(&order)?;
-                let png = png_of(&as_shown(&piece, &order, &stock, &currency), 1600);
+                let scene = signed(as_shown(&piece, &order, &stock, &currency.sign), shop.letterhead());
+                let png = png_of(&scene, 1600);
                 store::write_bytes(&path, &png).map(|()| path)
             },
             |w, _, made| match made {
@@ -274,7 +275,8 @@ impl Window {
     }
 
     /// Begins a shop in the folder that has none yet, and opens it.
-    pub(crate) fn begin_shop(&mut self, choice: FirstShop) {
+    /// `is_asked`: whether it is asked what is first needed of an empty one.
+    pub(crate) fn begin_shop(&mut self, choice: FirstShop, is_asked: bool) {
         let Dialog::FirstStart(folder) = std::mem::take(&mut self.dialog) else { return };
         self.with_files_of_window(
             move |_| {
@@ -286,9 +288,12 @@ impl Window {
                 let session = first_order(&shop, None, &mut said);
                 Ok((shop, session, said))
             },
-            |w, _, begun: Result<_, StoreError>| match begun {
+            move |w, _, begun: Result<_, StoreError>| match begun {
                 Ok((shop, session, said)) => {
                     w.shop = shop;
+                    if choice == FirstShop::Empty && is_asked {
+                        w.dialog = Dialog::FirstDetails(FirstDetails::default());
+                    }
                     // Whoever has begun to draw meanwhile goes on drawing.
                     if w.session.is_saved() {
                         w.replace_session(session, &said);
@@ -331,6 +336,8 @@ impl Window {
             (FileQuestion::StyleTo(style), path) => self.share_style(*style, path),
             (FileQuestion::Style, path) => self.open_style(path),
             (FileQuestion::Photo, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
+            (FileQuestion::Logo, Some(path)) => self.take_logo(path),
+            (FileQuestion::Logo, None) => self.say("No picture was chosen. You can also drop one here."),
             (FileQuestion::Photo, None) => self.say("No photo was chosen. You can also drop or paste one."),
             (FileQuestion::Order, None) => self.say("No file was chosen."),
             (FileQuestion::CopyTo, None) => self.say("No place was chosen. The order is still here, not saved yet."),

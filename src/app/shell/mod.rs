@@ -18,6 +18,7 @@ pub(crate) mod recovery;
 pub(crate) mod run;
 pub(crate) mod run_month;
 pub(crate) mod run_typing;
+pub(crate) mod shop_details;
 pub(crate) mod shop_files;
 pub(crate) mod side_panel;
 pub(crate) mod style_files;

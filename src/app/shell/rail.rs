@@ -19,12 +19,10 @@ pub(crate) fn rail_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) 
     ui.vertical_centered(|ui| {
         ui.label(egui::RichText::new("Posy\nwright").font(title(19.0)).color(c.ink));
         ui.add_space(GRID);
-        place_ui(ui, cx, "Sketch", Icon::Sketch, PageId::Sheet, actions);
-        for page in Pages::ALL {
-            let Some(info) = Pages::info(*page).filter(|info| !(info.is_for_shop && cx.is_client())) else { continue };
-            if let Some((name, icon)) = info.on_rail {
-                place_ui(ui, cx, name, icon, *page, actions);
-            }
+        let places = places(cx.is_client());
+        let high = place_high(ui, places.len());
+        for (name, icon, page) in places {
+            place_ui(ui, cx, (name, icon, page), high, actions);
         }
     });
     ui.with_layout(egui::Layout::bottom_up(egui::Align::Center), |ui| {
@@ -39,6 +37,24 @@ pub(crate) fn rail_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) 
         }
         keyboard_button_ui(ui, cx, actions);
     });
+}
+
+/// The places in the order in which they stand: the sheet, then the pages that have a place here.
+fn places(is_client: bool) -> Vec<(&'static str, Icon, PageId)> {
+    let pages = Pages::ALL.iter().filter_map(|page| Pages::info(*page).map(|info| (*page, info)));
+    let seen = pages.filter(|(_, info)| !(info.is_for_shop && is_client));
+    let named = seen.filter_map(|(page, info)| info.on_rail.map(|(name, icon)| (name, icon, page)));
+    std::iter::once(("Sketch", Icon::Sketch, PageId::Sheet)).chain(named).collect()
+}
+
+/// Height of a place, points: as much as the window leaves above the buttons at the foot, and never below a target.
+fn place_high(ui: &Ui, n_places: usize) -> f32 {
+    /// Where there is room.
+    const USUAL: f32 = 72.0;
+    /// The buttons at the foot with the word that may stand among them.
+    const FOOT: f32 = 4.0 * (TARGET + GRID) + 2.0 * GRID + 20.0;
+    let room = (ui.available_height() - FOOT) / n_places.max(1) as f32 - ui.spacing().item_spacing.y;
+    room.clamp(TARGET, USUAL)
 }
 
 /// The client's window, and under the button how it stands.
@@ -70,10 +86,16 @@ fn keyboard_button_ui(ui: &mut Ui, cx: &Context<'_>, actions: &mut Vec<Action>) 
 }
 
 /// One place of the rail; the sheet, tapped again, is shown whole.
-fn place_ui(ui: &mut Ui, cx: &Context<'_>, name: &str, icon: Icon, page: PageId, actions: &mut Vec<Action>) {
+fn place_ui(
+    ui: &mut Ui,
+    cx: &Context<'_>,
+    (name, icon, page): (&str, Icon, PageId),
+    high: f32,
+    actions: &mut Vec<Action>,
+) {
     let c = cx.colours;
     let here = cx.page == page;
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, 72.0), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(72.0, high), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, here, name));
     let edge =
         if response.has_focus() || response.hovered() { Stroke::new(2.0, c.ink) } else { Stroke::new(1.0, c.line) };
@@ -82,9 +104,12 @@ fn place_ui(ui: &mut Ui, cx: &Context<'_>, name: &str, icon: Icon, page: PageId,
     } else if edge.width > 1.0 {
         ui.painter().rect_stroke(rect, ROUND, edge, StrokeKind::Inside);
     }
-    let upper = Rect::from_min_size(rect.min, vec2(rect.width(), 46.0));
-    paint_icon(ui.painter(), icon, upper, 32.0, if here { c.leaf } else { c.ink });
-    ui.painter().text(rect.center_bottom() - vec2(0.0, 7.0), Align2::CENTER_BOTTOM, name, strong(15.0), c.ink);
+    // The drawing gives way to the word where places are low.
+    let low = rect.height() < 64.0;
+    let (foot, drawing, font) = if low { (2.0, 24.0, strong(13.5)) } else { (7.0, 32.0, strong(15.0)) };
+    let word = ui.painter().text(rect.center_bottom() - vec2(0.0, foot), Align2::CENTER_BOTTOM, name, font, c.ink);
+    let upper = Rect::from_min_max(rect.min, egui::pos2(rect.max.x, word.min.y));
+    paint_icon(ui.painter(), icon, upper, drawing, if here { c.leaf } else { c.ink });
     if response.clicked() {
         actions.push(if here && page == PageId::Sheet { Action::FitView } else { Action::Show(page) });
     }

@@ -102,7 +102,7 @@ impl Window {
             Action::CloseNotice => self.notice = None,
             Action::ShowHelp => self.dialog = Dialog::Help,
             Action::Month(action) => self.run_month(action),
-            Action::CloseDialog => self.close_dialog(ctx),
+            Action::CloseDialog => self.close_dialog(),
             _ => self.run_with_files(ctx, action),
         }
     }
@@ -132,13 +132,22 @@ impl Window {
             Action::MakeQuote => self.make_quote(),
             Action::AskForOrder => self.ask_for_order(ctx),
             Action::AskForPhoto => self.ask_for_photo(ctx),
+            Action::SaveShop => self.save_shop(),
+            Action::ReadShopAgain => self.read_shop_again(),
+            Action::AskForLogo => self.ask_for_logo(ctx),
             Action::AskForStyle => self.ask_for_style(ctx),
             Action::SaveOwnStyle(says) => self.save_own_style(says),
             Action::AddStyle(style) => self.add_style(*style),
             Action::AskWhereToShare(style) => self.ask_where_to_share(ctx, *style),
             Action::Open(path) => self.leave_for(ctx, NextStep::Open(path)),
             Action::Recovered(action) => self.run_recovered(ctx, action),
-            Action::Begin(shop) => self.begin_shop(shop),
+            Action::Begin(shop) => self.begin_shop(shop, true),
+            Action::TellFirst(details) => {
+                if let Dialog::FirstDetails(told) = &mut self.dialog {
+                    *told = details;
+                }
+            }
+            Action::TakeFirst => self.take_first_details(),
             Action::LeaveUnsaved => self.go_on(ctx, true),
             Action::SaveAndGoOn => self.save_then(|w, ctx, is_saved| w.go_on(ctx, is_saved)),
             // Everything else was carried out before.
@@ -326,7 +335,7 @@ impl Window {
 
     fn cancel(&mut self, ctx: &egui::Context) {
         if self.dialog != Dialog::None {
-            return self.close_dialog(ctx);
+            return self.close_dialog();
         }
         if std::mem::take(&mut self.options.open) || self.close_layouts() {
             return;
@@ -413,9 +422,10 @@ impl Window {
 
     /// Closes what is open over the page. The first start left unanswered begins with an empty shop, so that whatever is
     /// drawn next has a place to be saved in.
-    fn close_dialog(&mut self, ctx: &egui::Context) {
+    fn close_dialog(&mut self) {
         match self.dialog {
-            Dialog::FirstStart(_) => self.run(ctx, Action::Begin(FirstShop::Empty)),
+            Dialog::FirstStart(_) => self.begin_shop(FirstShop::Empty, false),
+            Dialog::FirstDetails(_) => self.take_first_details(),
             _ => self.dialog = Dialog::None,
         }
     }

@@ -36,6 +36,8 @@ pub(crate) struct FileDesk {
     last_save: Option<LastSave>,
     /// The file of the shop's style as it was saved last: a save that was asked for before one was done follows on that one.
     saved_style: Option<(PathBuf, FileStamp)>,
+    /// `shop.ron` as we have written it, one save after the other; before them as it was found.
+    shop_saves: Vec<FileStamp>,
 }
 
 /// The last save that succeeded.
@@ -55,6 +57,23 @@ pub(crate) enum SaveOutcome {
 }
 
 impl FileDesk {
+    /// Saves what a shop says of itself.
+    pub(crate) fn save_details(&mut self, shop: &Shop) -> Result<FileStamp, StoreError> {
+        let newest = self.newest_of(shop);
+        let stamp = shop.save_details(newest)?;
+        self.shop_saves.push(stamp);
+        Ok(stamp)
+    }
+
+    /// `shop.ron` as it stands by our own saves. What a shop knows of it may be from before the window heard of the last one.
+    fn newest_of(&mut self, shop: &Shop) -> Option<FileStamp> {
+        let known = shop.known_stamp();
+        if !known.is_some_and(|known| self.shop_saves.contains(&known)) {
+            self.shop_saves = known.into_iter().collect();
+        }
+        self.shop_saves.last().copied()
+    }
+
     /// Follows the open order to its file. Whether that is open in another window, which is asked each time anew.
     pub(crate) fn follow(&mut self, path: Option<&Path>) -> bool {
         let is_ours =
@@ -73,7 +92,12 @@ impl FileDesk {
         if let Some(saved) = self.saved_style.take().filter(|(path, _)| Some(path) == asked || asked.is_none()) {
             shop.style_was_saved(Some(saved));
         }
+        // Where the style has another name, `shop.ron` is written too.
+        if let Some(newest) = self.newest_of(shop) {
+            shop.details_saved(newest);
+        }
         let done = shop.save_own_style();
+        self.shop_saves.extend(shop.known_stamp().filter(|stamp| self.shop_saves.last() != Some(stamp)));
         self.saved_style = shop.style_on_disk().cloned();
         done.map(|()| self.saved_style.clone())
     }

@@ -17,7 +17,7 @@ use crate::app::widgets::theme::{Colours, GRID, strong, title, words};
 use crate::app::widgets::words::{Counter, Mine};
 use crate::export::price_text;
 use crate::once_over::Finding;
-use crate::paperwork::{cautions_of, short_price};
+use crate::paperwork::{cautions_of, full_price, short_price};
 use crate::piece::{Edit, Question};
 use crate::session::{ActivePiece, Derived};
 use crate::stock::STANDING_LINE;
@@ -74,8 +74,9 @@ impl ShopSide<'_> {
                 ui.label(
                     RichText::new(format!("{size}, {}", minutes_text(stems.minutes))).font(words(15.0)).color(c.ink),
                 );
-                let (computed, cost) = (price.calculated(), Cents::nearest(price.cost));
-                let detail = format!("before rounding {currency}{computed} \u{b7} cost {currency}{cost}");
+                let money = |cents| full_price(cents, currency);
+                let (computed, cost) = (money(price.calculated()), money(Cents::nearest(price.cost)));
+                let detail = format!("before rounding {computed} \u{b7} cost {cost}");
                 ui.label(RichText::new(detail).font(words(14.0)).color(c.soft));
             });
         });

@@ -22,6 +22,7 @@ mod recovery;
 mod sample_shop;
 mod seen;
 mod shop_files;
+mod shop_page;
 mod sketch;
 mod style;
 mod taps;

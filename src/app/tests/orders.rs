@@ -205,7 +205,8 @@ fn a_party_is_named_shown_alone_and_summed() {
     }
     let totals: Vec<i64> = files.iter().map(|file| report(file, "quote")["total_cents"].as_i64().unwrap()).collect();
     w.tap("Show party");
-    let sum = crate::paperwork::short_price(crate::units::Cents(totals.iter().sum()), "$");
+    let sum =
+        crate::paperwork::short_price(crate::units::Cents(totals.iter().sum()), &crate::units::Currency::before("$"));
     assert!(w.says(&format!("2 orders, {sum}")), "{}", w.seen().all());
     assert_eq!(in_sight(&w).len(), 2);
     w.tap("All orders");

@@ -27,6 +27,7 @@ pub(crate) enum Icon {
     Letters,
     Whole,
     House,
+    Shop,
     More,
     Less,
     Month,
@@ -126,9 +127,21 @@ fn lines(icon: Icon) -> Vec<Line> {
             open(&[[5.5, 9.8], [5.5, 20.0], [18.5, 20.0], [18.5, 9.8]]),
             open(&[[10.0, 20.0], [10.0, 14.0], [14.0, 14.0], [14.0, 20.0]]),
         ],
+        Icon::Shop => shop_front(),
         Icon::More => vec![open(&[[12.0, 6.0], [12.0, 18.0]]), open(&[[6.0, 12.0], [18.0, 12.0]])],
         Icon::Less => vec![open(&[[6.0, 12.0], [18.0, 12.0]])],
     }
+}
+
+/// An awning over a counter.
+fn shop_front() -> Vec<Line> {
+    vec![
+        (vec![[5.0, 4.5], [19.0, 4.5], [21.5, 10.0], [2.5, 10.0]], true),
+        open(&[[8.8, 10.0], [9.6, 4.5]]),
+        open(&[[15.2, 10.0], [14.4, 4.5]]),
+        open(&[[4.5, 10.0], [4.5, 20.0], [19.5, 20.0], [19.5, 10.0]]),
+        open(&[[4.5, 15.0], [19.5, 15.0]]),
+    ]
 }
 
 fn flower() -> Vec<Line> {

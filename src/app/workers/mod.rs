@@ -1,6 +1,7 @@
 //! What takes longer than a frame: one kind of worker, and what each does.
 
 pub(crate) mod handover;
+pub(crate) mod letterhead_worker;
 pub(crate) mod page_worker;
 pub(crate) mod paper_worker;
 pub(crate) mod photo_worker;

@@ -8,7 +8,7 @@ use egui::Context;
 
 use crate::app::workers::handover::Taker;
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
-use crate::book::{Order, Written};
+use crate::book::{Letterhead, Order, Written};
 use crate::export::pdf::PaperSize;
 use crate::export::{PAPERS, PaperKind, PaperMaker, QUOTE_SLIP};
 use crate::piece::HouseStyle;
@@ -18,8 +18,8 @@ use crate::store::{self, Shop};
 /// What papers are made from.
 #[derive(Clone, Debug)]
 pub(crate) struct PaperSource {
-    /// The shop's name.
-    pub(crate) shop: String,
+    /// The shop as its clients read it.
+    pub(crate) shop: Letterhead,
     pub(crate) order: Arc<Order>,
     pub(crate) stock: Arc<Stock>,
     pub(crate) style: Arc<HouseStyle>,
@@ -29,13 +29,13 @@ pub(crate) struct PaperSource {
 
 impl PaperSource {
     pub(crate) fn of(shop: &Shop, order: &Arc<Order>, stock: &Arc<Stock>, style: &Arc<HouseStyle>) -> Self {
-        let (written, shop) = (shop.written(), shop.name().to_owned());
+        let (written, shop) = (shop.written(), shop.letterhead().clone());
         Self { shop, order: Arc::clone(order), stock: Arc::clone(stock), style: Arc::clone(style), written }
     }
 
     pub(crate) fn maker(&self) -> PaperMaker<'_> {
         let Self { shop, stock, style, written, .. } = self;
-        PaperMaker { shop, stock, style, written: *written, paper: paper_of(&style.prices.currency) }
+        PaperMaker { shop, stock, style, written: *written, paper: paper_of(&style.prices.currency.sign) }
     }
 
     /// Whether papers made from the other would be the same.
@@ -217,7 +217,7 @@ pub(crate) fn to_hand(files: &[PathBuf]) -> Vec<PathBuf> {
 }
 
 /// The paper in the shop's printer: Letter where one pays in dollars, A4 elsewhere; common practice, no source.
-fn paper_of(currency: &str) -> PaperSize {
+pub(crate) fn paper_of(currency: &str) -> PaperSize {
     if currency.trim() == "$" { PaperSize::Letter } else { PaperSize::A4 }
 }
 

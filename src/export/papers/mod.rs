@@ -11,7 +11,7 @@ use super::ExportError;
 use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
 use super::png_of;
-use crate::book::{Order, Written};
+use crate::book::{Letterhead, Order, Written};
 use crate::paperwork::{calculated_price, stem_list};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -77,8 +77,8 @@ impl PaperKind {
 /// What the papers of a shop are made from.
 #[derive(Clone, Copy, Debug)]
 pub struct PaperMaker<'a> {
-    /// The shop's name.
-    pub shop: &'a str,
+    /// The shop as its clients read it.
+    pub shop: &'a Letterhead,
     /// What can be bought.
     pub stock: &'a Stock,
     /// The house style.

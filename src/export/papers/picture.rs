@@ -1,6 +1,7 @@
 //! The picture alone, as PNG.
 
 use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
+use crate::export::signed;
 use crate::scene::as_shown;
 
 /// Width of a picture of which nobody has said how wide it shall be, pixels; our choice.
@@ -18,5 +19,6 @@ pub(super) static PICTURE: PaperKind = PaperKind {
 };
 
 fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
-    vec![PaperContent::Picture(as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency))]
+    let scene = as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency.sign);
+    vec![PaperContent::Picture(signed(scene, job.shop))]
 }

@@ -7,8 +7,8 @@ use super::words;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::export::{csv_of, price_text};
-use crate::paperwork::{BillLine, bill_of_materials};
-use crate::units::{Cents, LengthUnit, minutes_text};
+use crate::paperwork::{BillLine, bill_of_materials, full_price};
+use crate::units::{Cents, Currency, LengthUnit, minutes_text};
 
 /// Sizes, mm.
 const NAME_MM: f64 = 9.0;
@@ -71,7 +71,7 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     column.into_document()
 }
 
-fn row(line: &BillLine, currency: &str, unit: LengthUnit) -> Vec<Cell> {
+fn row(line: &BillLine, currency: &Currency, unit: LengthUnit) -> Vec<Cell> {
     vec![
         Cell::Words(line.number.to_string()),
         Cell::Swatch(line.rgb),
@@ -83,14 +83,14 @@ fn row(line: &BillLine, currency: &str, unit: LengthUnit) -> Vec<Cell> {
     ]
 }
 
-fn total(what: &str, cents: f64, currency: &str) -> Vec<Cell> {
+fn total(what: &str, cents: f64, currency: &Currency) -> Vec<Cell> {
     let none = || Cell::Words(String::new());
     let what = Cell::Strong(what.to_owned());
     vec![none(), Cell::Swatch(None), what, none(), none(), none(), Cell::Strong(cost(cents, currency))]
 }
 
-fn cost(cents: f64, currency: &str) -> String {
-    format!("{currency}{}", Cents::nearest(cents))
+fn cost(cents: f64, currency: &Currency) -> String {
+    full_price(Cents::nearest(cents), currency)
 }
 
 /// The bill as rows for a spreadsheet, head first.

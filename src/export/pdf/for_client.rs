@@ -3,6 +3,7 @@
 use kurbo::{Point, Rect, Shape as _};
 
 use super::column::{Column, LEADING, RISE, whole_name};
+use super::letterhead::letterhead;
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
 use super::{picture, words};
 use crate::colour::Rgb;
@@ -10,7 +11,6 @@ use crate::export::lettering::{Face, Run, wrapped};
 use crate::export::paper_kind::PaperJob;
 use crate::paperwork::{BillLine, ShareOfThree, StemList, bill_of_materials, share_words, stem_list};
 use crate::piece::Piece;
-use crate::units::Cents;
 
 /// Sizes, mm; our choice.
 pub(super) const NAME_MM: f64 = 11.0;
@@ -67,8 +67,9 @@ pub(super) fn beside_picture(
     column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);
 }
 
-/// The wearer's name and, at the right, what must be seen first on one line; the occasion and the shop below.
+/// The letterhead; the wearer's name and, at the right, what must be seen first on one line; the occasion below.
 pub(super) fn head(column: &mut Column, job: &PaperJob<'_>, at_right: &str) {
+    letterhead(column, job.shop);
     let inside = column.inside();
     let mut wide = inside.width();
     if !at_right.is_empty() {
@@ -82,19 +83,13 @@ pub(super) fn head(column: &mut Column, job: &PaperJob<'_>, at_right: &str) {
     let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Title, NAME_MM, within);
     column.skip(high.max(NAME_MM * 1.15) + 1.0);
     let y = column.y + WORDS_MM * RISE;
-    let shop = Run::cut(job.shop, Face::Text, WORDS_MM, inside.width() / 2.0);
-    let wide = inside.width() - shop.width_mm(WORDS_MM) - 6.0;
-    column.sheet().tinted(&shop.text, Face::Text, WORDS_MM, Point::new(inside.x1, y), Align::Right, SOFT);
-    let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM, wide);
+    let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM, inside.width());
     column.sheet().run(occasion, Point::new(inside.x0, y), WORDS_MM, INK);
     column.skip(WORDS_MM * 2.0);
 }
 
 /// An amount with its two digits, so that amounts stand under each other.
-pub(super) fn amount(price: Cents, currency: &str) -> String {
-    let sign = if price.0 < 0 { "\u{2212}" } else { "" };
-    format!("{sign}{currency}{}", Cents(price.0.saturating_abs()))
-}
+pub(super) use crate::paperwork::full_price as amount;
 
 /// What something costs the client: the words at the left over as many lines as they need, the amount at the right.
 pub(super) fn money_row(column: &mut Column, what: &str, amount: &str, face: Face, size_mm: f64) {

@@ -20,7 +20,7 @@ const LABEL_MM: f64 = 3.4;
 
 /// The piece on its wrist, as the client saw it.
 fn shown(job: &PaperJob<'_>) -> Scene {
-    as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency)
+    as_shown(&job.order.piece, job.order, job.stock, &job.style.prices.currency.sign)
 }
 
 /// The piece on its wrist, as large as `within` allows and at its left. Gives the box that is taken up, and how many

@@ -15,6 +15,10 @@ use crate::units::Cents;
 const PAID_MM: f64 = 6.6;
 /// The share of the sheet's width that the picture may take, and of a copy's height.
 const PICTURE_SHARES: (f64, f64) = (0.36, 0.66);
+/// Room for whose copy it is, with the gap above the fold.
+const FOOT_MM: f64 = 16.0;
+/// A smaller picture is none; then a copy takes a sheet.
+const LEAST_PICTURE_MM: f64 = 30.0;
 
 /// The receipt among the papers.
 pub(in crate::export) static RECEIPT: PaperKind = PaperKind {
@@ -51,9 +55,12 @@ pub fn receipt(job: &PaperJob<'_>) -> Option<Document> {
 /// One copy, from where the column stands.
 fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     let inside = column.inside();
+    // Two copies stand on one sheet, whatever the letterhead takes.
+    let lowest = column.y + inside.height() / 2.0 - FOOT_MM;
     head(column, job, RECEIPT.title);
     let (top, left) = (column.y, inside.x0 + inside.width() * PICTURE_SHARES.0);
-    let within = Rect::new(inside.x0, top, left, top + inside.height() / 2.0 * PICTURE_SHARES.1);
+    let high = (inside.height() / 2.0 * PICTURE_SHARES.1).min(lowest - top).max(LEAST_PICTURE_MM);
+    let within = Rect::new(inside.x0, top, left, top + high);
     let taken = picture::pair(column.sheet(), job, within);
     column.write_between(left + GUTTER_MM, inside.x1);
     let told = |price: Cents| amount(price, &quote.currency);

@@ -2,8 +2,11 @@
 //!
 //! Millimetres from the top left corner, x to the right, y downward.
 
+use std::sync::Arc;
+
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape as _};
 
+use crate::book::Logo;
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run};
 use crate::scene::{Group, Paint, Tint};
@@ -70,13 +73,14 @@ pub(super) enum Mark {
     Line { path: BezPath, width_mm: f64, rgb: Rgb, pattern: Pattern },
     Words { run: Run, at: Point, size_mm: f64, rgb: Rgb },
     Picture { groups: Vec<Group>, view: Affine, within: Rect },
+    Logo { logo: Arc<Logo>, within: Rect },
 }
 
 impl Mark {
     /// The box of a picture.
     fn picture(&self) -> Option<Rect> {
         match self {
-            Self::Picture { within, .. } => Some(*within),
+            Self::Picture { within, .. } | Self::Logo { within, .. } => Some(*within),
             Self::Fill { .. } | Self::Line { .. } | Self::Words { .. } => None,
         }
     }
@@ -151,11 +155,15 @@ impl PaperSheet {
         self.marks.push(Mark::Picture { groups, view, within });
     }
 
+    pub(super) fn logo(&mut self, logo: &Arc<Logo>, within: Rect) {
+        self.marks.push(Mark::Logo { logo: Arc::clone(logo), within });
+    }
+
     /// All it says, a line each.
     fn texts(&self) -> impl Iterator<Item = &str> {
         self.marks.iter().filter_map(|mark| match mark {
             Mark::Words { run, .. } => Some(run.text.as_str()),
-            Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
+            Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } | Mark::Logo { .. } => None,
         })
     }
 }
@@ -209,7 +217,9 @@ impl Document {
             Mark::Words { run, at, size_mm, .. } if run.text == words => {
                 Some(Placed { sheet, x_mm: at.x, y_mm: at.y, size_mm: *size_mm })
             }
-            Mark::Words { .. } | Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } => None,
+            Mark::Words { .. } | Mark::Fill { .. } | Mark::Line { .. } | Mark::Picture { .. } | Mark::Logo { .. } => {
+                None
+            }
         })
     }
 

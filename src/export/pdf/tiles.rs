@@ -139,7 +139,7 @@ fn cut(mark: &Mark, cell: Rect, window: Rect, by: Vec2) -> Option<Mark> {
             let moved = || Mark::Words { run: run.clone(), at: *at + by, size_mm: *size_mm, rgb: *rgb };
             is_here(middle).then(moved)
         }
-        Mark::Picture { .. } => None,
+        Mark::Picture { .. } | Mark::Logo { .. } => None,
     }
 }
 

@@ -35,6 +35,11 @@ pub(super) const FOR_THE_BOOK: &str = "Shop's copy";
 pub(super) const PAID_ON: &str = "Paid on";
 pub(super) const RECEIVED_BY: &str = "Received by";
 
+/// The number under which the shop is known for tax.
+pub(super) fn tax_number(number: &str) -> String {
+    format!("Tax no. {number}")
+}
+
 pub(super) const IN_IT: &str = "Flowers and materials";
 pub(super) const CAUTIONS: &str = "Cautions";
 pub(super) const COLOURS_ON_PAPER: &str =

@@ -7,6 +7,7 @@ use std::sync::LazyLock;
 
 use krilla::color::rgb;
 use krilla::geom as kg;
+use krilla::image::Image;
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
 use krilla::page::PageSettings;
@@ -90,6 +91,13 @@ fn draw(surface: &mut Surface<'_>, mark: &Mark) {
             };
             let paint = kp::Paint::from(colour(*rgb));
             stroke(surface, path, kp::Stroke { paint, width: narrow(*width_mm), dash, ..kp::Stroke::default() });
+        }
+        Mark::Logo { logo, within } => {
+            let image = Image::from_rgba8(logo.rgba().to_vec(), logo.width_px(), logo.height_px());
+            let Some(size) = kg::Size::from_wh(narrow(within.width()), narrow(within.height())) else { return };
+            surface.push_transform(&transform(Affine::translate(within.origin().to_vec2())));
+            surface.draw_image(image, size);
+            surface.pop();
         }
         Mark::Words { run, at, size_mm, rgb } => letters(surface, run, *at, *size_mm, *rgb),
         Mark::Picture { groups, view, within } => {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use posywright::book::{Change, Day, Order, Written};
+use posywright::book::{Change, Day, Letterhead, Order, Written};
 use posywright::export::pdf::{
     Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
 };
@@ -30,14 +30,26 @@ pub(crate) fn paid(job: &PaperJob<'_>) -> Document {
 
 /// A shop and what follows from an order in it.
 pub(crate) struct Shop {
+    pub(crate) letterhead: Letterhead,
     pub(crate) stock: Stock,
     pub(crate) style: HouseStyle,
     pub(crate) written: Written,
 }
 
+/// As much as most shops have; invented, with a telephone of the range kept free for that.
+fn letterhead() -> Letterhead {
+    Letterhead {
+        address: vec!["12 Quill Lane".to_owned(), "Fernhaven".to_owned()],
+        phone: "555-0142".to_owned(),
+        email: "hello@quillfern.example".to_owned(),
+        ..Letterhead::named("Quillfern Flowers")
+    }
+}
+
 impl Shop {
     pub(crate) fn built_in() -> Self {
-        Self { stock: built_in_stock(), style: built_in_style(), written: Written::default() }
+        let (stock, style) = (built_in_stock(), built_in_style());
+        Self { letterhead: letterhead(), stock, style, written: Written::default() }
     }
 
     pub(crate) fn sample(&self, name: &str) -> Order {
@@ -67,12 +79,12 @@ impl Shop {
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
-        use_it(&PaperJob { shop: "Quillfern Flowers", order, stock, style, stems, price, written: self.written, paper })
+        use_it(&PaperJob { shop: &self.letterhead, order, stock, style, stems, price, written: self.written, paper })
     }
 
-    /// What makes the papers of this shop under a name.
-    pub(crate) fn maker<'a>(&'a self, shop: &'a str, paper: PaperSize) -> PaperMaker<'a> {
-        PaperMaker { shop, stock: &self.stock, style: &self.style, written: self.written, paper }
+    /// What makes the papers of this shop.
+    pub(crate) fn maker(&self, paper: PaperSize) -> PaperMaker<'_> {
+        PaperMaker { shop: &self.letterhead, stock: &self.stock, style: &self.style, written: self.written, paper }
     }
 
     pub(crate) fn paper(&self, order: &Order, make: Make) -> Document {

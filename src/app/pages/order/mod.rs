@@ -264,7 +264,7 @@ fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     counts_ui(ui, a, actions);
     a.heading(ui, "Budget", &[]);
     ui.horizontal(|ui| {
-        ui.label(RichText::new(&a.cx.client.currency).font(words(17.0)).color(c.ink));
+        ui.label(RichText::new(&a.cx.client.currency.sign).font(words(17.0)).color(c.ink));
         a.field(ui, Field::Budget, 90.0, actions);
         if order.budget.is_some() && button(ui, c, "What fits?", Weight::Plain).clicked() {
             actions.push(Action::Show(PageId::Sizes));

@@ -22,7 +22,7 @@ use crate::app::widgets::theme::{Colours, TARGET, strong, words};
 use crate::book::OrderState;
 use crate::paperwork::short_price;
 use crate::store::OrderRow;
-use crate::units::{Cents, counted};
+use crate::units::{Cents, Currency, counted};
 
 /// Height of a row, points.
 const ROW: f32 = 56.0;
@@ -185,7 +185,7 @@ fn line_ui(ui: &mut Ui, cx: &Context<'_>, line: &OrderLine<'_>, requests: &mut R
 }
 
 /// What a screen reader says of an order.
-fn spoken(row: &OrderRow, currency: &str) -> String {
+fn spoken(row: &OrderRow, currency: &Currency) -> String {
     if let Some(refusal) = &row.refusal {
         return refusal.to_string();
     }

@@ -246,7 +246,9 @@ fn own_price_ui(ui: &mut Ui, cx: &Context<'_>, shop: &ShopView, actions: &mut Ve
         ui.spacing_mut().item_spacing.y = 4.0;
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
-            ui.label(RichText::new(format!("{} {}", Mine::OWN_PRICE, quote.currency)).font(strong(16.0)).color(c.ink));
+            ui.label(
+                RichText::new(format!("{} {}", Mine::OWN_PRICE, quote.currency.sign)).font(strong(16.0)).color(c.ink),
+            );
             amount_ui(ui, cx, Field::Asked, 84.0, actions);
             if quote.asked.is_some() {
                 let width = ui.available_width() - 8.0;

@@ -200,7 +200,7 @@ impl SizesPage {
         let c = cx.colours;
         let currency = &cx.client.currency;
         ui.horizontal(|ui| {
-            ui.label(RichText::new(format!("{} {currency}", Counter::BUDGET)).font(strong(16.0)).color(c.ink));
+            ui.label(RichText::new(format!("{} {}", Counter::BUDGET, currency.sign)).font(strong(16.0)).color(c.ink));
             field_ui(ui, cx, Field::Budget, 84.0, actions);
             if let Some(bought) = &self.bought {
                 let says = budget_words(bought, currency);

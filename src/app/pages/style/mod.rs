@@ -1,4 +1,4 @@
-//! The shop's rules: proportions, checks, sizes, minutes, prices and tax, and whole styles to choose from. For the designer
+//! The shop's rules: proportions, checks, sizes, minutes, prices, and whole styles to choose from. For the designer
 //! alone.
 //!
 //! The style changes a step at a time with an undo of its own, is felt by the open piece at once, and is saved in the
@@ -22,7 +22,7 @@ use crate::app::widgets::keys::take_key;
 use crate::command::Command;
 use crate::history::{History, Revision};
 use crate::paperwork::{BeforeAfter, InStyle, in_style, judged_anew};
-use crate::piece::{HouseStyle, MakingHow, PieceSize, Question, StyleFigure, TaxHow};
+use crate::piece::{HouseStyle, MakingHow, PieceSize, Question, StyleFigure};
 
 /// What is looked at of the style.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -58,17 +58,6 @@ impl Section {
     }
 }
 
-/// Words of a style that are no figure.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum StyleWords {
-    /// Sign before a price.
-    Currency,
-    /// What the tax is called.
-    TaxName,
-    /// The name for a size or a style to be kept; not part of the style.
-    NewName,
-}
-
 /// Something done on the page.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum StyleAction {
@@ -76,8 +65,8 @@ pub(crate) enum StyleAction {
     ShowSection(Section),
     /// Words in the field of a figure, as they are typed.
     Write(StyleFigure, String),
-    /// Words that are no figure, as they are typed.
-    Words(StyleWords, String),
+    /// The name for a size or a style to be kept, as it is typed.
+    NewName(String),
     /// A field was left.
     Leave,
     /// A step more or less.
@@ -86,8 +75,6 @@ pub(crate) enum StyleAction {
     Ask(Question, bool),
     /// Another way to pay for making time.
     How(MakingHow),
-    /// Tax on top or in the price.
-    Taxed(TaxHow),
     /// Look at another size.
     Size(usize),
     /// Take the size out that is looked at.
@@ -267,8 +254,7 @@ impl StylePage {
                 self.considered = (self.considered.as_ref() != Some(&name)).then_some(name);
             }
             StyleAction::Write(figure, words) => self.write_figure(figure, words, inputs, todo),
-            StyleAction::Words(StyleWords::NewName, words) => self.new_name = words,
-            StyleAction::Words(of, words) => self.write_words(of, &words, inputs, todo),
+            StyleAction::NewName(words) => self.new_name = words,
             StyleAction::Leave => self.leave_figure(inputs, todo),
             StyleAction::Step(figure, up) => {
                 let stepped = figure.stepped(inputs.session.style(), up);
@@ -276,9 +262,6 @@ impl StylePage {
             }
             StyleAction::Ask(question, asked) => self.ask_or_rest(question, asked, inputs, todo),
             StyleAction::How(how) => self.alter(inputs, todo, |style| style.prices.making = how.usual()),
-            StyleAction::Taxed(how) => {
-                self.alter(inputs, todo, |style| style.prices.tax.iter_mut().for_each(|t| t.how = how));
-            }
             StyleAction::TakeOutSize => self.delete_size(inputs, todo),
             StyleAction::TakeOval => self.use_oval(todo),
             StyleAction::TakeAll => self.use_style(inputs, todo),
@@ -323,16 +306,6 @@ impl StylePage {
             Err(why) => Some(why),
         };
         self.typed = Some(Typed { figure, words, refused, before });
-    }
-
-    fn write_words(&mut self, of: StyleWords, words: &str, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
-        let mut style = (**inputs.session.style()).clone();
-        match of {
-            StyleWords::Currency => words.clone_into(&mut style.prices.currency),
-            StyleWords::TaxName => style.prices.tax.iter_mut().for_each(|t| words.clone_into(&mut t.name)),
-            StyleWords::NewName => {}
-        }
-        self.step_style(style, Some(&format!("{of:?}")), inputs, todo);
     }
 
     /// A field is left: the step stands for itself and is saved. What could not be taken is reported, and what was there before

@@ -3,7 +3,7 @@
 use egui::text::{CCursor, CCursorRange};
 use egui::{Align2, Rect, Response, Role, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, pos2, vec2};
 
-use crate::app::pages::style::{StyleAction, StyleUi, StyleWords};
+use crate::app::pages::style::{StyleAction, StyleUi};
 use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::{Icon, paint_icon};
 use crate::app::widgets::plate::plate;
@@ -123,26 +123,18 @@ fn switch_ui(ui: &mut Ui, p: &StyleUi<'_>, name: &str, on: bool, width: f32) -> 
     response
 }
 
-/// Words of the style in a field.
-pub(crate) fn style_words_ui(ui: &mut Ui, p: &StyleUi<'_>, of: StyleWords, width: f32, own: &mut Vec<StyleAction>) {
-    let prices = &p.shop.style.prices;
-    let (mut text, name, hint, most) = match of {
-        StyleWords::Currency => (prices.currency.clone(), "Currency", "$", 4),
-        StyleWords::TaxName => (prices.tax.as_ref().map(|t| t.name.clone()).unwrap_or_default(), "Tax name", "VAT", 20),
-        StyleWords::NewName => (p.page.new_name.clone(), "Name to save under", "name", 40),
-    };
+/// The name under which a size or a style is to be kept.
+pub(crate) fn new_name_ui(ui: &mut Ui, p: &StyleUi<'_>, width: f32, own: &mut Vec<StyleAction>) {
+    let mut text = p.page.new_name.clone();
     let field = TextEdit::singleline(&mut text)
-        .hint_text(hint)
+        .hint_text("name")
         .font(words(17.0))
         .desired_width(width)
         .min_size(vec2(width, TARGET))
         .align(Align2::LEFT_CENTER)
-        .char_limit(most);
-    let response = seen(ui.add(field).accessible_name(name));
+        .char_limit(40);
+    let response = seen(ui.add(field).accessible_name("Name to save under"));
     if response.changed() {
-        own.push(StyleAction::Words(of, text));
-    }
-    if response.lost_focus() && of != StyleWords::NewName {
-        own.push(StyleAction::Leave);
+        own.push(StyleAction::NewName(text));
     }
 }

@@ -4,14 +4,14 @@
 use egui::{Align2, Rect, RichText, ScrollArea, Sense, Stroke, Ui, pos2, vec2};
 
 use crate::app::context::Requests;
-use crate::app::pages::style::rows::{figures_ui, question_ui, style_words_ui};
+use crate::app::pages::style::rows::{figures_ui, new_name_ui, question_ui};
 use crate::app::pages::style::styles::styles_ui;
-use crate::app::pages::style::{Section, StyleAction, StyleUi, StyleWords};
+use crate::app::pages::style::{Section, StyleAction, StyleUi};
 use crate::app::parts::page_head::head_ui;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{strong, words};
-use crate::piece::{MakingHow, Question, StyleFigure, TaxHow, WEIGHTS_FROM, making_words};
+use crate::piece::{MakingHow, Question, StyleFigure, WEIGHTS_FROM, making_words};
 use crate::stock::Role;
 
 pub(super) fn page_ui(ui: &mut Ui, p: &StyleUi<'_>, requests: &mut Requests<StyleAction>) {
@@ -151,7 +151,7 @@ fn sizes_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
     ui.add_space(6.0);
     heading(ui, p, "Save this piece as a size");
     ui.horizontal(|ui| {
-        style_words_ui(ui, p, StyleWords::NewName, 220.0, own);
+        new_name_ui(ui, p, 220.0, own);
         if button(ui, &c, "Save as size", Weight::Plain).clicked() {
             own.push(StyleAction::KeepAsSize);
         }
@@ -184,21 +184,6 @@ fn money_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
         }
     });
     note(ui, p, making_words(prices.making));
-    figures_ui(ui, p, &named(p, &[F::Making, F::RoundUpTo, F::Deposit, F::Rush, F::Spare, F::TaxPercent]), own);
-    ui.horizontal(|ui| {
-        note(ui, p, "Currency");
-        style_words_ui(ui, p, StyleWords::Currency, 64.0, own);
-        let Some(tax) = &prices.tax else {
-            note(ui, p, "No tax is added. Check the tax rules where you are.");
-            return;
-        };
-        note(ui, p, "Tax name");
-        style_words_ui(ui, p, StyleWords::TaxName, 110.0, own);
-        for (how, label) in [(TaxHow::Added, "Added on top"), (TaxHow::Included, "In the price")] {
-            let weight = if tax.how == how { Weight::Chosen } else { Weight::Plain };
-            if button(ui, &c, label, weight).clicked() && tax.how != how {
-                own.push(StyleAction::Taxed(how));
-            }
-        }
-    });
+    figures_ui(ui, p, &named(p, &[F::Making, F::RoundUpTo, F::Deposit, F::Rush, F::Spare]), own);
+    note(ui, p, "Currency and tax stand on the Shop page (F9).");
 }

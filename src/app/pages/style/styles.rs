@@ -3,9 +3,9 @@
 
 use egui::{RichText, Ui, vec2};
 
-use crate::app::pages::style::rows::style_words_ui;
+use crate::app::pages::style::rows::new_name_ui;
 use crate::app::pages::style::sections::note;
-use crate::app::pages::style::{StyleAction, StyleUi, StyleWords};
+use crate::app::pages::style::{StyleAction, StyleUi};
 use crate::app::widgets::controls::{Weight, button, button_sized};
 use crate::app::widgets::theme::{GRID, MAIN_TARGET, strong, words};
 
@@ -27,7 +27,7 @@ pub(crate) fn styles_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>
     ui.add_space(GRID);
     ui.label(RichText::new("Save the rules and this piece as a style").font(strong(16.0)).color(c.ink));
     ui.horizontal(|ui| {
-        style_words_ui(ui, p, StyleWords::NewName, 220.0, own);
+        new_name_ui(ui, p, 220.0, own);
         if button(ui, &c, "Save as style", Weight::Plain).clicked() {
             own.push(StyleAction::KeepAsStyle);
         }
