@@ -104,6 +104,8 @@ pub(crate) enum Action {
     ShowOrders,
     /// Change an order of the list, or take that back.
     ChangeListed(Box<ListedStep>, StepWay),
+    /// Make one bill for the orders of a party: its name, and their files.
+    BillParty(String, Vec<PathBuf>),
     /// Begin a new order from one of the list; asks first when this one is not saved.
     CopyListed(PathBuf, CopyFor),
     /// Show what this order and others come to when they are bought together.

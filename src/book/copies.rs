@@ -2,7 +2,7 @@
 //!
 //! A copy is an order of its own: nothing that was paid, quoted, agreed or noted of the first goes with it.
 
-use super::{Needs, Order, People, Taste, Terms, usual_girth};
+use super::{Needs, Order, People, Shown, Taste, Terms, usual_girth};
 use crate::piece::{Measured, Wrist};
 use crate::stock::Stock;
 
@@ -35,6 +35,7 @@ impl Order {
             notes: String::new(),
             wrist: Wrist { girth: usual_girth(None), measured: Measured::NotYet, ..self.wrist.clone() },
             terms: Terms::default(),
+            shown: Shown::default(),
             agreed: None,
             progress: None,
             ..self.clone()

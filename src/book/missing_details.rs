@@ -134,9 +134,14 @@ pub struct CallBack {
 impl CallBack {
     /// `Mina – Petite, Harbour Hall: needs wrist size and dress colour · 555 0100`.
     pub fn line(&self) -> String {
+        format!("{}: needs {}", self.title, self.needs())
+    }
+
+    /// `wrist size and dress colour · 555 0100`.
+    pub fn needs(&self) -> String {
         let names: Vec<&str> = self.asks.iter().map(|a| a.name()).collect();
         let phone = if self.phone.is_empty() { "no phone" } else { &self.phone };
-        format!("{}: needs {} \u{b7} {phone}", self.title, super::listed(&names))
+        format!("{} \u{b7} {phone}", super::listed(&names))
     }
 }
 

@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use super::args::Args;
 use super::cli_error::CliError;
 use super::colours::{colour_typed, place_typed};
+use super::party_bill::PartyBillArgs;
 use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
 use crate::export::pdf::PaperSize;
@@ -74,6 +75,8 @@ pub enum CliCommand {
         /// Which of them; all there are where none is named.
         only: Vec<&'static PaperKind>,
     },
+    /// Bill orders together.
+    PartyBill(PartyBillArgs),
     /// Arrange the parts of a piece anew.
     SetOut {
         /// The order.
@@ -122,7 +125,7 @@ const USUAL_FOR_MS: u32 = 1000;
 const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 
 const COMMANDS: &[&str] =
-    &["once-over", "stems", "quote", "picture", "forms", "papers", "set-out", "match", "dress", "help"];
+    &["once-over", "stems", "quote", "picture", "forms", "papers", "party-bill", "set-out", "match", "dress", "help"];
 
 /// Parses the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -154,6 +157,7 @@ fn command(args: &Args) -> Result<CliCommand, String> {
         }
         "forms" if args.words.len() > 1 => Err("forms takes no file: it shows every form.".to_owned()),
         "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
+        "party-bill" => party_bill(args),
         "set-out" => set_out(args),
         "match" => Ok(CliCommand::Match {
             colour: colour_typed(&args.words[1..])?,
@@ -205,14 +209,26 @@ fn set_out(args: &Args) -> Result<CliCommand, String> {
 fn papers(args: &Args) -> Result<CliCommand, String> {
     let files = args.some_files("papers", MOST_PAPERS)?;
     let into = args.place("into").ok_or("papers needs a folder to save in: add --into DIR.")?;
-    let paper = match args.text("paper").map(|word| word.to_lowercase()).as_deref() {
-        None => PaperSize::default(),
-        Some("a4") => PaperSize::A4,
-        Some("letter") => PaperSize::Letter,
-        Some(_) => return Err("--paper is a4 or letter.".to_owned()),
-    };
     let only = args.texts("only").iter().map(|word| kind_of(word)).collect::<Result<_, _>>()?;
-    Ok(CliCommand::Papers { files, into, paper, only })
+    Ok(CliCommand::Papers { files, into, paper: paper_size(args)?, only })
+}
+
+fn party_bill(args: &Args) -> Result<CliCommand, String> {
+    let files = args.some_files("party-bill", MOST_PAPERS)?;
+    let to = args.place("to");
+    if to.as_ref().is_some_and(|to| to.extension().is_none_or(|ending| ending != "pdf")) {
+        return Err("party-bill saves a PDF: end the name after --to in .pdf.".to_owned());
+    }
+    Ok(CliCommand::PartyBill(PartyBillArgs { files, to, paper: paper_size(args)?, json: args.has("json") }))
+}
+
+fn paper_size(args: &Args) -> Result<PaperSize, String> {
+    match args.text("paper").map(|word| word.to_lowercase()).as_deref() {
+        None => Ok(PaperSize::default()),
+        Some("a4") => Ok(PaperSize::A4),
+        Some("letter") => Ok(PaperSize::Letter),
+        Some(_) => Err("--paper is a4 or letter.".to_owned()),
+    }
 }
 
 fn kind_of(word: &str) -> Result<&'static PaperKind, String> {

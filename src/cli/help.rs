@@ -100,6 +100,12 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (
+        "party-bill",
+        "FILE... [--to OUT.pdf] [--paper a4|letter] [--json]",
+        "One bill for the orders of a party: what each comes to, what is paid, and their sums.",
+        "posywright party-bill samples/orders/01-petite.ron samples/orders/03-full.ron --to bill.pdf",
+    ),
+    (
         "set-out",
         "FILE --to OUT.ron [--seed N] [--for MS] [--json]",
         "Arranges the piece: what its size includes and what is on it; locked parts stay. MS is the time,

@@ -12,6 +12,7 @@ mod cautions;
 mod colour_match;
 mod minutes;
 mod offers;
+mod party_bill;
 mod price;
 mod price_words;
 mod quote;
@@ -35,6 +36,7 @@ pub use cautions::cautions_of;
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
+pub use party_bill::{PartyBill, PartyBillLine, party_bill};
 pub use price::{Price, ShareOfThree, calculated_price, making_from_whole};
 pub use price_words::{
     WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, price_difference,

@@ -44,7 +44,7 @@ pub struct OrderRow {
     pub paid: Cents,
     /// Everything that is missing, what the work waits for first.
     pub missing: Vec<MissingDetail>,
-    /// What the work waits for, with whom to call for it; none when it can be made.
+    /// What the work waits for, and where to call for it; none when it can be made.
     pub call: Option<String>,
     /// When its file was last changed.
     pub modified: SystemTime,
@@ -97,7 +97,7 @@ impl OrderRow {
         let number = order.number.map_or_else(String::new, |number| number.to_string());
         Self {
             missing: order.missing_details(),
-            call: call_backs([&order]).pop().map(|call| call.line()),
+            call: call_backs([&order]).pop().map(|call| call.needs()),
             found_by: found_by(&[
                 &title,
                 &stem_of(path),

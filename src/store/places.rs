@@ -56,6 +56,12 @@ impl Shop {
         (1..10_000).map(nth).find(is_free).ok_or_else(|| StoreError::new(&name, Cause::AlreadyThere))
     }
 
+    /// The file for the bill of a party, as PDF. One made before is written over: it can be made anew.
+    pub fn party_bill_file(&self, party: &str) -> Result<PathBuf, StoreError> {
+        let name = file_name_of(party);
+        Ok(self.papers_folder(&name)?.join(format!("{name}-party-bill.pdf")))
+    }
+
     /// Where its orders lie; the present folder for the built-in shop.
     pub fn orders_folder(&self) -> PathBuf {
         self.folder().map_or_else(|| PathBuf::from("."), |f| f.join("orders"))

@@ -437,3 +437,38 @@ fn a_clear_picture_has_nothing_behind_the_piece() {
         assert!(image.pixels().filter(|p| p.0[3] == 255).count() > 500, "{view}: the piece is there");
     }
 }
+
+/// The sum of a party's bill is worked out a second way: from the quotes of its orders, each as its own command reports it.
+#[test]
+fn the_bill_of_a_party_adds_up_to_the_quotes_of_its_orders_to_the_cent() {
+    let folder = tempfile::tempdir().unwrap();
+    let (shop, paper) = (folder.path().join("shop"), folder.path().join("bill.pdf"));
+    fs::create_dir_all(shop.join("orders")).unwrap();
+    fs::create_dir_all(shop.join("styles")).unwrap();
+    fs::write(shop.join("shop.ron"), "(version: 1, name: \"Quillfern Flowers\", style: \"taxed\")").unwrap();
+    let tax = "prices: (tax: (name: \"Sales tax\", percent: 8.25, how: added))";
+    fs::write(shop.join("styles/taxed.ron"), format!("(version: 1, name: \"taxed\", {tax})")).unwrap();
+    let order = |name: &str, paid: &str, size: f64| {
+        let text = discs(90.0, 54.0, &[(0.0, 0.0, size), (20.0, 0.0, size)]);
+        let told = format!("(version: 1, wearer: \"{name}\", party: \"Linden wedding\", paid: {paid}, ");
+        written(&shop.join("orders"), &format!("{name}.ron"), text.replacen("(version: 1, ", &told, 1).as_bytes())
+    };
+    let files = [order("Ida", "0", 15.0), order("Wren", "10.01", 13.0), order("Ana", "3", 14.0)];
+    let mut words = vec!["party-bill", "--json", "--to", paper.to_str().unwrap()];
+    words.extend(files.iter().map(String::as_str));
+    let bill = report(&words);
+    let quotes: Vec<Value> = files.iter().map(|file| report(&["quote", file, "--json"])).collect();
+    let sum = |key: &str| quotes.iter().map(|quote| quote[key].as_i64().unwrap()).sum::<i64>();
+    for key in ["total_cents", "paid_cents", "due_cents"] {
+        assert_eq!(bill[key].as_i64(), Some(sum(key)), "{key}");
+        let lines = bill["lines"].as_array().unwrap().iter().filter_map(|line| line[key].as_i64()).sum::<i64>();
+        assert!(key == "due_cents" || lines == sum(key), "the lines add up: {key}");
+    }
+    assert_eq!(
+        bill["tax_cents"].as_i64().unwrap(),
+        quotes.iter().map(|q| q["tax"]["cents"].as_i64().unwrap()).sum::<i64>()
+    );
+    assert!(bill["tax_cents"].as_i64().unwrap() > 0 && bill["party"] == "Linden wedding");
+    assert!(fs::read(&paper).unwrap().starts_with(b"%PDF"));
+    assert!(!posywright(&["party-bill", &files[0], "--to", "bill.png"]).status.success(), "it is a PDF");
+}

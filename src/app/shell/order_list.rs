@@ -8,11 +8,14 @@ use crate::app::page_list::PageId;
 use crate::app::shell::shop_files::change_order;
 use crate::app::shell::window::Window;
 use crate::app::typing::field::Field;
+use crate::app::workers::paper_worker::paper_of;
 use crate::book::Order;
 use crate::command::Command;
+use crate::export::pdf::{party_bill_paper, pdf_of};
+use crate::paperwork::party_bill;
 use crate::session::Session;
 use crate::stock::Stock;
-use crate::store::read_order;
+use crate::store::{Shop, read_order, write_bytes};
 
 impl Window {
     /// Reads the orders of the shop for their page. The one that was open before is selected.
@@ -62,6 +65,18 @@ impl Window {
         }
     }
 
+    /// Makes one bill for the orders of a party, as they are saved.
+    pub(crate) fn bill_party(&mut self, party: String, files: Vec<PathBuf>) {
+        let shop = self.shop.clone();
+        self.with_files_of_window(
+            move |_| write_party_bill(&party, &files, &shop),
+            |w, _, made| match made {
+                Ok(path) => w.say_done(format!("Bill saved: {}", path.display())),
+                Err(why) => w.say(&why),
+            },
+        );
+    }
+
     /// Begins a new order from a saved one. It has no file of its own before it is saved.
     pub(crate) fn copy_listed(&mut self, path: PathBuf, who: CopyFor) {
         let (stock, style) = (Arc::clone(self.shop.stock()), Arc::clone(self.shop.style()));
@@ -80,6 +95,18 @@ impl Window {
             },
         );
     }
+}
+
+/// Where the bill is, or why there is none, as a sentence. An order that cannot be read leaves no bill that is short of it.
+fn write_party_bill(party: &str, files: &[PathBuf], shop: &Shop) -> Result<PathBuf, String> {
+    let read = files.iter().map(|file| read_order(file, shop.stock()));
+    let orders: Vec<Order> =
+        read.map(|read| read.map(|saved| saved.order)).collect::<Result<_, _>>().map_err(|why| why.to_string())?;
+    let bill = party_bill(party, &orders.iter().collect::<Vec<_>>(), shop.style(), shop.stock());
+    let paper = party_bill_paper(&bill, shop.letterhead(), paper_of(&bill.currency.sign));
+    let pdf = pdf_of(&paper).map_err(|why| why.to_string())?;
+    let path = shop.party_bill_file(party).map_err(|why| why.to_string())?;
+    write_bytes(&path, &pdf).map(|()| path).map_err(|why| why.to_string())
 }
 
 fn copy(order: &Order, who: CopyFor, stock: &Stock) -> Order {

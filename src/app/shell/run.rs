@@ -117,6 +117,7 @@ impl Window {
             Action::New => self.leave_for(ctx, NextStep::New),
             Action::ShowSharedStems => self.show_shared_stems(),
             Action::ChangeListed(step, way) => self.change_listed(*step, way),
+            Action::BillParty(party, files) => self.bill_party(party, files),
             Action::CopyListed(path, who) => self.leave_for(ctx, NextStep::Copy(path, who)),
             Action::Join(path) => {
                 if let Dialog::SharedStems(joining) = &mut self.dialog {

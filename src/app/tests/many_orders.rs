@@ -2,10 +2,10 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::SystemTime;
+use std::time::{Instant, SystemTime};
 
 use crate::book::{Change, Day, Order, OrderState, Progress, When};
-use crate::store::{OrderRow, Shop, order_from_text, order_to_text, samples};
+use crate::store::{OrderIndex, OrderRow, Shop, order_from_text, order_to_text, samples};
 use crate::units::Cents;
 
 const FIRST: [&str; 12] = [
@@ -69,12 +69,18 @@ pub(crate) fn write(n: usize, shop: &Shop) {
 /// A shop of many orders to look at: `POSYWRIGHT_MANY=FOLDER cargo test --lib -- --ignored a_shop_of_many_orders`.
 #[test]
 #[ignore = "writes where it is told to"]
+#[expect(clippy::print_stdout, reason = "tells how long the list took")]
 fn a_shop_of_many_orders() {
     let folder = std::env::var("POSYWRIGHT_MANY").unwrap();
     let shop = Shop::begin(Path::new(&folder), "Quillfern Flowers").unwrap();
     let n = std::env::var("POSYWRIGHT_HOW_MANY").map_or(200, |n| n.parse().unwrap());
     write(n, &shop);
-    assert_eq!(shop.orders().iter().filter(|entry| entry.order.is_ok()).count(), n);
+    let (mut index, cold) = (OrderIndex::empty(), Instant::now());
+    assert_eq!(index.refresh(&shop), []);
+    let (cold, warm) = (cold.elapsed(), Instant::now());
+    index.refresh(&shop);
+    println!("{} orders: first listed in {cold:?}, again in {:?}", index.rows().len(), warm.elapsed());
+    assert_eq!(index.rows().len(), n);
 }
 
 #[test]

@@ -85,6 +85,25 @@ fn every_one_of_ten_thousand_orders_is_reached_by_keys_and_told_to_a_screen_read
 }
 
 #[test]
+fn what_is_typed_while_a_row_has_the_keyboard_is_searched_for() {
+    stand_still();
+    let (_shop, mut w) = on_many(60);
+    w.press_all(&[Key::ArrowDown, Key::ArrowDown]);
+    for letter in ["w", "a", "n"] {
+        let key = Key::from_name(&letter.to_uppercase()).unwrap();
+        let press =
+            |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers: Modifiers::NONE };
+        w.harness.event(press(true));
+        w.event(Event::Text(letter.to_owned()));
+        w.event(press(false));
+    }
+    w.frames(2);
+    assert_eq!(w.window().page, PageId::Orders, "no letter of it was a key of the window");
+    let names: Vec<String> = in_sight(&w).into_iter().map(|(_, name, _)| name).collect();
+    assert!(!names.is_empty() && names.iter().all(|name| name.to_lowercase().contains("wan")), "{names:?}");
+}
+
+#[test]
 fn a_list_that_arrives_under_a_finger_waits_until_the_finger_is_gone() {
     let shop = sample_shop();
     let mut w = on_the_list(shop.path());
@@ -209,6 +228,9 @@ fn a_party_is_named_shown_alone_and_summed() {
         crate::paperwork::short_price(crate::units::Cents(totals.iter().sum()), &crate::units::Currency::before("$"));
     assert!(w.says(&format!("2 orders, {sum}")), "{}", w.seen().all());
     assert_eq!(in_sight(&w).len(), 2);
+    w.tap("Party bill");
+    w.wait_for("Bill saved");
+    assert!(shop.path().join("papers/linden-wedding/linden-wedding-party-bill.pdf").exists());
     w.tap("All orders");
     assert!(in_sight(&w).len() > 2);
 }

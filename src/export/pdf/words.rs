@@ -24,6 +24,8 @@ pub(super) const TOTAL: &str = "Total";
 pub(super) const DEPOSIT: &str = "Deposit";
 pub(super) const BALANCE: &str = "Balance at pick-up";
 pub(super) const PAID: &str = "Paid";
+pub(super) const TAX_IN_IT: &str = "Tax in the total";
+pub(super) const EACH_PRICED_ALONE: &str = "Each order is priced by itself; the total is their sum.";
 pub(super) const PRICE_AGREED: &str = "Agreed price";
 pub(super) const DEPOSIT_AGREED: &str = "Deposit";
 pub(super) const CHANGED_SINCE: &str = "Changes since agreed";
@@ -93,6 +95,16 @@ pub(super) fn occasion(order: &Order) -> String {
     let parts = [Some(number.as_str()), Some(order.dance.trim()), order.size.as_deref()];
     let parts: Vec<&str> = parts.into_iter().flatten().filter(|p| !p.is_empty()).collect();
     parts.join(" \u{b7} ")
+}
+
+/// What a party is called on its bill.
+pub(super) fn party_name(party: &str) -> &str {
+    if party.trim().is_empty() { "Orders together" } else { party.trim() }
+}
+
+/// The title of a party's bill.
+pub(super) fn party_bill_title(party: &str) -> String {
+    format!("{} \u{2013} Bill", party_name(party))
 }
 
 /// What is still to pay, or what goes back when more was paid than it comes to; the amount is never below nothing.

@@ -36,7 +36,7 @@ fn about_ui(ui: &mut Ui, cx: &Context<'_>, row: &OrderRow) {
     let name = if row.wearer.trim().is_empty() { "No name yet" } else { row.wearer.trim() };
     ui.label(RichText::new(name).font(title(24.0)).color(c.ink));
     if let Some(call) = &row.call {
-        say(ui, call, c.rose);
+        say(ui, &format!("Needs {call}"), c.rose);
     } else if !row.missing.is_empty() {
         say(ui, &format!("{} open", counted(row.missing.len(), "detail", "details")), c.soft);
     }

@@ -1,7 +1,7 @@
 //! Which orders are shown and in which order: sorted, filtered, searched. Knows no painting and no files.
 
 use std::cmp::Reverse;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::book::{Day, OrderState};
@@ -120,6 +120,15 @@ impl OrderList {
             price: sum.price + row.price,
             paid: sum.paid + row.paid,
         })
+    }
+
+    /// The files of a party's orders, cancelled ones left out, as they are due.
+    pub(crate) fn party_files(&self, party: &str) -> Vec<PathBuf> {
+        let party = fold(party.trim());
+        let mut of_it: Vec<&Arc<OrderRow>> =
+            self.rows.iter().filter(|row| row.state != OrderState::Cancelled && is_of(row, &party)).collect();
+        of_it.sort_by_cached_key(|row| due_key(row));
+        of_it.into_iter().map(|row| row.path.clone()).collect()
     }
 
     /// Sorts by a column; by the same once more, the other way round.

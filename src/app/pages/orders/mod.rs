@@ -17,6 +17,7 @@ use crate::app::action::{Action, ListedStep, StepWay};
 use crate::app::context::{Context, Inputs, Requests};
 use crate::app::pages::{Page, PageInfo};
 use crate::app::parts::page_head::head_ui;
+use crate::app::widgets::finger::{may_become_tap, wake_for_what_waits};
 use crate::app::widgets::theme::GRID;
 use crate::app::widgets::today::today;
 use crate::book::{Change, OrderState};
@@ -77,9 +78,9 @@ impl Page for OrdersPage {
     const IS_WIDE: bool = true;
 
     fn prepare(&mut self, inputs: &mut Inputs<'_>) {
-        // The frame of a release still belongs to the press.
-        let is_pressed = inputs.ctx.input(|i| i.pointer.any_down() || i.pointer.any_released() || i.any_touches());
-        if !is_pressed && let Some(rows) = self.arrived.take() {
+        if self.arrived.is_some() && may_become_tap(inputs.ctx) {
+            wake_for_what_waits(inputs.ctx);
+        } else if let Some(rows) = self.arrived.take() {
             self.show_rows(rows);
         }
     }
@@ -99,13 +100,6 @@ impl Page for OrdersPage {
         ui.scope_builder(UiBuilder::new().id_salt("order aside").max_rect(aside), |ui| {
             aside::aside_ui(ui, cx, self, requests);
         });
-    }
-
-    fn read_keys(&self, ui: &Ui, _cx: &Context<'_>, requests: &mut Requests<OrdersAction>) {
-        if ui.memory(|m| m.focused().is_none()) {
-            table::read_keys(ui, requests);
-            table::read_enter(ui, self, requests);
-        }
     }
 
     fn run(&mut self, action: OrdersAction, _inputs: &mut Inputs<'_>) -> Vec<Action> {

@@ -1,6 +1,7 @@
 //! The table itself: its head, by which it is sorted, and the rows in sight. Only those are painted, however many there are;
 //! each tells a screen reader which of how many it is.
 
+use std::path::Path;
 use std::sync::Arc;
 
 use egui::scroll_area::State as Scrolled;
@@ -104,6 +105,9 @@ fn party_line_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mu
             money(sum.due())
         );
         ui.label(RichText::new(says).font(strong(17.0)).color(c.ink));
+        if button(ui, c, "Party bill", Weight::Plain).on_hover_text("One bill for all of them, as PDF").clicked() {
+            requests.shared.push(Action::BillParty(party.clone(), page.list.party_files(party)));
+        }
         if button(ui, c, "All orders", Weight::Plain).clicked() {
             requests.own.push(OrdersAction::ShowParty(None));
         }
@@ -163,7 +167,7 @@ fn line_ui(ui: &mut Ui, cx: &Context<'_>, line: &OrderLine<'_>, requests: &mut R
     let (c, row) = (&cx.colours, line.row);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     // Wherever it comes to stand, it is the row of that order.
-    let id = Id::unique(("order row", &row.path));
+    let id = row_id(&row.path);
     let response = ui.interact(rect, id, Sense::click());
     let name = spoken(row, &cx.client.currency);
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, line.is_selected, &name));
@@ -173,7 +177,6 @@ fn line_ui(ui: &mut Ui, cx: &Context<'_>, line: &OrderLine<'_>, requests: &mut R
     }
     if response.has_focus() {
         ui.memory_mut(|m| m.set_focus_lock_filter(id, ARROWS));
-        read_keys(ui, requests);
     }
     let edge = if response.has_focus() { Stroke::new(2.5, c.ink) } else { Stroke::new(1.0, c.line) };
     let fill = if line.is_selected { c.kraft } else { c.card };
@@ -182,6 +185,11 @@ fn line_ui(ui: &mut Ui, cx: &Context<'_>, line: &OrderLine<'_>, requests: &mut R
     if response.clicked() || (response.gained_focus() && !line.is_selected) {
         requests.own.push(OrdersAction::Select(row.path.clone()));
     }
+}
+
+/// By what the row of an order is known, wherever it stands.
+pub(super) fn row_id(path: &Path) -> Id {
+    Id::unique(("order row", path))
 }
 
 /// What a screen reader says of an order.
@@ -245,9 +253,9 @@ fn words_in(column: SortColumn, row: &OrderRow, cx: &Context<'_>) -> [String; 2]
         SortColumn::Event => [row.event.clone(), row.place.clone()],
         SortColumn::Pickup => match (row.pickup.day(), row.pickup.hour()) {
             (Some(day), hour) => {
-                let late = if is_late(column, row, cx) { "late" } else { "" };
-                let hour = hour.map_or_else(String::new, |hour| format!("{} ", hour.written(cx.written.hour)));
-                [day.with_weekday(cx.written.date), format!("{hour}{late}")]
+                let late = is_late(column, row, cx).then(|| "late".to_owned());
+                let below = [hour.map(|hour| hour.written(cx.written.hour)), late];
+                [day.with_weekday(cx.written.date), below.into_iter().flatten().collect::<Vec<_>>().join(", ")]
             }
             (None, _) => [row.pickup.written(cx.written), String::new()],
         },

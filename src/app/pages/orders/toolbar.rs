@@ -1,6 +1,7 @@
 //! What is searched for and which orders are shown.
 
-use egui::{TextEdit, Ui, vec2};
+use egui::text::{CCursor, CCursorRange};
+use egui::{Event, TextEdit, Ui, vec2};
 
 use crate::app::context::{Context, Requests};
 use crate::app::pages::orders::list::StateFilter;
@@ -51,12 +52,22 @@ pub(super) fn toolbar_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, reque
 fn search_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requests<OrdersAction>) {
     const NAME: &str = "Search the orders";
     let id = egui::Id::unique("orders search");
-    // Up and down lead into the table, and Enter opens what is selected there.
-    if ui.memory(|m| m.has_focus(id)) {
-        table::read_keys(ui, requests);
-        table::read_enter(ui, page, requests);
-    }
     let mut search = page.list.filter.search.clone();
+    let focused = ui.memory(|m| m.focused());
+    let is_in_search = focused == Some(id);
+    // Up and down lead into the table, and Enter opens what is selected there.
+    if is_in_search || focused.is_none() || focused == page.selected.as_deref().map(table::row_id) {
+        table::read_keys(ui, requests);
+        if is_in_search || focused.is_none() {
+            table::read_enter(ui, page, requests);
+        }
+        let typed = if is_in_search { String::new() } else { take_typed(ui) };
+        if !typed.is_empty() {
+            search.push_str(&typed);
+            requests.own.push(OrdersAction::Search(search.clone()));
+            write_on(ui, id, search.chars().count());
+        }
+    }
     let field = TextEdit::singleline(&mut search)
         .id(id)
         .hint_text("name, event, phone")
@@ -71,4 +82,31 @@ fn search_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Re
     if response.changed() {
         requests.own.push(OrdersAction::Search(search));
     }
+}
+
+/// Letters typed where no field has the keyboard are meant for the search; none of them is a key of the window.
+fn take_typed(ui: &Ui) -> String {
+    ui.input_mut(|i| {
+        let mut typed = String::new();
+        i.events.retain(|event| match event {
+            Event::Text(text) => {
+                typed.push_str(text);
+                false
+            }
+            Event::Key { key, modifiers, .. } => {
+                let is_letter = key.name().chars().count() == 1 && !modifiers.command && !modifiers.alt;
+                !is_letter
+            }
+            _ => true,
+        });
+        typed.trim_start().to_owned()
+    })
+}
+
+/// Gives a field the keyboard, to be written on after its last letter.
+fn write_on(ui: &Ui, id: egui::Id, n_letters: usize) {
+    let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
+    state.cursor.set_char_range(Some(CCursorRange::one(CCursor::new(n_letters))));
+    state.store(ui.ctx(), id);
+    ui.memory_mut(|m| m.request_focus(id));
 }
