@@ -1,9 +1,10 @@
 //! The built-in stock list and house style: complete, sourced, in order; and changed by a shop's own lines.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
+use posywright::colour::{Rgb, swatches};
 use posywright::piece::{Making, Question, Worn};
-use posywright::stock::{BandKind, Role, StockId, SundryKind};
+use posywright::stock::{BandKind, Role, StockId, SundryKind, Weave};
 use posywright::store::{built_in_stock, built_in_style, save_style, stock_from_text, style_from_text, style_to_text};
 use posywright::units::Cents;
 
@@ -75,6 +76,40 @@ fn every_source_key_is_explained() {
     used.extend(stock.sundries().iter().flat_map(|s| keys(&s.origin)));
     let missing: Vec<&String> = used.iter().filter(|key| !explained.contains(key.as_str())).collect();
     assert!(missing.is_empty(), "not explained: {missing:?}");
+}
+
+/// A difference of 8 is our choice: two cloths that far apart still go for one colour at arm's length.
+#[test]
+fn a_satin_ribbon_comes_near_every_dress_that_can_be_tapped() {
+    let stock = built_in_stock();
+    let satins = || stock.ribbons().iter().filter(|r| r.weave == Weave::Satin);
+    assert!(satins().count() >= 4 && swatches().len() == 36);
+    for ribbon in satins() {
+        for dress in swatches() {
+            let nearest = ribbon.colours.iter().map(|c| c.rgb.difference(dress.rgb)).fold(f64::MAX, f64::min);
+            assert!(nearest < 8.0, "{}, {}: {nearest:.1} off", ribbon.name, dress.name);
+        }
+    }
+}
+
+/// What is cut from a flower has that flower's colours and counts once.
+#[test]
+fn no_two_flowers_look_as_if_they_came_from_one_pot_of_paint() {
+    let stock = built_in_stock();
+    let mut sharing: BTreeMap<Rgb, Vec<&str>> = BTreeMap::new();
+    let whole = || stock.botanicals().iter().filter(|b| b.cut_from.is_none());
+    for b in whole() {
+        for colour in &b.colours {
+            sharing.entry(colour.rgb).or_default().push(b.id.as_str());
+        }
+    }
+    for (rgb, goods) in &sharing {
+        assert!(goods.len() <= 2, "{} is the colour of {goods:?}", rgb.text());
+    }
+    let whites: Vec<Rgb> =
+        whole().flat_map(|b| &b.colours).filter(|c| c.name == "white").map(|c| c.rgb).collect();
+    let spread = whites.iter().flat_map(|a| whites.iter().map(|b| a.difference(*b))).fold(0.0, f64::max);
+    assert!(whites.len() >= 25 && spread > 6.0, "from cream to blue white: {spread:.1}");
 }
 
 fn keys(origin: &str) -> Vec<String> {
