@@ -169,6 +169,8 @@ pub struct Botanical {
     pub months: [bool; 12],
     /// Storage, degrees Celsius: from, to.
     pub storage_c: [f64; 2],
+    /// Below this it is harmed by cold, degrees Celsius; nothing where the cold room of most flowers suits it.
+    pub chills_below_c: Option<f64>,
     /// How long it looks fresh.
     pub keeps: Keeps,
     /// What to be careful of.

@@ -80,6 +80,7 @@ pub(super) struct BotanicalLine {
     mass: Option<Grams>,
     months: Option<Months>,
     storage: Option<(Celsius, Celsius)>,
+    chills_below: Option<Celsius>,
     keeps: Option<Keyword<Keeps>>,
     cautions: Option<Vec<Keyword<Caution>>>,
     wire: Option<WireLine>,
@@ -147,6 +148,7 @@ impl StockLine for BotanicalLine {
             mass_g: 1.0,
             months: [true; 12],
             storage_c: [1.0, 3.0],
+            chills_below_c: None,
             keeps: Keeps::Fair,
             cautions: Vec::new(),
             wire: None,
@@ -171,6 +173,7 @@ impl StockLine for BotanicalLine {
         set(&mut b.mass_g, self.mass.as_ref(), |m| m.0);
         set(&mut b.months, self.months.as_ref(), |m| m.0);
         set(&mut b.storage_c, self.storage.as_ref(), |s| [s.0.0, s.1.0]);
+        set(&mut b.chills_below_c, self.chills_below.as_ref(), |c| Some(c.0));
         set(&mut b.keeps, self.keeps.as_ref(), |k| k.0);
         set(&mut b.cautions, self.cautions.as_ref(), |c| cautions(c));
         set(&mut b.wire, self.wire.as_ref(), |w| Some(WireCut { gauge: gauge(w.gauge), length_mm: w.length.0 }));
@@ -189,6 +192,8 @@ impl StockLine for BotanicalLine {
             Some("a bunch has at least one stem, and a stem at least one head")
         } else if b.storage_c[0] > b.storage_c[1] {
             Some("its storage is from, to, in that order")
+        } else if b.chills_below_c.is_some_and(|c| c > b.storage_c[1]) {
+            Some("it is harmed by cold at the temperature at which it is stored")
         } else if b.name.trim().is_empty() {
             Some("it has no name")
         } else {
