@@ -131,18 +131,19 @@ fn why_no_band(order: &Order, band: &Band) -> Option<String> {
     let needs = &order.needs;
     let has = |caution| band.cautions.contains(&caution);
     let (girth, unit) = (order.wrist.girth_mm(), order.wrist.girth.unit());
-    let grips = matches!(band.kind, BandKind::Elastic | BandKind::Pearl | BandKind::Metal);
+    let grips = band.kind != BandKind::RibbonTie;
+    let stretches = matches!(band.kind, BandKind::Elastic | BandKind::Pearl | BandKind::Rhinestone);
     if let Some(word) = named_allergy(order, &[band.id.as_str(), &band.name], &band.cautions) {
         Some(Words::named(&band.name, &word))
     } else if needs.no_latex && has(Caution::Latex) {
         Some(Words::latex(&band.name))
     } else if is_under_three(order) && has(Caution::SmallParts) {
         Some(Words::small_part(&band.name))
-    } else if is_under_three(order) && band.kind == BandKind::Metal {
+    } else if is_under_three(order) && matches!(band.kind, BandKind::Metal | BandKind::Slap) {
         Some(Words::ends(&band.name))
-    } else if needs.no_snug_band && grips {
+    } else if needs.no_snug_band && grips || needs.spared_arm.is_some() && band.kind == BandKind::Slap {
         Some(Words::grips(&band.name))
-    } else if needs.spared_arm.is_some() && matches!(band.kind, BandKind::Elastic | BandKind::Pearl) {
+    } else if needs.spared_arm.is_some() && stretches {
         Some(Words::no_elastic(&band.name))
     } else if girth < band.fits_mm[0] {
         Some(Words::too_big(&band.name, &unit.short(girth), &unit.short(girth + BAND_EASE_MM)))

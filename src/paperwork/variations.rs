@@ -63,7 +63,8 @@ pub struct VariationOffer {
 /// How many of a kind are offered; our choice, as many as one reads at a glance.
 const MOST: usize = 3;
 
-const BANDS: [BandKind; 4] = [BandKind::Elastic, BandKind::Pearl, BandKind::RibbonTie, BandKind::Metal];
+const BANDS: [BandKind; 6] =
+    [BandKind::Elastic, BandKind::Pearl, BandKind::Rhinestone, BandKind::RibbonTie, BandKind::Metal, BandKind::Slap];
 
 /// What there is to choose.
 pub fn variation_choices(order: &Order, stock: &Stock) -> VariationChoices {

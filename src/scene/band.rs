@@ -1,8 +1,8 @@
-//! The band round the arm: elastic, pearls, a tied ribbon, a metal cuff.
+//! The band round the arm: elastic, pearls, a tied ribbon, a metal cuff, rhinestones, a slap band.
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
-use super::brush::{add, linear};
+use super::brush::{add, circle, linear};
 use super::draft::Draft;
 use super::hues::{Hues, PLUM, WHITE};
 use super::outline::{between, smooth};
@@ -22,6 +22,8 @@ pub(crate) fn band(draft: &mut Draft, band: &Band, arm: &Arm) {
         BandKind::Elastic => strip.elastic(draft, band.rgb),
         BandKind::Pearl => strip.pearls(draft, band.rgb),
         BandKind::RibbonTie => strip.cloth(draft, Cloth::new(band.rgb, Weave::Satin)),
+        BandKind::Slap => strip.cloth(draft, Cloth::new(band.rgb, Weave::Velvet)),
+        BandKind::Rhinestone => strip.stones(draft, band.rgb),
         BandKind::Metal => strip.metal(draft, band.rgb),
     }
 }
@@ -124,6 +126,30 @@ impl Strip {
         let lower = between(&self.line(-1.0), &self.line(-0.74));
         draft.group.fill(upper, WHITE.paint(strength));
         draft.group.fill(lower, PLUM.paint(strength * 0.6));
+    }
+
+    /// Rows of stones in their settings.
+    fn stones(&self, draft: &mut Draft, rgb: Rgb) {
+        const ROWS: [f64; 3] = [-0.66, 0.0, 0.66];
+        let wide = self.left + self.right;
+        let r = (self.half * 0.3).max(0.3);
+        let count = (0..200_u32).take_while(|i| f64::from(*i) * r * 2.1 < wide).count().max(3);
+        let setting = self.across(&[
+            (0.0, rgb.lighter(-0.3).solid()),
+            (0.4, rgb.lighter(-0.08).solid()),
+            (1.0, rgb.lighter(-0.34).solid()),
+        ]);
+        draft.group.fill(self.outline(), setting);
+        let (mut crowns, mut sparks) = (BezPath::new(), BezPath::new());
+        for u in ROWS {
+            for i in 0..count {
+                let centre = self.at(u, (i as f64 + 0.5) / count as f64);
+                add(&mut crowns, &circle(centre, r * 0.92));
+                add(&mut sparks, &circle(centre + draft.lightward() * (r * draft.chance.between(0.1, 0.5)), r * 0.4));
+            }
+        }
+        draft.group.fill(crowns, rgb.lighter(0.04).paint(1.0));
+        draft.group.fill(sparks, WHITE.paint(0.9));
     }
 
     fn pearls(&self, draft: &mut Draft, rgb: Rgb) {

@@ -128,7 +128,8 @@ fn hand(draft: &mut Draft, arm: &Arm, radii: Vec2, skin: Skin) {
 fn band_ring(draft: &mut Draft, section: &WristSection, kind: BandKind, rgb: Rgb) {
     let thick = match kind {
         BandKind::Elastic | BandKind::RibbonTie => 1.7,
-        BandKind::Metal => 2.0,
+        BandKind::Metal | BandKind::Slap => 2.0,
+        BandKind::Rhinestone => 3.0,
         BandKind::Pearl => 5.0,
     };
     let (p, q) = (section.half_width(), section.half_depth());

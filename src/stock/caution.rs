@@ -25,6 +25,8 @@ pub enum Caution {
     Aerosol,
     /// Burns when hot.
     Burn,
+    /// A strong magnet: it disturbs implants, and two of them swallowed hold together in the gut.
+    Magnet,
 }
 
 /// The line that stands under every list of cautions.
@@ -45,6 +47,7 @@ impl Caution {
             Self::Nickel => "May hold nickel: ask, and keep it off bare skin if in doubt.",
             Self::SmallParts => "Small parts: not for children under three.",
             Self::Aerosol => "Flammable spray: use in fresh air, away from flames, and let it dry.",
+            Self::Magnet => "Strong magnet: not near a pacemaker or other implant; never where a child can reach it.",
             Self::Burn => "Hot glue burns skin: let it cool before anyone touches it.",
         }
     }
@@ -63,6 +66,7 @@ impl Caution {
             Self::SmallParts => "small parts",
             Self::Aerosol => "aerosol",
             Self::Burn => "burn",
+            Self::Magnet => "magnet",
         }
     }
 }

@@ -250,6 +250,10 @@ pub enum BandKind {
     RibbonTie,
     /// Flat metal with curled ends.
     Metal,
+    /// Rhinestones on elastic.
+    Rhinestone,
+    /// Spring steel in cloth, that curls round the wrist by itself.
+    Slap,
 }
 
 /// What goes round the wrist.
@@ -286,8 +290,12 @@ pub enum SundryKind {
     Box,
     /// Finishing spray, counted by the piece.
     Spray,
-    /// Pin.
+    /// Pin or magnet.
     Pin,
+    /// What flowers are glued or set into.
+    Base,
+    /// A stem to mount a floret on.
+    Stem,
 }
 
 /// Anything else that is used up.

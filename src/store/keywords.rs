@@ -118,14 +118,20 @@ words!(Progress, "state", "made" => Made, "collected" => Collected, "cancelled" 
 words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);
 words!(Keeps, "word for keeping", "poor" => Poor, "fair" => Fair, "good" => Good, "excellent" => Excellent);
 words!(Weave, "weave", "satin" => Satin, "organza" => Organza, "velvet" => Velvet);
-words!(BandKind, "kind of band", "elastic" => Elastic, "pearl" => Pearl, "ribbon_tie" => RibbonTie, "metal" => Metal);
+words!(
+    BandKind, "kind of band",
+    "elastic" => Elastic, "pearl" => Pearl, "ribbon_tie" => RibbonTie, "metal" => Metal, "rhinestone" => Rhinestone,
+    "slap" => Slap,
+);
 words!(
     SundryKind, "kind of sundry",
     "adhesive" => Adhesive, "wire" => Wire, "tape" => Tape, "box" => Box, "spray" => Spray, "pin" => Pin,
+    "base" => Base, "stem" => Stem,
 );
 words!(
     Caution, "caution",
     "skin_irritant" => SkinIrritant, "allergen" => Allergen, "poison_by_mouth" => PoisonByMouth,
     "pollen_stain" => PollenStain, "dye" => Dye, "spine" => Spine, "latex" => Latex, "nickel" => Nickel,
     "small_parts" => SmallParts, "aerosol" => Aerosol, "burn" => Burn,
+    "magnet" => Magnet,
 );

@@ -511,14 +511,14 @@ fn nothing_that_she_must_not_get_is_among_the_ways() {
     let counter = Counter::open();
     let gown = counter.sample("11-");
     let choices = variation_choices(&gown, &counter.stock);
-    assert_eq!(choices.bands.iter().map(|b| b.what).collect::<Vec<_>>(), [BandKind::Metal]);
-    assert_eq!(choices.left_out.len(), 2, "elastic and pearls may hold latex: {:?}", choices.left_out);
+    assert_eq!(choices.bands.iter().map(|b| b.what).collect::<Vec<_>>(), [BandKind::Metal, BandKind::Slap]);
+    assert_eq!(choices.left_out.len(), 3, "elastic, pearls and rhinestones may hold latex: {:?}", choices.left_out);
     assert!(choices.between.iter().all(|c| c.what.as_str() != "babys-breath"), "{:?}", choices.between);
     let keeps = |id: &StockId| counter.stock.botanical(id).unwrap().keeps;
     assert!(!choices.lasting.is_empty() && choices.lasting.iter().all(|c| keeps(&c.what) == Keeps::Excellent));
     assert!(!choices.fresh.is_empty() && choices.fresh.iter().all(|c| keeps(&c.what) != Keeps::Excellent));
     let empty = variation_choices(&counter.sample("06-"), &counter.stock);
-    assert!(empty.lasting.is_empty() && empty.fresh.is_empty() && empty.between.is_empty() && empty.bands.len() == 3);
+    assert!(empty.lasting.is_empty() && empty.fresh.is_empty() && empty.between.is_empty() && empty.bands.len() == 5);
 }
 
 /// Statice costs half of waxflower: two sprigs and the boutonniere's one.

@@ -205,15 +205,20 @@ fn a_spared_arm_gets_neither_the_piece_nor_elastic() {
 }
 
 /// Every band by its kind, on the free wrist of a wearer whose other arm is to be spared: elastic and pearls, which are
-/// strung on elastic, are stopped; a ribbon tie and a metal cuff are not. Nobody spares an arm: none is stopped.
+/// strung on elastic, rhinestones likewise and a slap band, which grips, are stopped; a ribbon tie and a metal cuff are not. Nobody spares an arm: none is stopped.
 #[test]
 fn no_band_on_elastic_is_offered_where_an_arm_is_spared() {
     let shop = Shop::open();
     let order = shop.change(&shop.sample("02-"), &[Change::Side(Side::Left), measured(150.0)]);
     let spared = shop.change(&order, &[Change::SparedArm(Some(Side::Right))]);
-    for (kind, is_stopped) in
-        [(BandKind::Elastic, true), (BandKind::Pearl, true), (BandKind::RibbonTie, false), (BandKind::Metal, false)]
-    {
+    for (kind, is_stopped) in [
+        (BandKind::Elastic, true),
+        (BandKind::Pearl, true),
+        (BandKind::RibbonTie, false),
+        (BandKind::Metal, false),
+        (BandKind::Rhinestone, true),
+        (BandKind::Slap, true),
+    ] {
         let band = shop.stock.band_for(kind, 150.0).unwrap();
         assert_eq!(stop_band(&spared, &band.id, &shop.stock).is_some(), is_stopped, "{}", band.name);
         assert!(stop_band(&order, &band.id, &shop.stock).is_none(), "{}", band.name);

@@ -416,6 +416,7 @@ pub(super) fn client_caution(caution: Caution) -> Option<&'static str> {
         Caution::Nickel => Some("May contain nickel: tell us about a nickel allergy."),
         Caution::SmallParts => Some("Small parts may come off: not for children under three."),
         Caution::Aerosol => Some("Sprayed to keep it fresh: let it air; keep it away from flames."),
+        Caution::Magnet => Some("Strong magnet: not with a pacemaker or other implant; out of reach of children."),
         Caution::Burn => None,
     }
 }

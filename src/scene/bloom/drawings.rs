@@ -8,7 +8,8 @@ use kurbo::Affine;
 
 use super::profile::within;
 use super::{
-    Openness, bud, fern, greens, half_open, knob, leaf, opening, orchid, rayed, rose, ruffled, side, spike, sprig, star,
+    Openness, bud, bulb, fern, greens, half_open, knob, leaf, opening, orchid, rayed, rose, ruffled, side, spike,
+    sprig, star,
 };
 use crate::colour::Rgb;
 use crate::scene::draft::Draft;
@@ -73,6 +74,8 @@ static DRAWINGS: [Drawing; Form::ALL.len()] = [
         .opening(bud::freesia, half_open::freesia),
     drawing(Form::Anemone, Petals(rayed::anemone), Head(side::discs::anemone), 0x7d5bb5)
         .opening(bud::anemone, half_open::anemone),
+    drawing(Form::Tulip, Petals(bulb::tulip), Head(side::cups::tulip), 0xea9a6a)
+        .opening(bulb::tulip_bud, bulb::tulip_half_open),
     drawing(Form::Daisy, Petals(rayed::daisy), Head(side::discs::daisy), 0xfdfbf5)
         .opening(bud::daisy, half_open::daisy),
     drawing(Form::ButtonMum, Petals(rayed::button_mum), Head(side::discs::button_mum), 0xe9e6a4)
@@ -83,6 +86,8 @@ static DRAWINGS: [Drawing; Form::ALL.len()] = [
         .opening(opening::chin, |d, h| orchid::half_open(d, h, 0.36)),
     drawing(Form::Cymbidium, Petals(orchid::cymbidium), Head(side::flares::cymbidium), 0xd5dc9a)
         .opening(bud::cymbidium, |d, h| orchid::half_open(d, h, 0.3)),
+    drawing(Form::Phalaenopsis, Petals(orchid::phalaenopsis), Head(side::flares::dendrobium), 0xf6eef4)
+        .opening(opening::chin, |d, h| orchid::half_open(d, h, 0.52)),
     drawing(Form::Stephanotis, Petals(star::stephanotis), Head(side::flares::stephanotis), 0xfdfbf5)
         .opening(bud::stephanotis, side::flares::stephanotis_half_open),
     drawing(Form::Alstroemeria, Petals(star::alstroemeria), Head(side::flares::alstroemeria), 0xe98aa0)
@@ -98,10 +103,14 @@ static DRAWINGS: [Drawing; Form::ALL.len()] = [
     drawing(Form::SweetPea, Petals(ruffled::sweet_pea), AsFromAbove, 0xe9a9cd)
         .opening(bud::sweet_pea, ruffled::sweet_pea_half_open),
     drawing(Form::Muscari, Spike(spike::muscari), LaidFlat, 0x4a5bb0).with_breadth(0.38),
+    drawing(Form::Calla, Spike(bulb::calla), LaidFlat, 0xf3e6c4).with_breadth(0.5),
+    drawing(Form::Bells, Spike(bulb::bells), LaidFlat, 0xf8f8f0).with_breadth(0.36),
     drawing(Form::Astrantia, Petals(rayed::astrantia), Head(side::discs::astrantia), 0xe6c3cc)
         .opening(bud::astrantia, |d, h| opening::raised(d, h, 12, 0.17, Rgb::hex(0xd9b7bd))),
     drawing(Form::Scabiosa, Petals(ruffled::scabiosa), Head(side::discs::scabiosa), 0xa9a5dc)
         .opening(bud::scabiosa, |d, h| opening::raised(d, h, 9, 0.3, Rgb::hex(0xd3d8be))),
+    drawing(Form::Cornflower, Petals(rayed::cornflower), Head(side::discs::scabiosa), 0x4665c8)
+        .opening(bud::thistle, |d, h| opening::raised(d, h, 11, 0.13, Rgb::hex(0x5a3f8a))),
     drawing(Form::Berry, Petals(knob::berry), AsFromAbove, 0xb5382f),
     drawing(Form::Thistle, Petals(rayed::thistle), Head(side::discs::thistle), 0x6d8bb5)
         .opening(bud::thistle, |d, h| opening::raised(d, h, 13, 0.1, Rgb::hex(0x5f7fa8))),

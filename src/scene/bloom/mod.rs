@@ -2,6 +2,7 @@
 //! measures by, so that what the eye sees is what is measured.
 
 mod bud;
+mod bulb;
 mod chart;
 mod drawings;
 mod fern;

@@ -1,4 +1,4 @@
-//! Orchids: dendrobium, cymbidium. The lip hangs toward -x, the hand's side when the turn is zero.
+//! Orchids: dendrobium, cymbidium, phalaenopsis. The lip hangs toward -x, the hand's side when the turn is zero.
 
 use std::f64::consts::PI;
 
@@ -42,6 +42,24 @@ pub(crate) fn cymbidium(draft: &mut Draft, hues: &Hues) {
     spots(draft, &lip);
     ridges(draft, 0.2);
     column(draft, hues, 1.5);
+}
+
+/// A phalaenopsis: two petals like wings, broader than they are long, three sepals behind them, a small lip.
+pub(crate) fn phalaenopsis(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.95, 0.45);
+    let sepal = Blade { length: 0.94, half: 0.3, peak: 0.52, blunt: 0.66, ..Blade::PETAL };
+    ring(draft, [0.0, 2.25, -2.25].into_iter(), sepal, &hues.lit(-0.03), 6, 0.07);
+    for side in [-1.0, 1.0] {
+        let wing =
+            Blade { half: 0.6, peak: 0.52, blunt: 0.5, foot: 0.1, wave: 0.025, bend: 0.04 * side, ..Blade::PETAL };
+        ring(draft, std::iter::once(side * 1.36), wing, hues, 11, 0.1);
+    }
+    let tones = lip_hues(hues);
+    lobes(draft, &tones, [0.28, 0.12]);
+    let front = Blade { length: 0.42, half: 0.15, peak: 0.45, blunt: 0.75, notch: 0.04, ..Blade::PETAL };
+    draft.blade(placed((-0.02, 0.0), PI), &front, &tones, 3, 0.05);
+    ridges(draft, 0.13);
+    column(draft, hues, 0.85);
 }
 
 /// An orchid half open: its tepals still bend forward over the lip.

@@ -1,4 +1,5 @@
-//! Blooms with rays about an eye: daisy, button chrysanthemum, anemone, astrantia, thistle.
+//! Blooms with rays about an eye: daisy, button chrysanthemum, anemone, astrantia, thistle,
+//! cornflower.
 
 use kurbo::{Affine, BezPath, Point, Vec2};
 
@@ -112,6 +113,44 @@ pub(crate) fn astrantia(draft: &mut Draft, hues: &Hues) {
     for (reach, count) in [(0.47, 24), (0.37, 18), (0.26, 13), (0.13, 7)] {
         draft.stamens([reach * 0.55, reach], count, 0.042, cushion.throat, hues.edge.lighter(0.02));
     }
+}
+
+/// A cornflower: a ring of toothed trumpets about a tuft of dark florets.
+pub(crate) fn cornflower(draft: &mut Draft, hues: &Hues) {
+    draft.cast(0.9, 0.36);
+    let start = draft.chance.angle();
+    for (reach, count, turn, by) in [(1.0, 8, 0.0, -0.02), (0.86, 7, 0.4, 0.015)] {
+        for a in around(count, start + turn) {
+            let (turn, long) = (a + draft.chance.bell(0.1), reach * (1.0 + draft.chance.bell(0.05)));
+            trumpet(draft, turn, long, &hues.lit(by));
+        }
+    }
+    let dark = Hues::of(hues.mid.mixed(Rgb::hex(0x4b2a78), 0.65));
+    draft.shadow(Point::ZERO, Vec2::new(0.42, 0.42), 0.0, PLUM, 0.5);
+    for (reach, count) in [(0.42, 17), (0.32, 14), (0.2, 9)] {
+        draft.stamens([reach * 0.3, reach], count, 0.05, dark.mid, dark.rim);
+    }
+}
+
+/// One trumpet: a thin tube, then a funnel with five teeth.
+fn trumpet(draft: &mut Draft, turn: f64, reach: f64, hues: &Hues) {
+    let teeth = [(0.92, 0.25), (0.84, 0.17), (0.98, 0.13), (0.86, 0.06), (1.0, 0.0)];
+    let mut points =
+        vec![Point::new(0.2 * reach, 0.02), Point::new(0.42 * reach, 0.05), Point::new(0.68 * reach, 0.16)];
+    points.extend(teeth.iter().map(|&(u, v)| Point::new(u * reach, v * reach)));
+    let mirrored: Vec<Point> = points.iter().rev().map(|p| Point::new(p.x, -p.y)).collect();
+    points.extend(mirrored);
+    let frame = Affine::rotate(turn);
+    let path = polygon(&points);
+    draft.group.fill(Affine::translate(draft.lightward() * -0.04) * frame * path.clone(), hues.shade.paint(0.22));
+    let lit = hues.lit(0.03 * (turn - draft.light).cos());
+    let list = [(0.2, lit.throat.solid()), (0.55, lit.mid.solid()), (0.85, lit.rim.solid()), (1.0, lit.edge.solid())];
+    draft.fill(frame, path, radial(Point::ZERO, reach, &list));
+    let mut ribs = BezPath::new();
+    for v in [-0.1, 0.0, 0.1] {
+        add(&mut ribs, &smooth(&[Point::new(0.4 * reach, v * 0.2), Point::new(0.88 * reach, v * reach)], false));
+    }
+    draft.stroke(frame, ribs, 0.014, lit.throat.paint(0.5));
 }
 
 /// A sea holly: a ruff of spined bracts about a steel cone.

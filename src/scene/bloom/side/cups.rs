@@ -1,4 +1,4 @@
-//! Cups from the side: rose, spray rose, ranunculus, lisianthus, carnation. Petals stand up from one foot, the far ones
+//! Cups from the side: rose, spray rose, ranunculus, lisianthus, carnation, tulip. Petals stand up from one foot, the far ones
 //! first; sepals hold them.
 
 use kurbo::{Affine, Point, Vec2};
@@ -171,6 +171,15 @@ pub(crate) fn lisianthus(draft: &mut Draft, high: f64, hues: &Hues) {
     cup.petals(draft, &near, hues);
     cup.hip(draft, 0.1);
     sepals(draft, (0.05, 0.0), &[(0.62, 0.52), (-0.6, 0.5), (0.0, 0.46)], 0.05, &green());
+}
+
+/// An egg of six tepals on a bare stalk: three seen over the rims of three.
+pub(crate) fn tulip(draft: &mut Draft, high: f64, hues: &Hues) {
+    let fan = Fan { flat: 2.1, wave: 0.012, tip: 0.06, ..Fan::BROAD };
+    let cup = Cup { high: high * 0.97, foot: high * 0.03, roll: 0.03, fan };
+    cup.petals(draft, &[(-0.5, 1.0, 0.5, 0.45), (0.52, 1.0, 0.5, 0.45), (0.0, 1.0, 0.42, 0.5)], hues);
+    cup.petals(draft, &[(-0.6, 0.96, 0.62, 0.2), (0.62, 0.95, 0.62, 0.2), (0.02, 0.9, 0.62, 0.05)], hues);
+    cup.hip(draft, 0.07);
 }
 
 /// A green tube, and a half dome of pinked petals over it.
