@@ -1,7 +1,8 @@
 //! What is still to find out about an order, and whom to ring for it.
 
-use super::Order;
+use super::{Order, OutOfSeason, Words};
 use crate::piece::{Measured, Worn};
+use crate::stock::Stock;
 
 /// One thing that is not known yet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -127,8 +128,10 @@ pub struct CallBack {
     pub title: String,
     /// Where to ring; empty when that is not known either.
     pub phone: String,
-    /// What to ask.
+    /// What to ask; nothing where only the season is in the way.
     pub asks: Vec<MissingDetail>,
+    /// What is not in trade on the day, so that something else must be agreed.
+    pub out_of_season: Vec<OutOfSeason>,
 }
 
 impl CallBack {
@@ -137,24 +140,29 @@ impl CallBack {
         format!("{}: needs {}", self.title, self.needs())
     }
 
-    /// `wrist size and dress colour · 555 0100`.
+    /// `wrist size, dress colour and something in season for Ranunculus · 555 0100`.
     pub fn needs(&self) -> String {
-        let names: Vec<&str> = self.asks.iter().map(|a| a.name()).collect();
+        let out: Vec<&str> = self.out_of_season.iter().map(|out| out.name.as_str()).collect();
+        let season = (!out.is_empty()).then(|| Words::something_in_season(&out));
+        let needs: Vec<String> = self.asks.iter().map(|a| a.name().to_owned()).chain(season).collect();
         let phone = if self.phone.is_empty() { "no phone" } else { &self.phone };
-        format!("{} \u{b7} {phone}", super::listed(&names))
+        format!("{} \u{b7} {phone}", super::listed(&needs))
     }
 }
 
-/// Whom to ring: the orders for which something is not known that holds up the work, soonest wanted first.
-pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBack> {
+/// Whom to ring: the orders for which something is not known that holds up the work, or that hold a flower out of season; soonest
+/// wanted first.
+pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>, stock: &Stock) -> Vec<CallBack> {
     let mut found: Vec<_> = orders
         .into_iter()
         .enumerate()
         .filter_map(|(place, order)| {
             let asks: Vec<MissingDetail> = order.missing_details().into_iter().filter(|a| a.holds_up()).collect();
+            let out_of_season = order.out_of_season(stock);
             let phone = order.people.phone.trim().to_owned();
             let soon = (order.wanted.day().is_none(), order.wanted.day(), order.wanted.hour());
-            (!asks.is_empty()).then(|| (soon, CallBack { place, title: order.title_line(), phone, asks }))
+            let is_held_up = !asks.is_empty() || !out_of_season.is_empty();
+            is_held_up.then(|| (soon, CallBack { place, title: order.title_line(), phone, asks, out_of_season }))
         })
         .collect();
     found.sort_by_key(|(soon, _)| *soon);
@@ -165,7 +173,6 @@ pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>) -> Vec<CallBa
 mod tests {
     use super::*;
     use crate::book::{Change, DressColour, When};
-    use crate::stock::Stock;
     use crate::units::Length;
 
     fn known() -> Vec<Change> {
@@ -184,12 +191,12 @@ mod tests {
         let blank = Order::blank(None, &stock);
         assert_eq!(blank.missing_details().len(), 14);
         let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
-        assert!(call_backs([&whole]).is_empty());
+        assert!(call_backs([&whole], &stock).is_empty());
         assert!(whole.missing_details().contains(&MissingDetail::Allergies), "asked, though the work does not wait");
         let mut without = known();
         without.pop();
         let held = blank.apply(&Change::Together(without), &stock).unwrap();
-        let calls = call_backs([&whole, &held]);
+        let calls = call_backs([&whole, &held], &stock);
         assert_eq!((calls.len(), calls[0].place, calls[0].asks.as_slice()), (1, 1, &[MissingDetail::Dress][..]));
         assert_eq!(calls[0].line(), "Ida, Harbour Hall, Sat 9 May 2026, 2:00 pm: needs dress colour \u{b7} no phone");
         assert_eq!(MissingDetail::Dress.warning(), "dress colour missing");
@@ -200,7 +207,7 @@ mod tests {
         let stock = Stock::default();
         let on = |day: &str| Order::blank(None, &stock).apply(&Change::Wanted(When::typed(day)), &stock).unwrap();
         let orders = [on("soon"), on("16 May 2026"), on("9 May 2026 3 pm"), on("9 May 2026 2 pm")];
-        let places: Vec<usize> = call_backs(&orders).iter().map(|c| c.place).collect();
+        let places: Vec<usize> = call_backs(&orders, &stock).iter().map(|c| c.place).collect();
         assert_eq!(places, [3, 2, 1, 0]);
     }
 }

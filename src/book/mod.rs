@@ -12,6 +12,7 @@ mod for_the_bench;
 mod letterhead;
 mod missing_details;
 mod order;
+mod season;
 mod shown;
 mod state;
 mod stopped;
@@ -29,6 +30,7 @@ pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When
 pub use letterhead::{Letterhead, Logo};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;
+pub use season::OutOfSeason;
 pub use shown::{Beside, Coin, Shown};
 pub use state::{OrderState, Progress, progress_for};
 pub use stopped::{

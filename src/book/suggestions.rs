@@ -2,7 +2,7 @@
 //! nothing is assumed; what is done already is not asked again.
 
 use super::stopped::{SMALL_PARTS_BELOW_YEARS, What, band_length_mm, stop_band, stopped};
-use super::{Change, Order, Words};
+use super::{Change, Order, OutOfSeason, Words};
 use crate::piece::{Bow, Edit, Footprint, HouseStyle, PartId, Worn};
 use crate::stock::{BandKind, Stock, StockId};
 
@@ -28,6 +28,7 @@ pub fn suggestions(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Sugg
         for_the_band(order, stock),
         for_the_width(order, style),
         for_the_flowers(order, stock),
+        for_the_season(order, stock),
     ];
     asked.into_iter().flatten().collect()
 }
@@ -132,6 +133,17 @@ fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
             None => suggestion(Words::take_off(&name), take_off(order, &id)),
         })
         .collect()
+}
+
+/// A flower that is not in trade on the day gives way to one that is.
+fn for_the_season(order: &Order, stock: &Stock) -> Vec<Suggestion> {
+    let one = |out: OutOfSeason| {
+        let other = stock.botanical(out.instead.first()?)?;
+        let is_on_it = order.piece.parts().iter().any(|part| part.stock == out.what);
+        let change = is_on_it.then(|| swap(order, &out.what, &other.id, stock)).flatten()?;
+        Some(suggestion(Words::in_season(&out.name, out.month, &other.name), change))
+    };
+    order.out_of_season(stock).into_iter().filter_map(one).collect()
 }
 
 /// Every `id` on the piece becomes `other`, where it sits and as it is turned, in the nearest colour that there is: the

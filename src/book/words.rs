@@ -73,6 +73,14 @@ impl Words {
     pub(super) fn narrower(limit: &str) -> String {
         format!("Too wide for this wrist (most {limit}). Make it narrower?")
     }
+    /// `Ranunculus is out of season in November. Use Lisianthus?`
+    pub(super) fn in_season(name: &str, month: &str, other: &str) -> String {
+        format!("{name} is out of season in {month}. Use {other}?")
+    }
+    /// `something in season for Ranunculus`
+    pub(super) fn something_in_season(names: &[&str]) -> String {
+        format!("something in season for {}", super::listed(names))
+    }
     pub(super) fn take_off(name: &str) -> String {
         format!("Remove {name}?")
     }

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::book::Order;
 use crate::once_over::{Finding, OnceOver};
-use crate::paperwork::{Price, StemList, cautions_of, full_price};
+use crate::paperwork::{Price, StemList, cautions_of, chills_there, full_price};
 use crate::piece::{PriceRule, Worn};
 use crate::stock::{STANDING_LINE, Stock};
 use crate::units::{counted, minutes_text};
@@ -97,6 +97,9 @@ fn cautions_text(stems: &StemList, order: &Order, stock: &Stock) -> String {
     let mut text = "\nCautions\n".to_owned();
     for (caution, names) in cautions_of(stems, order, stock) {
         _ = writeln!(text, "- {}: {}", names.join(", "), caution.sentence());
+    }
+    for flower in chills_there(stems, stock) {
+        _ = writeln!(text, "- {}", flower.says());
     }
     text + STANDING_LINE + "\n"
 }

@@ -9,6 +9,7 @@ mod bench_plan;
 mod bill;
 mod buying;
 mod cautions;
+mod cold_room;
 mod colour_match;
 mod minutes;
 mod offers;
@@ -33,6 +34,7 @@ pub use buying::{
     Supplier, Wanted, buying_list,
 };
 pub use cautions::cautions_of;
+pub use cold_room::{ChillsThere, chills_there};
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};

@@ -97,7 +97,7 @@ impl OrderRow {
         let number = order.number.map_or_else(String::new, |number| number.to_string());
         Self {
             missing: order.missing_details(),
-            call: call_backs([&order]).pop().map(|call| call.needs()),
+            call: call_backs([&order], shop.stock()).pop().map(|call| call.needs()),
             found_by: found_by(&[
                 &title,
                 &stem_of(path),

@@ -17,6 +17,7 @@ mod one_result;
 mod papers;
 mod papers_for_the_bench;
 mod picture;
+mod season;
 mod set_out;
 mod set_out_gallery;
 mod stems_and_price;

@@ -43,6 +43,12 @@ impl Month {
         Day::new(i16::try_from(year).ok()?, i8::try_from(month).ok()?, 1).map(|first| Self { first })
     }
 
+    /// `December`.
+    pub fn name(self) -> &'static str {
+        let (_, month, _) = self.first.parts();
+        super::read::full_month(month)
+    }
+
     /// `December 2026`.
     pub fn text(self) -> String {
         let (year, month, _) = self.first.parts();

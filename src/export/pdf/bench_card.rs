@@ -10,7 +10,7 @@ use super::table::{Cell, Lane, Table};
 use super::{picture, words};
 use crate::export::lettering::{Face, Run, wrapped};
 use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print};
-use crate::paperwork::{bill_of_materials, cautions_of, making_steps};
+use crate::paperwork::{bill_of_materials, cautions_of, chills_there, making_steps};
 use crate::piece::Worn;
 use crate::stock::STANDING_LINE;
 
@@ -316,6 +316,9 @@ fn cautions(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     for (caution, names) in cautions_of(job.stems, job.order, job.stock) {
         let said = words::caution(&names, caution.sentence());
         column.paragraph(&said, Face::Text, set.words_mm * 0.9, 0.0, INK);
+    }
+    for flower in chills_there(job.stems, job.stock) {
+        column.paragraph(&flower.says(), Face::Text, set.words_mm * 0.9, 0.0, INK);
     }
     column.paragraph(STANDING_LINE, Face::Text, SMALL_MM, 0.0, SOFT);
 }
