@@ -282,6 +282,25 @@ mod tests {
     }
 
     #[test]
+    fn a_number_that_two_computers_gave_is_told_and_both_orders_are_kept() {
+        let (_folder, shop) = shop();
+        let mut index = OrderIndex::empty();
+        assert_eq!(index.next_number(), FIRST_NUMBER);
+        for (name, number) in [("ava.ron", 104), ("ida.ron", 104), ("mina.ron", 103)] {
+            let text =
+                order_text(name, "", &shop).replacen("version: 1,", &format!("version: 3, number: {number},"), 1);
+            put(&shop, name, &text, AN_HOUR);
+        }
+        put(&shop, "old.ron", &order_text("Old", "", &shop), AN_HOUR);
+        assert_eq!(index.refresh(&shop), []);
+        assert_eq!(index.next_number(), 105);
+        let said: Vec<String> = index.repeated_numbers().iter().map(ToString::to_string).collect();
+        assert_eq!(said, ["2 orders have No. 104: ava and ida. All are kept."]);
+        let found: Vec<Option<u32>> = index.rows().filter(|row| row.fits("103")).map(|row| row.number).collect();
+        assert_eq!(found, [Some(103)]);
+    }
+
+    #[test]
     fn rows_say_what_waits() {
         let (_folder, shop) = shop();
         put(&shop, "b.ron", &order_text("Ida", "9 May 2026, 2 pm", &shop), AN_HOUR);

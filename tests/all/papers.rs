@@ -8,10 +8,13 @@ use std::collections::BTreeSet;
 use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Make, Shop, agreed, paid};
 use crate::support::pdf_streams::streams;
 use kurbo::Rect;
-use posywright::book::{Asked, Change, Day, DressColour, Extra, Order, matching_boutonniere};
+use posywright::book::{
+    Asked, Change, DateStyle, Day, DressColour, Extra, HourStyle, Order, When, Written, matching_boutonniere,
+};
 use posywright::cli::help;
 use posywright::export::pdf::{
-    Document, PaperSize, agreed_sheet, client_page, pdf_of, picture_pdf, pngs_of, quote_slip, receipt,
+    Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, pdf_of, picture_pdf, pngs_of,
+    quote_slip, receipt, template,
 };
 use posywright::export::{PAPERS, PaperContent, PaperKind, PaperReader, price_text};
 use posywright::paperwork::quote;
@@ -428,4 +431,50 @@ fn every_document_for_the_client_is_looked_through() {
     });
     let read = FOR_THE_CLIENT.iter().map(|make| shop.paper(&order, *make)).collect();
     assert_eq!(titles(listed), titles(read));
+}
+
+/// Everything that is known about days and people stands on the papers where it belongs, and on no other.
+#[test]
+fn days_people_and_the_number_stand_on_the_papers_where_they_belong() {
+    let mut shop = Shop::built_in();
+    shop.written = Written { date: DateStyle::Dots, hour: HourStyle::Hours24 };
+    let when = |words: &str| When::typed(words);
+    let known = vec![
+        Change::Place("Quayside".into()),
+        Change::Partner("Jonas".into()),
+        Change::Payer("Ana Vale".into()),
+        Change::Phone("555 0199".into()),
+        Change::EventDay(when("5 Dec 2026")),
+        Change::Wanted(when("5 Dec 2026, 2 pm, back door")),
+        Change::CollectedBy("Theo".into()),
+        Change::LastChange(when("1 Dec 2026")),
+        Change::Notes("kept between us".into()),
+    ];
+    let mut order = shop.sample("02-classic").apply(&Change::Together(known), &shop.stock).unwrap();
+    order.number = Some(104);
+    let order = shop.settled(&order);
+    let (event, pickup) = ("Sat 05.12.2026, Quayside, with Jonas", "Sat 05.12.2026, 14:00, back door, by Theo");
+    let text = |make: Make| shop.paper(&order, make).text().replace('\n', " ");
+    for (name, make) in [("client", client_page as Make), ("quote", quote_slip), ("agreed", agreed), ("receipt", paid)]
+    {
+        let said = text(make);
+        assert!(said.contains("No. 104"), "{name}: {said}");
+        assert!(!said.contains("555 0199") && !said.contains("kept between us"), "{name}: {said}");
+        if name != "receipt" {
+            for words in [event, pickup, "Changes until: Tue 01.12.2026", "Paid by: Ana Vale"] {
+                assert!(said.contains(words), "{name} without {words}: {said}");
+            }
+        }
+    }
+    assert!(text(paid).contains("Balance due at pick-up: Sat 05.12.2026, 14:00"), "{}", text(paid));
+    let bench = text(bench_card);
+    for words in ["No. 104", event, pickup, "LEFT"] {
+        assert!(bench.contains(words), "{words}: {bench}");
+    }
+    assert!(!bench.contains("555 0199") && !bench.contains("Ana Vale"), "{bench}");
+    let bill = text(bill_of_materials_paper);
+    for words in ["No. 104", pickup, "Ana Vale, 555 0199"] {
+        assert!(bill.contains(words), "{words}: {bill}");
+    }
+    assert!(text(template).contains("No. 104"));
 }

@@ -134,7 +134,7 @@ const KEYS: &[(&str, &str, bool)] = &[
     ("Q, D, I, C, J, X", "order; colours; price; sizes; variations; boutonniere", false),
     ("Y, F9", "shop rules; shop", true),
     ("V, F6", "view options; colour-blind views", false),
-    ("Page Up, Page Down, 0", "zoom in, zoom out, fit", false),
+    ("Page Up, Page Down, 0", "zoom in, zoom out, fit; in a month the one before, the next", false),
     ("Tab", "from button to button, and through the blooms", false),
 ];
 

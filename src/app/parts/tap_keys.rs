@@ -35,8 +35,8 @@ const FIGURE: egui::Vec2 = vec2(72.0, 50.0);
 const BETWEEN: f32 = 4.0;
 
 const LETTERS: [&str; 4] = ["1234567890", "qwertyuiop", "asdfghjkl'", "zxcvbnm,.-"];
-/// What the names of Europe and Vietnam's plainer ones are written with, and three signs.
-const ACCENTS: [&str; 5] = ["áàâäãåæąăç", "ćčđéèêëęğí", "îïıłñńóòôö", "õøőœśšşßúù", "ûüűýźżžþ#/"];
+/// What the names of Europe and Vietnam's plainer ones are written with, and signs of days and hours.
+const ACCENTS: [&str; 5] = ["áàâäãåæąăç", "ćčđéèêëęğí", "îïıłñńóòôö", "õøőœśšşßúù", "ûüűýźżžþ#/:"];
 
 /// The board over `middle`, in the half where the field is not.
 pub(crate) fn board_ui(ui: &Ui, cx: &Context<'_>, middle: Rect, actions: &mut Vec<Action>) {

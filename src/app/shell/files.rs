@@ -95,8 +95,10 @@ impl Window {
     fn take_saved(&mut self, outcome: SaveOutcome) -> bool {
         match outcome {
             SaveOutcome::Saved(saved) => {
+                let had_number = self.session.order().number.is_some();
                 self.session.was_saved(saved);
-                self.say_done("Saved");
+                let number = self.session.order().number_text();
+                self.say_done(if had_number { "Saved".to_owned() } else { format!("Saved as {number}") });
                 true
             }
             SaveOutcome::OpenElsewhere => {

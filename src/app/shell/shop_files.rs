@@ -286,6 +286,37 @@ mod tests {
     }
 
     #[test]
+    fn orders_are_counted_up_and_one_that_has_a_number_keeps_it() {
+        let (folder, shop, mut first) = shop();
+        let mut files = files();
+        let number = |name: &str| {
+            let text = std::fs::read_to_string(folder.path().join("orders").join(name)).unwrap();
+            text.lines().find_map(|line| line.trim().strip_prefix("number: ").map(str::to_owned)).unwrap()
+        };
+        first.run(&Command::Change(Change::Wearer("Ada".to_owned()))).unwrap();
+        save(&mut files, first.to_save(), &shop);
+        // Before the window heard of its number.
+        first.run(&Command::Change(Change::Wearer("Ada B".to_owned()))).unwrap();
+        save(&mut files, first.to_save(), &shop);
+        let mut other = Session::fresh(Arc::clone(shop.stock()), Arc::clone(shop.style()));
+        other.run(&Command::Change(Change::Wearer("Ida".to_owned()))).unwrap();
+        let order = other.to_save();
+        let its_shop = shop.clone();
+        request(&mut files, move |desk| match desk.save(order, 1, &its_shop) {
+            SaveOutcome::Saved(_) => "saved".to_owned(),
+            SaveOutcome::OpenElsewhere | SaveOutcome::Refused(_) => "not saved".to_owned(),
+        });
+        assert_eq!(done(&mut files), ["saved"; 3]);
+        let names: Vec<String> = ["ada", "ida"]
+            .map(|name| {
+                let size = other.order().size.clone().unwrap_or_default().to_lowercase();
+                format!("{name}-{size}.ron").replace("-.ron", ".ron")
+            })
+            .into();
+        assert_eq!((number(&names[0]).as_str(), number(&names[1]).as_str()), ("101,", "102,"));
+    }
+
+    #[test]
     fn a_file_that_another_program_changed_between_two_saves_is_not_written_over() {
         let (folder, shop, mut session) = shop();
         let file = folder.path().join("orders/mina.ron");

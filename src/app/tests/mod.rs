@@ -6,6 +6,7 @@ mod counter;
 mod counter_walks;
 mod dark;
 mod dark_window;
+mod days;
 mod dress;
 mod fields;
 mod finger;

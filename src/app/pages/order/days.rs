@@ -11,16 +11,16 @@ use crate::app::widgets::controls::icon_button;
 use crate::app::widgets::icons::Icon;
 use crate::app::widgets::theme::{TARGET, words};
 use crate::app::widgets::today::has_hour;
-use crate::book::{MissingDetail, WallClock, When};
+use crate::book::{DayDoubt, MissingDetail, WallClock, When};
 
 /// The fields of the days, one below the other.
 pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     a.heading(ui, "Event day", &[MissingDetail::EventDay]);
-    ui.horizontal(|ui| day_ui(ui, a, Field::EventDay, a.width / 2.0, actions));
+    day_ui(ui, a, Field::EventDay, actions);
     a.heading(ui, "Pick-up day and time", &[MissingDetail::Day, MissingDetail::Hour]);
-    ui.horizontal(|ui| day_ui(ui, a, Field::Wanted, a.width / 2.0, actions));
+    day_ui(ui, a, Field::Wanted, actions);
     a.heading(ui, "Last day to change", &[]);
-    ui.horizontal(|ui| day_ui(ui, a, Field::LastChange, a.width / 2.0, actions));
+    day_ui(ui, a, Field::LastChange, actions);
     a.heading(ui, "Collected by", &[]);
     a.field(ui, Field::CollectedBy, a.width, actions);
     let clock = WallClock { today: a.cx.today, has_hour };
@@ -29,22 +29,35 @@ pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action
     }
 }
 
-/// A day to type or to tap, so wide with its month, and what was understood.
-fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, wide: f32, actions: &mut Vec<Action>) {
-    a.field(ui, field, wide - TARGET - ui.spacing().item_spacing.x, actions);
-    let name = format!("{}: month", field.name());
-    if icon_button(ui, &a.cx.colours, Icon::Month, &name, true).clicked() {
-        actions.push(Action::Month(MonthAction::Open(field)));
-    }
-    if let Some(when) = a.order.day_in(field) {
+/// A day to type or to tap, and what was understood; where it may be either of two days, both to tap.
+fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, actions: &mut Vec<Action>) {
+    let Some(when) = a.order.day_in(field) else { return };
+    ui.horizontal(|ui| {
+        a.field(ui, field, a.width / 2.0 - TARGET - ui.spacing().item_spacing.x, actions);
+        let name = format!("{}: month", field.name());
+        if icon_button(ui, &a.cx.colours, Icon::Month, &name, true).clicked() {
+            actions.push(Action::Month(MonthAction::Open(field)));
+        }
         a.note(ui, &understood(when, field, a.cx));
+    });
+    if let Some(DayDoubt::Two(days)) = when.doubt(a.cx.today) {
+        ui.horizontal(|ui| {
+            for day in days {
+                let change = field.day_change(when.on(day, a.cx.written));
+                if a.answer(ui, &day.with_weekday(a.cx.written.date), false) {
+                    actions.extend(change.map(Action::change));
+                }
+            }
+        });
     }
 }
 
 /// What was understood of the words in a field, or what is odd about them.
 fn understood(when: &When, field: Field, cx: &Context<'_>) -> String {
-    if let Some(doubt) = when.doubt(cx.today) {
-        return doubt.says(cx.written);
+    match when.doubt(cx.today) {
+        Some(DayDoubt::Two(_)) => return "Which of these?".to_owned(),
+        Some(doubt) => return doubt.says(cx.written),
+        None => {}
     }
     let Some(day) = when.day() else {
         return if when.is_blank() { String::new() } else { "Which day? For example 5 Dec".to_owned() };
