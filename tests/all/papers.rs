@@ -460,11 +460,16 @@ fn days_people_and_the_number_stand_on_the_papers_where_they_belong() {
         let said = text(make);
         assert!(said.contains("No. 104"), "{name}: {said}");
         assert!(!said.contains("555 0199") && !said.contains("kept between us"), "{name}: {said}");
-        if name != "receipt" {
+        if !matches!(name, "receipt" | "agreed") {
             for words in [event, pickup, "Changes until: Tue 01.12.2026", "Paid by: Ana Vale"] {
                 assert!(said.contains(words), "{name} without {words}: {said}");
             }
         }
+    }
+    let besides =
+        "Event: Sat 05.12.2026 \u{b7} Collected by: Theo \u{b7} Changes until: Tue 01.12.2026 \u{b7} Paid by: Ana Vale";
+    for words in ["Quayside, with Jonas, Sat 5 Dec 2026, 2:00 pm, back door", besides] {
+        assert!(text(agreed).contains(words), "{words}: {}", text(agreed));
     }
     assert!(text(paid).contains("Balance due at pick-up: Sat 05.12.2026, 14:00"), "{}", text(paid));
     let bench = text(bench_card);

@@ -1,7 +1,7 @@
 //! The agreed sheet: picture, price and words as they stood when both said yes, and what has changed since beside them.
 
 use super::column::Column;
-use super::for_client::{WORDS_MM, amount, beside_picture, days, head, money_row, on_one_sheet, rule, to_fill_in};
+use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
 use super::sheet::{Document, INK, SOFT};
 use super::words;
 use crate::book::{Agreed, Order};
@@ -39,7 +39,6 @@ fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_hig
     let mut column = Column::new(words::title(AGREEMENT.title, then.order), job.paper);
     head(&mut column, then, words::AGREED);
     beside_picture(&mut column, then, picture_high, |column| {
-        days(column, then);
         yes(column, job, agreed);
         since(column, job);
     });
@@ -54,6 +53,10 @@ fn yes(column: &mut Column, job: &PaperJob<'_>, agreed: &Agreed) {
     for line in &agreed.says {
         column.paragraph(line, Face::Text, WORDS_MM, 0.0, INK);
         column.skip(WORDS_MM * 0.25);
+    }
+    let besides = words::days_besides_title(agreed.order(), job.written);
+    if !besides.is_empty() {
+        column.paragraph(&besides, Face::Text, WORDS_MM, 0.0, INK);
     }
     rule(column);
     money_row(column, words::PRICE_AGREED, &told(agreed.price), Face::Strong, PRICE_MM);

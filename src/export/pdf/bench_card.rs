@@ -136,7 +136,7 @@ fn on_more_sheets(job: &PaperJob<'_>) -> Document {
     column.into_document()
 }
 
-/// The side in the largest letters, boxed, at the right; name, dance and size at the left.
+/// The side in the largest letters, boxed, at the right; name, number, dance and size at the left; pick-up and event below.
 fn head(column: &mut Column, job: &PaperJob<'_>) {
     let inside = column.inside();
     let side = Run::new(words::where_worn(job.order), Face::Strong);
@@ -156,7 +156,12 @@ fn head(column: &mut Column, job: &PaperJob<'_>) {
     let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM * 1.3, room);
     let at = Point::new(inside.x0, within.y0 + high + WORDS_MM * 1.6);
     column.sheet().run(occasion, at, WORDS_MM * 1.3, INK);
-    column.y = around.y1 + 4.0;
+    column.y = around.y1 + 3.0;
+    let days = words::days_for_bench(job.order, job.written);
+    if !days.is_empty() {
+        column.paragraph(&days, Face::Strong, WORDS_MM, 0.0, INK);
+        column.skip(1.0);
+    }
 }
 
 /// Notes stand boxed above everything else: an allergy must not be overlooked.
@@ -219,7 +224,7 @@ fn sketch(column: &mut Column, job: &PaperJob<'_>, within: Rect) -> Rect {
     taken
 }
 
-/// Pick-up and event, girth, oval, band and bow.
+/// Girth, oval, band and bow.
 fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
     const HEAD_MM: f64 = 4.0;
     let order = job.order;
@@ -231,10 +236,7 @@ fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
         words::bow_recipe(bow, ribbon, job.stems.ribbon_mm, words::unit(order))
     });
     let seat = words::seat(order).map_or_else(String::new, |seat| format!("; {seat}"));
-    let told = |words: String| Some(words).filter(|words| !words.is_empty());
     let facts = [
-        ("Pick-up", told(words::pickup(order, job.written))),
-        ("Event", told(words::event(order, job.written))),
         ("Wrist", wrist.then(|| words::girth(order))),
         (if wrist { "Oval" } else { "Size" }, Some(words::oval(order) + &seat)),
         ("Band", band.map(|b| b.name.clone())),

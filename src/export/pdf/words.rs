@@ -152,6 +152,25 @@ pub(super) fn days_for_client(order: &Order, written: Written) -> Vec<String> {
     .collect()
 }
 
+/// What an agreement says of them besides its first line, which tells place, partner and pick-up.
+pub(super) fn days_besides_title(order: &Order, written: Written) -> String {
+    let line = |what: &str, said: &str| (!said.is_empty()).then(|| format!("{what}: {said}"));
+    let lines = [
+        line("Event", &order.event_day.written(written)),
+        line("Collected by", order.collected_by.trim()),
+        line("Changes until", &order.last_change.written(written)),
+        line("Paid by", order.people.payer.trim()),
+    ];
+    lines.into_iter().flatten().collect::<Vec<_>>().join(" \u{b7} ")
+}
+
+/// What a bench card says of them on one line.
+pub(super) fn days_for_bench(order: &Order, written: Written) -> String {
+    let parts = [("Pick-up", pickup(order, written)), ("Event", event(order, written))];
+    let lines = parts.into_iter().filter(|(_, said)| !said.is_empty()).map(|(what, said)| format!("{what}: {said}"));
+    lines.collect::<Vec<_>>().join(" \u{b7} ")
+}
+
 /// Day, place and partner of the event.
 pub(super) fn event(order: &Order, written: Written) -> String {
     let partner = order.people.partner.trim();
