@@ -296,7 +296,8 @@ mod tests {
         assert_eq!(index.next_number(), 105);
         let said: Vec<String> = index.repeated_numbers().iter().map(ToString::to_string).collect();
         assert_eq!(said, ["2 orders have No. 104: ava and ida. All are kept."]);
-        let found: Vec<Option<u32>> = index.rows().filter(|row| row.fits("103")).map(|row| row.number).collect();
+        let found: Vec<Option<u32>> =
+            index.rows().filter(|row| row.fits(&SearchWords::of("103"))).map(|row| row.number).collect();
         assert_eq!(found, [Some(103)]);
     }
 
