@@ -10,7 +10,7 @@ use crate::book::{Change, Order};
 use crate::command::{Command, Outcome};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
-use crate::paperwork::{Price, Quote, SizeOffer, StemList, calculated_price, quote, sizes_side_by_side, stem_list};
+use crate::paperwork::{Price, Quote, SizeOffer, StemList, quote, sizes_side_by_side, stem_list};
 use crate::piece::{Edit, EditRefusal, HouseStyle, Piece, PieceSize, Wrist};
 use crate::set_out;
 use crate::stock::Stock;
@@ -49,7 +49,7 @@ impl Derived {
     fn of_piece(subject: Subject<'_>, size: Option<&PieceSize>) -> Self {
         let Subject { piece, stock, style, .. } = subject;
         let stems = stem_list(piece, size, stock, style);
-        let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = stems.price(&style.prices);
         Self { over: look_over_at_once(subject), stems, price }
     }
 }

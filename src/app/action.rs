@@ -11,7 +11,7 @@ use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
 use crate::app::workers::handover::Taker;
 use crate::app::workers::search_worker::LayoutStep;
-use crate::book::{Change, Day, Hour};
+use crate::book::{Change, Day, Hour, PayWay};
 use crate::colour::Vision;
 use crate::command::Command;
 use crate::export::PaperKind;
@@ -52,6 +52,8 @@ pub(crate) enum Action {
     AddBoutonniere,
     /// The extra that was written is charged for.
     AddExtra,
+    /// What is written was paid, or went back; without a way, in the way that is written.
+    AddPayment { way: Option<PayWay>, is_refund: bool },
     /// Look at another tray.
     Tray(Role),
     /// Take one from a tray into the hand.
@@ -338,6 +340,7 @@ impl Action {
             | Self::Layouts(_)
             | Self::AddBoutonniere
             | Self::AddExtra
+            | Self::AddPayment { .. }
             | Self::MakeQuote
             | Self::Agree
             | Self::Begin(_)

@@ -10,12 +10,15 @@ use std::sync::Arc;
 use crate::app::typing::field::Field;
 use crate::app::widgets::naming::so_many;
 use crate::app::workers::picture_worker::SceneMaker;
-use crate::book::{Day, Extra, Needs, Order, OrderDays, Shown, Stopped, Taste, When, Written, stopped};
+use crate::book::{
+    Charge, Day, Extra, Needs, Order, OrderDays, Payment, QuoteLine, Shown, Stopped, Taste, TaxLine, When, Written,
+    changes_since, stopped,
+};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
 use crate::history::Revision;
 use crate::once_over::Annotation;
-use crate::paperwork::{Quote, QuoteLine, ShareOfThree, StemLine, TaxLine};
+use crate::paperwork::{Pending, Quote, ShareOfThree, StemLine};
 use crate::piece::{HouseStyle, Part, Piece, PieceSize, Question, Wrist};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::{ActivePiece, Derived, Session};
@@ -41,7 +44,7 @@ pub(crate) struct ClientView {
     pub(crate) stopped: Vec<Stopped>,
     /// The sizes of the shop.
     pub(crate) sizes: Vec<PieceSize>,
-    /// What has changed since the client agreed.
+    /// What has changed since the client agreed; what it costs stands in the quote.
     pub(crate) changes: Vec<String>,
     /// The order as it stands, a running gesture included.
     pub(crate) revision: Revision,
@@ -74,6 +77,7 @@ pub(crate) struct ClientOrder {
     pub(crate) size: Option<String>,
     pub(crate) budget: Option<Cents>,
     pub(crate) extras: Vec<Extra>,
+    pub(crate) payments: Vec<Payment>,
     pub(crate) rush: bool,
     pub(crate) piece: Piece,
     pub(crate) partner_piece: Option<Piece>,
@@ -97,9 +101,7 @@ pub(crate) struct ClientAgreement {
 #[derive(Clone, Debug)]
 pub(crate) struct ClientQuote {
     pub(crate) lines: Vec<QuoteLine>,
-    pub(crate) tax: Option<TaxLine>,
-    /// The tax in words.
-    pub(crate) tax_words: Option<String>,
+    pub(crate) taxes: Vec<TaxLine>,
     pub(crate) total: Cents,
     pub(crate) deposit: Cents,
     pub(crate) balance: Cents,
@@ -107,8 +109,8 @@ pub(crate) struct ClientQuote {
     pub(crate) due: Cents,
     pub(crate) holds_until: Option<Day>,
     pub(crate) shares: ShareOfThree,
-    /// Whether the pieces have prices of their own: not when one price is asked for all of them.
-    pub(crate) each_priced: bool,
+    /// What is not agreed yet.
+    pub(crate) pending: Option<Pending>,
 }
 
 /// Something the client could add, and where.
@@ -229,8 +231,7 @@ impl ClientView {
     pub(crate) fn of(session: &mut Session, goods: &Goods, written: Written) -> Self {
         let (derived, quote) = (session.derived(), session.quote());
         let (order, stock, style) = (Arc::clone(session.order()), Arc::clone(session.stock()), session.style());
-        let changes =
-            order.agreed.is_some().then(|| crate::paperwork::changed_since_agreed(&order, style, &stock, written));
+        let changes = order.agreed.as_ref().map(|agreed| changes_since(agreed, &order, &stock, written));
         let invites = derived.over.findings.iter().find_map(|f| {
             let says = f.invitation()?;
             Some(Invitation { question: f.question, says, marks: f.annotations.clone() })
@@ -351,6 +352,7 @@ impl ClientOrder {
             size: order.size.clone(),
             budget: order.terms.budget,
             extras: order.terms.extras.clone(),
+            payments: order.terms.payments.clone(),
             rush: order.terms.rush,
             piece: order.piece.clone(),
             partner_piece: order.partner_piece.clone(),
@@ -371,8 +373,7 @@ impl ClientQuote {
     fn of(quote: &Quote) -> Self {
         Self {
             lines: quote.lines.clone(),
-            tax: quote.tax.clone(),
-            tax_words: crate::paperwork::tax_words(quote),
+            taxes: quote.taxes.clone(),
             total: quote.total,
             deposit: quote.deposit,
             balance: quote.balance,
@@ -380,17 +381,17 @@ impl ClientQuote {
             due: quote.due,
             holds_until: quote.holds_until,
             shares: quote.share_of_three,
-            each_priced: quote.asked.is_none(),
+            pending: quote.pending.clone(),
         }
     }
 
     /// What one of the two pieces costs, as long as they have prices of their own.
     pub(crate) fn price_of(&self, which: ActivePiece) -> Option<Cents> {
-        let line = match which {
-            ActivePiece::Wrist => self.lines.first(),
-            ActivePiece::Boutonniere => self.lines.get(1),
+        let charge = match which {
+            ActivePiece::Wrist => Charge::Wrist,
+            ActivePiece::Boutonniere => Charge::Boutonniere,
         };
-        line.filter(|_| self.each_priced).map(|line| line.price)
+        self.lines.iter().find(|line| line.charge == charge).map(|line| line.price)
     }
 }
 

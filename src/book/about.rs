@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Day;
+use super::{DEAREST, Day};
 use crate::colour::Rgb;
 use crate::piece::Side;
 use crate::units::Cents;
@@ -104,16 +104,100 @@ pub struct Asked {
 }
 
 /// Something that is charged for besides the piece.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Extra {
     /// What.
     pub name: String,
     /// Its price.
     pub price: Cents,
+    /// A tax rate of its own, percent: delivery or food may be taxed in another way. `None` is the rate of the house.
+    pub tax_percent: Option<f64>,
+}
+
+/// What is taken off the price.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Discount {
+    /// How much.
+    pub off: Reduction,
+    /// For what, as the client reads it; may be empty.
+    pub words: String,
+}
+
+/// How much is taken off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reduction {
+    /// So much, at most all of it.
+    Amount(Cents),
+    /// So many percent of pieces, extras and rush.
+    Percent(f64),
+}
+
+/// A payment, or a refund.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Payment {
+    /// The day, where it was noted.
+    pub on: Option<Day>,
+    /// In which way.
+    pub way: PayWay,
+    /// How much; below nothing for what went back.
+    pub sum: Cents,
+}
+
+/// In which way somebody paid.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum PayWay {
+    /// Nobody noted it.
+    #[default]
+    NotNoted,
+    /// Notes and coins.
+    Cash,
+    /// A card.
+    Card,
+    /// From bank to bank.
+    Transfer,
+    /// Another way, in words.
+    Other(String),
+}
+
+impl Payment {
+    /// So much was paid; nobody noted when and how.
+    pub fn of(sum: Cents) -> Self {
+        Self { on: None, way: PayWay::NotNoted, sum }
+    }
+
+    /// The same as an order may hold it: a sum within bounds, a way by its own name.
+    pub(super) fn plain(&self) -> Self {
+        let sum = self.sum.clamp(-DEAREST, DEAREST);
+        Self { on: self.on, way: PayWay::of(self.way.words()), sum }
+    }
+}
+
+impl PayWay {
+    /// The way that is written so; empty words are none.
+    pub fn of(words: &str) -> Self {
+        match words.trim() {
+            "" => Self::NotNoted,
+            words => [Self::Cash, Self::Card, Self::Transfer]
+                .into_iter()
+                .find(|way| way.words().eq_ignore_ascii_case(words))
+                .unwrap_or_else(|| Self::Other(words.to_owned())),
+        }
+    }
+
+    /// What it is called; empty where nobody noted it.
+    pub fn words(&self) -> &str {
+        match self {
+            Self::NotNoted => "",
+            Self::Cash => "cash",
+            Self::Card => "card",
+            Self::Transfer => "transfer",
+            Self::Other(words) => words,
+        }
+    }
 }
 
 /// Money of one order.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Terms {
     /// What the client wants to spend.
     pub budget: Option<Cents>,
@@ -123,14 +207,21 @@ pub struct Terms {
     pub extras: Vec<Extra>,
     /// Whether it is made in a rush.
     pub rush: bool,
-    /// What has been paid so far.
-    pub paid: Cents,
-    /// The day of the last payment, where it was noted.
-    pub paid_on: Option<Day>,
+    /// What is taken off.
+    pub discount: Option<Discount>,
+    /// What has been paid, and what went back, in the order in which it was noted.
+    pub payments: Vec<Payment>,
     /// The day on which the price was quoted.
     pub quoted_on: Option<Day>,
     /// Until when the price holds, where that was said for this order; else the days of the house count from the quote.
     pub holds_until: Option<Day>,
+}
+
+impl Terms {
+    /// What has been paid so far, less what went back.
+    pub fn paid(&self) -> Cents {
+        self.payments.iter().map(|payment| payment.sum).sum()
+    }
 }
 
 /// A custom of numbers.

@@ -1,7 +1,8 @@
 //! What may change about an order, each one step to undo.
 
 use super::{
-    Agreed, Asked, Day, DressColour, Extra, NumberCustom, Order, Progress, Shown, WearerKind, When, usual_girth,
+    Agreed, Asked, Day, Discount, DressColour, Extra, KeptQuote, NumberCustom, Order, Payment, Progress, Reduction,
+    Shown, WearerKind, When, usual_girth,
 };
 use crate::piece::{Edit, EditRefusal, Measured, Piece, PieceSize, Side, Worn};
 use crate::stock::{BandKind, Stock};
@@ -80,12 +81,14 @@ pub enum Change {
     Extras(Vec<Extra>),
     /// Whether it is made in a rush.
     Rush(bool),
-    /// What has been paid so far.
-    Paid(Cents),
-    /// The day of the last payment.
-    PaidOn(Option<Day>),
-    /// The day on which the price was quoted.
+    /// What is taken off.
+    Discount(Option<Discount>),
+    /// What has been paid, and what went back.
+    Payments(Vec<Payment>),
+    /// The day on which the price was quoted, without what it was built on: the price follows stock and rules.
     QuotedOn(Option<Day>),
+    /// The price was quoted on this day and stands as it was quoted.
+    Quoted(Day, Box<KeptQuote>),
     /// Until when the price holds, for this order; `None` is the rule of the house.
     HoldsUntil(Option<Day>),
     /// The boutonniere that goes with it comes or goes.
@@ -155,12 +158,18 @@ impl Order {
             Change::Asked(asked) => self.terms.asked = asked.clone().map(|a| Asked { price: payable(a.price), ..a }),
             Change::Extras(extras) => {
                 self.terms.extras.clone_from(extras);
-                self.terms.extras.iter_mut().for_each(|e| e.price = payable(e.price));
+                for extra in &mut self.terms.extras {
+                    extra.price = payable(extra.price);
+                    extra.tax_percent = extra.tax_percent.map(percent);
+                }
             }
             Change::Rush(rush) => self.terms.rush = *rush,
-            Change::Paid(paid) => self.terms.paid = payable(*paid),
-            Change::PaidOn(day) => self.terms.paid_on = *day,
-            Change::QuotedOn(day) => self.terms.quoted_on = *day,
+            Change::Discount(discount) => self.terms.discount = discount.clone().map(possible),
+            Change::Payments(payments) => {
+                self.terms.payments = payments.iter().map(Payment::plain).collect();
+            }
+            Change::QuotedOn(day) => (self.terms.quoted_on, self.quoted) = (*day, None),
+            Change::Quoted(day, kept) => (self.terms.quoted_on, self.quoted) = (Some(*day), Some(kept.clone())),
             Change::HoldsUntil(day) => self.terms.holds_until = *day,
             Change::PartnerPiece(piece) => self.partner_piece = piece.as_deref().cloned(),
             Change::PartnerEdit(edit) => {
@@ -200,6 +209,20 @@ impl Order {
         }
         Ok(())
     }
+}
+
+/// A discount that can be given: no more than all of it.
+fn possible(discount: Discount) -> Discount {
+    let off = match discount.off {
+        Reduction::Amount(cents) => Reduction::Amount(payable(cents)),
+        Reduction::Percent(of) => Reduction::Percent(percent(of)),
+    };
+    Discount { off, ..discount }
+}
+
+/// A rate from nothing to all of it; what is no number is nothing.
+fn percent(rate: f64) -> f64 {
+    if rate.is_nan() { 0.0 } else { rate.clamp(0.0, 100.0) }
 }
 
 /// An amount that an order may hold: not below nothing, not above [`DEAREST`].
@@ -250,9 +273,9 @@ impl Change {
             Self::Asked(_) => "your price",
             Self::Extras(_) => "extras",
             Self::Rush(_) => "rush order",
-            Self::Paid(_) => "payment",
-            Self::PaidOn(_) => "payment day",
-            Self::QuotedOn(_) => "quote day",
+            Self::Discount(_) => "discount",
+            Self::Payments(_) => "payment",
+            Self::QuotedOn(_) | Self::Quoted(..) => "quote",
             Self::HoldsUntil(_) => "price holds until",
             Self::PartnerPiece(_) | Self::PartnerEdit(_) => "matching boutonniere",
             Self::Shown(_) => "how it is shown",

@@ -10,10 +10,11 @@ impl Order {
     /// The same once more for the same wearer: another day, a second piece. Price and extras go with it; what was paid,
     /// quoted and agreed does not.
     pub fn again(&self) -> Self {
-        let Terms { budget, asked, extras, rush, .. } = self.terms.clone();
+        let Terms { budget, asked, extras, rush, discount, .. } = self.terms.clone();
         Self {
             number: None,
-            terms: Terms { budget, asked, extras, rush, ..Terms::default() },
+            terms: Terms { budget, asked, extras, rush, discount, ..Terms::default() },
+            quoted: None,
             agreed: None,
             progress: None,
             ..self.clone()
@@ -36,6 +37,7 @@ impl Order {
             wrist: Wrist { girth: usual_girth(None), measured: Measured::NotYet, ..self.wrist.clone() },
             terms: Terms::default(),
             shown: Shown::default(),
+            quoted: None,
             agreed: None,
             progress: None,
             ..self.clone()
@@ -87,7 +89,7 @@ mod tests {
             Change::Girth(Length::from_mm(171.0)),
             Change::HeightLimit(Some(30.0)),
             Change::Asked(Some(Asked { price: Cents(4000), reason: "regular".to_owned() })),
-            Change::Paid(Cents(1000)),
+            Change::Payments(vec![crate::book::Payment::of(Cents(1000))]),
             Change::QuotedOn(Some(day)),
             Change::Party("Linden".to_owned()),
         ];
@@ -100,7 +102,7 @@ mod tests {
     #[test]
     fn a_copy_is_asked_for_anew_and_nothing_of_it_is_paid() {
         let copy = known().again();
-        assert_eq!((copy.state(), copy.terms.paid, copy.terms.quoted_on), (OrderState::Asked, Cents(0), None));
+        assert_eq!((copy.state(), copy.terms.paid(), copy.terms.quoted_on), (OrderState::Asked, Cents(0), None));
         assert_eq!((copy.wearer.as_str(), copy.people.phone.as_str()), ("Ida", "555 0100"));
         assert_eq!(copy.terms.asked.as_ref().map(|asked| asked.price), Some(Cents(4000)));
         assert_eq!((&copy.piece, &copy.wrist), (&known().piece, &known().wrist));

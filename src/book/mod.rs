@@ -5,10 +5,12 @@ mod agreed;
 mod boutonniere;
 mod change;
 mod changes_since;
+mod charges;
 mod copies;
 mod day_warnings;
 mod days;
 mod for_the_bench;
+mod kept_quote;
 mod letterhead;
 mod missing_details;
 mod order;
@@ -20,13 +22,18 @@ mod suggestions;
 mod usual;
 mod words;
 
-pub use about::{Asked, DressColour, Extra, Needs, NumberCustom, People, Taste, Terms, WearerKind};
+pub use about::{
+    Asked, Discount, DressColour, Extra, Needs, NumberCustom, PayWay, Payment, People, Reduction, Taste, Terms,
+    WearerKind,
+};
 pub use agreed::Agreed;
 pub use boutonniere::matching_boutonniere;
 pub use change::{Change, DEAREST, HEIGHTS_MM};
 pub use changes_since::changes_since;
+pub use charges::{Charge, ChargeRules, Charges, QuoteLine, TaxLine, apportioned, share_of, taxed};
 pub use day_warnings::{OrderDays, WallClock};
 pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When, Written, week_names};
+pub use kept_quote::KeptQuote;
 pub use letterhead::{Letterhead, Logo};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;

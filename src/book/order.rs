@@ -1,6 +1,6 @@
 //! One order: a wearer, a wrist, a piece, and all that is known around them.
 
-use super::{Agreed, Needs, People, Progress, Shown, Taste, Terms, When, Written};
+use super::{Agreed, KeptQuote, Needs, People, Progress, Shown, Taste, Terms, When, Written};
 use crate::piece::{Footprint, Piece, PieceSize, Worn, Wrist};
 use crate::stock::{BandKind, Stock};
 
@@ -43,6 +43,8 @@ pub struct Order {
     pub partner_piece: Option<Piece>,
     /// How the piece was shown to the client.
     pub shown: Shown,
+    /// What the last quote was built on.
+    pub quoted: Option<Box<KeptQuote>>,
     /// What both said yes to.
     pub agreed: Option<Box<Agreed>>,
     /// How far it has come beyond that.
@@ -74,6 +76,7 @@ impl Order {
             piece: Piece::empty(Worn::Wrist, footprint),
             partner_piece: None,
             shown: Shown::default(),
+            quoted: None,
             agreed: None,
             progress: None,
             party: String::new(),
@@ -112,7 +115,8 @@ impl Order {
         } else {
             format!("with {}", self.people.partner.trim())
         };
-        let (title, when) = (self.title(), self.wanted.written(written));
+        let two = if self.partner_piece.is_some() { " and boutonniere" } else { "" };
+        let (title, when) = (self.title() + two, self.wanted.written(written));
         let known = [&title, self.dance.trim(), self.place.trim(), &with, &when];
         known.into_iter().filter(|w| !w.is_empty()).collect::<Vec<_>>().join(", ")
     }

@@ -3,15 +3,18 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use serde_json::Value;
+
 use super::cli_error::CliError;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
 use crate::book::{Letterhead, Order, Written};
 use crate::export::pdf::PaperSize;
 use crate::export::{
-    csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
+    boutonniere_order, csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows,
+    stems_text,
 };
-use crate::paperwork::quote;
+use crate::paperwork::{StemList, quote, stem_list};
 use crate::piece::HouseStyle;
 use crate::session::Derived;
 use crate::stock::Stock;
@@ -109,18 +112,33 @@ pub fn run(
 }
 
 fn stems(loaded: &LoadedOrder, form: StemsFormat) -> String {
-    let Derived { stems, price, .. } = Derived::of(&loaded.order, &loaded.stock, &loaded.style);
+    let rule = &loaded.style.prices;
+    let of = |order: &Order| {
+        let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
+        stem_list(&order.piece, size, &loaded.stock, &loaded.style)
+    };
+    let (order, partner) = (&loaded.order, boutonniere_order(&loaded.order));
+    let (stems, others) = (of(order), partner.as_ref().map(|order| (order, of(order))));
     match form {
-        StemsFormat::Text => stems_text(&loaded.order, &stems, &price, &loaded.style.prices, &loaded.stock),
-        StemsFormat::Json => json_text(&stems_json(&stems, &price)),
+        StemsFormat::Text => {
+            let text = |order, stems: &StemList| stems_text(order, stems, &stems.price(rule), rule, &loaded.stock);
+            let more = others.map_or_else(String::new, |(order, stems)| format!("\n{}", text(order, &stems)));
+            text(order, &stems) + &more
+        }
+        StemsFormat::Json => {
+            let mut report = stems_json(&stems, &stems.price(rule));
+            report["boutonniere"] = others.map_or(Value::Null, |(_, stems)| stems_json(&stems, &stems.price(rule)));
+            json_text(&report)
+        }
         StemsFormat::Csv => {
-            let (head, rows) = stems_rows(&stems);
+            let (head, mut rows) = stems_rows(order, &stems);
+            rows.extend(others.into_iter().flat_map(|(order, stems)| stems_rows(order, &stems).1));
             csv_of(&head, &rows)
         }
     }
 }
 
-pub(super) fn json_text(value: &serde_json::Value) -> String {
+pub(super) fn json_text(value: &Value) -> String {
     format!("{value:#}\n")
 }
 

@@ -1,5 +1,4 @@
-//! Reports for machines. Lengths in mm, areas in mm2, angles in degrees, money in cents (parts of a cent where a head
-//! costs them).
+//! Reports for machines. Lengths in mm, areas in mm2, angles in degrees, money in whole cents.
 
 use std::collections::BTreeMap;
 
@@ -11,6 +10,7 @@ use crate::once_over::{Finding, KindSpacing, OnceOver};
 use crate::paperwork::{Price, StemList};
 use crate::piece::Wrist;
 use crate::stock::Stock;
+use crate::units::Cents;
 
 /// Digits kept after the point; far finer than anything measured.
 const DIGITS: i32 = 9;
@@ -141,21 +141,21 @@ pub fn stems_json(stems: &StemList, price: &Price) -> Value {
     json!({
         "lines": stems.lines.iter().map(|l| json!({
             "stock": l.stock.as_str(), "name": l.name, "colour": &*l.colour, "role": l.role.words().0,
-            "pieces": l.pieces, "to_place": l.to_place, "stems": l.stems, "cost_cents": number(l.cost_cents),
+            "pieces": l.pieces, "to_place": l.to_place, "stems": l.stems, "cost_cents": l.cost.0,
         })).collect::<Vec<_>>(),
         "hard": stems.hard.iter().map(|h| json!({
             "stock": h.stock.as_str(), "name": h.name, "count": h.count,
-            "length_mm": h.length_mm.map(number), "grams": h.grams.map(number), "cost_cents": number(h.cost_cents),
+            "length_mm": h.length_mm.map(number), "grams": h.grams.map(number), "cost_cents": h.cost.0,
         })).collect::<Vec<_>>(),
         "ribbon_mm": number(stems.ribbon_mm),
         "mass_g": number(stems.mass_g),
         "totals": {
             "heads": stems.lines.iter().map(|l| l.pieces).sum::<u32>(),
             "stems": stems.lines.iter().map(|l| l.stems).sum::<u32>(),
-            "fresh_cents": number(stems.fresh_cents),
-            "hard_cents": number(stems.hard_cents),
-            "making_cents": number(price.making),
-            "cost_cents": number(price.cost),
+            "fresh_cents": stems.fresh_cost.0,
+            "hard_cents": stems.hard_cost.0,
+            "making_cents": Cents::nearest(price.making).0,
+            "cost_cents": Cents::nearest(price.cost).0,
         },
         "minutes": number(stems.minutes),
         "worked_cents": price.calculated().0,

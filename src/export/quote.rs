@@ -5,8 +5,11 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 
 use super::json::number;
-use crate::book::{DateStyle, Order, When};
-use crate::paperwork::{Quote, below_words_my_side, full_price, holds_words, share_words, tax_words};
+use crate::book::{DateStyle, Order, TaxLine, When};
+use crate::paperwork::{
+    Firm, FirmBy, Pending, Quote, below_words_my_side, full_price, holds_words, payment_words, pending_words,
+    share_words, tax_words, today_words_my_side,
+};
 use crate::piece::TaxHow;
 use crate::units::{Cents, minutes_text};
 
@@ -21,16 +24,23 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     for line in &quote.lines {
         row(&line.what, line.price);
     }
-    if let (Some(tax), Some(words)) = (&quote.tax, tax_words(quote)) {
+    for tax in &quote.taxes {
         row("Before tax", tax.net);
-        row(&words, tax.amount);
+        row(&tax_words(&tax.tax), tax.amount);
     }
     row("Total", quote.total);
     row("Deposit", quote.deposit);
     row("Balance", quote.balance);
-    if quote.paid != Cents(0) {
+    for payment in &order.terms.payments {
+        row(&payment_words(payment, DateStyle::default()), payment.sum);
+    }
+    if !order.terms.payments.is_empty() {
         row("Paid", quote.paid);
         row("Balance due", quote.due);
+    }
+    for line in quote.pending.iter().map(|pending| pending_words(pending, &quote.currency)) {
+        // Writing to a String cannot fail.
+        _ = writeln!(text, "{line}");
     }
     if let Some(until) = quote.holds_until {
         // Writing to a String cannot fail.
@@ -40,8 +50,9 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     let made_of = shares.join(", ");
     let calculated =
         format!("{} before rounding, {} at the bench", money(quote.calculated), minutes_text(quote.minutes));
-    let below = below_words_my_side(quote).map_or_else(String::new, |words| format!("{words}\n"));
-    format!("{text}\n{made_of}\nShop only: {calculated}\n{below}")
+    let today = quote.firm.as_ref().and_then(|firm| today_words_my_side(firm, &quote.currency));
+    let mine: String = today.into_iter().chain(below_words_my_side(quote)).map(|words| words + "\n").collect();
+    format!("{text}\n{made_of}\nShop only: {calculated}\n{mine}")
 }
 
 /// A day as it was typed, and what that tells; `null` where nothing is known.
@@ -77,23 +88,53 @@ pub fn quote_json(order: &Order, quote: &Quote) -> Value {
         "asked": quote.asked.as_ref().map(|a| json!({ "cents": a.price.0, "reason": a.reason })),
         "below_cents": quote.below.0,
         "subtotal_cents": quote.subtotal.0,
-        "tax": quote.tax.as_ref().map(|t| json!({
-            "name": t.tax.name,
-            "percent": number(t.tax.percent),
-            "included": t.tax.how == TaxHow::Included,
-            "net_cents": t.net.0,
-            "cents": t.amount.0,
-        })),
+        "tax": quote.taxes.first().map(tax_json),
+        "taxes": quote.taxes.iter().map(tax_json).collect::<Vec<_>>(),
         "total_cents": quote.total.0,
         "deposit_cents": quote.deposit.0,
         "balance_cents": quote.balance.0,
         "paid_cents": quote.paid.0,
         "due_cents": quote.due.0,
+        "payments": order.terms.payments.iter().map(|p| json!({
+            "on": p.on.map(|day| day.to_string()), "way": p.way.words(), "cents": p.sum.0,
+        })).collect::<Vec<_>>(),
         "holds_until": quote.holds_until.map(|day| day.to_string()),
         "agreed": order.agreed.as_ref().map(|a| json!({
             "on": a.on.to_string(), "cents": a.price.0, "deposit_cents": a.deposit.map(|d| d.0),
         })),
+        "changes": quote.pending.as_ref().map(pending_json),
         "share_percent": { "flowers": flowers, "trims": trims, "making": making },
-        "my_side": { "cost_cents": quote.my_side.cost.0, "loses_cents": quote.my_side.loses.0 },
+        "my_side": {
+            "cost_cents": quote.my_side.cost.0,
+            "loses_cents": quote.my_side.loses.0,
+            "firm": quote.firm.as_ref().map(firm_json),
+        },
+    })
+}
+
+fn tax_json(line: &TaxLine) -> Value {
+    json!({
+        "name": line.tax.name,
+        "percent": number(line.tax.percent),
+        "included": line.tax.how == TaxHow::Included,
+        "net_cents": line.net.0,
+        "cents": line.amount.0,
+    })
+}
+
+/// What is not agreed yet.
+fn pending_json(pending: &Pending) -> Value {
+    let lines = pending.lines.iter().map(|(what, by)| json!({ "what": what, "cents": by.0 }));
+    json!({ "lines": lines.collect::<Vec<_>>(), "cents": pending.by.0, "total_cents": pending.total.0 })
+}
+
+/// Why the amount stands, and what it would be today.
+fn firm_json(firm: &Firm) -> Value {
+    let (by, on) = match firm.by {
+        FirmBy::Quote(on) => ("quote", on),
+        FirmBy::Agreement(on) => ("agreement", Some(on)),
+    };
+    json!({
+        "by": by, "on": on.map(|day| day.to_string()), "cents": firm.total.0, "today_cents": firm.today.0,
     })
 }

@@ -66,9 +66,14 @@ pub fn stems_text(order: &Order, stems: &StemList, price: &Price, rule: &PriceRu
     text + &cautions_text(stems, order, stock)
 }
 
-/// The rows of the stem list for CSV, head first.
-pub fn stems_rows(stems: &StemList) -> (Vec<&'static str>, Vec<Vec<String>>) {
-    let head = vec!["stock", "name", "colour", "role", "pieces", "to_place", "stems", "length_mm", "cost_cents"];
+/// The rows of the stem list of an order's piece for CSV, head first.
+pub fn stems_rows(order: &Order, stems: &StemList) -> (Vec<&'static str>, Vec<Vec<String>>) {
+    let head =
+        vec!["stock", "name", "colour", "role", "pieces", "to_place", "stems", "length_mm", "cost_cents", "piece"];
+    let piece = match order.piece.worn {
+        Worn::Wrist => "wrist",
+        Worn::Lapel => "boutonniere",
+    };
     let fresh = stems.lines.iter().map(|l| {
         let (role, _) = l.role.words();
         vec![
@@ -80,15 +85,18 @@ pub fn stems_rows(stems: &StemList) -> (Vec<&'static str>, Vec<Vec<String>>) {
             l.to_place.to_string(),
             l.stems.to_string(),
             String::new(),
-            l.cost_cents.to_string(),
+            l.cost.0.to_string(),
+            piece.to_owned(),
         ]
     });
     let hard = stems.hard.iter().map(|h| {
         let length = h.length_mm.map_or_else(String::new, |mm| format!("{mm:.1}"));
         let (none, role) = (String::new(), "hard".to_owned());
         let count = h.count.to_string();
-        let cost = h.cost_cents.to_string();
-        vec![h.stock.to_string(), h.name.clone(), none.clone(), role, count, "0".to_owned(), none, length, cost]
+        let cost = h.cost.0.to_string();
+        let nothing = "0".to_owned();
+        let piece = piece.to_owned();
+        vec![h.stock.to_string(), h.name.clone(), none.clone(), role, count, nothing, none, length, cost, piece]
     });
     (head, fresh.chain(hard).collect())
 }
@@ -110,7 +118,8 @@ fn heading(order: &Order) -> String {
         return format!("{}{dance}\nfor the lapel", order.title());
     }
     let wrist = format!("{} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown());
-    format!("{}{dance}\n{wrist}", order.title())
+    let of_two = if order.partner_piece.is_some() { "\nWrist corsage, 1 of 2 pieces" } else { "" };
+    format!("{}{dance}\n{wrist}{of_two}", order.title())
 }
 
 fn role_word(role: crate::stock::Role, n: u32) -> &'static str {

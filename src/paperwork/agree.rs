@@ -1,19 +1,21 @@
 //! The yes: what stands on the agreed sheet, and what has changed since, the price included.
 
-use super::price_words::{short_price, tax_words};
+use super::firm::with_changes;
+use super::price_words::{pending_total_words, short_price, tax_words};
+use super::quote;
 use super::quote::holds_until;
-use super::{Quote, quote};
-use crate::book::{Agreed, Day, Order, Written, changes_since};
+use crate::book::{Agreed, Charges, Day, Order, Written, changes_since};
 use crate::piece::{HouseStyle, Measured, Worn};
 use crate::stock::Stock;
+use crate::units::Currency;
 
-/// Both said yes on this day: the order as it stands, its price and its deposit, and what stands on the sheet. Who said
-/// yes before says it anew to all of it.
+/// Both said yes on this day: the order as it stands, its amount and its deposit, and what stands on the sheet. What was quoted
+/// or agreed before stands, with what has changed since.
 pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agreed {
-    let order = Order { agreed: None, ..order.clone() };
-    let quote = quote(&order, style, stock);
-    let until = holds_until(&order, Some(on), style);
-    Agreed::freeze(&order, on, quote.total, sheet(&order, &quote, stock)).on_terms(Some(quote.deposit), until)
+    let charges = with_changes(order, style, stock);
+    let says = sheet(order, &charges, &style.prices.currency, stock);
+    let agreed = Agreed::freeze(order, on, charges.total(), says);
+    agreed.on_terms(Some(charges.deposit()), holds_until(order, Some(on), style)).built_on(charges)
 }
 
 /// What has changed since the yes, in plain words; none when all stands, or when nobody said yes yet. Days are
@@ -21,27 +23,20 @@ pub fn agree(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> Agree
 pub fn changed_since_agreed(order: &Order, style: &HouseStyle, stock: &Stock, written: Written) -> Vec<String> {
     let Some(agreed) = &order.agreed else { return Vec::new() };
     let mut changes = changes_since(agreed, order, stock, written);
-    let total = quote(order, style, stock).total;
-    if total != agreed.price {
-        let money = |price| short_price(price, &style.prices.currency);
-        changes.push(format!("Price: {} is now {}.", money(agreed.price), money(total)));
-    }
+    let quote = quote(order, style, stock);
+    changes.extend(quote.pending.iter().map(|pending| pending_total_words(pending, &quote.currency)));
     changes
 }
 
 /// The lines of the sheet: what is made, for which wrist, what it costs. Nothing that the client may not see.
-fn sheet(order: &Order, quote: &Quote, stock: &Stock) -> Vec<String> {
-    let money = |price| short_price(price, &quote.currency);
+fn sheet(order: &Order, charges: &Charges, currency: &Currency, stock: &Stock) -> Vec<String> {
+    let money = |price| short_price(price, currency);
     let mut lines = vec![order.title_line()];
-    lines.extend(quote.lines.iter().map(|l| format!("{}: {}", l.what, money(l.price))));
-    lines
-        .extend(quote.tax.as_ref().zip(tax_words(quote)).map(|(tax, words)| format!("{words}: {}", money(tax.amount))));
-    lines.push(format!(
-        "Total {}; deposit {}, balance {} at pick-up",
-        money(quote.total),
-        money(quote.deposit),
-        money(quote.balance)
-    ));
+    lines.extend(charges.lines().iter().map(|l| format!("{}: {}", l.what, money(l.price))));
+    lines.extend(charges.taxes().iter().map(|t| format!("{}: {}", tax_words(&t.tax), money(t.amount))));
+    let (total, deposit) = (charges.total(), charges.deposit());
+    let [total, deposit, balance] = [total, deposit, total - deposit].map(money);
+    lines.push(format!("Total {total}; deposit {deposit}, balance {balance} at pick-up"));
     if order.piece.worn == Worn::Wrist {
         let girth = order.wrist.girth.shown();
         let girth = match order.wrist.measured {

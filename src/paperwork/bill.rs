@@ -4,6 +4,7 @@ use super::StemList;
 use crate::colour::Rgb;
 use crate::piece::{Part, Piece};
 use crate::stock::{Role, Stock, StockId};
+use crate::units::Cents;
 
 /// One line of the bill.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,7 +36,7 @@ pub struct BillLine {
     /// Length, mm, of what is cut from a roll.
     pub length_mm: Option<f64>,
     /// Cost.
-    pub cost_cents: f64,
+    pub cost: Cents,
 }
 
 /// The bill: flowers and greens in the order of the stem list, then goods.
@@ -61,7 +62,7 @@ pub fn bill_of_materials(piece: &Piece, stems: &StemList, stock: &Stock) -> Vec<
                 Some((least, most)) => Some((mm.min(least), mm.max(most))),
             }),
             length_mm: None,
-            cost_cents: line.cost_cents,
+            cost: line.cost,
         }
     });
     let goods = stems.hard.iter().enumerate().map(|(i, line)| {
@@ -81,7 +82,7 @@ pub fn bill_of_materials(piece: &Piece, stems: &StemList, stock: &Stock) -> Vec<
             supplier: String::new(),
             sizes_mm: None,
             length_mm: line.length_mm,
-            cost_cents: line.cost_cents,
+            cost: line.cost,
         }
     });
     fresh.chain(goods).collect()

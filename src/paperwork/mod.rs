@@ -1,8 +1,8 @@
 //! What is calculated from a piece: stem list, goods, minutes, price; and for many: what to buy where, who works at what
 //! when. Rows and figures, no formatting.
 //!
-//! Money is calculated in f64 cents and becomes whole [`crate::units::Cents`] only where a person reads it, so that a
-//! sprig of 12.5 cents keeps its half. Knows nothing of pictures, files or screens.
+//! Money is whole [`crate::units::Cents`] wherever a person reads it: a line is calculated in f64, so that three sprigs of 12.5
+//! cents are 37.5, and rounded once; sums add up rounded lines. Knows nothing of pictures, files or screens.
 
 mod agree;
 mod bench_plan;
@@ -11,6 +11,7 @@ mod buying;
 mod cautions;
 mod cold_room;
 mod colour_match;
+mod firm;
 mod minutes;
 mod offers;
 mod party_bill;
@@ -36,15 +37,16 @@ pub use buying::{
 pub use cautions::cautions_of;
 pub use cold_room::{ChillsThere, chills_there};
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
+pub use firm::{Firm, FirmBy, Pending, keep_quote};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
 pub use party_bill::{PartyBill, PartyBillLine, party_bill};
-pub use price::{Price, ShareOfThree, calculated_price, making_from_whole};
+pub use price::{Price, ShareOfThree, making_from_whole};
 pub use price_words::{
-    WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, price_difference,
-    share_words, short_price, tax_words,
+    WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, payment_words,
+    pending_words, price_difference, share_words, short_price, tax_words, today_words_my_side,
 };
-pub use quote::{MySide, Quote, QuoteLine, TaxLine, quote, taxed};
+pub use quote::{MySide, Quote, quote};
 pub use restyle::{BeforeAfter, InStyle, in_style, judged_anew, restyled};
 pub use stem_list::{HardLine, StemLine, StemList, bow_ribbon_mm, stem_list};
 pub use steps::{Stage, Step, making_steps};

@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use super::quote::with_tax;
-use super::{Quote, calculated_price, stem_list};
-use crate::book::{Change, Order, stop_flower, stopped};
+use super::{Quote, quote, stem_list};
+use crate::book::{Change, Charge, Order, stop_flower, stopped};
 use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
@@ -94,6 +94,7 @@ pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> V
     let present_size = order.size.as_ref().and_then(|name| style.size(name));
     let present = figures_of(&order.piece, present_size, style, stock);
     let fitting = style.sizes.iter().filter(|s| s.worn == order.piece.worn);
+    let shift = firm_shift(order, present.price, style, stock);
     fitting
         .map(|size| {
             let is_present = present_size.is_some_and(|p| p.name == size.name);
@@ -101,10 +102,18 @@ pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> V
             let now = figures_of(&piece, Some(size), style, stock);
             let difference = difference(&present, &now);
             let stopped = stopped_in(order, &piece, size, stock);
-            let (price, minutes) = (now.price, now.minutes);
+            let (price, minutes) = ((now.price + shift).max(Cents(0)), now.minutes);
             SizeOffer { name: size.name.clone(), is_present, price, minutes, difference, piece, stopped }
         })
         .collect()
+}
+
+/// How far the piece's price as quoted or agreed lies from today's: sizes differ by what they differ today, and the present one
+/// costs what it was said to cost.
+fn firm_shift(order: &Order, today: Cents, style: &HouseStyle, stock: &Stock) -> Cents {
+    let quote = quote(order, style, stock);
+    let line = quote.lines.iter().find(|line| line.charge == Charge::Wrist).filter(|_| quote.firm.is_some());
+    line.map_or(Cents(0), |line| with_tax(line.price, style) - today)
 }
 
 /// What of a piece, and of what its size still promises, this wearer must not get: names, each once.
@@ -171,7 +180,7 @@ pub(super) fn difference(from: &PieceFigures, to: &PieceFigures) -> Difference {
 /// What a piece comes to, with what its size promises.
 pub(super) fn figures_of(piece: &Piece, size: Option<&PieceSize>, style: &HouseStyle, stock: &Stock) -> PieceFigures {
     let stems = stem_list(piece, size, stock, style);
-    let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+    let price = stems.price(&style.prices);
     let mut counts: BTreeMap<Role, i64> = BTreeMap::new();
     for line in &stems.lines {
         *counts.entry(line.role).or_default() += i64::from(line.pieces);

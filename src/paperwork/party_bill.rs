@@ -71,7 +71,7 @@ fn line(order: &Order, style: &HouseStyle, stock: &Stock) -> PartyBillLine {
         number: order.number,
         what,
         total: quote.total,
-        tax: quote.tax.as_ref().map_or(Cents(0), |tax| tax.amount),
+        tax: quote.taxes.iter().map(|tax| tax.amount).sum(),
         paid: quote.paid,
     }
 }

@@ -84,7 +84,7 @@ impl ShareOfThree {
 }
 
 /// The price of goods that cost `fresh_cents` and `hard_cents` and take `minutes` to make.
-pub fn calculated_price(fresh_cents: f64, hard_cents: f64, minutes: f64, rule: &PriceRule) -> Price {
+pub(super) fn calculated_price(fresh_cents: f64, hard_cents: f64, minutes: f64, rule: &PriceRule) -> Price {
     let fresh = fresh_cents * rule.fresh_times;
     let hard = hard_cents * rule.hard_times;
     let goods = fresh + hard;

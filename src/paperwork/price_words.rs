@@ -1,10 +1,11 @@
 //! Everything that is said about prices, side by side. What is for the designer alone says so in its name.
 
+use super::firm::{Firm, FirmBy, Pending};
 use super::offers::{BudgetAnswer, Difference};
 use super::price::ShareOfThree;
 use super::quote::Quote;
-use crate::book::{DateStyle, Day};
-use crate::piece::TaxHow;
+use crate::book::{DateStyle, Day, Payment};
+use crate::piece::{Tax, TaxHow};
 use crate::units::{Cents, Currency, nearest_whole};
 
 /// `$27`, `$17.50`: cents are left out where there are none.
@@ -94,14 +95,47 @@ pub fn below_words_my_side(quote: &Quote) -> Option<String> {
 pub const WHY_BELOW: &str = "Reason (for your records)";
 
 /// What a tax line is called: `VAT 20 %, included`.
-pub fn tax_words(quote: &Quote) -> Option<String> {
-    let tax = &quote.tax.as_ref()?.tax;
+pub fn tax_words(tax: &Tax) -> String {
     let how = match tax.how {
         TaxHow::Added => "",
         TaxHow::Included => ", included",
     };
     let name = if tax.name.trim().is_empty() { "Tax" } else { tax.name.trim() };
-    Some(format!("{name} {} %{how}", tax.percent))
+    format!("{name} {} %{how}", tax.percent)
+}
+
+/// `Paid on 2 May 2026, cash`; `Refunded, card`.
+pub fn payment_words(payment: &Payment, style: DateStyle) -> String {
+    let what = if payment.sum.0 < 0 { "Refunded" } else { "Paid" };
+    let day = payment.on.map_or_else(String::new, |day| format!(" on {}", day.written(style)));
+    let way = match payment.way.words() {
+        "" => String::new(),
+        way => format!(", {way}"),
+    };
+    format!("{what}{day}{way}")
+}
+
+/// What is not agreed yet, and what it comes to with it: `Not agreed yet: Rush +$7. New total $34.`
+pub fn pending_words(pending: &Pending, currency: &Currency) -> String {
+    let lines = pending.lines.iter().map(|(what, by)| format!("{what} {}", price_difference(*by, currency)));
+    let (lines, total) = (lines.collect::<Vec<_>>().join("; "), short_price(pending.total, currency));
+    format!("Not agreed yet: {lines}. New total {total}.")
+}
+
+/// What comes to it once the changes are agreed, where they are listed already.
+pub(super) fn pending_total_words(pending: &Pending, currency: &Currency) -> String {
+    let (by, total) = (price_difference(pending.by, currency), short_price(pending.total, currency));
+    format!("Not agreed yet: {by}. New total {total}.")
+}
+
+/// The designer's word on an amount that stands while today's prices make another: `Agreed $42; today it would be $45.50.`
+pub fn today_words_my_side(firm: &Firm, currency: &Currency) -> Option<String> {
+    let by = match firm.by {
+        FirmBy::Quote(_) => "Quoted",
+        FirmBy::Agreement(_) => "Agreed",
+    };
+    let [total, today] = [firm.total, firm.today].map(|price| short_price(price, currency));
+    (firm.total != firm.today).then(|| format!("{by} {total}; today it would be {today}."))
 }
 
 /// The bar of three, as words and whole percent that make 100.

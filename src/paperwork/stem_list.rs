@@ -1,16 +1,18 @@
 //! The stem list: what one piece needs, from heads to stems, ribbon, band, wire and glue.
 //!
 //! Parts promised by the size but not sketched yet are in it too, so that a half-finished sketch names the price of what
-//! was promised. Costs are cents and parts of a cent.
+//! was promised. Each line costs whole cents, rounded once for the whole line, and every sum of costs adds those up: what
+//! is printed below each other makes what is printed as their sum.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::making_minutes;
+use super::price::{Price, calculated_price};
 use crate::geometry::{CentreLoop, RibbonWork};
-use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, Worn, still_to_place};
+use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, PriceRule, Worn, still_to_place};
 use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
-use crate::units::ceil_u32;
+use crate::units::{Cents, ceil_u32};
 
 /// Ribbon pinched together at the knot, a loop, mm; common practice, no source.
 const PINCH_MM: f64 = 12.0;
@@ -41,7 +43,7 @@ pub struct StemLine {
     /// Whole stems to take from the bucket.
     pub stems: u32,
     /// Cost of the heads used.
-    pub cost_cents: f64,
+    pub cost: Cents,
 }
 
 /// One line of band, ribbon, wire and the rest.
@@ -51,14 +53,14 @@ pub struct HardLine {
     pub stock: StockId,
     /// Trade name.
     pub name: String,
-    /// How many, where it is counted.
+    /// How many of it: bands, cuts of wire; one where a length of a roll is cut in one piece.
     pub count: u32,
     /// How long, mm, where it is cut from a roll.
     pub length_mm: Option<f64>,
     /// Grams, where it is wire.
     pub grams: Option<f64>,
     /// Cost.
-    pub cost_cents: f64,
+    pub cost: Cents,
 }
 
 /// Everything one piece needs.
@@ -71,13 +73,25 @@ pub struct StemList {
     /// Ribbon for the bow, mm.
     pub ribbon_mm: f64,
     /// Cost of flowers and greens.
-    pub fresh_cents: f64,
+    pub fresh_cost: Cents,
     /// Cost of everything else.
-    pub hard_cents: f64,
+    pub hard_cost: Cents,
     /// Minutes to make it.
     pub minutes: f64,
     /// Mass, grams; a planning figure until the shop has weighed its own.
     pub mass_g: f64,
+}
+
+impl StemList {
+    /// What all goods cost.
+    pub fn goods_cost(&self) -> Cents {
+        self.fresh_cost + self.hard_cost
+    }
+
+    /// The price of it by the rule of the house.
+    pub fn price(&self, rule: &PriceRule) -> Price {
+        calculated_price(self.fresh_cost.0 as f64, self.hard_cost.0 as f64, self.minutes, rule)
+    }
 }
 
 /// The stem list of `piece`, with what `size` promises beyond it.
@@ -92,8 +106,8 @@ pub fn stem_list(piece: &Piece, size: Option<&PieceSize>, stock: &Stock, style: 
     let placed_g: f64 = piece.parts().iter().map(|p| head_g(&p.stock)).sum();
     let to_come_g: f64 = to_come.iter().map(|(b, _, n)| b.mass_g * f64::from(*n)).sum();
     StemList {
-        fresh_cents: lines.iter().map(|l| l.cost_cents).sum(),
-        hard_cents: hard.iter().map(|h| h.cost_cents).sum(),
+        fresh_cost: lines.iter().map(|l| l.cost).sum(),
+        hard_cost: hard.iter().map(|h| h.cost).sum(),
         minutes: making_minutes(piece, &extra, &style.minutes),
         // A sum of nothing is a nought with a minus before it.
         mass_g: placed_g + to_come_g + wire_g + 0.0,
@@ -185,7 +199,7 @@ fn line(role: Role, id: StockId, colour: Arc<str>, heads: &Heads, stock: &Stock)
         pieces: heads.pieces,
         to_place: heads.to_place,
         stems: ceil_u32(heads.stems - WHOLE),
-        cost_cents: heads.cost,
+        cost: Cents::nearest(heads.cost),
     }
 }
 
@@ -196,22 +210,21 @@ fn bought_as<'a>(botanical: &'a Botanical, stock: &'a Stock) -> &'a Botanical {
 
 fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) -> Vec<HardLine> {
     let mut lines = Vec::new();
-    let counted = |stock: &StockId, name: &str, cents: i64| HardLine {
+    let counted = |stock: &StockId, name: &str, cost: Cents| HardLine {
         stock: stock.clone(),
         name: name.to_owned(),
         count: 1,
         length_mm: None,
         grams: None,
-        cost_cents: cents as f64,
+        cost,
     };
     if let Some(band) = piece.band.as_ref().and_then(|id| stock.band(id)) {
-        lines.push(counted(&band.id, &band.name, band.price.0));
+        lines.push(counted(&band.id, &band.name, band.price));
     }
     if let Some(ribbon) = piece.bow.as_ref().and_then(|bow| stock.ribbon(&bow.ribbon)) {
         let steps = ceil_u32(ribbon_mm / ribbon.step_mm.max(1.0));
-        let cost_cents = f64::from(steps) * ribbon.step.0 as f64;
-        let base = counted(&ribbon.id, &ribbon.name, 0);
-        lines.push(HardLine { count: steps, length_mm: Some(ribbon_mm), cost_cents, ..base });
+        let cost = Cents(ribbon.step.0.saturating_mul(i64::from(steps)));
+        lines.push(HardLine { length_mm: Some(ribbon_mm), ..counted(&ribbon.id, &ribbon.name, cost) });
     }
     let sundries = match piece.worn {
         Worn::Wrist => &style.wrist_sundries,
@@ -219,7 +232,7 @@ fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) 
     };
     let used = sundries.iter().filter_map(|id| stock.sundry(id));
     let glued = piece.fixing == Fixing::Glued;
-    lines.extend(used.filter(|s| glued || s.kind != SundryKind::Adhesive).map(|s| counted(&s.id, &s.name, s.price.0)));
+    lines.extend(used.filter(|s| glued || s.kind != SundryKind::Adhesive).map(|s| counted(&s.id, &s.name, s.price)));
     if piece.fixing == Fixing::Wired {
         lines.extend(wire_lines(piece, stock));
     }
@@ -246,7 +259,7 @@ fn wire_lines(piece: &Piece, stock: &Stock) -> Vec<HardLine> {
             count,
             length_mm: Some(length),
             grams: sundry.wire.map(|w| w.1 * cuts),
-            cost_cents: sundry.price.0 as f64 * cuts,
+            cost: Cents::nearest(sundry.price.0 as f64 * cuts),
         })
     };
     by_gauge.into_iter().filter_map(line).collect()

@@ -99,6 +99,7 @@ mod tests {
     use crate::paperwork::StemLine;
     use crate::piece::{Bow, Footprint};
     use crate::stock::StockId;
+    use crate::units::Cents;
 
     /// Minutes that are all different, so that none can stand in for another.
     fn minutes() -> MakingMinutes {
@@ -116,14 +117,14 @@ mod tests {
             pieces,
             to_place: 0,
             stems: 1,
-            cost_cents: 0.0,
+            cost: Cents(0),
         };
         StemList {
             lines: counts.iter().map(line).collect(),
             hard: Vec::new(),
             ribbon_mm: 0.0,
-            fresh_cents: 0.0,
-            hard_cents: 0.0,
+            fresh_cost: Cents(0),
+            hard_cost: Cents(0),
             minutes: 0.0,
             mass_g: 0.0,
         }

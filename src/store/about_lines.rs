@@ -5,12 +5,13 @@ use std::fmt;
 use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::figures::{Hex, Money, Text, Years};
+use super::charge_lines::ChargesLine;
+use super::figures::{Hex, Money, Percent, Text, Years};
 use super::keywords::Keyword;
 use super::order_file::OrderFile;
 use super::reading::{Versioned, line_with};
 use super::store_error::{self, Cause, StoreError};
-use crate::book::{Agreed, Asked, Beside, Day, DressColour, Extra, Shown, WearerKind};
+use crate::book::{Agreed, Asked, Beside, Day, DressColour, Extra, Order, Shown, WearerKind};
 use crate::piece::Skin;
 use crate::stock::Stock;
 
@@ -79,21 +80,29 @@ impl AskedLine {
     }
 }
 
-/// `(name: "Ribbon wand", price: 2)`.
+/// `(name: "Ribbon wand", price: 2, tax: 0)`; without a rate of its own it is taxed as the house does.
 #[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct ExtraLine {
     name: Text,
     price: Money,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tax: Option<Percent>,
 }
 
 impl ExtraLine {
     pub(super) fn extra(&self) -> Extra {
-        Extra { name: self.name.0.clone(), price: self.price.0 }
+        Extra { name: self.name.0.clone(), price: self.price.0, tax_percent: self.tax.map(|t| t.0) }
     }
 
     pub(super) fn of(extra: &Extra) -> Self {
-        Self { name: Text(extra.name.clone()), price: Money(extra.price) }
+        let tax = extra.tax_percent.map(Percent::new);
+        Self { name: Text(extra.name.clone()), price: Money(extra.price), tax }
+    }
+
+    /// Whether it holds what only version 3 of an order knows.
+    pub(super) fn is_of_version_3(&self) -> bool {
+        self.tax.is_some()
     }
 }
 
@@ -136,31 +145,34 @@ pub(super) struct AgreedLine {
     holds_until: Option<DayLine>,
     #[serde(default)]
     says: Vec<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    charges: Option<ChargesLine>,
     order: Box<OrderFile>,
 }
 
 impl AgreedLine {
-    /// The oldest version of an order that knows everything it holds.
+    /// The oldest version of an order that knows all it holds.
     pub(super) fn version_needed(&self) -> u64 {
-        let is_of_version_2 = self.deposit.is_some() || self.holds_until.is_some();
-        self.order.version().max(if is_of_version_2 { 2 } else { 1 })
+        let own = if self.charges.is_some() {
+            3
+        } else if self.deposit.is_some() || self.holds_until.is_some() {
+            2
+        } else {
+            1
+        };
+        self.order.version().max(own)
     }
 
     /// The agreed sheet in the file `text`.
     pub(super) fn agreed(&self, text: &str, name: &str, stock: &Stock) -> Result<Agreed, StoreError> {
-        let refuse = |cause| Err(StoreError::at(name, line_with(text, "agreed", ""), cause));
-        match self.order.version() {
-            0 => return refuse(Cause::NoSuchVersion(0)),
-            version if version > OrderFile::NEWEST => return refuse(Cause::Newer { kind: OrderFile::KIND, version }),
-            _ => {}
-        }
-        if self.order.holds_agreed() {
-            return refuse(Cause::Value(store_error::agreed_within_agreed()));
-        }
-        let order = self.order.order(&from_field(text, "agreed"), name, stock)?;
+        let order = inner_order(&self.order, "agreed", text, name, stock)?;
         let says = self.says.iter().map(|line| line.0.clone()).collect();
         let agreed = Agreed::freeze(&order, self.on.0, self.price.0, says);
-        Ok(agreed.on_terms(self.deposit.map(|d| d.0), self.holds_until.map(|d| d.0)))
+        let agreed = agreed.on_terms(self.deposit.map(|d| d.0), self.holds_until.map(|d| d.0));
+        Ok(match &self.charges {
+            Some(charges) => agreed.built_on(charges.charges()),
+            None => agreed,
+        })
     }
 
     /// The line of an agreed sheet.
@@ -171,8 +183,26 @@ impl AgreedLine {
             deposit: agreed.deposit.map(Money),
             holds_until: agreed.holds_until.map(DayLine),
             says: agreed.says.iter().map(|line| Text(line.clone())).collect(),
+            charges: agreed.charges().map(ChargesLine::of),
             order: Box::new(OrderFile::of(agreed.order())),
         }
+    }
+}
+
+/// The order as it was, which a quote or an agreement in the file `text` holds under `field`.
+pub(super) fn inner_order(
+    file: &OrderFile,
+    field: &str,
+    text: &str,
+    name: &str,
+    stock: &Stock,
+) -> Result<Order, StoreError> {
+    let refuse = |cause| Err(StoreError::at(name, line_with(text, field, ""), cause));
+    match file.version() {
+        0 => refuse(Cause::NoSuchVersion(0)),
+        version if version > OrderFile::NEWEST => refuse(Cause::Newer { kind: OrderFile::KIND, version }),
+        _ if file.holds_another() => refuse(Cause::Value(store_error::order_within_order(field))),
+        _ => file.order(&from_field(text, field), name, stock),
     }
 }
 

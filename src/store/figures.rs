@@ -212,6 +212,54 @@ impl Visitor<'_> for MoneyReader {
     }
 }
 
+/// An amount that may be below nothing: `13.5`, `-5`, `"-5.00"`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sum(pub(super) Cents);
+
+/// The most that any sum of an order may be, either way.
+const LARGEST_SUM: f64 = 1000.0 * DEAREST;
+
+impl Serialize for Sum {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        Money(self.0).serialize(to)
+    }
+}
+
+impl<'de> Deserialize<'de> for Sum {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_any(SumReader)
+    }
+}
+
+struct SumReader;
+
+impl Visitor<'_> for SumReader {
+    type Value = Sum;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an amount of money")
+    }
+    fn visit_u64<E: de::Error>(self, value: u64) -> Result<Sum, E> {
+        self.visit_f64(value as f64)
+    }
+    fn visit_i64<E: de::Error>(self, value: i64) -> Result<Sum, E> {
+        self.visit_f64(value as f64)
+    }
+    fn visit_f64<E: de::Error>(self, value: f64) -> Result<Sum, E> {
+        // Wider than for one price: f64 holds the largest sums to a hundredth of a thousandth of a cent.
+        let cents = Cents::nearest(value * 100.0);
+        let is_whole = (value * 100.0 - cents.0 as f64).abs() < 1e-3;
+        let fits = is_whole && value.abs() <= LARGEST_SUM;
+        if fits { Ok(Sum(cents)) } else { Err(E::custom(store_error::no_money(&value.to_string()))) }
+    }
+    fn visit_str<E: de::Error>(self, typed: &str) -> Result<Sum, E> {
+        let (bare, turned) = typed.trim().strip_prefix('-').map_or((typed, false), |rest| (rest, true));
+        let shown: String = typed.chars().take(40).collect();
+        let sum = Cents::parse(bare).map(|c| Sum(if turned { -c } else { c }));
+        sum.ok_or_else(|| E::custom(store_error::no_money(&format!("\u{201c}{shown}\u{201d}"))))
+    }
+}
+
 /// A text that is not too long.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(transparent)]

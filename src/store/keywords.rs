@@ -7,7 +7,7 @@ use serde::de::{self, Deserialize, Deserializer, Visitor};
 use serde::{Serialize, Serializer};
 
 use super::store_error;
-use crate::book::{Beside, DateStyle, HourStyle, Progress};
+use crate::book::{Beside, Charge, DateStyle, HourStyle, Progress};
 use crate::piece::{Fixing, Level, Measured, Side, Skin, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 
@@ -113,6 +113,11 @@ words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
 words!(DateStyle, "way of writing a day", "month_name" => MonthName, "slashes" => Slashes, "dots" => Dots);
 words!(HourStyle, "way of writing an hour", "am_pm" => AmPm, "hours_24" => Hours24);
 words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);
+words!(
+    Charge, "word for a charge",
+    "wrist" => Wrist, "boutonniere" => Boutonniere, "pieces" => Pieces, "extra" => Extra, "rush" => Rush,
+    "discount" => Discount, "rest" => Rest,
+);
 words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
 words!(Progress, "state", "made" => Made, "collected" => Collected, "cancelled" => Cancelled);
 words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);

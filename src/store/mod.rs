@@ -6,6 +6,7 @@
 
 mod about_lines;
 mod bow_lines;
+mod charge_lines;
 mod figures;
 mod girth;
 mod keywords;

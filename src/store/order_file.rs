@@ -29,8 +29,11 @@
 //!     wrist: (side: left, girth: "6 1/4", measured: tape),  // tape, told, not_yet
 //!     size: "Classic",
 //!     purse: 30, asked: (price: 20, reason: "a neighbour"), // what she wants to spend; a price asked and why
-//!     extras: [(name: "Ribbon wand", price: 2)], rush: false, paid: 13.50,
-//!     paid_on: "2026-05-02", quoted_on: "2026-04-30",       // days, where they were noted
+//!     extras: [(name: "Ribbon wand", price: 2, tax: 0)],    // tax: percent, where it is not the rate of the house
+//!     rush: false, discount: (off: percent(10), words: "for a friend"), // amount(5), percent(10)
+//!     payments: [(sum: 13.50, on: "2026-05-02", way: "cash")], // a refund is below nothing
+//!     paid: 13.50, paid_on: "2026-05-02",                   // one payment, as older files have it
+//!     quoted_on: "2026-04-30",                              // the day, where it was noted
 //!     holds_until: "2026-05-14",                            // left out: the days of the house from the quote
 //!     piece: (
 //!         worn: wrist,                                      // wrist, lapel
@@ -50,8 +53,10 @@
 //!     ),
 //!     partner_piece: (worn: lapel, oval: (length: 60, width: 34)), // the boutonniere that goes with it, as a piece
 //!     shown: (skin: brown, cloth: true, beside: coin),      // how the client saw it; left out: plain, true, ruler
+//!     quoted: (until: "2026-05-14", charges: (..), order: (..)), // what the quote was built on; charges as below
 //!     agreed: (on: "2026-05-02", price: 27, deposit: 13.50, holds_until: "2026-05-16", // the last two may be left out
-//!         says: ["Classic"], order: (version: 1, piece: (oval: (length: 90, width: 54)))),
+//!         says: ["Classic"], charges: (lines: [(charge: wrist, what: "Classic", price: 27)], // may be left out
+//!             rules: (deposit: 0.5, rush: 0.25, round_up_to: 1), total: 27), order: (version: 1, piece: (oval: (length: 90, width: 54)))),
 //!     state: made,                                          // made, collected, cancelled; left out: asked, or agreed
 //!     party: "Linden wedding",                              // orders of one name belong together
 //! )
@@ -59,7 +64,8 @@
 //!
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
 //! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
-//! `collected_by`, `last_change`, the three `.._told`, `shown`, `state` and `party`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
+//! `collected_by`, `last_change`, the three `.._told`, `shown`, `state`, `party`, `payments`, `discount`,
+//! `quoted`, `tax` of an extra and `charges` of the agreed sheet; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -72,6 +78,7 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine, ShownLine};
+use super::charge_lines::{DiscountLine, KeptQuoteLine, PaymentLine};
 use super::figures::{Money, Text};
 use super::girth::Girth;
 use super::keywords::Keyword;
@@ -81,10 +88,10 @@ use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, save};
 use super::store_error::{Cause, StoreError};
 use super::told_line::ToldLine;
-use crate::book::{Needs, Order, People, Progress, Taste, Terms, WallClock, Written};
+use crate::book::{DEAREST, Needs, Order, PayWay, Payment, People, Progress, Taste, Terms, WallClock, Written};
 use crate::piece::{Measured, Side, Wrist};
 use crate::stock::Stock;
-use crate::units::{Cents, mm_text};
+use crate::units::mm_text;
 
 /// The order that `text` holds. `name` is what the file is called in a refusal.
 pub fn order_from_text(text: &str, name: &str, stock: &Stock) -> Result<Order, StoreError> {
@@ -215,6 +222,10 @@ pub(super) struct OrderFile {
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     rush: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
+    discount: Option<DiscountLine>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    payments: Vec<PaymentLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     paid: Option<Money>,
     #[serde(skip_serializing_if = "Option::is_none")]
     paid_on: Option<DayLine>,
@@ -227,6 +238,8 @@ pub(super) struct OrderFile {
     partner_piece: Option<PieceLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     shown: Option<ShownLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    quoted: Option<KeptQuoteLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     agreed: Option<AgreedLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -288,15 +301,16 @@ impl OrderFile {
             piece: reader.piece(&self.piece)?,
             partner_piece: self.partner_piece.as_ref().map(|p| partner.piece(p)).transpose()?,
             shown: self.shown.map(ShownLine::shown).unwrap_or_default(),
+            quoted: self.quoted.as_ref().map(|q| q.quote(text, name, stock)).transpose()?.map(Box::new),
             agreed: self.agreed.as_ref().map(|a| a.agreed(text, name, stock)).transpose()?.map(Box::new),
             progress: self.state.map(|state| state.0),
             party: self.party.0.clone(),
         })
     }
 
-    /// Whether it is an agreed sheet's own copy and still holds an agreed sheet.
-    pub(super) fn holds_agreed(&self) -> bool {
-        self.agreed.is_some()
+    /// Whether it holds another order: what was quoted, or what was agreed.
+    pub(super) fn holds_another(&self) -> bool {
+        self.quoted.is_some() || self.agreed.is_some()
     }
 
     /// The version that it says it is written in.
@@ -331,17 +345,28 @@ impl OrderFile {
             asked: self.asked.as_ref().map(AskedLine::asked),
             extras: self.extras.iter().map(ExtraLine::extra).collect(),
             rush: self.rush,
-            paid: self.paid.map_or(Cents(0), |p| p.0),
-            paid_on: self.paid_on.map(|d| d.0),
+            discount: self.discount.as_ref().map(DiscountLine::discount),
+            payments: self.paid_before().into_iter().chain(self.payments.iter().map(PaymentLine::payment)).collect(),
             quoted_on: self.quoted_on.map(|d| d.0),
             holds_until: self.holds_until.map(|d| d.0),
         }
+    }
+
+    /// What files of before version 3 say of payments: one sum, and perhaps a day.
+    fn paid_before(&self) -> Option<Payment> {
+        let sum = self.paid.map(|p| p.0).filter(|sum| sum.0 > 0)?;
+        Some(Payment { on: self.paid_on.map(|d| d.0), way: PayWay::NotNoted, sum })
     }
 
     /// The lines of an order, with nothing left out but what is empty.
     pub(super) fn of(order: &Order) -> Self {
         let text = |words: &str| Text(words.to_owned());
         let Order { people, needs, taste, terms, .. } = order;
+        // One payment of which no way is known is written as files of before version 3 had it.
+        let (paid, payments) = match &terms.payments[..] {
+            [only] if only.way == PayWay::NotNoted && (1..=DEAREST.0).contains(&only.sum.0) => (Some(only), &[][..]),
+            payments => (None, payments),
+        };
         let mut file = Self {
             version: 1,
             number: order.number,
@@ -375,13 +400,16 @@ impl OrderFile {
             asked: terms.asked.as_ref().map(AskedLine::of),
             extras: terms.extras.iter().map(ExtraLine::of).collect(),
             rush: terms.rush,
-            paid: (terms.paid != Cents(0)).then_some(Money(terms.paid)),
-            paid_on: terms.paid_on.map(DayLine),
+            discount: terms.discount.as_ref().map(DiscountLine::of),
+            payments: payments.iter().map(PaymentLine::of).collect(),
+            paid: paid.map(|p| Money(p.sum)),
+            paid_on: paid.and_then(|p| p.on).map(DayLine),
             quoted_on: terms.quoted_on.map(DayLine),
             holds_until: terms.holds_until.map(DayLine),
             piece: PieceLine::of(&order.piece),
             partner_piece: order.partner_piece.as_ref().map(PieceLine::of),
             shown: ShownLine::of(order.shown),
+            quoted: order.quoted.as_deref().map(KeptQuoteLine::of),
             agreed: order.agreed.as_deref().map(AgreedLine::of),
             state: order.progress.map(Keyword),
             party: text(&order.party),
@@ -393,16 +421,24 @@ impl OrderFile {
     /// The oldest version that knows everything it holds, so that an older program opens what it can.
     fn version_needed(&self) -> u64 {
         let days = [self.paid_on, self.quoted_on, self.holds_until];
-        let is_new = days.iter().any(Option::is_some)
+        let is_second = days.iter().any(Option::is_some)
             || self.piece.is_of_version_2()
             || self.partner_piece.as_ref().is_some_and(PieceLine::is_of_version_2);
         let agreed = self.agreed.as_ref().map_or(1, AgreedLine::version_needed);
-        let own = match (self.is_of_version_3(), is_new) {
+        let own = match (self.is_of_version_3(), is_second) {
             (true, _) => 3,
             (false, true) => 2,
             (false, false) => 1,
         };
         own.max(agreed)
+    }
+
+    /// Whether it holds of money what only version 3 knows.
+    fn is_of_version_3_in_money(&self) -> bool {
+        self.discount.is_some()
+            || !self.payments.is_empty()
+            || self.quoted.is_some()
+            || self.extras.iter().any(ExtraLine::is_of_version_3)
     }
 
     /// Whether it holds what only version 3 knows.
@@ -414,6 +450,7 @@ impl OrderFile {
             || self.shown.is_some()
             || words.iter().any(|words| !words.is_empty())
             || told.iter().any(Option::is_some)
+            || self.is_of_version_3_in_money()
     }
 }
 

@@ -182,7 +182,7 @@ mod tests {
             Change::Partner("J\u{f8}rn".to_owned()),
             Change::Phone("(0555) 01-00 22".to_owned()),
             Change::Party("Linden wedding".to_owned()),
-            Change::Paid(Cents(500)),
+            Change::Payments(vec![crate::book::Payment::of(Cents(500))]),
             Change::Progress(Some(Progress::Made)),
         ];
         let order = Order::blank(None, shop.stock()).apply(&Change::Together(changes), shop.stock()).unwrap();

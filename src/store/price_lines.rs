@@ -23,7 +23,7 @@ pub(super) struct PricesLine {
 }
 
 /// `(name: "Sales tax", percent: 8.25, how: added)`; a percentage of nothing is no tax.
-#[derive(Clone, Deserialize, Serialize)]
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct TaxRuleLine {
     #[serde(default)]
@@ -94,7 +94,7 @@ impl TaxRuleLine {
         tax.map_or_else(none, Self::of)
     }
 
-    fn of(tax: &Tax) -> Self {
+    pub(super) fn of(tax: &Tax) -> Self {
         Self { name: Text(tax.name.clone()), percent: Percent::new(tax.percent), how: Keyword(tax.how) }
     }
 }

@@ -380,9 +380,9 @@ pub(super) fn no_hour(found: &str) -> String {
     format!("an hour such as \u{201c}14:00\u{201d} is needed, not \u{201c}{found}\u{201d}")
 }
 
-/// Why an agreed sheet within an agreed sheet was not taken.
-pub(super) fn agreed_within_agreed() -> String {
-    "the agreed order holds an agreement of its own".to_owned()
+/// Why a quote or an agreement within a quote or an agreement was not taken.
+pub(super) fn order_within_order(field: &str) -> String {
+    format!("the {field} order holds a quote or an agreement of its own")
 }
 
 /// Why a list of months was not taken.

@@ -11,6 +11,7 @@ mod geometry;
 mod house;
 mod letterhead;
 mod market;
+mod money;
 mod needs;
 mod once_over;
 mod one_result;

@@ -9,7 +9,8 @@ use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Make, Shop, agre
 use crate::support::pdf_streams::streams;
 use kurbo::Rect;
 use posywright::book::{
-    Asked, Change, DateStyle, Day, DressColour, Extra, HourStyle, Order, When, Written, matching_boutonniere,
+    Asked, Change, DateStyle, Day, DressColour, Extra, HourStyle, Order, PayWay, Payment, When, Written,
+    matching_boutonniere,
 };
 use posywright::cli::help;
 use posywright::export::pdf::{
@@ -17,7 +18,7 @@ use posywright::export::pdf::{
     quote_slip, receipt, template,
 };
 use posywright::export::{PAPERS, PaperContent, PaperKind, PaperReader, price_text};
-use posywright::paperwork::quote;
+use posywright::paperwork::{price_difference, quote};
 use posywright::piece::{Tax, TaxHow};
 use posywright::scene::Scene;
 use posywright::stock::STANDING_LINE;
@@ -108,19 +109,24 @@ fn no_paper_of_the_clients_says_anything_of_cost_supplier_or_mark() {
         let later = Change::Together(vec![Change::Asked(Some(below)), Change::Notes("SECRET later".to_owned())]);
         for order in [shop.settled(&order), settled.apply(&later, &shop.stock).unwrap()] {
             shop.with(&order, PaperSize::A4, |job| {
-                let (now, cost) =
-                    (quote(job.order, job.style, job.stock), job.stems.fresh_cents + job.stems.hard_cents);
+                let (now, cost) = (quote(job.order, job.style, job.stock), job.stems.goods_cost());
                 let mut known: Vec<Cents> = now.lines.iter().map(|l| l.price).collect();
-                known.extend(now.tax.iter().flat_map(|t| [t.net, t.amount]));
+                known.extend(now.taxes.iter().flat_map(|t| [t.net, t.amount]));
+                if let Some(pending) = &now.pending {
+                    known.extend(pending.lines.iter().map(|(_, by)| *by).chain([pending.by, pending.total]));
+                }
                 known.extend([now.total, now.deposit, now.balance, now.paid, now.due, -now.due]);
                 let yes = job.order.agreed.as_deref().unwrap();
                 let then = quote(yes.order(), job.style, job.stock);
                 known.extend(then.lines.iter().map(|l| l.price));
-                known.extend(then.tax.iter().flat_map(|t| [t.net, t.amount]));
+                known.extend(then.taxes.iter().flat_map(|t| [t.net, t.amount]));
                 known.extend([yes.price, yes.deposit.unwrap(), yes.price - yes.deposit.unwrap()]);
-                assert!(!known.contains(&Cents::nearest(cost)) && !known.contains(&now.my_side.cost));
-                let known: BTreeSet<String> =
-                    known.iter().flat_map(|c| [price_text(*c, &Currency::before("$")), format!("${c}")]).collect();
+                assert!(!known.contains(&cost) && !known.contains(&now.my_side.cost));
+                let dollars = Currency::before("$");
+                let known: BTreeSet<String> = known
+                    .iter()
+                    .flat_map(|c| [price_text(*c, &dollars), format!("${c}"), price_difference(*c, &dollars)])
+                    .collect();
                 for make in FOR_THE_CLIENT {
                     let page = make(job);
                     let said = page.text().to_lowercase();
@@ -150,8 +156,9 @@ fn each_paper_of_the_clients_is_one_page() {
     shop.style.prices.tax = Some(Tax { name: "Sales tax".into(), percent: 8.25, how: TaxHow::Added });
     for mut order in shop.samples() {
         order.partner_piece = Some(matching_boutonniere(&order, &shop.style, &shop.stock));
-        order.terms.extras =
-            ["Ribbon wand", "Brought to the door"].map(|n| Extra { name: n.to_owned(), price: Cents(250) }).to_vec();
+        order.terms.extras = ["Ribbon wand", "Brought to the door"]
+            .map(|n| Extra { name: n.to_owned(), price: Cents(250), tax_percent: None })
+            .to_vec();
         let dress = DressColour { hex: None, words: "sage".to_owned() };
         let later = Change::Together(vec![Change::Dress(dress), Change::Extras(vec![]), Change::PartnerPiece(None)]);
         for order in [shop.settled(&order), shop.settled(&order).apply(&later, &shop.stock).unwrap()] {
@@ -205,7 +212,9 @@ fn the_agreed_sheet_shows_what_was_agreed_and_what_has_changed_since() {
     let changed = shop.paper(&settled.apply(&later, &shop.stock).unwrap(), agreed);
     assert_eq!(changed.title(), same.title());
     let said = changed.text().replace('\n', " ");
-    for words in ["Changes since agreed", "Dress: teal is now sage.", "Price: $37.50 is now $35.", "$18.75"] {
+    for words in
+        ["Changes since agreed", "Dress: teal is now sage.", "Not agreed yet: \u{2212}$2.50. New total $35.", "$18.75"]
+    {
         assert!(said.contains(words), "{words}: {said}");
     }
     assert!(changed.find("$37.50").is_some_and(|at| at.size_mm > 6.0), "the price agreed is seen first");
@@ -225,10 +234,10 @@ fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
         assert!(said.matches(words).count() >= 2, "twice, {words}: {said}");
     }
     let mut more = shop.settled(&order);
-    (more.terms.paid, more.terms.paid_on) = (Cents(5000), None);
+    more.terms.payments = vec![Payment { on: None, way: PayWay::NotNoted, sum: Cents(5000) }];
     let said = shop.paper(&more, paid).text();
     assert!(said.contains("Refund due") && said.contains("$12.50") && said.lines().any(|l| l == "Paid on"), "{said}");
-    more.terms.paid = Cents(3750);
+    more.terms.payments[0].sum = Cents(3750);
     let said = shop.paper(&more, paid).text();
     assert!(said.contains("$0.00") && !said.contains("at pick-up"), "{said}");
 }
@@ -359,7 +368,7 @@ fn nothing_an_order_can_hold_makes_the_papers_panic() {
         hostile.clone_into(&mut order.wearer);
         hostile.clone_into(&mut order.notes);
         hostile.clone_into(&mut order.people.payer);
-        order.terms.extras = vec![Extra { name: hostile.repeat(20), price: Cents(i64::MAX) }];
+        order.terms.extras = vec![Extra { name: hostile.repeat(20), price: Cents(i64::MAX), tax_percent: None }];
         order.partner_piece = Some(order.piece.clone());
         let order = shop.settled(&order);
         for make in ALL_DOCUMENTS {

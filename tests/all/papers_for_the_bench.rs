@@ -331,7 +331,8 @@ fn every_sheet_of_a_paper_to_be_sent_is_a_picture_of_its_own() {
     };
     assert_eq!(names(&shop.sample("01-petite")), ["quote-slip.pdf", "quote-slip.png"]);
     let mut long = shop.sample("01-petite");
-    long.terms.extras = (0..60).map(|i| Extra { name: format!("Extra {i}"), price: Cents(100) }).collect();
+    long.terms.extras =
+        (0..60).map(|i| Extra { name: format!("Extra {i}"), price: Cents(100), tax_percent: None }).collect();
     let n_sheets = shop.paper(&long, quote_slip).n_sheets();
     assert!(n_sheets > 1);
     let told = names(&long);

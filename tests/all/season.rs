@@ -2,7 +2,7 @@
 
 use posywright::book::{Change, Order, When, call_backs, suggestions};
 use posywright::geometry::Point;
-use posywright::paperwork::{calculated_price, chills_there, stem_list};
+use posywright::paperwork::{chills_there, stem_list};
 use posywright::piece::{Edit, HouseStyle, NewPart};
 use posywright::stock::{Stock, StockId};
 use posywright::store::{built_in_stock, built_in_style, stock_from_text};
@@ -147,7 +147,7 @@ fn the_stem_list_says_it_once_below_its_cautions() {
     let shop = Shop::open();
     let order = shop.order("9 May 2026", &["rose", "dendrobium", "dendrobium"]);
     let stems = stem_list(&order.piece, None, &shop.stock, &shop.style);
-    let price = calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &shop.style.prices);
+    let price = stems.price(&shop.style.prices);
     let text = posywright::export::stems_text(&order, &stems, &price, &shop.style.prices, &shop.stock);
     let says =
         "- Dendrobium: harmed below 12.8 \u{b0}C (55 \u{b0}F). Keep it, and the finished piece, out of colder rooms.";

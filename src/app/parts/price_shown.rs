@@ -3,7 +3,7 @@
 use crate::app::view::ClientView;
 use crate::app::widgets::words::Counter;
 use crate::export::price_text;
-use crate::paperwork::short_price;
+use crate::paperwork::{short_price, tax_words};
 
 /// The price of an order, in lines to be read.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,9 +25,7 @@ impl PriceShown {
         };
         let line = |what: &str, price| format!("{what} {}", short_price(price, &client.currency));
         let mut lines: Vec<String> = lines.iter().map(|l| line(&l.what, l.price)).collect();
-        if let (Some(tax), Some(words)) = (&quote.tax, &quote.tax_words) {
-            lines.push(line(words, tax.amount));
-        }
+        lines.extend(quote.taxes.iter().map(|tax| line(&tax_words(&tax.tax), tax.amount)));
         Self { name, lines, total: price_text(quote.total, &client.currency) }
     }
 }

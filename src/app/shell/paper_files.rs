@@ -11,9 +11,9 @@ use crate::app::workers::handover::{HandOver, HandOverWorker, HandedOver, Taker}
 use crate::app::workers::paper_worker::{
     MadePapers, PaperEvent, PaperRequest, PaperSource, PaperWorker, to_hand, write_quote,
 };
-use crate::book::Change;
 use crate::command::Command;
 use crate::export::{PAPERS, PaperKind};
+use crate::paperwork::keep_quote;
 
 impl Window {
     /// What papers are made from now.
@@ -156,15 +156,17 @@ impl Window {
         }
     }
 
-    /// Makes the quote as PDF and PNG and saves the order with the day of it, so that "holds until" is still true when the
-    /// client comes back. The day counts only when the quote was made.
+    /// Makes the quote as PDF and PNG and saves the order with the day of it and what it was built on, so that price and
+    /// "holds until" are still true when the client comes back. They count only when the quote was made; a quote that still
+    /// says all of it is made again as it was.
     pub(crate) fn make_quote(&mut self) {
         self.put_board_away();
         self.take_what_is_typed();
         self.run_command(&Command::EndRun);
         let Some(day) = today(self.days_off) else { return self.say(Mine::NO_DAY) };
-        let quoted = self.session.order().apply(&Change::QuotedOn(Some(day)), self.session.stock());
-        let order = match quoted {
+        let (order, style, stock) = (self.session.order(), self.session.style(), self.session.stock());
+        let keep = keep_quote(order, day, style, stock);
+        let order = match keep.as_ref().map_or_else(|| Ok((**order).clone()), |keep| order.apply(keep, stock)) {
             Ok(order) => order,
             Err(refusal) => return self.say(&refusal.to_string()),
         };
@@ -174,7 +176,9 @@ impl Window {
             move |w, _, made| match made {
                 Err(why) => w.say(&why),
                 Ok(path) => {
-                    w.run_command(&Command::Change(Change::QuotedOn(Some(day))));
+                    if let Some(keep) = keep {
+                        w.run_command(&Command::Change(keep));
+                    }
                     w.save_then(move |w, _, is_saved| {
                         if is_saved {
                             let name = path.file_name().unwrap_or_default().to_string_lossy();

@@ -58,7 +58,8 @@ impl Window {
             | Action::WristSize(_)
             | Action::Focus(_)
             | Action::Taps(_)
-            | Action::AddExtra => self.run_typing(action),
+            | Action::AddExtra
+            | Action::AddPayment { .. } => self.run_typing(action),
             Action::Sheet(_)
             | Action::Tray(_)
             | Action::Pick(_)

@@ -5,7 +5,7 @@ use crate::app::shell::window::Window;
 use crate::app::typing::field::Field;
 use crate::app::typing::taps::TapKey;
 use crate::app::widgets::today::today;
-use crate::book::{Change, DayReader};
+use crate::book::{Change, DayReader, PayWay, Payment};
 use crate::command::Command;
 use crate::units::{Doubt, Length};
 
@@ -32,15 +32,30 @@ impl Window {
             Action::WristSize(words) => self.take_wrist_size(&words),
             Action::Focus(field) => self.typing.focus = Some(field),
             Action::Taps(key) => self.tap(key),
-            Action::AddExtra => {
-                if let Some(extra) = self.typing.extra() {
+            Action::AddExtra => match self.typing.extra() {
+                Ok(extra) => {
                     let extras = self.session.order().terms.extras.iter().cloned().chain([extra]).collect();
                     self.run_command(&Command::Change(Change::Extras(extras)));
                     self.typing.clear_extra();
                 }
-            }
+                Err(why) => self.say(&why),
+            },
+            Action::AddPayment { way, is_refund } => self.add_payment(way, is_refund),
             _ => {}
         }
+    }
+
+    /// What is written was paid today in this way, or went back.
+    fn add_payment(&mut self, way: Option<PayWay>, is_refund: bool) {
+        let sum = match self.typing.payment_sum() {
+            Ok(sum) => sum,
+            Err(why) => return self.say(&why),
+        };
+        let way = way.unwrap_or_else(|| self.typing.payment_way());
+        let payment = Payment { on: today(self.days_off), way, sum: if is_refund { -sum } else { sum } };
+        let payments = self.session.order().terms.payments.iter().cloned().chain([payment]).collect();
+        self.run_command(&Command::Change(Change::Payments(payments)));
+        self.typing.clear_payment();
     }
 
     /// The field that was written in is left. Why its words could not be taken is said.
@@ -114,7 +129,8 @@ impl Window {
     pub(crate) fn put_board_away(&mut self) {
         match self.typing.taps.put_away() {
             Some(Field::WristSize) => self.take_what_is_typed(),
-            None | Some(Field::ExtraName | Field::ExtraPrice) => {}
+            None => {}
+            Some(field) if field.waits_for_a_button() => {}
             Some(_) => self.leave_field(),
         }
     }

@@ -22,7 +22,7 @@ fn tells(dark: &mut Dark, words: &str) -> bool {
     dark.seen().texts.iter().any(|t| t.contains(words))
 }
 
-/// The worked price of a Full is 35.24 and it costs 21.425 (`tests/all/counter.rs` works both by hand).
+/// The worked price of a Full is 35.26 and it costs 21.43 (`tests/all/counter.rs` works both by hand).
 #[test]
 fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_reason() {
     let mut dark = on_page("03-full", PageId::Price);
@@ -31,7 +31,7 @@ fn a_price_below_the_worked_one_says_by_how_much_on_my_side_alone_and_keeps_its_
     dark.do_action(Action::LeaveField(Field::Asked));
     dark.do_action(Action::Write(Field::Reason, "a neighbour".to_owned()));
     dark.do_action(Action::LeaveField(Field::Reason));
-    assert!(tells(&mut dark, "$15.24 below the shop price"));
+    assert!(tells(&mut dark, "$15.26 below the shop price"));
     assert!(tells(&mut dark, "you lose $1.43"));
     let asked = dark.window.session.order().terms.asked.clone().unwrap();
     assert_eq!((asked.price, asked.reason.as_str()), (Cents(2000), "a neighbour"));
@@ -53,7 +53,12 @@ fn the_yes_freezes_and_what_changes_later_stands_beside_it() {
     assert_eq!((agreed.price, agreed.order()), (Cents(2700), &*before));
     assert!(tells(&mut dark, Counter::AS_AGREED));
     dark.tap(Counter::RUSH);
-    assert!(tells(&mut dark, Counter::CHANGED) && tells(&mut dark, "Price: $27 is now $34."));
+    assert!(
+        tells(&mut dark, Counter::CHANGED)
+            && tells(&mut dark, Counter::NOT_AGREED)
+            && tells(&mut dark, "+$7")
+            && tells(&mut dark, "$34")
+    );
     assert_eq!(dark.window.session.order().agreed.as_deref().map(|a| a.price), Some(Cents(2700)));
     dark.tap(Counter::AGREE_AGAIN);
     assert_eq!(dark.window.session.order().agreed.as_deref().map(|a| a.price), Some(Cents(3400)));
@@ -117,6 +122,43 @@ fn an_extra_is_written_added_and_left_out_again() {
     assert!(dark.window.session.order().terms.extras.is_empty());
     dark.do_action(Action::Undo);
     assert_eq!(dark.window.session.order().terms.extras, extras);
+}
+
+#[test]
+fn an_extra_whose_price_cannot_be_read_says_so_and_nothing_is_added() {
+    let mut dark = on_page("02-classic", PageId::Price);
+    dark.tap(Field::ExtraName.name());
+    dark.write("Hair comb");
+    dark.tap(Field::ExtraPrice.name());
+    dark.write("6.5o");
+    assert!(tells(&mut dark, Mine::AMOUNT), "how it is written stands below the field");
+    dark.tap(Counter::ADD);
+    assert!(dark.window.session.order().terms.extras.is_empty());
+    assert!(tells(&mut dark, "6.5o") && tells(&mut dark, "Nothing was changed."));
+}
+
+#[test]
+fn payments_are_added_in_their_way_go_back_and_are_taken_off() {
+    let mut dark = on_page("02-classic", PageId::Price);
+    let today = stand_still();
+    dark.tap(Mine::CASH);
+    assert!(dark.window.session.order().terms.payments.is_empty() && tells(&mut dark, Counter::NO_AMOUNT));
+    dark.tap("$13.50");
+    dark.tap(Mine::CASH);
+    dark.tap(Field::PaymentSum.name());
+    dark.write("5");
+    dark.tap(Mine::REFUND);
+    dark.tap(Mine::CARD);
+    let payments = dark.window.session.order().terms.payments.clone();
+    let told: Vec<(i64, &str)> = payments.iter().map(|p| (p.sum.0, p.way.words())).collect();
+    assert_eq!(told, [(1350, "cash"), (-500, "card")]);
+    assert!(payments.iter().all(|p| p.on == Some(today)));
+    // 27 less 13.50 and 5 that went back.
+    assert!(tells(&mut dark, Counter::DUE) && tells(&mut dark, "$18.50"));
+    dark.tap(&Counter::remove(&crate::paperwork::payment_words(&payments[1], dark.window.shop.written().date)));
+    assert_eq!(dark.window.session.order().terms.payments, payments[..1]);
+    dark.do_action(Action::Undo);
+    assert_eq!(dark.window.session.order().terms.payments, payments);
 }
 
 #[test]

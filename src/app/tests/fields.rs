@@ -58,7 +58,7 @@ fn what_does_not_agree_is_written_to_its_end_while_what_was_asked_about_it_goes(
 #[test]
 fn a_sum_that_cannot_be_read_is_told_and_leaves_what_was_there() {
     for (field, words) in
-        [(Field::Paid, "99999999999"), (Field::Paid, "17x"), (Field::Asked, "2o"), (Field::Budget, "-5")]
+        [(Field::Discount, "99999999999"), (Field::Discount, "17x"), (Field::Asked, "2o"), (Field::Budget, "-5")]
     {
         let mut dark = on_page("03-full", PageId::Price);
         let before = dark.window.session.order().clone();
@@ -76,11 +76,11 @@ fn a_sum_that_cannot_be_read_is_told_and_leaves_what_was_there() {
         assert_eq!(field.shown(dark.window.session.order()), "20", "and then what can be read is taken");
     }
     let mut dark = on_page("03-full", PageId::Price);
-    dark.do_action(Action::Write(Field::Paid, "5".to_owned()));
-    dark.do_action(Action::LeaveField(Field::Paid));
-    dark.do_action(Action::Write(Field::Paid, "seven".to_owned()));
-    dark.do_action(Action::LeaveField(Field::Paid));
-    assert_eq!(dark.window.session.order().terms.paid, Cents(500), "the step before is not taken back");
+    dark.do_action(Action::Write(Field::Budget, "5".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Budget));
+    dark.do_action(Action::Write(Field::Budget, "seven".to_owned()));
+    dark.do_action(Action::LeaveField(Field::Budget));
+    assert_eq!(dark.window.session.order().terms.budget, Some(Cents(500)), "the step before is not taken back");
 }
 
 #[test]

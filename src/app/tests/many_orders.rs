@@ -34,7 +34,7 @@ pub(crate) fn made_up(n: usize, pieces: &[Order], shop: &Shop) -> Order {
         Change::Dance(EVENTS[n % 5].to_owned()),
         Change::Wanted(When::typed(&format!("{day} {}:00", 9 + n % 9))),
         Change::Phone(format!("555 {:04}", n % 10_000)),
-        Change::Paid(Cents(if n.is_multiple_of(3) { 1000 } else { 0 })),
+        Change::Payments(if n.is_multiple_of(3) { vec![crate::book::Payment::of(Cents(1000))] } else { Vec::new() }),
         Change::Party(if n % 5 == 1 { "Linden wedding".to_owned() } else { String::new() }),
     ];
     let progress = [None, None, None, Some(Progress::Made), Some(Progress::Collected), Some(Progress::Cancelled)];

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Asked, Change, DayReader, DressColour, NumberCustom, Order, WearerKind, When};
+use crate::book::{Asked, Change, DayReader, Discount, DressColour, NumberCustom, Order, Reduction, WearerKind, When};
 use crate::colour::{Rgb, swatch_named};
 use crate::units::Cents;
 
@@ -33,19 +33,27 @@ pub(crate) enum Field {
     Asked,
     /// Why.
     Reason,
-    /// What is paid so far.
-    Paid,
+    /// What is taken off: an amount, or percent.
+    Discount,
+    /// For what, as the client reads it.
+    DiscountWords,
     /// The wrist size, taken when the field is left: half a figure is another wrist.
     WristSize,
     /// An extra that is not part of the order yet.
     ExtraName,
     /// Its price.
     ExtraPrice,
+    /// A tax rate of its own, percent.
+    ExtraTax,
+    /// A payment that is not part of the order yet.
+    PaymentSum,
+    /// Another way to pay than those on the buttons.
+    PaymentWay,
 }
 
 impl Field {
     /// Fields whose words are part of the order letter by letter.
-    pub(crate) const OF_ORDER: [Self; 22] = [
+    pub(crate) const OF_ORDER: [Self; 23] = [
         Self::Wearer,
         Self::Years,
         Self::Dance,
@@ -67,7 +75,8 @@ impl Field {
         Self::Budget,
         Self::Asked,
         Self::Reason,
-        Self::Paid,
+        Self::Discount,
+        Self::DiscountWords,
     ];
 
     /// Fields in which a day stands.
@@ -75,7 +84,21 @@ impl Field {
 
     /// Whether what stands in it is for the designer alone.
     pub(crate) fn is_for_shop(self) -> bool {
-        matches!(self, Self::Notes | Self::Party | Self::Asked | Self::Reason)
+        matches!(self, Self::Notes | Self::Party | Self::Asked | Self::Reason | Self::Discount | Self::DiscountWords)
+    }
+
+    /// Whether what stands in it becomes part of the order by a button, and not letter by letter.
+    pub(crate) fn waits_for_a_button(self) -> bool {
+        matches!(self, Self::ExtraName | Self::ExtraPrice | Self::ExtraTax | Self::PaymentSum | Self::PaymentWay)
+    }
+
+    /// Whether its words can be read, where they are no more than words to wait for a button.
+    pub(crate) fn can_be_read(self, words: &str) -> bool {
+        match self {
+            Self::ExtraPrice | Self::PaymentSum => Cents::parse(words).is_some(),
+            Self::ExtraTax => percent(words).is_some(),
+            _ => true,
+        }
     }
 
     /// Whether an hour belongs to the day that stands in it.
@@ -127,10 +150,14 @@ impl Field {
             Self::Budget => "Budget",
             Self::Asked => "Your price",
             Self::Reason => "Reason for your price",
-            Self::Paid => "Paid so far",
+            Self::Discount => "Discount",
+            Self::DiscountWords => "Words for the discount",
             Self::WristSize => "Wrist size",
             Self::ExtraName => "Extra item",
             Self::ExtraPrice => "Price of the extra",
+            Self::ExtraTax => "Tax rate of the extra",
+            Self::PaymentSum => "Amount paid",
+            Self::PaymentWay => "Another way to pay",
         }
     }
 
@@ -157,10 +184,14 @@ impl Field {
             Self::Party => "such as a wedding\u{2019}s name",
             Self::Budget | Self::Asked => "30",
             Self::Reason => "reason (for your records)",
-            Self::Paid => "0",
+            Self::Discount => "5 or 10 %",
+            Self::DiscountWords => "for what (client reads it)",
             Self::WristSize => "not measured",
             Self::ExtraName => "extra item",
             Self::ExtraPrice => "price",
+            Self::ExtraTax => "tax %",
+            Self::PaymentSum => "amount",
+            Self::PaymentWay => "other way",
         }
     }
 
@@ -188,10 +219,10 @@ impl Field {
             Self::Budget => order.terms.budget.map(short_money).unwrap_or_default(),
             Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
             Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
-            Self::Paid if order.terms.paid == Cents(0) => String::new(),
-            Self::Paid => short_money(order.terms.paid),
+            Self::Discount => order.terms.discount.as_ref().map(|d| reduction_text(d.off)).unwrap_or_default(),
+            Self::DiscountWords => order.terms.discount.as_ref().map(|d| d.words.clone()).unwrap_or_default(),
             Self::WristSize => order.wrist.girth.typed().to_owned(),
-            Self::ExtraName | Self::ExtraPrice => String::new(),
+            Self::ExtraName | Self::ExtraPrice | Self::ExtraTax | Self::PaymentSum | Self::PaymentWay => String::new(),
         }
     }
 
@@ -200,7 +231,9 @@ impl Field {
         let what = match self {
             Self::Years => "is not a child\u{2019}s age (0 to 17)",
             Self::Avoided => "is not a list of numbers from 1 to 99",
-            Self::Budget | Self::Asked | Self::Paid => "is not an amount",
+            Self::Budget | Self::Asked | Self::ExtraPrice | Self::PaymentSum => "is not an amount such as 17.50",
+            Self::Discount => "is not an amount or a percentage such as 10 %",
+            Self::ExtraTax => "is not a percentage from 0 to 100",
             Self::Dress => "is not a colour code such as #1c6a70",
             _ => "cannot be read",
         };
@@ -244,11 +277,43 @@ impl Field {
             }
             // Without another price there is nothing to give a reason for.
             Self::Reason => Change::Asked(order.terms.asked.clone().map(|a| Asked { reason: words, ..a })),
-            Self::Paid if empty => Change::Paid(Cents(0)),
-            Self::Paid => Change::Paid(Cents::parse(&words)?),
-            Self::WristSize | Self::ExtraName | Self::ExtraPrice => return None,
+            Self::Discount if empty => Change::Discount(None),
+            Self::Discount => {
+                let words_kept = order.terms.discount.as_ref().map(|d| d.words.clone()).unwrap_or_default();
+                Change::Discount(Some(Discount { off: reduction(&words)?, words: words_kept }))
+            }
+            Self::DiscountWords => Change::Discount(order.terms.discount.clone().map(|d| Discount { words, ..d })),
+            Self::WristSize
+            | Self::ExtraName
+            | Self::ExtraPrice
+            | Self::ExtraTax
+            | Self::PaymentSum
+            | Self::PaymentWay => return None,
         })
     }
+}
+
+/// `10 %` is a share, `5` an amount.
+fn reduction(words: &str) -> Option<Reduction> {
+    if words.contains('%') {
+        percent(words).map(Reduction::Percent)
+    } else {
+        Cents::parse(words).map(Reduction::Amount)
+    }
+}
+
+fn reduction_text(off: Reduction) -> String {
+    match off {
+        Reduction::Amount(cents) => short_money(cents),
+        Reduction::Percent(of) => format!("{of} %"),
+    }
+}
+
+/// `8.25`, `8.25 %`: from 0 to 100.
+pub(crate) fn percent(words: &str) -> Option<f64> {
+    let bare = words.trim().trim_end_matches('%').trim();
+    let is_plain = !bare.is_empty() && bare.chars().all(|c| c.is_ascii_digit() || c == '.');
+    bare.parse().ok().filter(|of| is_plain && (0.0..=100.0).contains(of))
 }
 
 /// `4, 9` and `not 4 and 9`; nothing while something else stands there.
@@ -345,7 +410,8 @@ mod tests {
             (Field::Budget, "30"),
             (Field::Budget, "32.50"),
             (Field::Asked, "20"),
-            (Field::Paid, "17.50"),
+            (Field::Discount, "10 %"),
+            (Field::Discount, "2.50"),
         ] {
             assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
             assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());

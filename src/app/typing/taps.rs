@@ -53,6 +53,7 @@ pub(crate) enum TapKey {
 pub(crate) fn figures(field: Field) -> Option<&'static [&'static [&'static str]]> {
     const YEARS: &[&[&str]] = &[&["7", "8", "9"], &["4", "5", "6"], &["1", "2", "3"], &["0"]];
     const MONEY: &[&[&str]] = &[&["7", "8", "9"], &["4", "5", "6"], &["1", "2", "3"], &["0", "."]];
+    const DISCOUNT: &[&[&str]] = &[&["7", "8", "9"], &["4", "5", "6"], &["1", "2", "3"], &["0", ".", " %"]];
     const COUNTS: &[&[&str]] = &[&["7", "8", "9"], &["4", "5", "6"], &["1", "2", "3"], &["0", ", "]];
     const WRIST: &[&[&str]] = &[
         &["7", "8", "9", " 1/8", " 1/4"],
@@ -62,7 +63,8 @@ pub(crate) fn figures(field: Field) -> Option<&'static [&'static [&'static str]]
     ];
     match field {
         Field::WristSize => Some(WRIST),
-        Field::ExtraPrice | Field::Budget | Field::Asked | Field::Paid => Some(MONEY),
+        Field::ExtraPrice | Field::ExtraTax | Field::Budget | Field::Asked | Field::PaymentSum => Some(MONEY),
+        Field::Discount => Some(DISCOUNT),
         Field::Years => Some(YEARS),
         Field::Avoided => Some(COUNTS),
         _ => None,

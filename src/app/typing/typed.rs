@@ -3,11 +3,13 @@
 //! One stay in a field is one step to undo. What cannot be read is shown where it is typed; when the field is left, why is
 //! told and what stood there before comes back, for the beginning of a figure is another figure.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::app::typing::field::Field;
+use crate::app::typing::field::{Field, percent};
 use crate::app::typing::taps::TapBoard;
-use crate::book::{Change, DayReader, Extra, Order};
+use crate::app::widgets::words::Counter;
+use crate::book::{DayReader, Extra, Order, PayWay};
 use crate::command::Command;
 use crate::session::Session;
 use crate::units::Cents;
@@ -20,8 +22,8 @@ pub(crate) struct Typing {
     wrist_size: Option<String>,
     /// What of that could not be taken.
     refused_size: Option<String>,
-    /// Name and price of an extra that is not part of the order yet.
-    extra: [String; 2],
+    /// What waits for a button: an extra, a payment.
+    waiting: BTreeMap<Field, String>,
     /// The field that is to get the keyboard.
     pub(crate) focus: Option<Field>,
     pub(crate) taps: TapBoard,
@@ -48,15 +50,16 @@ impl Typing {
     pub(crate) fn in_field(&self, field: Field) -> Option<&str> {
         match field {
             Field::WristSize => self.wrist_size.as_deref(),
-            Field::ExtraName => Some(&self.extra[0]),
-            Field::ExtraPrice => Some(&self.extra[1]),
+            _ if field.waits_for_a_button() => Some(self.waiting(field)),
             _ => self.draft.as_ref().filter(|draft| draft.field == field).map(|draft| draft.words.as_str()),
         }
     }
 
     /// Whether what is typed in a field cannot be read so far.
     pub(crate) fn is_unreadable(&self, field: Field) -> bool {
-        self.draft.as_ref().is_some_and(|draft| draft.field == field && draft.refused.is_some())
+        let waiting = self.waiting(field);
+        let refused = self.draft.as_ref().is_some_and(|draft| draft.field == field && draft.refused.is_some());
+        refused || (!waiting.trim().is_empty() && !field.can_be_read(waiting))
     }
 
     /// What stands in a field: what is typed, else what the order says.
@@ -64,36 +67,73 @@ impl Typing {
         self.in_field(field).map_or_else(|| field.shown(order), str::to_owned)
     }
 
-    /// The extra as it is written, where both its fields can be read.
-    pub(crate) fn extra(&self) -> Option<Extra> {
-        let [name, price] = &self.extra;
-        let name = name.trim();
-        let price = Cents::parse(price)?;
-        (!name.is_empty()).then(|| Extra { name: name.to_owned(), price })
+    /// What is written in a field that waits for a button.
+    fn waiting(&self, field: Field) -> &str {
+        self.waiting.get(&field).map_or("", String::as_str)
+    }
+
+    /// Whether something of an extra is written.
+    pub(crate) fn has_extra(&self) -> bool {
+        [Field::ExtraName, Field::ExtraPrice].into_iter().any(|field| !self.waiting(field).trim().is_empty())
+    }
+
+    /// The extra as it is written, or why it cannot be read.
+    pub(crate) fn extra(&self) -> Result<Extra, String> {
+        let name = self.waiting(Field::ExtraName).trim().to_owned();
+        if name.is_empty() {
+            return Err(Counter::NO_EXTRA_NAME.to_owned());
+        }
+        let price = self.waiting_sum(Field::ExtraPrice)?;
+        let tax_percent = match self.waiting(Field::ExtraTax) {
+            tax if tax.trim().is_empty() => None,
+            tax => Some(percent(tax).ok_or_else(|| Field::ExtraTax.refusal(tax))?),
+        };
+        Ok(Extra { name, price, tax_percent })
+    }
+
+    /// The sum of the payment as it is written, or why it cannot be read.
+    pub(crate) fn payment_sum(&self) -> Result<Cents, String> {
+        self.waiting_sum(Field::PaymentSum)
+    }
+
+    /// The way to pay as it is written.
+    pub(crate) fn payment_way(&self) -> PayWay {
+        PayWay::of(self.waiting(Field::PaymentWay))
+    }
+
+    fn waiting_sum(&self, field: Field) -> Result<Cents, String> {
+        match self.waiting(field) {
+            words if words.trim().is_empty() => Err(Counter::NO_AMOUNT.to_owned()),
+            words => Cents::parse(words).ok_or_else(|| field.refusal(words)),
+        }
     }
 
     /// The extra is part of the order now.
     pub(crate) fn clear_extra(&mut self) {
-        self.extra = Default::default();
+        self.clear(&[Field::ExtraName, Field::ExtraPrice, Field::ExtraTax]);
+    }
+
+    /// The payment is part of the order now.
+    pub(crate) fn clear_payment(&mut self) {
+        self.clear(&[Field::PaymentSum, Field::PaymentWay]);
+    }
+
+    fn clear(&mut self, fields: &[Field]) {
+        self.waiting.retain(|field, _| !fields.contains(field));
     }
 
     /// Other words stand in a field. What reads is part of the order at once, letter by letter.
     pub(crate) fn write(&mut self, field: Field, words: String, session: &mut Session, reader: DayReader) {
         match field {
             Field::WristSize => self.wrist_size = Some(words),
-            Field::ExtraName => self.extra[0] = words,
-            Field::ExtraPrice => self.extra[1] = words,
+            _ if field.waits_for_a_button() => drop(self.waiting.insert(field, words)),
             _ => self.write_in_order(field, words, session, reader),
         }
     }
 
     fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, reader: DayReader) {
         let before = Arc::clone(session.order());
-        let mut change = field.change(&words, &before, reader);
-        if field == Field::Paid {
-            change = change.map(|paid| Change::Together(vec![paid, Change::PaidOn(reader.today)]));
-        }
-        let refused = match change {
+        let refused = match field.change(&words, &before, reader) {
             None => Some(field.refusal(&words)),
             Some(change) => {
                 let command = Command::ChangeInRun(change, field.name().to_owned());

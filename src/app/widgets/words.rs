@@ -13,6 +13,11 @@ impl Counter {
     pub(crate) const DEPOSIT: &'static str = "Deposit";
     pub(crate) const BALANCE: &'static str = "Balance at pick-up";
     pub(crate) const PAID: &'static str = "Paid so far";
+    pub(crate) const NOT_AGREED: &'static str = "Not agreed yet";
+    pub(crate) const NEW_TOTAL: &'static str = "New total";
+    pub(crate) const NO_EXTRA_NAME: &'static str = "Write what the extra item is first. Nothing was added.";
+    pub(crate) const NO_AMOUNT: &'static str = "Write an amount first, such as 20 or 17.50. Nothing was added.";
+    pub(crate) const REFUND_DUE: &'static str = "Refund due";
     pub(crate) const DUE: &'static str = "Still to pay";
     pub(crate) const ALL_PAID: &'static str = "Paid in full, thank you.";
     pub(crate) const ADD: &'static str = "Add";
@@ -99,7 +104,13 @@ impl Mine {
     pub(crate) const OWN_PRICE: &'static str = "Your price";
     pub(crate) const LEFT_OUT: &'static str = "Not for this wearer";
     pub(crate) const TAKE_BACK: &'static str = "Undo agreement";
-    pub(crate) const PAID: &'static str = "Paid";
+    pub(crate) const PAYMENT: &'static str = "Payment";
+    pub(crate) const CASH: &'static str = "Cash";
+    pub(crate) const CARD: &'static str = "Card";
+    pub(crate) const TRANSFER: &'static str = "Transfer";
+    pub(crate) const REFUND: &'static str = "Refund";
+    pub(crate) const DISCOUNT: &'static str = "Discount";
+    pub(crate) const TODAYS_PRICE: &'static str = "Use today\u{2019}s price";
     pub(crate) const EARLIER: &'static str = "A day earlier";
     pub(crate) const LATER: &'static str = "A day later";
     pub(crate) const NO_DAY: &'static str = "This computer does not know the day. Set its clock first.";
@@ -146,6 +157,13 @@ impl Mine {
         format!("Shop price {price}")
     }
 
+    pub(crate) fn quote_ended(day: &str) -> String {
+        format!("This quote ended on {day}.")
+    }
+
+    pub(crate) const ADD_PAYMENT: &'static str = "Add payment";
+    /// A discount that cannot be read yet.
+    pub(crate) const REDUCTION: &'static str = "for example 5 or 10 %";
     /// An amount that cannot be read yet.
     pub(crate) const AMOUNT: &'static str = "for example 20 or 17.50";
 }

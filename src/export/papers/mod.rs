@@ -12,7 +12,7 @@ use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
 use super::png_of;
 use crate::book::{Letterhead, Order, Written};
-use crate::paperwork::{calculated_price, stem_list};
+use crate::paperwork::stem_list;
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 
@@ -114,13 +114,13 @@ impl PaperMaker<'_> {
         let Self { shop, stock, style, written, paper } = *self;
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
-        let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = &stems.price(&style.prices);
         (kind.make)(&PaperJob { shop, order, stock, style, stems, price, written, paper })
     }
 }
 
 /// The boutonniere that goes with an order as an order of its own, for the bench.
-fn boutonniere_order(order: &Order) -> Option<Order> {
+pub fn boutonniere_order(order: &Order) -> Option<Order> {
     let piece = order.partner_piece.clone()?;
     let partner = order.people.partner.trim();
     let wearer = match (partner, order.wearer.trim()) {
@@ -128,5 +128,5 @@ fn boutonniere_order(order: &Order) -> Option<Order> {
         (partner, "") => partner.to_owned(),
         (partner, wearer) => format!("{partner}, with {wearer}"),
     };
-    Some(Order { wearer, piece, partner_piece: None, size: None, agreed: None, ..order.clone() })
+    Some(Order { wearer, piece, partner_piece: None, size: None, quoted: None, agreed: None, ..order.clone() })
 }

@@ -15,7 +15,7 @@ pub(super) static STEMS: PaperKind = PaperKind {
 };
 
 fn make(job: &PaperJob<'_>) -> Vec<PaperContent> {
-    let (head, rows) = stems_rows(job.stems);
+    let (head, rows) = stems_rows(job.order, job.stems);
     let text = stems_text(job.order, job.stems, job.price, &job.style.prices, job.stock);
     vec![PaperContent::Words("csv", csv_of(&head, &rows)), PaperContent::Words("txt", text)]
 }

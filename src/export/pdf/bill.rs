@@ -1,13 +1,14 @@
 //! The bill of materials, as a paper and as rows for a spreadsheet. The shop's copy: costs and suppliers inside.
 
 use super::column::Column;
+use super::for_client::amount;
 use super::sheet::{Align, Document, INK, SOFT};
 use super::table::{Cell, Lane, Table};
 use super::words;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
 use crate::export::{csv_of, price_text};
-use crate::paperwork::{BillLine, bill_of_materials, full_price};
+use crate::paperwork::{BillLine, bill_of_materials};
 use crate::units::{Cents, Currency, LengthUnit, minutes_text};
 
 /// Sizes, mm.
@@ -59,14 +60,14 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     let currency = &job.style.prices.currency;
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
     let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency, words::unit(job.order))).collect();
-    rows.push(total("Flowers and greens", job.stems.fresh_cents, currency));
-    rows.push(total("Hard goods", job.stems.hard_cents, currency));
-    rows.push(total("All goods", job.stems.fresh_cents + job.stems.hard_cents, currency));
+    rows.push(total("Flowers and greens", job.stems.fresh_cost, currency));
+    rows.push(total("Hard goods", job.stems.hard_cost, currency));
+    rows.push(total("All goods", job.stems.goods_cost(), currency));
     Table { lanes: &LANES, size_mm: WORDS_MM, from_mm: inside.x0, to_mm: inside.x1 }.write(&mut column, &rows);
     column.skip(4.0);
     let price = price_text(job.price.rounded, currency);
     let making = minutes_text(job.stems.minutes);
-    column.paragraph(&format!("Making {making}. Price {price}."), Face::Strong, WORDS_MM, 0.0, INK);
+    column.paragraph(&words::piece_price(&making, &price), Face::Strong, WORDS_MM, 0.0, INK);
     column.paragraph(words::COSTS_ARE, Face::Text, WORDS_MM * 0.9, 0.0, SOFT);
     column.into_document()
 }
@@ -79,18 +80,14 @@ fn row(line: &BillLine, currency: &Currency, unit: LengthUnit) -> Vec<Cell> {
         Cell::Words(words::amount(line, unit)),
         Cell::Words(words::stems(line)),
         Cell::Words(line.supplier.clone()),
-        Cell::Words(cost(line.cost_cents, currency)),
+        Cell::Words(amount(line.cost, currency)),
     ]
 }
 
-fn total(what: &str, cents: f64, currency: &Currency) -> Vec<Cell> {
+fn total(what: &str, cost: Cents, currency: &Currency) -> Vec<Cell> {
     let none = || Cell::Words(String::new());
     let what = Cell::Strong(what.to_owned());
-    vec![none(), Cell::Swatch(None), what, none(), none(), none(), Cell::Strong(cost(cents, currency))]
-}
-
-fn cost(cents: f64, currency: &Currency) -> String {
-    full_price(Cents::nearest(cents), currency)
+    vec![none(), Cell::Swatch(None), what, none(), none(), none(), Cell::Strong(amount(cost, currency))]
 }
 
 /// The bill as rows for a spreadsheet, head first.
@@ -122,7 +119,7 @@ pub fn bill_rows(job: &PaperJob<'_>) -> (Vec<&'static str>, Vec<Vec<String>>) {
             number(line.stems_per_bunch),
             line.length_mm.map_or_else(String::new, |mm| format!("{mm:.1}")),
             line.supplier.clone(),
-            line.cost_cents.to_string(),
+            line.cost.0.to_string(),
         ]
     });
     (head, rows.collect())

@@ -2,12 +2,14 @@
 //! cost, no supplier, no mark.
 
 use super::column::Column;
-use super::for_client::{WORDS_MM, amount, bar_of_three, beside_picture, days, head, money_row, on_one_sheet, rule};
+use super::for_client::{
+    WORDS_MM, amount, bar_of_three, beside_picture, charge_rows, days, head, money_row, on_one_sheet, rule,
+};
 use super::sheet::{Document, INK};
 use super::words;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
-use crate::paperwork::{Quote, holds_words, quote, tax_words};
+use crate::paperwork::{Quote, holds_words, pending_words, quote};
 use crate::units::Cents;
 
 /// Size of the total, mm.
@@ -41,24 +43,20 @@ fn lay_out(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
 fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     let told = |price: Cents| amount(price, &quote.currency);
     days(column, job);
-    for line in &quote.lines {
-        money_row(column, &line.what, &told(line.price), Face::Text, WORDS_MM);
-    }
-    rule(column);
-    if let (Some(tax), Some(name)) = (&quote.tax, tax_words(quote)) {
-        money_row(column, words::WITHOUT_TAX, &told(tax.net), Face::Text, WORDS_MM);
-        money_row(column, &name, &told(tax.amount), Face::Text, WORDS_MM);
-        rule(column);
-    }
+    charge_rows(column, &quote.lines, &quote.taxes, &told);
     money_row(column, words::TOTAL, &told(quote.total), Face::Strong, TOTAL_MM);
     column.skip(2.0);
     money_row(column, words::DEPOSIT, &told(quote.deposit), Face::Text, WORDS_MM);
     money_row(column, words::BALANCE, &told(quote.balance), Face::Text, WORDS_MM);
-    if quote.paid != Cents(0) {
+    if !job.order.terms.payments.is_empty() {
         rule(column);
         money_row(column, words::PAID, &told(quote.paid), Face::Text, WORDS_MM);
         let (what, due) = words::due(quote.due);
         money_row(column, what, &told(due), Face::Strong, WORDS_MM);
+    }
+    if let Some(pending) = &quote.pending {
+        rule(column);
+        column.paragraph(&pending_words(pending, &quote.currency), Face::Text, WORDS_MM, 0.0, INK);
     }
     column.skip(4.0);
     if let Some(day) = job.order.terms.quoted_on {

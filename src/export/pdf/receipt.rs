@@ -6,9 +6,10 @@ use super::column::Column;
 use super::for_client::{GUTTER_MM, WORDS_MM, amount, head, money_row, rule, to_fill_in};
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
 use super::{picture, words};
+use crate::book::PayWay;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print_and_send};
-use crate::paperwork::{Quote, quote};
+use crate::paperwork::{Quote, payment_words, quote};
 use crate::units::Cents;
 
 /// Size of what was paid, mm.
@@ -34,7 +35,7 @@ pub(in crate::export) static RECEIPT: PaperKind = PaperKind {
 /// The receipt of an order; none where nothing has been paid yet.
 pub fn receipt(job: &PaperJob<'_>) -> Option<Document> {
     let quote = quote(job.order, job.style, job.stock);
-    if quote.paid.0 <= 0 {
+    if job.order.terms.payments.is_empty() {
         return None;
     }
     let mut column = Column::new(words::title(RECEIPT.title, job.order), job.paper);
@@ -67,6 +68,12 @@ fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     column.paragraph(&words::received_from(job.order), Face::Text, WORDS_MM, 0.0, INK);
     column.paragraph(&words::received_for(job), Face::Text, WORDS_MM, 0.0, INK);
     rule(column);
+    let payments = &job.order.terms.payments;
+    if payments.len() > 1 {
+        for payment in payments {
+            money_row(column, &payment_words(payment, job.written.date), &told(payment.sum), Face::Text, WORDS_MM);
+        }
+    }
     money_row(column, words::PAID, &told(quote.paid), Face::Strong, PAID_MM);
     money_row(column, words::TOTAL, &told(quote.total), Face::Text, WORDS_MM);
     let (what, due) = words::due(quote.due);
@@ -75,9 +82,13 @@ fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
     for line in words::receipt_days(job, quote, &told) {
         column.paragraph(&line, Face::Text, WORDS_MM, 0.0, INK);
     }
-    match job.order.terms.paid_on {
-        Some(day) => column.paragraph(&words::paid_on(day, job.written.date), Face::Text, WORDS_MM, 0.0, INK),
-        None => to_fill_in(column, words::PAID_ON),
+    if let [only] = &payments[..] {
+        if only.on.is_some() || only.way != PayWay::NotNoted {
+            column.paragraph(&format!("{}.", payment_words(only, job.written.date)), Face::Text, WORDS_MM, 0.0, INK);
+        }
+        if only.on.is_none() {
+            to_fill_in(column, words::PAID_ON);
+        }
     }
     to_fill_in(column, words::RECEIVED_BY);
     column.write_between(inside.x0, inside.x1);

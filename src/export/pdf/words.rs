@@ -70,6 +70,11 @@ pub(super) const LINES_MEAN: &str =
 pub(super) const SHOP_COPY: &str = "Shop only: shows costs and suppliers. Not for the client.";
 pub(super) const COSTS_ARE: &str = "Costs are for the heads used, not whole bunches. Prices and suppliers: stock list.";
 
+/// Time and price of the one piece that a bill is for; what the order comes to stands on the quote.
+pub(super) fn piece_price(making: &str, price: &str) -> String {
+    format!("Making {making}. Price of this piece by the shop rules: {price}.")
+}
+
 /// What stands at the foot of a sheet.
 pub(super) fn foot(title: &str, sheet: usize, of: usize) -> String {
     if of == 1 { title.to_owned() } else { format!("{title}   {sheet} of {of}") }
@@ -92,8 +97,14 @@ pub(super) fn wearer(order: &Order) -> String {
 /// Number, dance and size.
 pub(super) fn occasion(order: &Order) -> String {
     let number = order.number_text();
-    let parts = [Some(number.as_str()), Some(order.dance.trim()), order.size.as_deref()];
-    let parts: Vec<&str> = parts.into_iter().flatten().filter(|p| !p.is_empty()).collect();
+    let size = order.size.clone().unwrap_or_default();
+    let pieces = match (&order.partner_piece, size.as_str()) {
+        (None, _) => size,
+        (Some(_), "") => "wrist corsage and boutonniere".to_owned(),
+        (Some(_), size) => format!("{size} and boutonniere"),
+    };
+    let parts: Vec<&str> =
+        [number.as_str(), order.dance.trim(), &pieces].into_iter().filter(|p| !p.is_empty()).collect();
     parts.join(" \u{b7} ")
 }
 
@@ -120,11 +131,6 @@ pub(super) fn quoted_on(day: Day, style: DateStyle) -> String {
 /// The day of the yes.
 pub(super) fn agreed_on(day: Day, style: DateStyle) -> String {
     format!("Agreed on {}", day.written(style))
-}
-
-/// The day of a payment.
-pub(super) fn paid_on(day: Day, style: DateStyle) -> String {
-    format!("Paid on {}.", day.written(style))
 }
 
 /// Who paid: the payer, else the wearer.

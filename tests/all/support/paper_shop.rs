@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
-use posywright::book::{Change, Day, Letterhead, Order, Written};
+use posywright::book::{Change, Day, Letterhead, Order, PayWay, Payment, Written};
 use posywright::export::pdf::{
     Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
 };
 use posywright::export::{PaperJob, PaperMaker};
 use posywright::geometry::Point;
-use posywright::paperwork::{agree, calculated_price, stem_list};
+use posywright::paperwork::{agree, stem_list};
 use posywright::piece::{Edit, HouseStyle, Level, NewPart};
 use posywright::stock::Stock;
 use posywright::store::{built_in_stock, built_in_style, order_from_text, samples};
@@ -67,8 +67,11 @@ impl Shop {
         let told = told.apply(&Change::QuotedOn(Day::parse("2026-04-30")), &self.stock).unwrap();
         let yes = agree(&told, Day::parse("2026-05-02").unwrap(), &self.style, &self.stock);
         let changes = vec![
-            Change::Paid(yes.deposit.unwrap().max(Cents(1))),
-            Change::PaidOn(Day::parse("2026-05-03")),
+            Change::Payments(vec![Payment {
+                on: Day::parse("2026-05-03"),
+                way: PayWay::NotNoted,
+                sum: yes.deposit.unwrap().max(Cents(1)),
+            }]),
             Change::Agreed(Some(Box::new(yes))),
         ];
         told.apply(&Change::Together(changes), &self.stock).unwrap()
@@ -78,7 +81,7 @@ impl Shop {
         let (stock, style) = (&self.stock, &self.style);
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
-        let price = &calculated_price(stems.fresh_cents, stems.hard_cents, stems.minutes, &style.prices);
+        let price = &stems.price(&style.prices);
         use_it(&PaperJob { shop: &self.letterhead, order, stock, style, stems, price, written: self.written, paper })
     }
 
