@@ -189,3 +189,18 @@ fn once_over(ui: &Ui, cx: &Context<'_>, room: &SheetRoom, free: bool, actions: &
         actions.push(Action::fix(remedy.clone()));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The second of two pages with one key could never be opened by it.
+    #[test]
+    fn every_page_has_a_key_of_its_own() {
+        let keys: Vec<Key> = Pages::ALL.iter().filter_map(|page| Some(Pages::info(*page)?.key)).collect();
+        for (index, key) in keys.iter().enumerate() {
+            assert!(!keys[..index].contains(key), "{key:?} opens two pages");
+        }
+        assert!(keys.len() > 6);
+    }
+}

@@ -226,7 +226,7 @@ fn what_the_wearer_does_not_bear_is_refused_from_the_tray_and_made_another_way_b
 }
 
 fn set_tax(w: &mut TestWindow, way: &str, percent: &str) {
-    w.press(Key::F9);
+    w.press(Key::F5);
     w.tap(way);
     w.type_into("Tax percent", percent);
 }

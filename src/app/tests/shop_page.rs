@@ -28,7 +28,7 @@ fn saved(w: &mut TestWindow) -> Shop {
 #[test]
 fn what_is_typed_about_the_shop_is_saved_and_taken_back_a_field_at_a_time() {
     let mut w = TestWindow::on_sample("02-classic");
-    w.press(Key::F9);
+    w.press(Key::F5);
     w.type_into("Shop name", "Fern & Quill");
     w.type_into("Phone", "555-0199");
     w.tap("\u{20ac}");
@@ -49,20 +49,20 @@ fn what_is_typed_about_the_shop_is_saved_and_taken_back_a_field_at_a_time() {
 #[test]
 fn what_a_client_would_miss_is_said_and_the_page_is_for_the_shop_alone() {
     let mut w = TestWindow::on_sample("02-classic");
-    w.press(Key::F9);
+    w.press(Key::F5);
     assert!(!w.says("clients cannot ring"));
     w.type_into("Phone", " ");
     assert!(w.says("No phone yet: clients cannot ring."));
     w.press(Key::F2);
     assert!(!w.says("Tax number") && w.window().page == PageId::Sheet);
-    w.press(Key::F9);
+    w.press(Key::F5);
     assert!(!w.says("Tax number"));
 }
 
 #[test]
 fn a_percentage_that_is_none_is_said_and_changes_nothing() {
     let mut w = TestWindow::on_sample("02-classic");
-    w.press(Key::F9);
+    w.press(Key::F5);
     w.tap("In the price");
     w.type_into("Tax percent", "20");
     w.type_into("Tax percent", "lots");
@@ -77,7 +77,7 @@ fn picture(path: &Path) {
 #[test]
 fn a_logo_is_taken_in_from_a_file_and_a_file_that_is_none_is_said() {
     let mut w = TestWindow::on_sample("02-classic");
-    w.press(Key::F9);
+    w.press(Key::F5);
     let file = w.shop().join("mine.png");
     picture(&file);
     w.window_mut().file_dialogs.answer(FileQuestion::Logo, Some(&file));
@@ -98,7 +98,7 @@ fn a_logo_is_taken_in_from_a_file_and_a_file_that_is_none_is_said() {
 #[test]
 fn what_another_window_saved_is_not_written_over_and_can_be_taken() {
     let mut w = TestWindow::on_sample("02-classic");
-    w.press(Key::F9);
+    w.press(Key::F5);
     let other = said_in_file(&w).replace("Quillfern Flowers", "Other Name");
     std::fs::write(w.shop().join("shop.ron"), &other).unwrap();
     w.type_into("Phone", "555-0100");

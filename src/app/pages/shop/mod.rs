@@ -65,7 +65,7 @@ pub(crate) struct ShopPage {
 impl Page for ShopPage {
     type Action = ShopAction;
 
-    const INFO: PageInfo = PageInfo { on_rail: Some(("Shop", Icon::Shop)), key: Key::F9, is_for_shop: true };
+    const INFO: PageInfo = PageInfo { on_rail: Some(("Shop", Icon::Shop)), key: Key::F5, is_for_shop: true };
 
     fn opened(&mut self, inputs: &mut Inputs<'_>) {
         let mut details = inputs.shop.details().clone();

@@ -185,5 +185,5 @@ fn money_ui(ui: &mut Ui, p: &StyleUi<'_>, own: &mut Vec<StyleAction>) {
     });
     note(ui, p, making_words(prices.making));
     figures_ui(ui, p, &named(p, &[F::Making, F::RoundUpTo, F::Deposit, F::Rush, F::Spare]), own);
-    note(ui, p, "Currency and tax stand on the Shop page (F9).");
+    note(ui, p, "Currency and tax stand on the Shop page (F5).");
 }
