@@ -381,8 +381,9 @@ impl Window {
         let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
         side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));
         if self.page != PageId::Sheet && said::words_said(cx).is_some() {
-            let high = said::height(ui, cx, ui.available_width());
-            let strip = fixed(Panel::bottom("said"), high).frame(egui::Frame::new().inner_margin(4));
+            let high = said::height(ui, cx, ui.available_width() - 2.0 * f32::from(BESIDE_CARD));
+            let beside = egui::Margin::symmetric(BESIDE_CARD, 0);
+            let strip = fixed(Panel::bottom("said"), high).frame(egui::Frame::new().inner_margin(beside));
             strip.show(ui, |ui| notice::below_page_ui(ui, cx, actions));
         }
     }
@@ -428,6 +429,8 @@ pub(crate) struct Lent<'a> {
     pub(crate) sheet: &'a mut SheetRoom,
 }
 
+/// Room beside a card below a page, points.
+const BESIDE_CARD: i8 = 12;
 /// Width of the rail, height of the bar on top, width of the side; points.
 const RAIL: f32 = 84.0;
 const TOP_BAR: f32 = 64.0;

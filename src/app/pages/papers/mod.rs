@@ -157,6 +157,11 @@ impl Page for PapersPage {
         true
     }
 
+    fn opened(&mut self, _inputs: &mut Inputs<'_>) {
+        // What is not the order's, the letterhead or the stock list, may have changed.
+        self.of = None;
+    }
+
     fn rules_changed(&mut self) {
         self.of = None;
     }
