@@ -138,7 +138,8 @@ mod tests {
         let all = shop.folder().unwrap().join("papers");
         assert_eq!(fs::read_dir(&all).unwrap().count(), 1, "nothing is left beside it");
         let files = fs::read_dir(all.join("mina")).unwrap().map(|e| e.unwrap().path()).filter(|p| p.is_file());
-        let mut seen: Vec<_> = files.map(|p| (name_of(&p), fs::read_to_string(&p).unwrap())).collect();
+        let named = |p: &Path| p.file_name().unwrap().to_string_lossy().into_owned();
+        let mut seen: Vec<_> = files.map(|p| (named(&p), fs::read_to_string(&p).unwrap())).collect();
         seen.sort();
         seen
     }

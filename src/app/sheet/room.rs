@@ -10,9 +10,9 @@ use crate::app::action::Action;
 use crate::app::context::Inputs;
 use crate::app::picture::pencil::area_of;
 use crate::app::sheet::layouts::Layouts;
-use crate::app::view::{ClientView, frame_to_fit};
+use crate::app::view::{ClientView, ShopView, frame_to_fit};
 use crate::command::Command;
-use crate::piece::{NewPart, Piece, PieceSize, Question};
+use crate::piece::{NewPart, Question};
 use crate::session::Session;
 use crate::set_out::next_place;
 use crate::sheet::{Grip, Held, LIFE_SIZE, Sheet, SheetInput};
@@ -99,11 +99,12 @@ impl SheetRoom {
     }
 
     /// Before each frame: another piece or another size puts other things first in the trays.
-    pub(crate) fn settle_trays(&mut self, client: &ClientView) {
+    pub(crate) fn settle_trays(&mut self, client: &ClientView, shop: &ShopView) {
         let size = client.size();
         let of = (self.nth_piece, size.map(|size| size.name.clone()));
         if (self.first_in_trays.0, &self.first_in_trays.1) != (of.0, &of.1) || self.first_in_trays.2.is_empty() {
-            let first = size.map(|size| first_of(size, client.piece())).unwrap_or_default();
+            let lines = size.map(|_| &shop.derived.stems.lines).into_iter().flatten();
+            let first = lines.map(|line| line.stock.clone()).collect();
             self.first_in_trays = (of.0, of.1, first);
         }
     }
@@ -182,12 +183,6 @@ impl SheetRoom {
         }
         all
     }
-}
-
-/// What a size promises, and what is on a piece of it.
-pub(crate) fn first_of(size: &PieceSize, piece: &Piece) -> Vec<StockId> {
-    let promised = size.holds.iter().map(|planned| planned.stock.clone());
-    promised.chain(piece.parts().iter().map(|part| part.stock.clone())).collect()
 }
 
 /// The view of an order in a window of the usual size, that no one has touched yet.

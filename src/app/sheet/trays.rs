@@ -8,7 +8,7 @@ use crate::app::action::Action;
 use crate::app::context::Context;
 use crate::app::page_list::PageId;
 use crate::app::picture::heads::{HeadKey, with_margin};
-use crate::app::sheet::room::{SheetRoom, first_of};
+use crate::app::sheet::room::SheetRoom;
 use crate::app::sheet::tray_shelf::{ShelfDrag, drag_on_shelf, shelf_ui};
 use crate::app::view::{Good, Goods};
 use crate::app::widgets::controls::swatch;
@@ -43,9 +43,11 @@ pub(crate) fn trays_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, actions:
 /// What the tray that is open at first shows in the shop view without being scrolled.
 pub(crate) fn at_first(session: &Session) -> Vec<Good> {
     /// As many as the usual window is wide.
-    const SEEN: usize = 12;
+    const SEEN: usize = 11;
     let goods = Goods::of(session.stock());
-    let first = session.size().map(|size| first_of(size, session.piece())).unwrap_or_default();
+    let promised = session.size().into_iter().flat_map(|size| size.holds.iter().map(|planned| planned.stock.clone()));
+    let on_it = session.size().into_iter().flat_map(|_| session.piece().parts().iter().map(|p| p.stock.clone()));
+    let first: Vec<StockId> = promised.chain(on_it).collect();
     in_tray_order(goods.all(), Role::Bloom, &first).into_iter().take(SEEN).cloned().collect()
 }
 

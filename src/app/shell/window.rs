@@ -281,7 +281,7 @@ impl Window {
         if self.page == PageId::Sheet {
             let rect = wrist_sheet::sheet_rect(self.middle_of(all), self.sheet.layouts.is_some());
             self.sheet.settle_view(rect, &self.views.client);
-            self.sheet.settle_trays(&self.views.client);
+            self.sheet.settle_trays(&self.views.client, &self.views.shop);
         }
     }
 

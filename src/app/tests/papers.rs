@@ -54,7 +54,7 @@ fn papers_are_looked_at_before_they_are_written_and_made_from_their_page() {
     w.tap(Papers::TITLE);
     w.wait_for("Quote, Page 1 of 1");
     w.tap("Client's page");
-    w.wait_for("Client's page, Page 1 of 1");
+    w.wait_for("Client's page, Page 1");
     w.tap("Agreement");
     w.wait_for("The client has not agreed yet");
     assert!(!w.offers(Papers::PRINT) && !w.offers(Papers::SEND), "nothing to print yet");

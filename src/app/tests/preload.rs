@@ -14,7 +14,7 @@ fn the_guess_is_what_the_usual_window_shows() {
         assert_eq!(made.view, dark.window.sheet.hand.view, "{sample}");
         assert!(!layers.is_empty());
         let tray: Vec<HeadKey> = heads.iter().map(|(which, _)| which).collect();
-        assert_eq!(tray.len(), 12);
+        assert_eq!(tray.len(), 11);
         assert!(tray.iter().all(|which| dark.window.images.heads.borrow().has(which)), "{sample}: {tray:?}");
     }
 }
