@@ -24,6 +24,8 @@ pub(crate) struct MonthShown {
 const BETWEEN: f32 = 3.0;
 /// Hours that are offered for a pick-up, from 8 to 19; others are typed. Our choice.
 const HOURS: std::ops::Range<i16> = 8..20;
+/// Height of the names over the columns of days, points.
+const NAMES_HIGH: f32 = 20.0;
 /// Hours in a column.
 const IN_COLUMN: usize = 6;
 /// Width of an hour, points.
@@ -87,7 +89,7 @@ fn days_ui(ui: &mut Ui, cx: &Context<'_>, shown: MonthShown, actions: &mut Vec<A
     ui.horizontal(|ui| {
         for name in week_names(starts) {
             let name = RichText::new(name).font(words(14.0)).color(cx.colours.soft);
-            ui.add_sized(vec2(TARGET, 20.0), egui::Label::new(name));
+            ui.add_sized(vec2(TARGET, NAMES_HIGH), egui::Label::new(name));
         }
     });
     let chosen = cx.client.order.day_in(shown.field).and_then(When::day);
@@ -138,7 +140,8 @@ fn day_ui(ui: &mut Ui, cx: &Context<'_>, day: Day, chosen: Option<Day>, month: M
 fn hours_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, actions: &mut Vec<Action>) {
     let chosen = cx.client.order.day_in(field).and_then(When::hour);
     ui.spacing_mut().item_spacing = Vec2::splat(BETWEEN);
-    ui.add_space(TARGET + 20.0 + 2.0 * BETWEEN);
+    // Beside the first week, below what heads the days.
+    ui.add_space(TARGET + ui.spacing().interact_size.y.max(NAMES_HIGH) + 2.0 * BETWEEN);
     let hours: Vec<Hour> = HOURS.filter_map(|hour| Hour::new(hour, 0)).collect();
     ui.horizontal_top(|ui| {
         for column in hours.chunks(IN_COLUMN) {

@@ -38,26 +38,22 @@ fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, actions: &mut Vec<Acti
         if icon_button(ui, &a.cx.colours, Icon::Month, &name, true).clicked() {
             actions.push(Action::Month(MonthAction::Open(field)));
         }
-        a.note(ui, &understood(when, field, a.cx));
-    });
-    if let Some(DayDoubt::Two(days)) = when.doubt(a.cx.today) {
-        ui.horizontal(|ui| {
-            for day in days {
-                let change = field.day_change(when.on(day, a.cx.written));
-                if a.answer(ui, &day.with_weekday(a.cx.written.date), false) {
-                    actions.extend(change.map(Action::change));
-                }
+        let Some(DayDoubt::Two(days)) = when.doubt(a.cx.today) else {
+            return a.note(ui, &understood(when, field, a.cx));
+        };
+        // On the same line, so that nothing below moves while somebody types.
+        for day in days {
+            if a.answer(ui, &day.written(a.cx.written.date), false) {
+                actions.extend(field.day_change(when.on(day, a.cx.written)).map(Action::change));
             }
-        });
-    }
+        }
+    });
 }
 
 /// What was understood of the words in a field, or what is odd about them.
 fn understood(when: &When, field: Field, cx: &Context<'_>) -> String {
-    match when.doubt(cx.today) {
-        Some(DayDoubt::Two(_)) => return "Which of these?".to_owned(),
-        Some(doubt) => return doubt.says(cx.written),
-        None => {}
+    if let Some(doubt) = when.doubt(cx.today) {
+        return doubt.says(cx.written);
     }
     let Some(day) = when.day() else {
         return if when.is_blank() { String::new() } else { "Which day? For example 5 Dec".to_owned() };
