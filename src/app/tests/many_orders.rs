@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::{Instant, SystemTime};
+use std::time::{Duration, Instant, SystemTime};
 
 use crate::book::{Change, Day, Order, OrderState, Progress, When};
 use crate::store::{OrderIndex, OrderRow, Shop, order_from_text, order_to_text, samples};
@@ -62,7 +62,10 @@ pub(crate) fn write(n: usize, shop: &Shop) {
     let pieces = sample_orders(shop);
     for n in 0..n {
         let path = shop.orders_folder().join(format!("made-up-{n:05}.ron"));
-        std::fs::write(path, order_to_text(&made_up(n, &pieces, shop))).unwrap();
+        std::fs::write(&path, order_to_text(&made_up(n, &pieces, shop))).unwrap();
+        // As written an hour ago: what is of this moment is read once more.
+        let file = std::fs::File::options().write(true).open(&path).unwrap();
+        file.set_modified(SystemTime::now() - Duration::from_hours(1)).unwrap();
     }
 }
 

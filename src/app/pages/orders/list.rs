@@ -187,7 +187,7 @@ fn waits_for_a_call(row: &OrderRow) -> bool {
 
 /// Whether an order belongs to a party, given in plain small letters.
 fn is_of(row: &OrderRow, party: &str) -> bool {
-    !party.is_empty() && fold(row.party.trim()) == party
+    !row.party.is_empty() && !party.is_empty() && fold(row.party.trim()) == party
 }
 
 /// What is due first stands first: open orders by day and hour, those without a day after them, then what is over, the latest first.

@@ -36,6 +36,8 @@ pub(crate) struct OrdersPage {
     /// Numbers that more than one order has.
     repeated: Vec<RepeatedNumber>,
     selected: Option<PathBuf>,
+    /// Where that stands in the table, looked up when either changes and not in every frame.
+    place: Option<usize>,
     /// Whether the selected row is to be brought in sight and to have the keyboard.
     reveals: bool,
     /// What is being written as the party of the selected order.
@@ -115,7 +117,10 @@ impl Page for OrdersPage {
                 list.filter.search.clear();
                 list.filter.party = party;
             }),
-            OrdersAction::Sort(column) => self.list.sort(column),
+            OrdersAction::Sort(column) => {
+                self.list.sort(column);
+                self.find_selected();
+            }
             OrdersAction::Select(path) => return self.select(path),
             OrdersAction::Move(by) => self.go(|place, last| place.saturating_add_signed(by).min(last)),
             OrdersAction::First => self.go(|_, _| 0),
@@ -158,7 +163,7 @@ impl OrdersPage {
     /// Selects the order that was open before, so that one goes back and forth between two.
     pub(crate) fn select_first(&mut self, path: Option<&Path>) {
         if let Some(path) = path {
-            self.selected = Some(path.to_owned());
+            self.choose(Some(path.to_owned()));
         }
     }
 
@@ -188,11 +193,16 @@ impl OrdersPage {
 
     /// The selected order, as long as it is shown.
     fn selected_row(&self) -> Option<&Arc<OrderRow>> {
-        self.list.at(self.selected_place()?)
+        self.list.at(self.place?)
     }
 
-    fn selected_place(&self) -> Option<usize> {
-        self.list.place_of(self.selected.as_deref()?)
+    fn choose(&mut self, path: Option<PathBuf>) {
+        self.selected = path;
+        self.find_selected();
+    }
+
+    fn find_selected(&mut self) {
+        self.place = self.selected.as_deref().and_then(|path| self.list.place_of(path));
     }
 
     fn line(&self) -> String {
@@ -221,9 +231,10 @@ impl OrdersPage {
 
     /// Where the selected order is not shown any more the first one is selected.
     fn keep_a_selection(&mut self) {
-        if self.selected_place().is_none() {
+        self.find_selected();
+        if self.place.is_none() {
             self.party_typed = None;
-            self.selected = self.list.at(0).map(|row| row.path.clone());
+            self.choose(self.list.at(0).map(|row| row.path.clone()));
         }
     }
 
@@ -233,14 +244,14 @@ impl OrdersPage {
         if self.selected.as_ref() == Some(&path) {
             return taken.into_iter().chain([Action::Open(path)]).collect();
         }
-        self.selected = Some(path);
+        self.choose(Some(path));
         taken.into_iter().collect()
     }
 
     fn go(&mut self, to: impl FnOnce(usize, usize) -> usize) {
         let Some(last) = self.list.n_shown().checked_sub(1) else { return };
-        let place = self.selected_place().map_or(0, |place| to(place, last));
-        self.selected = self.list.at(place).map(|row| row.path.clone());
+        let place = self.place.map_or(0, |place| to(place, last));
+        self.choose(self.list.at(place).map(|row| row.path.clone()));
         self.party_typed = None;
         self.reveals = true;
     }

@@ -124,7 +124,7 @@ fn rows_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requ
     list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, "Orders"));
     ui.ctx().accesskit_node_builder(list.id, |node| node.set_size_of_set(n));
     let mut area = ScrollArea::vertical().id_salt(SALT).auto_shrink([false, false]);
-    if let Some(place) = page.selected_place().filter(|_| page.reveals) {
+    if let Some(place) = page.place.filter(|_| page.reveals) {
         let now = Scrolled::load(ui.ctx(), ui.make_persistent_id(SALT)).map_or(0.0, |state| state.clamped_offset().y);
         area = area.vertical_scroll_offset(offset_that_shows(place, now, room.height()));
     }
