@@ -19,8 +19,8 @@ pub(super) fn shelf_ui(ui: &mut Ui, cx: &Context<'_>, name: impl egui::AsIdSalt,
     let button = |x: f32| Rect::from_center_size(pos2(x, all.center().y), vec2(TARGET, TARGET));
     let mut pages = 0.0;
     for (icon, says, x, by) in [
-        (Icon::Less, "Scroll back", all.min.x + TARGET / 2.0, 1.0),
-        (Icon::More, "Scroll on", all.max.x - TARGET / 2.0, -1.0),
+        (Icon::Back, "Scroll back", all.min.x + TARGET / 2.0, 1.0),
+        (Icon::On, "Scroll on", all.max.x - TARGET / 2.0, -1.0),
     ] {
         if ui.put(button(x), |ui: &mut Ui| icon_button(ui, &cx.colours, icon, says, true)).clicked() {
             pages += by;

@@ -30,6 +30,8 @@ pub(crate) enum Icon {
     Shop,
     More,
     Less,
+    Back,
+    On,
     Month,
     Before,
     After,
@@ -52,6 +54,8 @@ pub(crate) fn paint_icon(painter: &Painter, icon: Icon, rect: Rect, size: f32, c
 
 fn lines(icon: Icon) -> Vec<Line> {
     match icon {
+        Icon::Back => vec![(vec![[15.0, 5.0], [8.0, 12.0], [15.0, 19.0]], false)],
+        Icon::On => vec![(vec![[9.0, 5.0], [16.0, 12.0], [9.0, 19.0]], false)],
         Icon::Undo => vec![(arc(12.0, 13.0, 7.0, -150.0, 100.0), false), open(&[[5.0, 4.5], [5.6, 9.6], [10.6, 9.0]])],
         Icon::Redo => {
             vec![(arc(12.0, 13.0, 7.0, -30.0, -280.0), false), open(&[[19.0, 4.5], [18.4, 9.6], [13.4, 9.0]])]

@@ -133,9 +133,9 @@ fn card_ui(ui: &mut Ui, cx: &Context<'_>, page: &PapersPage, paper: usize, reque
             }
             None => {}
         }
-        let name = rect.center_bottom() - vec2(0.0, 21.0);
+        let name = rect.center_bottom() - vec2(0.0, 27.0);
         ui.painter().text(name, Align2::CENTER_CENTER, kind.title, strong(14.0), c.ink);
-        let reader = rect.center_bottom() - vec2(0.0, 7.0);
+        let reader = rect.center_bottom() - vec2(0.0, 12.0);
         ui.painter().text(reader, Align2::CENTER_CENTER, for_whom(kind.reader), words(12.0), c.soft);
     }
     if response.clicked() {
@@ -178,7 +178,7 @@ fn turn_ui(ui: &mut Ui, cx: &Context<'_>, page: &PapersPage, requests: &mut Requ
             requests.own.push(PapersAction::Resize);
         }
         for (icon, name, on, enabled) in
-            [(Icon::Less, Papers::BEFORE, false, at > 0), (Icon::More, Papers::AFTER, true, at + 1 < n)]
+            [(Icon::Back, Papers::BEFORE, false, at > 0), (Icon::On, Papers::AFTER, true, at + 1 < n)]
         {
             if icon_button(ui, &c, icon, name, enabled).clicked() {
                 requests.own.push(PapersAction::Turn(on));
