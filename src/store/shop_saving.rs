@@ -35,7 +35,7 @@ impl Shop {
     /// Saves its details in `shop.ron`; which style it has stays as it stands there. A file that somebody else has changed
     /// since it was as `known`, or that cannot be read, is not written over.
     pub fn save_details(&self, known: Option<FileStamp>) -> Result<FileStamp, StoreError> {
-        let folder = self.folder().ok_or_else(|| StoreError::new(self.name(), Cause::NoPlace))?;
+        let folder = self.folder().ok_or_else(|| StoreError::new(SHOP_FILE, Cause::NoPlace))?;
         let file = folder.join(SHOP_FILE);
         let stands = match bytes_of(&file) {
             Ok(bytes) => parse::<ShopFile>(text_of(&bytes, &name_of(&file))?, &name_of(&file))?.style,

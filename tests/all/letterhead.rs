@@ -71,9 +71,9 @@ fn a_logo_is_drawn_in_its_colours_over_white_paper() {
         let shop = Letterhead { logo: logo(80, 40, pixel), ..Letterhead::named("Fern") };
         letterhead_sample(&shop, PaperSize::A4, 840)
     };
-    // Four pixels to the millimetre; 15 mm from the upper left corner lies within the logo, which begins at 12 mm.
+    // Four pixels to the millimetre; the logo begins 12 mm from the left, 4 mm from the top, and is 18 mm high.
     let at = |pixels: posywright::export::Pixels| {
-        let start = (60 * pixels.width as usize + 60) * 4;
+        let start = (40 * pixels.width as usize + 60) * 4;
         [0, 1, 2].map(|n| pixels.rgba[start + n])
     };
     assert_eq!(at(strip([10, 100, 40, 255])), [10, 100, 40]);

@@ -65,7 +65,10 @@ fn a_percentage_that_is_none_is_said_and_changes_nothing() {
     w.press(Key::F5);
     w.tap("In the price");
     w.type_into("Tax percent", "20");
-    w.type_into("Tax percent", "lots");
+    w.type_into("Tax percent", "8.25");
+    assert_eq!(w.style().prices.tax.as_ref().unwrap().percent, 8.25);
+    w.type_into("Tax percent", "20");
+    w.type_into("Tax percent", "1000");
     assert!(w.says("Tax is a number from 0 to 100"), "{}", w.seen().all());
     assert_eq!(w.style().prices.tax.as_ref().unwrap().percent, 20.0);
 }

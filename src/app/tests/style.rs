@@ -74,6 +74,8 @@ fn a_tap_changes_what_it_says_is_felt_by_the_piece_and_is_saved() {
     let girth = dark.window.session.order().wrist.girth_mm();
     assert_eq!(width, (mm(0.40 * girth), mm(0.41 * girth)));
     assert_eq!(effect(&mut dark, "Minutes"), ("14".to_owned(), "15".to_owned()));
+    dark.do_action(PageAction::Style(StyleAction::Write(StyleFigure::FreshTimes, "5".to_owned())));
+    dark.do_action(PageAction::Style(StyleAction::Leave));
     let (before, after) = effect(&mut dark, "Price");
     assert!(before == "$27" && after != before, "{before} {after}");
 }

@@ -31,7 +31,7 @@ const PICTURE_WIDE: f64 = 0.5;
 /// A paper with its picture as high as lets it stay on one sheet; `make` takes the share of the sheet's height.
 pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
     /// Shares that are tried, the largest first; our choice.
-    const SHARES: [f64; 4] = [0.5, 0.42, 0.34, 0.26];
+    const SHARES: [f64; 5] = [0.5, 0.42, 0.34, 0.26, 0.18];
     let mut page = make(SHARES[0]);
     for share in &SHARES[1..] {
         if page.n_sheets() == 1 {

@@ -20,11 +20,15 @@ const BELOW_MM: f64 = 4.0;
 /// The share of the sheet's width that the details may take.
 const DETAILS_WIDE: f64 = 0.48;
 /// More lines of details than these are cut: a letterhead is no page.
-const MOST_LINES: usize = 6;
+const MOST_LINES: usize = 7;
 
-/// The letterhead alone, as it stands at the top of a paper: a strip of that paper so many pixels wide, white edges included.
+/// White above the letterhead where it is shown alone, mm.
+const SAMPLE_TOP_MM: f64 = 4.0;
+
+/// The letterhead alone, as it stands at the top of a paper: a strip of that paper so many pixels wide, with less white above.
 pub fn letterhead_sample(shop: &Letterhead, paper: PaperSize, width_px: u32) -> Pixels {
     let mut column = Column::new(String::new(), paper);
+    column.y = SAMPLE_TOP_MM;
     letterhead(&mut column, shop);
     let high_mm = column.y;
     top_of(&column.into_document(), high_mm, f64::from(width_px.max(1)) / paper.size_mm().0)
@@ -57,15 +61,29 @@ pub(super) fn letterhead(column: &mut Column, shop: &Letterhead) {
 
 /// Address, telephone and the rest, cut into lines of at most this width, mm.
 fn detail_lines(shop: &Letterhead, wide: f64) -> Vec<Run> {
-    let mut lines: Vec<Run> = details(shop).iter().flat_map(|d| wrapped(d, Face::Text, SMALL_MM, wide)).collect();
+    let mut lines: Vec<Run> = details(shop, wide).iter().flat_map(|d| wrapped(d, Face::Text, SMALL_MM, wide)).collect();
     lines.truncate(MOST_LINES);
     lines
 }
 
-fn details(shop: &Letterhead) -> Vec<String> {
+fn details(shop: &Letterhead, wide: f64) -> Vec<String> {
     let tax_number = shop.tax_number.trim();
     let tax_number = (!tax_number.is_empty()).then(|| words::tax_number(tax_number));
-    let known = [shop.address_line(), shop.contacts().join(" \u{b7} ")];
     let hours = shop.hours.iter().map(|line| line.trim().to_owned());
-    known.into_iter().chain(tax_number).chain(hours).filter(|line| !line.is_empty()).collect()
+    let known = std::iter::once(shop.address_line()).chain(contact_lines(&shop.contacts(), wide));
+    known.chain(tax_number).chain(hours).filter(|line| !line.is_empty()).collect()
+}
+
+/// Contacts beside each other, as many as a line takes.
+fn contact_lines(contacts: &[&str], wide: f64) -> Vec<String> {
+    let fits = |line: &String| Run::new(line, Face::Text).width_mm(SMALL_MM) <= wide;
+    let mut lines: Vec<String> = Vec::new();
+    for contact in contacts {
+        let joined = lines.last().map(|line| format!("{line} \u{b7} {contact}")).filter(fits);
+        match (joined, lines.last_mut()) {
+            (Some(joined), Some(last)) => *last = joined,
+            _ => lines.push((*contact).to_owned()),
+        }
+    }
+    lines
 }

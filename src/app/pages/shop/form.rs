@@ -17,7 +17,7 @@ use crate::units::{COMMON_CURRENCIES, Currency};
 /// A day by which the ways of writing are told apart.
 const SAMPLE_DAY: &str = "2026-12-05";
 /// Height kept for the letterhead, points.
-const SAMPLE_HIGH: f32 = 150.0;
+const SAMPLE_HIGH: f32 = 124.0;
 
 /// What the groups are painted from, and where what is asked for goes.
 struct ShopForm<'a, 'b> {
@@ -37,12 +37,14 @@ pub(super) fn page_ui(ui: &mut Ui, cx: &Context<'_>, page: &ShopPage, requests: 
         let half = (ui.available_width() - 3.0 * GRID) / 2.0;
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0 * GRID;
-            column_ui(ui, half, |ui| form.clients_ui(ui));
+            column_ui(ui, half, |ui| {
+                form.clients_ui(ui);
+                form.logo_ui(ui);
+            });
             column_ui(ui, half, |ui| {
                 form.currency_ui(ui);
                 form.tax_ui(ui);
                 form.hours_ui(ui);
-                form.logo_ui(ui);
             });
         });
     });
@@ -209,8 +211,9 @@ impl ShopForm<'_, '_> {
 
     fn field(&mut self, ui: &mut Ui, field: ShopField, width: f32) {
         let c = self.cx.colours;
-        let refused = self.page.refused.as_ref().filter(|refused| refused.field == field);
-        let mut text = refused.map_or_else(|| field.shown(self.details), |refused| refused.words.clone());
+        let typed = self.page.typed.as_ref().filter(|typed| typed.field == field);
+        let refused = typed.is_some_and(|typed| typed.refused.is_some());
+        let mut text = typed.map_or_else(|| field.shown(self.details), |typed| typed.words.clone());
         let edit = if field.has_lines() {
             TextEdit::multiline(&mut text).desired_rows(2)
         } else {
@@ -220,7 +223,7 @@ impl ShopForm<'_, '_> {
             .id(egui::Id::unique(("shop field", field.name())))
             .hint_text(field.hint())
             .font(words(16.5))
-            .text_color(if refused.is_some() { c.rose } else { c.ink })
+            .text_color(if refused { c.rose } else { c.ink })
             .desired_width(width)
             .min_size(vec2(width, TARGET))
             .align(Align2::LEFT_CENTER)
@@ -239,4 +242,4 @@ impl ShopForm<'_, '_> {
 }
 
 /// Width of the names of rows, points.
-const NAME_WIDE: f32 = 128.0;
+const NAME_WIDE: f32 = 142.0;

@@ -44,21 +44,21 @@ pub(crate) enum ShopAction {
     RemoveLogo,
 }
 
-/// What is typed in a field and cannot be taken.
+/// What is typed in a field, letter by letter as it stands there, and why it cannot be taken.
 #[derive(Clone, Debug, PartialEq)]
-struct Refused {
+struct TypedDetail {
     field: ShopField,
     words: String,
-    why: &'static str,
+    refused: Option<&'static str>,
+    /// What stood there before the first letter.
+    before: Arc<ShopDetails>,
 }
 
 /// What is open on the page.
 #[derive(Default)]
 pub(crate) struct ShopPage {
     history: Option<History<ShopDetails>>,
-    refused: Option<Refused>,
-    /// Whether something was typed that is not saved yet.
-    is_typed: bool,
+    typed: Option<TypedDetail>,
     sample: LetterheadSample,
 }
 
@@ -74,7 +74,7 @@ impl Page for ShopPage {
         if self.history.as_ref().is_none_or(|history| **history.now() != details) {
             self.history = Some(History::new(details));
         }
-        self.refused = None;
+        self.typed = None;
     }
 
     fn prepare(&mut self, inputs: &mut Inputs<'_>) {
@@ -95,7 +95,7 @@ impl Page for ShopPage {
         match action {
             _ if inputs.client_view => {}
             ShopAction::Write(field, words) => self.write(field, words, inputs, &mut todo),
-            ShopAction::Leave => self.leave(&mut todo),
+            ShopAction::Leave => self.leave(inputs, &mut todo),
             ShopAction::Currency(currency) => self.alter(inputs, &mut todo, |d| {
                 d.money.iter_mut().for_each(|money| money.currency.clone_from(&currency));
             }),
@@ -123,7 +123,7 @@ impl Page for ShopPage {
 
     fn undo(&mut self, back: bool, inputs: &mut Inputs<'_>) -> Vec<Action> {
         let mut todo = Vec::new();
-        self.refused = None;
+        self.typed = None;
         let went = self.history.as_mut().is_some_and(|h| if back { h.undo() } else { h.redo() });
         if went {
             self.put_in_use(inputs, &mut todo);
@@ -161,27 +161,32 @@ impl ShopPage {
     /// Letter by letter: what can be taken is in use at once.
     fn write(&mut self, field: ShopField, words: String, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
         let Some(history) = &mut self.history else { return };
-        match field.written(&words, history.now()) {
+        let began = self.typed.take().filter(|typed| typed.field == field).map(|typed| typed.before);
+        let before = began.unwrap_or_else(|| Arc::clone(history.now()));
+        let refused = match field.written(&words, history.now()) {
             Ok(details) => {
-                self.refused = None;
                 history.step_in_run(details, field.name());
-                self.is_typed = true;
-                self.put_in_use(inputs, todo);
+                None
             }
-            Err(why) => self.refused = Some(Refused { field, words, why }),
-        }
+            Err(why) => Some(why),
+        };
+        self.typed = Some(TypedDetail { field, words, refused, before });
+        self.put_in_use(inputs, todo);
     }
 
-    /// A field is left: what was typed is one step, and saved.
-    fn leave(&mut self, todo: &mut Vec<Action>) {
-        let Some(history) = &mut self.history else { return };
+    /// A field is left: what was typed is one step, and saved. Of what cannot be taken what was there before comes back, for
+    /// the beginning of a figure is another figure.
+    fn leave(&mut self, inputs: &mut Inputs<'_>, todo: &mut Vec<Action>) {
+        let (Some(history), Some(typed)) = (&mut self.history, self.typed.take()) else { return };
         history.end_run();
-        if let Some(Refused { why, .. }) = self.refused.take() {
-            todo.push(Action::Say(Notice::card(format!("{why} The figure before it stays."))));
+        if let Some(why) = typed.refused {
+            if **history.now() != *typed.before {
+                history.undo();
+            }
+            todo.push(Action::Say(Notice::card(format!("{why} Nothing was changed."))));
         }
-        if std::mem::take(&mut self.is_typed) {
-            todo.push(Action::SaveShop);
-        }
+        self.put_in_use(inputs, todo);
+        todo.push(Action::SaveShop);
     }
 
     /// A change that is one step, saved at once.
@@ -189,7 +194,7 @@ impl ShopPage {
         let Some(history) = &mut self.history else { return };
         let mut details = (**history.now()).clone();
         change(&mut details);
-        self.refused = None;
+        self.typed = None;
         if details == **history.now() {
             return;
         }
