@@ -352,6 +352,15 @@ impl Session {
         self.quoted = None;
     }
 
+    /// The shop can buy other things, or at other prices: everything that follows from the order is calculated anew, the order
+    /// stays.
+    pub fn restock(&mut self, stock: Arc<Stock>) {
+        self.stock = stock;
+        self.generation += 1;
+        self.derived = None;
+        self.quoted = None;
+    }
+
     /// Keeps the order in another file, which becomes its own.
     pub fn save_as(&mut self, path: &Path) -> Result<(), store::StoreError> {
         self.to_save().save_as(path).map(|saved| self.was_saved(saved))

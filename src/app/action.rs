@@ -20,7 +20,7 @@ use crate::piece::{Edit, HouseStyle, Question};
 use crate::session::ActivePiece;
 use crate::set_out::Offer;
 use crate::sheet::SheetInput;
-use crate::stock::{Role, StockId};
+use crate::stock::{Lost, OwnStock, Role, Stock, StockId};
 use crate::units::{Currency, LengthUnit};
 
 /// One thing done.
@@ -164,6 +164,8 @@ pub(crate) enum Action {
     TellFirst(FirstDetails),
     /// That is all: it is taken.
     TakeFirst,
+    /// Something about the stock list.
+    Stock(StockRequest),
     /// The shop's rules have changed: what was worked out by the old ones is worked out anew.
     RulesChanged,
     /// Leave what is open without saving it, and go on.
@@ -287,6 +289,38 @@ pub(crate) enum StepWay {
 pub(crate) enum CopyFor {
     SameWearer,
     AnotherWearer,
+}
+
+/// Something about the stock list that the window does for its page.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum StockRequest {
+    /// Other things can be bought, or at other prices.
+    Changed,
+    /// Save the shop's own lines over the list that comes with the program.
+    Save(Arc<OwnStock>, Arc<Stock>),
+    /// Another program has changed the file: take in what it wrote, and save this over it line by line.
+    Merge(Arc<Stock>),
+    /// Ask for the file of a supplier's price list.
+    AskForPrices,
+    /// Read a supplier's price list, to be looked at.
+    ReadPrices(PathBuf),
+    /// Ask where the list is to be written as a table.
+    AskWhereToExport,
+    /// Write the list as a table.
+    Export(PathBuf),
+    /// Take a step that takes these off the list, unless an order holds one of them.
+    TakeUnlessHeld(Box<StockStep>, Vec<Lost>),
+}
+
+/// A step on the stock page.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum StockStep {
+    /// To these lines.
+    To(OwnStock),
+    /// One back.
+    Undo,
+    /// One forward.
+    Redo,
 }
 
 /// With which shop to begin.

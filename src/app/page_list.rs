@@ -6,6 +6,7 @@ macro_rules! page_list {
         $make! {
             Colour: colour::ColourPage,
             Price: price::PricePage,
+            Stock: stock::StockPage,
             Style: style::StylePage,
             Order: order::OrderPage,
             Sizes: sizes::SizesPage,

@@ -18,7 +18,7 @@ use crate::colour::Rgb;
 use crate::geometry::Shape;
 use crate::history::Revision;
 use crate::once_over::Annotation;
-use crate::paperwork::{Pending, Quote, ShareOfThree, StemLine};
+use crate::paperwork::{Pending, Quote, ShareOfThree, StemLine, n_example_prices};
 use crate::piece::{HouseStyle, Part, Piece, PieceSize, Question, Wrist};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::{ActivePiece, Derived, Session};
@@ -129,6 +129,8 @@ pub(crate) struct ShopView {
     pub(crate) quote: Arc<Quote>,
     pub(crate) style: Arc<HouseStyle>,
     pub(crate) stock: Arc<Stock>,
+    /// How many lines of the price are still at the price that came with the program.
+    pub(crate) n_example_prices: usize,
 }
 
 /// Something that only the designer may read: getting it takes the shop's view.
@@ -162,8 +164,10 @@ pub(crate) struct Good {
     pub(crate) colours: Vec<StockColour>,
     pub(crate) keeps: Keeps,
     pub(crate) cautions: Vec<Caution>,
-    /// Whether it is cut from something else and not in a tray itself.
-    pub(crate) is_cut: bool,
+    /// Whether it is in a tray: not what is cut from something else, nor what the shop has hidden.
+    pub(crate) in_tray: bool,
+    /// Whether it comes first in its tray.
+    pub(crate) is_starred: bool,
 }
 
 impl Goods {
@@ -198,7 +202,8 @@ impl Good {
             colours: botanical.colours.clone(),
             keeps: botanical.keeps,
             cautions: botanical.cautions.clone(),
-            is_cut: botanical.cut_from.is_some(),
+            in_tray: botanical.cut_from.is_none() && !botanical.shelf.is_hidden,
+            is_starred: botanical.shelf.is_starred,
         }
     }
 
@@ -325,6 +330,7 @@ impl ShopView {
             order: Arc::clone(session.order()),
             style: Arc::clone(session.style()),
             stock: Arc::clone(session.stock()),
+            n_example_prices: n_example_prices(session.order(), session.style(), session.stock()),
         }
     }
 }

@@ -71,9 +71,8 @@ pub fn stop_flower(order: &Order, id: &StockId, stock: &Stock) -> Option<Stopped
     let why = why_no_flower(order, botanical)?;
     let on_piece = |b: &Botanical| order.piece.parts().iter().any(|p| p.stock == b.id);
     let mut others: Vec<&Botanical> = stock
-        .botanicals()
-        .iter()
-        .filter(|b| b.role == botanical.role && b.id != botanical.id && b.cut_from.is_none())
+        .offered()
+        .filter(|b| b.role == botanical.role && b.id != botanical.id)
         .filter(|b| why_no_flower(order, b).is_none())
         .collect();
     let asks_care = |b: &Botanical| b.cautions.contains(&Caution::Allergen) && order.needs.allergies.is_some();

@@ -13,6 +13,7 @@ pub mod pdf;
 mod pixels;
 mod png_file;
 mod quote;
+mod stock_csv;
 mod svg_file;
 mod text;
 
@@ -27,6 +28,7 @@ pub use party_bill::{party_bill_json, party_bill_text};
 pub use pixels::{Finish, Pixels, largest_width_px, raster, view_of};
 pub use png_file::png_of;
 pub use quote::{quote_json, quote_text};
+pub use stock_csv::stock_csv;
 pub use svg_file::svg_of;
 pub use text::{once_over_text, stems_rows, stems_text};
 

@@ -53,12 +53,18 @@ fn stock_colours(stock: &Stock) -> StockColours<'_> {
     let botanicals = stock
         .botanicals()
         .iter()
+        .filter(|b| !b.shelf.is_hidden)
         .flat_map(|b| b.colours.iter().map(|c| (&b.id, b.role.words().0, b.name.as_str(), c.name.as_str(), c.rgb)));
     let ribbons = stock
         .ribbons()
         .iter()
+        .filter(|r| !r.shelf.is_hidden)
         .flat_map(|r| r.colours.iter().map(|c| (&r.id, "ribbon", r.name.as_str(), c.name.as_str(), c.rgb)));
-    let bands = stock.bands().iter().map(|b| (&b.id, "band", b.name.as_str(), "as it comes", b.rgb));
+    let bands = stock
+        .bands()
+        .iter()
+        .filter(|b| !b.shelf.is_hidden)
+        .map(|b| (&b.id, "band", b.name.as_str(), "as it comes", b.rgb));
     botanicals.chain(ribbons).chain(bands).collect()
 }
 

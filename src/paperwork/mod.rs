@@ -11,11 +11,13 @@ mod buying;
 mod cautions;
 mod cold_room;
 mod colour_match;
+mod example_prices;
 mod firm;
 mod minutes;
 mod offers;
 mod party_bill;
 mod price;
+mod price_list;
 mod price_words;
 mod quote;
 mod restyle;
@@ -37,11 +39,16 @@ pub use buying::{
 pub use cautions::cautions_of;
 pub use cold_room::{ChillsThere, chills_there};
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
+pub use example_prices::n_example_prices;
 pub use firm::{Firm, FirmBy, Pending, keep_quote};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
 pub use party_bill::{PartyBill, PartyBillLine, party_bill};
 pub use price::{Price, ShareOfThree, making_from_whole};
+pub use price_list::{
+    AmountFault, DecimalMark, PriceChange, PriceColumn, PriceColumns, PriceImport, PriceRow, PriceTable, RefusedRow,
+    price_import,
+};
 pub use price_words::{
     WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, payment_words,
     pending_words, price_difference, share_words, short_price, tax_words, today_words_my_side,

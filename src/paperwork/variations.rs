@@ -136,9 +136,8 @@ fn alternatives<'a>(order: &Order, role: Role, stock: &'a Stock) -> Vec<&'a Bota
     let Some(most) = present.first() else { return Vec::new() };
     let is_all_there_is = |b: &Botanical| present.iter().all(|p| p.id == b.id);
     let mut others: Vec<&Botanical> = stock
-        .botanicals()
-        .iter()
-        .filter(|b| b.role == role && b.cut_from.is_none() && !is_all_there_is(b))
+        .offered()
+        .filter(|b| b.role == role && !is_all_there_is(b))
         .filter(|b| stop_flower(order, &b.id, stock).is_none())
         .collect();
     others.sort_by(|a, b| {

@@ -13,7 +13,7 @@ const SQUEEZE: f64 = 0.25;
 /// first in stock that fits. Sized to the gap within the sizes the trade has.
 pub(super) fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<Edit> {
     let used = piece.parts().iter().filter(|p| p.role == Role::Filler).filter_map(|p| stock.botanical(&p.stock));
-    let any = stock.botanicals().iter().filter(|b| b.role == Role::Filler);
+    let any = stock.offered().filter(|b| b.role == Role::Filler);
     let room = 2.0 * gap.radius / (1.0 - SQUEEZE);
     let filler = used.chain(any).find(|b| b.size_mm[0] <= room && !b.form.is_long())?;
     let colour = piece.parts().iter().find(|p| p.stock == filler.id).map(|p| Arc::clone(&p.colour));

@@ -34,6 +34,21 @@ pub const STANDING_LINE: &str = "General caution, not medical advice. Follow the
      someone has an allergy or a medical condition, their own doctor's advice goes first.";
 
 impl Caution {
+    /// All of them.
+    pub const ALL: [Self; 11] = [
+        Self::SkinIrritant,
+        Self::Allergen,
+        Self::PoisonByMouth,
+        Self::PollenStain,
+        Self::Dye,
+        Self::Spine,
+        Self::Latex,
+        Self::Nickel,
+        Self::SmallParts,
+        Self::Aerosol,
+        Self::Burn,
+    ];
+
     /// The caution as a sentence.
     pub fn sentence(self) -> &'static str {
         match self {

@@ -4,14 +4,26 @@
 //! (`assets/stock.ron`), read by the `store` floor; this module does not know files, pieces or pictures.
 
 pub mod caution;
+mod change;
 mod form;
+mod item;
+mod listing;
+mod new_flower;
+mod own_stock;
+mod shelf;
 
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
 
 pub use caution::{Caution, STANDING_LINE};
+pub use change::{StockChange, StockField};
 pub use form::Form;
+pub use item::{StockItem, StockKey, StockKind, StockList};
+pub use listing::{SHORT_MONTHS, StockColumn, StockListing, season_words};
+pub use new_flower::NewFlower;
+pub use own_stock::{Lost, OwnStock, lost};
+pub use shelf::Shelf;
 
 use crate::colour::Rgb;
 use crate::units::Cents;
@@ -181,6 +193,8 @@ pub struct Botanical {
     pub cut_from: Option<StockId>,
     /// Where the figures come from.
     pub origins: Origins,
+    /// What the shop does with it.
+    pub shelf: Shelf,
 }
 
 impl Botanical {
@@ -230,6 +244,8 @@ pub struct Ribbon {
     pub step_mm: f64,
     /// Price of one step.
     pub step: Cents,
+    /// What the shop does with it.
+    pub shelf: Shelf,
 }
 
 impl Ribbon {
@@ -275,6 +291,8 @@ pub struct Band {
     pub price: Cents,
     /// What to be careful of.
     pub cautions: Vec<Caution>,
+    /// What the shop does with it.
+    pub shelf: Shelf,
 }
 
 /// What a sundry is for.
@@ -315,6 +333,8 @@ pub struct Sundry {
     pub cautions: Vec<Caution>,
     /// Where its figures come from.
     pub origin: String,
+    /// What the shop does with it.
+    pub shelf: Shelf,
 }
 
 /// The whole list.
@@ -337,6 +357,10 @@ impl Stock {
     /// Botanicals in the order of the trays.
     pub fn botanicals(&self) -> &[Botanical] {
         &self.botanicals
+    }
+    /// Botanicals that the shop offers and that are bought as they are, in the order of the trays.
+    pub fn offered(&self) -> impl Iterator<Item = &Botanical> {
+        self.botanicals.iter().filter(|b| !b.shelf.is_hidden && b.cut_from.is_none())
     }
     /// Ribbons.
     pub fn ribbons(&self) -> &[Ribbon] {
@@ -369,9 +393,14 @@ impl Stock {
     }
 
     /// The band of `kind` that fits `girth_mm`, else the one that comes nearest. Where two fit, at the girth where one
-    /// ends and the next begins, the later one in the list, which is the more comfortable when they are listed by size.
+    /// ends and the next begins, the later one in the list, which is the more comfortable when they are listed by size. None
+    /// that the shop has hidden.
     pub fn band_for(&self, kind: BandKind, girth_mm: f64) -> Option<&Band> {
         let off = |b: &&Band| (b.fits_mm[0] - girth_mm).max(girth_mm - b.fits_mm[1]).max(0.0);
-        self.bands.iter().rev().filter(|b| b.kind == kind).min_by(|a, b| off(a).total_cmp(&off(b)))
+        self.bands
+            .iter()
+            .rev()
+            .filter(|b| b.kind == kind && !b.shelf.is_hidden)
+            .min_by(|a, b| off(a).total_cmp(&off(b)))
     }
 }

@@ -305,6 +305,12 @@ impl<'de> Deserialize<'de> for Hex {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Months(pub(super) [bool; 12]);
 
+impl Serialize for Months {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(&words_of_months(&self.0))
+    }
+}
+
 impl<'de> Deserialize<'de> for Months {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = Text::deserialize(from)?.0;
@@ -331,6 +337,19 @@ fn months(text: &str) -> Option<[bool; 12]> {
     Some(found)
 }
 
+/// Months as a file has them: spans, the one over the turn of the year last.
+fn words_of_months(months: &[bool; 12]) -> String {
+    if months.iter().all(|m| *m) {
+        return "all".to_owned();
+    }
+    let begins = (0..12).filter(|&m| months[m] && !months[(m + 11) % 12]);
+    let spans = begins.map(|from| {
+        let n = (0..12).take_while(|i| months[(from + i) % 12]).count();
+        if n == 1 { format!("{}", from + 1) } else { format!("{}-{}", from + 1, (from + n - 1) % 12 + 1) }
+    });
+    spans.collect::<Vec<_>>().join(", ")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -346,6 +365,16 @@ mod tests {
         for text in ["", "0", "13", "2-", "x", "2-6-8", ","] {
             assert_eq!(months(text), None, "{text}");
         }
+    }
+
+    /// All 4095 choices of months, written and read.
+    #[test]
+    fn months_are_read_as_they_were_written() {
+        for bits in 1..4096_u16 {
+            let chosen: [bool; 12] = std::array::from_fn(|m| bits >> m & 1 == 1);
+            assert_eq!(months(&words_of_months(&chosen)), Some(chosen), "{}", words_of_months(&chosen));
+        }
+        assert_eq!(words_of_months(&std::array::from_fn(|m| m < 2 || m > 8)), "10-2");
     }
 
     #[test]

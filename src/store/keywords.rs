@@ -58,6 +58,18 @@ impl<T: KeywordSet> Visitor<'_> for KeywordVisitor<T> {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct FormKeyword(pub(super) Form);
 
+/// The words of all forms, made once.
+static FORM_WORDS: std::sync::OnceLock<Vec<String>> = std::sync::OnceLock::new();
+
+impl Serialize for FormKeyword {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        // The writer wants a word that lasts as long as the program, which a word that is made here does not.
+        let words = FORM_WORDS.get_or_init(|| Form::ALL.map(form_word).to_vec());
+        let found = Form::ALL.iter().position(|form| *form == self.0).unwrap_or(0);
+        to.serialize_unit_variant("Form", u32::try_from(found).unwrap_or(0), &words[found])
+    }
+}
+
 impl<'de> Deserialize<'de> for FormKeyword {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_identifier(FormVisitor)

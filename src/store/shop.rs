@@ -13,8 +13,9 @@ use super::order_file::{SavedOrder, read_order};
 use super::reading::{bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
 use super::shop_details::{ShopDetails, ShopFile};
+use super::shop_stock::StockOnDisk;
 use super::store_error::{Cause, StoreError};
-use super::{built_in_stock, built_in_style, stock_from_text, style_from_text};
+use super::{built_in_stock, built_in_style, style_from_text};
 use crate::book::{Letterhead, Order, Written};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -30,6 +31,8 @@ pub struct Shop {
     /// `shop.ron` as it was when it was read or saved; none where it could not be read.
     pub(super) on_disk: Option<FileStamp>,
     pub(super) stock: Arc<Stock>,
+    /// The file that the stock list was read from or saved in, as it was then.
+    pub(super) stock_on_disk: Option<StockOnDisk>,
     pub(super) style: Arc<HouseStyle>,
     /// The file that the style was read from or saved in, as it was then.
     pub(super) style_on_disk: Option<(PathBuf, FileStamp)>,
@@ -53,6 +56,7 @@ impl Shop {
             details: ShopDetails::default(),
             on_disk: None,
             stock: Arc::new(built_in_stock()),
+            stock_on_disk: None,
             style: Arc::new(built_in_style()),
             style_on_disk: None,
             warnings: Vec::new(),
@@ -173,9 +177,8 @@ impl Shop {
 
     fn read_stock(&mut self, folder: &Path) {
         let file = folder.join("stock.ron");
-        let read = text_in(&file).and_then(|text| stock_from_text(&text, &name_of(&file), &self.stock));
-        match read {
-            Ok(stock) => self.stock = Arc::new(stock),
+        match StockOnDisk::read(&file, &self.stock) {
+            Ok((stock, on_disk)) => (self.stock, self.stock_on_disk) = (Arc::new(stock), Some(on_disk)),
             Err(StoreError { cause: Cause::NotThere, .. }) => {}
             Err(refusal) => self.warn(&refusal, "stock list"),
         }

@@ -11,25 +11,56 @@
 //! )
 //! ```
 //!
-//! A line with a new id must be complete; the refusal names what is missing. The fields are those of `assets/stock.ron`.
+//! A line with a new id must be complete; the refusal names what is missing. The fields are those of `assets/stock.ron`, and
+//! `hidden` and `starred`. A price that comes with the program is an example until a line of the shop's names one.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::reading::{Versioned, bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use super::store_error::{Cause, StoreError};
-use crate::stock::{Stock, StockId};
+use crate::stock::{OwnStock, Stock, StockId, StockItem};
 
 /// The list that comes with the program.
 const BUILT_IN: &str = include_str!("../../assets/stock.ron");
 
-/// The list that comes with the program.
+/// The list that comes with the program, every price of it an example.
 pub fn built_in_stock() -> Stock {
     // A test proves that it reads; should it ever not, an empty list leaves a program that still opens.
-    stock_from_text(BUILT_IN, "stock.ron", &Stock::default()).unwrap_or_default()
+    stock_from_text(BUILT_IN, "stock.ron", &Stock::default()).unwrap_or_default().with_example_prices()
+}
+
+/// A shop's own lines as the text of its file: of each only what is not as in `base`.
+pub fn stock_to_text(own: &OwnStock, base: &Stock) -> String {
+    let mut file = StockFile::default();
+    for item in own.items() {
+        match item {
+            StockItem::Botanical(b) => file.botanicals.push(BotanicalLine::of(b, base.botanical(&b.id))),
+            StockItem::Ribbon(r) => file.ribbons.push(RibbonLine::of(r, base.ribbon(&r.id))),
+            StockItem::Band(b) => file.bands.push(BandLine::of(b, base.band(&b.id))),
+            StockItem::Sundry(s) => file.sundries.push(SundryLine::of(s, base.sundry(&s.id))),
+        }
+    }
+    let has_flags = own.items().iter().any(|i| i.shelf().is_hidden || i.shelf().is_starred);
+    file.version = if has_flags { StockFile::NEWEST } else { 1 };
+    super::writing::pretty(&file, 2)
+}
+
+/// Whether a text of a file holds remarks, which writing it anew would not bring back.
+pub(super) fn has_remarks(text: &str) -> bool {
+    let (mut in_quotes, mut letters) = (false, text.chars().peekable());
+    while let Some(letter) = letters.next() {
+        match (letter, in_quotes) {
+            ('\\', true) => drop(letters.next()),
+            ('"', _) => in_quotes = !in_quotes,
+            ('/', false) if matches!(letters.peek(), Some('/' | '*')) => return true,
+            _ => {}
+        }
+    }
+    false
 }
 
 /// `base`, changed by the lines that `text` holds. `name` is what the file is called in a refusal.
@@ -65,23 +96,24 @@ fn named<L: StockLine>(things: &[L::Thing], lines: &[L]) -> Vec<L::Thing> {
     things.iter().filter(|thing| ids.contains(L::id_of(thing).as_str())).cloned().collect()
 }
 
-#[derive(Deserialize)]
+#[derive(Default, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 struct StockFile {
-    #[serde(rename = "version")]
-    _version: u64,
-    #[serde(default)]
+    version: u64,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     botanicals: Vec<BotanicalLine>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     ribbons: Vec<RibbonLine>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     bands: Vec<BandLine>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     sundries: Vec<SundryLine>,
 }
 
 impl Versioned for StockFile {
     const KIND: &'static str = "stock list";
+    /// Version 2 added `hidden` and `starred`.
+    const NEWEST: u64 = 2;
 }
 
 /// Where in the file we are, for refusals.

@@ -1,13 +1,15 @@
 //! The lines of a stock file: their fields, what a new line must say, and what makes a line impossible.
 
-use serde::Deserialize;
+mod differences;
+
+use serde::{Deserialize, Serialize};
 
 use super::figures::{Celsius, Count, Extent, Grams, Hex, Money, Months, RibbonStep, Share, Size, Text};
 use super::keywords::{FormKeyword, Keyword};
 use crate::colour::Rgb;
 use crate::stock::{
-    Band, BandKind, Botanical, Caution, Form, Keeps, Origins, Ribbon, Role, StockColour, StockId, Sundry, SundryKind,
-    Weave, WireCut,
+    Band, BandKind, Botanical, Caution, Form, Keeps, Origins, Ribbon, Role, Shelf, StockColour, StockId, Sundry,
+    SundryKind, Weave, WireCut,
 };
 use crate::units::Cents;
 
@@ -57,55 +59,96 @@ fn colours_fault(list: &[StockColour]) -> Option<&'static str> {
     }
 }
 
+/// A line that names a price has gone through it.
+fn shelve(shelf: &mut Shelf, price: Option<&Money>, hidden: Option<bool>, starred: Option<bool>) {
+    shelf.is_hidden = hidden.unwrap_or(shelf.is_hidden);
+    shelf.is_starred = starred.unwrap_or(shelf.is_starred);
+    shelf.has_example_price &= price.is_none();
+}
+
 fn cautions(list: &[Keyword<Caution>]) -> Vec<Caution> {
     list.iter().map(|c| c.0).collect()
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct BotanicalLine {
     id: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
     name: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     botanical: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     role: Option<Keyword<Role>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     form: Option<FormKeyword>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     size: Option<(Size, Size, Size)>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     breadth: Option<Share>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     height: Option<Extent>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     per_stem: Option<Count>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     stems_per_bunch: Option<Count>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     bunch: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     supplier: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     colours: Option<Vec<(Text, Hex)>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     mass: Option<Grams>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     months: Option<Months>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     storage: Option<(Celsius, Celsius)>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     chills_below: Option<Celsius>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     keeps: Option<Keyword<Keeps>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<Keyword<Caution>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     wire: Option<WireLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cut_from: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     origins: Option<OriginsLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hidden: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    starred: Option<bool>,
 }
 
-#[derive(Clone, Deserialize)]
+#[derive(Clone, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 struct WireLine {
     gauge: Count,
     length: Size,
 }
 
-#[derive(Clone, Deserialize)]
+#[derive(Clone, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 struct OriginsLine {
+    #[serde(skip_serializing_if = "Option::is_none")]
     size: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     per_stem: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     bunch: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     storage: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     months: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     keeps: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     mass: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     wire: Option<Text>,
 }
 
@@ -154,6 +197,7 @@ impl StockLine for BotanicalLine {
             wire: None,
             cut_from: None,
             origins: Origins::default(),
+            shelf: Shelf::default(),
         }
     }
     fn change(&self, b: &mut Botanical) {
@@ -181,6 +225,7 @@ impl StockLine for BotanicalLine {
         if let Some(origins) = &self.origins {
             origins.change(&mut b.origins);
         }
+        shelve(&mut b.shelf, self.bunch.as_ref(), self.hidden, self.starred);
     }
     fn fault(b: &Botanical) -> Option<&'static str> {
         let [least, usual, most] = b.size_mm;
@@ -222,17 +267,28 @@ fn gauge(count: Count) -> u8 {
     u8::try_from(count.whole()).unwrap_or(u8::MAX)
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RibbonLine {
     id: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
     name: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     width: Option<Size>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     number: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     weave: Option<Keyword<Weave>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     step: Option<RibbonStep>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     price: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     colours: Option<Vec<(Text, Hex)>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hidden: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    starred: Option<bool>,
 }
 
 impl StockLine for RibbonLine {
@@ -263,6 +319,7 @@ impl StockLine for RibbonLine {
             colours: Vec::new(),
             step_mm: MM_PER_YARD,
             step: Cents(0),
+            shelf: Shelf::default(),
         }
     }
     fn change(&self, r: &mut Ribbon) {
@@ -273,6 +330,7 @@ impl StockLine for RibbonLine {
         set(&mut r.step_mm, self.step.as_ref(), |s| s.0);
         set(&mut r.step, self.price.as_ref(), |m| m.0);
         set(&mut r.colours, self.colours.as_ref(), |c| colours(c));
+        shelve(&mut r.shelf, self.price.as_ref(), self.hidden, self.starred);
     }
     fn fault(r: &Ribbon) -> Option<&'static str> {
         if r.name.trim().is_empty() { Some("it has no name") } else { colours_fault(&r.colours) }
@@ -282,17 +340,28 @@ impl StockLine for RibbonLine {
 /// Exact by definition since 1959 (international yard and pound agreement).
 const MM_PER_YARD: f64 = 914.4;
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct BandLine {
     id: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
     name: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     kind: Option<Keyword<BandKind>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     fits: Option<(Size, Size)>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     width: Option<Size>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     colour: Option<Hex>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     price: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<Keyword<Caution>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hidden: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    starred: Option<bool>,
 }
 
 impl StockLine for BandLine {
@@ -322,6 +391,7 @@ impl StockLine for BandLine {
             rgb: Rgb::hex(0x00f4_efe6),
             price: Cents(0),
             cautions: Vec::new(),
+            shelf: Shelf::default(),
         }
     }
     fn change(&self, b: &mut Band) {
@@ -332,6 +402,7 @@ impl StockLine for BandLine {
         set(&mut b.rgb, self.colour.as_ref(), |h| h.0);
         set(&mut b.price, self.price.as_ref(), |m| m.0);
         set(&mut b.cautions, self.cautions.as_ref(), |c| cautions(c));
+        shelve(&mut b.shelf, self.price.as_ref(), self.hidden, self.starred);
     }
     fn fault(b: &Band) -> Option<&'static str> {
         if b.fits_mm[0] > b.fits_mm[1] {
@@ -344,19 +415,29 @@ impl StockLine for BandLine {
     }
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct SundryLine {
     id: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
     name: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     kind: Option<Keyword<SundryKind>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     wire: Option<WireMassLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     price: Option<Money>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<Keyword<Caution>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     origin: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hidden: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    starred: Option<bool>,
 }
 
-#[derive(Clone, Deserialize)]
+#[derive(Clone, Deserialize, PartialEq, Serialize)]
 #[serde(deny_unknown_fields)]
 struct WireMassLine {
     gauge: Count,
@@ -384,6 +465,7 @@ impl StockLine for SundryLine {
             price: Cents(0),
             cautions: Vec::new(),
             origin: String::new(),
+            shelf: Shelf::default(),
         }
     }
     fn change(&self, s: &mut Sundry) {
@@ -393,6 +475,7 @@ impl StockLine for SundryLine {
         set(&mut s.price, self.price.as_ref(), |m| m.0);
         set(&mut s.cautions, self.cautions.as_ref(), |c| cautions(c));
         set(&mut s.origin, self.origin.as_ref(), |t| t.0.clone());
+        shelve(&mut s.shelf, self.price.as_ref(), self.hidden, self.starred);
     }
     fn fault(s: &Sundry) -> Option<&'static str> {
         s.name.trim().is_empty().then_some("it has no name")

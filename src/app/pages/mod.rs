@@ -9,6 +9,7 @@ pub(crate) mod papers;
 pub(crate) mod price;
 pub(crate) mod shop;
 pub(crate) mod sizes;
+pub(crate) mod stock;
 pub(crate) mod style;
 pub(crate) mod variations;
 

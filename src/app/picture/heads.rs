@@ -55,6 +55,12 @@ impl HeadImages {
         self.ahead = Some(ahead);
     }
 
+    /// What is drawn may look otherwise now.
+    pub(crate) fn forget(&mut self) {
+        self.made.clear();
+        self.ahead = None;
+    }
+
     /// Whether it has been drawn.
     #[cfg(test)]
     pub(crate) fn has(&self, which: &HeadKey) -> bool {

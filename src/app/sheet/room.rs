@@ -167,7 +167,7 @@ impl SheetRoom {
     pub(crate) fn could_go_next(&self, session: &Session) -> Vec<(StockId, Arc<str>)> {
         let (order, stock) = (session.order(), session.stock());
         let held = session.piece().parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
-        let in_tray = stock.botanicals().iter().filter(|b| b.role == self.tray && b.cut_from.is_none());
+        let in_tray = stock.offered().filter(|b| b.role == self.tray);
         let is_wearers = session.active_piece() == crate::session::ActivePiece::Wrist;
         let colour = |b: &crate::stock::Botanical| {
             let usual = || crate::app::view::Good::of(b).usual_colour();

@@ -56,10 +56,10 @@ pub(crate) fn usual_head(good: &Good, pixels_per_point: f32) -> HeadKey {
     HeadKey::new(&good.id, &good.usual_colour(), with_margin(HEAD), pixels_per_point)
 }
 
-/// What is to come first, then the order of the stock list.
+/// What is to come first, then what the shop has starred, then the order of the stock list.
 fn in_tray_order<'a>(all: &'a [Good], role: Role, first: &[StockId]) -> Vec<&'a Good> {
-    let mut tray: Vec<&Good> = all.iter().filter(|good| good.role == role && !good.is_cut).collect();
-    tray.sort_by_key(|good| !first.contains(&good.id));
+    let mut tray: Vec<&Good> = all.iter().filter(|good| good.role == role && good.in_tray).collect();
+    tray.sort_by_key(|good| (!first.contains(&good.id), !good.is_starred));
     tray
 }
 

@@ -1,9 +1,9 @@
-//! What is dropped on the window or pasted: a photo, an order, or a colour in words.
+//! What is dropped on the window or pasted: a photo, an order, a price list, or a colour in words.
 
 use std::path::Path;
 use std::sync::Arc;
 
-use crate::app::action::Action;
+use crate::app::action::{Action, StockRequest};
 use crate::app::dialogs::Dialog;
 use crate::app::page_list::PageId;
 use crate::app::shell::window::Window;
@@ -24,6 +24,8 @@ impl Window {
             Some(path) if is_order(&path) && self.is_client_view => {}
             Some(path) if is_order(&path) => self.run(ctx, Action::Open(path)),
             Some(path) if self.page == PageId::Shop => self.take_logo(path),
+            Some(path) if is_price_list(&path) && self.is_client_view => {}
+            Some(path) if is_price_list(&path) => self.run_of_stock(ctx, StockRequest::ReadPrices(path)),
             Some(path) => self.read_photo(ctx, PhotoSource::File(path)),
             None => {}
         }
@@ -49,6 +51,11 @@ impl Window {
             self.read_photo(ctx, PhotoSource::File(path.into()));
         }
     }
+}
+
+/// Whether a file is a table, by its ending.
+fn is_price_list(path: &Path) -> bool {
+    path.extension().is_some_and(|e| ["csv", "tsv", "txt"].iter().any(|known| e.eq_ignore_ascii_case(known)))
 }
 
 /// What may be pasted beside a field.

@@ -21,6 +21,10 @@ pub(crate) enum FileQuestion {
     StyleTo(Box<HouseStyle>),
     /// A style to look at.
     Style,
+    /// A supplier's price list.
+    PriceList,
+    /// Where the stock list goes as a table.
+    StockTo,
 }
 
 /// The dialog that waits for an answer.

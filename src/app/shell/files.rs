@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::app::action::{Action, FirstDetails, FirstShop, Notice};
+use crate::app::action::{Action, FirstDetails, FirstShop, Notice, StockRequest};
 use crate::app::dialogs::shared_stems::Joining;
 use crate::app::dialogs::{Dialog, NextStep};
 use crate::app::opening::first_order;
@@ -340,8 +340,11 @@ impl Window {
             (FileQuestion::Photo, Some(path)) => self.read_photo(ctx, PhotoSource::File(path)),
             (FileQuestion::Logo, Some(path)) => self.take_logo(path),
             (FileQuestion::Logo, None) => self.say("No picture was chosen. You can also drop one here."),
+            (FileQuestion::PriceList, Some(path)) => self.run_of_stock(ctx, StockRequest::ReadPrices(path)),
+            (FileQuestion::StockTo, Some(path)) => self.run_of_stock(ctx, StockRequest::Export(path)),
+            (FileQuestion::StockTo, None) => self.say("No place was chosen."),
             (FileQuestion::Photo, None) => self.say("No photo was chosen. You can also drop or paste one."),
-            (FileQuestion::Order, None) => self.say("No file was chosen."),
+            (FileQuestion::Order | FileQuestion::PriceList, None) => self.say("No file was chosen."),
             (FileQuestion::CopyTo, None) => self.say("No place was chosen. The order is still here, not saved yet."),
         }
     }

@@ -21,6 +21,7 @@ pub(crate) mod run_typing;
 pub(crate) mod shop_details;
 pub(crate) mod shop_files;
 pub(crate) mod side_panel;
+mod stock;
 pub(crate) mod style_files;
 pub(crate) mod top_bar;
 pub(crate) mod window;

@@ -95,6 +95,7 @@ impl Window {
                 self.light = self.light.next();
                 theme::dress(ctx, self.light);
             }
+            Action::Stock(request) => self.run_of_stock(ctx, request),
             Action::RulesChanged => {
                 self.pages.rules_changed();
                 self.sheet.layouts = None;

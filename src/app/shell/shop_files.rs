@@ -9,7 +9,10 @@ use egui::Context;
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
 use crate::book::Change;
 use crate::session::{OrderToSave, SaveReceipt};
-use crate::store::{FileStamp, LockState, OrderIndex, OrderLock, Shop, StoreError, read_order, save_order};
+use crate::stock::Stock;
+use crate::store::{
+    FileStamp, LockState, OrderIndex, OrderLock, Shop, StockOnDisk, StockToSave, StoreError, read_order, save_order,
+};
 
 /// A window that closes waits at most so long for its files: far more than a slow disk takes, and not for ever.
 const WAIT_ON_CLOSING: Duration = Duration::from_secs(10);
@@ -38,6 +41,8 @@ pub(crate) struct FileDesk {
     saved_style: Option<(PathBuf, FileStamp)>,
     /// `shop.ron` as we have written it, one save after the other; before them as it was found.
     shop_saves: Vec<FileStamp>,
+    /// The stock list as it was last saved from here, and where.
+    last_stock: Option<(PathBuf, StockOnDisk)>,
 }
 
 /// The last save that succeeded.
@@ -153,6 +158,25 @@ pub(crate) struct ShopFiles<W> {
     worker: Worker<FileJob<W>, FollowUp<W>>,
     /// The so manyth order that was opened in this window: what follows for one is not done to another.
     nth_order: u64,
+}
+
+impl FileDesk {
+    /// Saves a stock list; returns also the name of a copy, where the file held remarks.
+    pub(crate) fn save_stock(&mut self, list: StockToSave) -> Result<(StockOnDisk, Option<String>), StoreError> {
+        // Asked for before the window heard of the save before: the file has changed since, but by our own hand.
+        let earlier = self.last_stock.as_ref().filter(|(path, _)| path == list.path()).map(|(_, on_disk)| *on_disk);
+        let list = list.after(earlier);
+        let saved = list.save()?;
+        self.last_stock = Some((list.path().to_owned(), saved.0));
+        Ok(saved)
+    }
+
+    /// Reads a stock list that another program has changed.
+    pub(crate) fn read_stock_again(&mut self, shop: &Shop, base: &Stock) -> Result<(Stock, StockOnDisk), StoreError> {
+        let (path, stock, on_disk) = shop.stock_now_on_disk(base)?;
+        self.last_stock = Some((path, on_disk));
+        Ok((stock, on_disk))
+    }
 }
 
 impl<W: 'static> ShopFiles<W> {

@@ -40,6 +40,7 @@ use crate::app::workers::paper_worker::PaperWorker;
 use crate::book::Written;
 use crate::history::Revision;
 use crate::session::{ActivePiece, Session};
+use crate::stock::Stock;
 use crate::store::{LastOrders, Shop};
 
 /// Everything that lives as long as the window. View state is here and in its parts; nothing of it is saved in an order.
@@ -84,6 +85,8 @@ pub(crate) struct Window {
 /// What may be seen of the session.
 pub(crate) struct Views {
     goods: Goods,
+    /// The list of which the goods are.
+    of_stock: Arc<Stock>,
     pub(crate) client: Arc<ClientView>,
     shop: ShopView,
     /// What they were made of.
@@ -95,9 +98,9 @@ type ViewKey = (Revision, Revision, ActivePiece, [bool; 4], u32, Written);
 
 impl Views {
     fn of(session: &mut Session, written: Written) -> Self {
-        let goods = Goods::of(session.stock());
+        let (goods, of_stock) = (Goods::of(session.stock()), Arc::clone(session.stock()));
         let client = Arc::new(ClientView::of(session, &goods, written));
-        Self { client, shop: ShopView::of(session), key: Self::key(session, written), goods }
+        Self { client, shop: ShopView::of(session), key: Self::key(session, written), goods, of_stock }
     }
 
     fn key(session: &Session, written: Written) -> ViewKey {
@@ -108,7 +111,9 @@ impl Views {
     /// Brings them up to date; another order asks for `anew`.
     fn refresh(&mut self, session: &mut Session, written: Written) {
         let key = Self::key(session, written);
-        if self.key != key {
+        if !Arc::ptr_eq(&self.of_stock, session.stock()) {
+            *self = Self::of(session, written);
+        } else if self.key != key {
             self.client = Arc::new(ClientView::of(session, &self.goods, written));
             self.shop = ShopView::of(session);
             self.key = key;
@@ -200,8 +205,12 @@ impl Window {
         self.files.next_order();
         self.autosave.forget();
         self.images.forget();
-        // The list of orders is not of the order before: one goes on where one was.
-        self.pages = Pages { Orders: std::mem::take(&mut self.pages.Orders), ..Pages::default() };
+        // The lists of orders and of stock are not of the order before: one goes on where one was.
+        self.pages = Pages {
+            Orders: std::mem::take(&mut self.pages.Orders),
+            Stock: std::mem::take(&mut self.pages.Stock),
+            ..Pages::default()
+        };
         self.client_window.pause();
         self.page = PageId::Sheet;
         self.typing.forget();
@@ -375,11 +384,10 @@ impl Window {
             }
             (_, _) => {}
         }
-        if Pages::is_wide(self.page) {
-            return;
+        if !Pages::is_wide(self.page) {
+            let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
+            side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));
         }
-        let side = fixed(Panel::right("side"), self.side_width()).frame(frame);
-        side.show(ui, |ui| side_panel::side_ui(ui, cx, &self.sheet.checks, actions));
         if self.page != PageId::Sheet && said::words_said(cx).is_some() {
             let high = said::height(ui, cx, ui.available_width() - 2.0 * f32::from(BESIDE_CARD));
             let beside = egui::Margin::symmetric(BESIDE_CARD, 0);

@@ -25,6 +25,7 @@ mod seen;
 mod shop_files;
 mod shop_page;
 mod sketch;
+mod stock;
 mod style;
 mod taps;
 mod wearer;

@@ -35,6 +35,9 @@ pub(crate) enum Icon {
     Month,
     Before,
     After,
+    Stock,
+    Star,
+    Hidden,
 }
 
 /// One stroke: points on the square of 24, closed or not.
@@ -111,14 +114,7 @@ fn lines(icon: Icon) -> Vec<Line> {
         Icon::Before => vec![open(&[[14.5, 5.5], [8.5, 12.0], [14.5, 18.5]])],
         Icon::After => vec![open(&[[9.5, 5.5], [15.5, 12.0], [9.5, 18.5]])],
         Icon::Light => sun(),
-        // A board with keys and a long one under them.
-        Icon::Letters => vec![
-            closed(&[[2.5, 6.0], [21.5, 6.0], [21.5, 18.0], [2.5, 18.0]]),
-            open(&[[6.0, 9.5], [7.5, 9.5]]),
-            open(&[[11.2, 9.5], [12.8, 9.5]]),
-            open(&[[16.5, 9.5], [18.0, 9.5]]),
-            open(&[[7.5, 14.2], [16.5, 14.2]]),
-        ],
+        Icon::Letters => keyboard(),
         Icon::Whole => vec![
             open(&[[4.0, 9.0], [4.0, 4.0], [9.0, 4.0]]),
             open(&[[15.0, 4.0], [20.0, 4.0], [20.0, 9.0]]),
@@ -134,6 +130,9 @@ fn lines(icon: Icon) -> Vec<Line> {
         Icon::Shop => shop_front(),
         Icon::More => vec![open(&[[12.0, 6.0], [12.0, 18.0]]), open(&[[6.0, 12.0], [18.0, 12.0]])],
         Icon::Less => vec![open(&[[6.0, 12.0], [18.0, 12.0]])],
+        Icon::Stock => bucket(),
+        Icon::Star => vec![star()],
+        Icon::Hidden => struck_eye(),
     }
 }
 
@@ -155,6 +154,58 @@ fn flower() -> Vec<Line> {
     };
     let petals = (0..5).map(|k| petal(k as f32));
     petals.chain([circle(12.0, 11.0, 2.2)]).collect()
+}
+
+/// A board with keys and a long one under them.
+fn keyboard() -> Vec<Line> {
+    vec![
+        closed(&[[2.5, 6.0], [21.5, 6.0], [21.5, 18.0], [2.5, 18.0]]),
+        open(&[[6.0, 9.5], [7.5, 9.5]]),
+        open(&[[11.2, 9.5], [12.8, 9.5]]),
+        open(&[[16.5, 9.5], [18.0, 9.5]]),
+        open(&[[7.5, 14.2], [16.5, 14.2]]),
+    ]
+}
+
+/// A bucket with stems in it.
+fn bucket() -> Vec<Line> {
+    vec![
+        closed(&[[5.5, 12.0], [18.5, 12.0], [16.8, 21.0], [7.2, 21.0]]),
+        open(&[[9.5, 12.0], [8.2, 7.0]]),
+        open(&[[12.0, 12.0], [12.0, 6.0]]),
+        open(&[[14.5, 12.0], [15.8, 7.0]]),
+        circle(7.6, 5.0, 1.8),
+        circle(12.0, 4.0, 1.8),
+        circle(16.4, 5.0, 1.8),
+    ]
+}
+
+fn struck_eye() -> Vec<Line> {
+    vec![
+        closed(&[
+            [2.5, 12.0],
+            [7.0, 7.5],
+            [12.0, 6.0],
+            [17.0, 7.5],
+            [21.5, 12.0],
+            [17.0, 16.5],
+            [12.0, 18.0],
+            [7.0, 16.5],
+        ]),
+        circle(12.0, 12.0, 2.6),
+        open(&[[5.0, 20.0], [19.0, 4.0]]),
+    ]
+}
+
+/// Five points; the inner corners lie where the sides of a pentagram cross.
+fn star() -> Line {
+    const INNER: f32 = 0.382;
+    let corner = |k: u8| {
+        let r = if k.is_multiple_of(2) { 9.0 } else { 9.0 * INNER };
+        let (s, c) = (f32::from(k) * 36.0_f32.to_radians()).sin_cos();
+        [12.0 + r * s, 12.5 - r * c]
+    };
+    ((0..10).map(corner).collect(), true)
 }
 
 fn sun() -> Vec<Line> {

@@ -123,6 +123,27 @@ impl Mine {
     pub(crate) const CHOOSE_ORDERS: &'static str = "Choose one or more orders on the left.";
     pub(crate) const READING_ORDERS: &'static str = "Reading the orders\u{2026}";
 
+    /// How much of a price nobody in the shop has gone through.
+    pub(crate) fn example_prices(n: usize) -> String {
+        format!("{} in this; your own go on the stock page", counted(n, "example price", "example prices"))
+    }
+
+    pub(crate) const STOCK_CHANGED: &'static str =
+        "Another program has changed stock.ron. Not saved yet: your changes are here.";
+
+    /// Why the stock list is not on disk, and what that means.
+    pub(crate) fn not_on_disk(why: &str) -> String {
+        format!("{why} Until then it is used in this window only.")
+    }
+
+    /// Why something stays in the stock list.
+    pub(crate) fn still_held(what: &crate::stock::Lost) -> String {
+        match &what.colour {
+            Some(colour) => format!("Orders or sizes use {} in {colour}: that colour stays.", what.name),
+            None => format!("Orders or sizes use {}: it stays. Hide it instead.", what.name),
+        }
+    }
+
     pub(crate) fn slip_made(name: &str) -> String {
         format!("Quote ready: papers/{name}")
     }

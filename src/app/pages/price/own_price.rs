@@ -46,6 +46,9 @@ pub(super) fn own_price_ui(ui: &mut Ui, cx: &Context<'_>, shop: &ShopView, actio
             }
         });
         today_ui(ui, cx, quote, actions);
+        if shop.n_example_prices > 0 {
+            ui.label(RichText::new(Mine::example_prices(shop.n_example_prices)).font(words(15.0)).color(c.rose));
+        }
         if let Some(below) = below_words_my_side(quote) {
             ui.label(RichText::new(below).font(strong(16.0)).color(c.rose));
             if quote.asked.as_ref().is_some_and(|a| a.reason.trim().is_empty()) {

@@ -1,0 +1,12 @@
+//! What a shop does with a line of the list, apart from what the thing is.
+
+/// What a shop does with a line of the list.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Shelf {
+    /// Not sold here: in no tray and in no offer, but still known to the orders that hold it.
+    pub is_hidden: bool,
+    /// It comes first in its tray.
+    pub is_starred: bool,
+    /// Its price came with the program and nobody in the shop has gone through it.
+    pub has_example_price: bool,
+}
