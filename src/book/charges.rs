@@ -186,7 +186,9 @@ pub fn taxed(price: Cents, tax: &Tax) -> TaxLine {
 
 /// The tax of each rate, in the order in which the rates come; a discount lowers the sums of all rates alike.
 fn taxes(lines: &[QuoteLine], rules: &ChargeRules) -> Vec<TaxLine> {
-    let (off, charged): (Vec<&QuoteLine>, Vec<&QuoteLine>) = lines.iter().partition(|l| l.charge == Charge::Discount);
+    // What only makes an agreed total up is neither taxed nor lowered.
+    let counted = lines.iter().filter(|l| l.charge != Charge::Rest);
+    let (off, charged): (Vec<&QuoteLine>, Vec<&QuoteLine>) = counted.partition(|l| l.charge == Charge::Discount);
     let mut rates: Vec<(f64, Cents)> = Vec::new();
     for line in charged {
         let rate = rules.rate_of(line);

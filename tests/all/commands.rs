@@ -76,9 +76,13 @@ fn a_quote_comes_as_text_and_as_json() {
     assert_eq!(d["lines"].as_array().unwrap().len(), 3);
     let out = posywright(&["quote", "samples/orders/11-teal-gown.ron"]);
     let said = String::from_utf8(out.stdout).unwrap();
-    for words in
-        ["Ines \u{2013} Classic, Harbour Hall, Harbour School, with Tobias", "Total", "$37.50", "$18.75", "19 min"]
-    {
+    for words in [
+        "Ines \u{2013} Classic and boutonniere, Harbour Hall, Harbour School, with Tobias",
+        "Total",
+        "$37.50",
+        "$18.75",
+        "19 min",
+    ] {
         assert!(said.contains(words), "{words}: {said}");
     }
     let folder = tempfile::tempdir().unwrap();

@@ -1,7 +1,9 @@
 //! The agreed sheet: picture, price and words as they stood when both said yes, and what has changed since beside them.
 
 use super::column::Column;
-use super::for_client::{WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in};
+use super::for_client::{
+    PictureRoom, WORDS_MM, amount, beside_picture, head, money_row, on_one_sheet, rule, to_fill_in,
+};
 use super::sheet::{Document, INK, SOFT};
 use super::words;
 use crate::book::{Agreed, Order};
@@ -31,14 +33,14 @@ pub fn agreed_sheet(job: &PaperJob<'_>) -> Option<Document> {
     let size = was.size.as_ref().and_then(|name| job.style.size(name));
     let stems = &stem_list(&was.piece, size, job.stock, job.style);
     let then = PaperJob { order: was, stems, ..*job };
-    Some(on_one_sheet(|picture_high| lay_out(job, &then, agreed, picture_high)))
+    Some(on_one_sheet(|room| lay_out(job, &then, agreed, room)))
 }
 
 /// The sheet: `then` is the order as it was, `job` as it is now.
-fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, picture_high: f64) -> Document {
+fn lay_out(job: &PaperJob<'_>, then: &PaperJob<'_>, agreed: &Agreed, room: PictureRoom) -> Document {
     let mut column = Column::new(words::title(AGREEMENT.title, then.order), job.paper);
     head(&mut column, then, words::AGREED);
-    beside_picture(&mut column, then, picture_high, |column| {
+    beside_picture(&mut column, then, room, |column| {
         yes(column, job, agreed);
         since(column, job);
     });

@@ -26,10 +26,19 @@ pub(in crate::export) static CLIENT_PAGE: PaperKind = PaperKind {
     make: |job| to_print(client_page(job)),
 };
 
-/// The client's page of an order.
+/// The client's page of an order, with its picture as high as lets it stay on one sheet.
 pub fn client_page(job: &PaperJob<'_>) -> Document {
-    let (page, is_pictured) = lay_out(job, Boutonniere::UnderWords);
-    if is_pictured { page } else { lay_out(job, Boutonniere::BesidePicture).0 }
+    /// Of the usual height, the highest first; our choice.
+    const LOWER: [f64; 4] = [1.0, 0.9, 0.8, 0.7];
+    let page = |lower: f64| {
+        let (page, is_pictured) = lay_out(job, Boutonniere::UnderWords, lower);
+        if is_pictured { page } else { lay_out(job, Boutonniere::BesidePicture, lower).0 }
+    };
+    let first = page(LOWER[0]);
+    if first.n_sheets() == 1 {
+        return first;
+    }
+    LOWER[1..].iter().map(|lower| page(*lower)).find(|page| page.n_sheets() == 1).unwrap_or(first)
 }
 
 /// Where the boutonniere is pictured.
@@ -42,11 +51,11 @@ enum Boutonniere {
 }
 
 /// The page, and whether the boutonniere that goes with it found room.
-fn lay_out(job: &PaperJob<'_>, place: Boutonniere) -> (Document, bool) {
+fn lay_out(job: &PaperJob<'_>, place: Boutonniere, lower: f64) -> (Document, bool) {
     let mut column = Column::new(words::title(CLIENT_PAGE.title, job.order), job.paper);
     head(&mut column, job, &price(job));
     let inside = column.inside();
-    let size = (inside.width() * PICTURE_SHARES.0, inside.height() * PICTURE_SHARES.1);
+    let size = (inside.width() * PICTURE_SHARES.0, inside.height() * PICTURE_SHARES.1 * lower);
     let within = Rect::from_origin_size((inside.x0, column.y), size);
     let (taken, scale) = match place {
         Boutonniere::UnderWords => picture::worn(column.sheet(), job, within),

@@ -25,21 +25,21 @@ const BAR_MM: f64 = 9.0;
 /// Flowers a rose, band and trims the kraft of a box, making a leaf: told apart in grey as well.
 const OF_THREE: [Rgb; 3] = [Rgb::hex(0xd9a0a8), Rgb::hex(0xead9b8), Rgb::hex(0x7d9a78)];
 
-/// The share of the sheet's width that a picture may take beside the money.
-const PICTURE_WIDE: f64 = 0.5;
+/// What a picture beside words may take of a sheet, as shares of its height and width.
+#[derive(Clone, Copy)]
+pub(super) struct PictureRoom {
+    high: f64,
+    wide: f64,
+}
 
-/// A paper with its picture as high as lets it stay on one sheet; `make` takes the share of the sheet's height.
-pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
-    /// Shares that are tried, the largest first; our choice.
-    const SHARES: [f64; 5] = [0.5, 0.42, 0.34, 0.26, 0.18];
-    let mut page = make(SHARES[0]);
-    for share in &SHARES[1..] {
-        if page.n_sheets() == 1 {
-            break;
-        }
-        page = make(*share);
-    }
-    page
+/// A paper with its picture as large as lets it stay on one sheet.
+pub(super) fn on_one_sheet(make: impl Fn(PictureRoom) -> Document) -> Document {
+    /// What is tried, the largest first: lower, then narrower too, so that the words beside it need fewer lines. Our choice.
+    const ROOMS: [(f64, f64); 7] =
+        [(0.5, 0.5), (0.42, 0.5), (0.34, 0.5), (0.26, 0.5), (0.18, 0.5), (0.26, 0.4), (0.18, 0.34)];
+    let mut rooms = ROOMS.map(|(high, wide)| PictureRoom { high, wide }).into_iter().map(&make);
+    let first = rooms.next().unwrap_or_else(|| make(PictureRoom { high: 0.5, wide: 0.5 }));
+    if first.n_sheets() == 1 { first } else { rooms.find(|page| page.n_sheets() == 1).unwrap_or(first) }
 }
 
 /// The picture with what is in it below, and beside it what `at_right` writes; then the word about colours. `job` is what is
@@ -47,12 +47,12 @@ pub(super) fn on_one_sheet(make: impl Fn(f64) -> Document) -> Document {
 pub(super) fn beside_picture(
     column: &mut Column,
     job: &PaperJob<'_>,
-    picture_high: f64,
+    room: PictureRoom,
     at_right: impl FnOnce(&mut Column),
 ) {
     let (inside, top) = (column.inside(), column.y);
-    let middle = inside.x0 + inside.width() * PICTURE_WIDE;
-    let within = Rect::new(inside.x0, top, middle, top + inside.height() * picture_high);
+    let middle = inside.x0 + inside.width() * room.wide;
+    let within = Rect::new(inside.x0, top, middle, top + inside.height() * room.high);
     let taken = picture::pair(column.sheet(), job, within);
     column.write_between(middle + GUTTER_MM, inside.x1);
     at_right(column);

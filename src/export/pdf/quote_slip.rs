@@ -3,7 +3,7 @@
 
 use super::column::Column;
 use super::for_client::{
-    WORDS_MM, amount, bar_of_three, beside_picture, charge_rows, days, head, money_row, on_one_sheet, rule,
+    PictureRoom, WORDS_MM, amount, bar_of_three, beside_picture, charge_rows, days, head, money_row, on_one_sheet, rule,
 };
 use super::sheet::{Document, INK};
 use super::words;
@@ -29,13 +29,13 @@ pub static QUOTE_SLIP: PaperKind = PaperKind {
 /// The quote slip of an order.
 pub fn quote_slip(job: &PaperJob<'_>) -> Document {
     let quote = quote(job.order, job.style, job.stock);
-    on_one_sheet(|picture_high| lay_out(job, &quote, picture_high))
+    on_one_sheet(|room| lay_out(job, &quote, room))
 }
 
-fn lay_out(job: &PaperJob<'_>, quote: &Quote, picture_high: f64) -> Document {
+fn lay_out(job: &PaperJob<'_>, quote: &Quote, room: PictureRoom) -> Document {
     let mut column = Column::new(words::title(QUOTE_SLIP.title, job.order), job.paper);
     head(&mut column, job, words::QUOTE);
-    beside_picture(&mut column, job, picture_high, |column| money(column, job, quote));
+    beside_picture(&mut column, job, room, |column| money(column, job, quote));
     column.into_document()
 }
 

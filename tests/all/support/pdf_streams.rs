@@ -65,11 +65,21 @@ fn map_of(map: &str) -> BTreeMap<u16, String> {
 
 /// The codes of two bytes in the literal strings of an operator (ISO 32000-1, 7.3.4.2).
 fn codes(operator: &[u8]) -> Vec<u16> {
-    let (mut bytes, mut rest, mut within) = (Vec::new(), operator.iter().copied().peekable(), false);
+    // Brackets in pairs need no backslash within a string: how deep it is in them.
+    let (mut bytes, mut rest, mut depth) = (Vec::new(), operator.iter().copied().peekable(), 0_u32);
     while let Some(byte) = rest.next() {
-        match (within, byte) {
-            (false, b'(') => within = true,
-            (true, b')') => within = false,
+        match (depth > 0, byte) {
+            (false, b'(') => depth = 1,
+            (true, b'(') => {
+                depth += 1;
+                bytes.push(byte);
+            }
+            (true, b')') => {
+                depth -= 1;
+                if depth > 0 {
+                    bytes.push(byte);
+                }
+            }
             (true, b'\\') => {
                 let mut octal = None;
                 for _ in 0..3 {
