@@ -3,10 +3,11 @@
 //! Everything derived (once-over, stem list, price) is a pure function of order, stock and style, and is calculated once a
 //! revision. Knows no window and no egui.
 
+use std::borrow::Cow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::book::{Change, Order};
+use crate::book::{Change, Order, WearerStops};
 use crate::command::{Command, Outcome};
 use crate::history::{History, Revision};
 use crate::once_over::{OnceOver, Remedy, Subject, look_over_at_once};
@@ -41,6 +42,7 @@ pub struct Derived {
 impl Derived {
     /// Reckons everything from an order.
     pub fn of(order: &Order, stock: &Stock, style: &HouseStyle) -> Self {
+        let stock = &*WearerStops::of(order, stock).stock_to_propose();
         let size = order.size.as_ref().and_then(|name| style.size(name));
         Self::of_piece(Subject { piece: &order.piece, stock, style, wrist: &order.wrist }, size)
     }
@@ -220,6 +222,15 @@ impl Session {
     pub fn active_piece(&self) -> ActivePiece {
         if self.order().partner_piece.is_some() { self.active } else { ActivePiece::Wrist }
     }
+    /// The order as the wearer of the piece on the sheet sees it: with the needs of the boutonniere's wearer while that is on
+    /// the sheet.
+    pub fn wearers_order(&self) -> Cow<'_, Order> {
+        let theirs = match self.active_piece() {
+            ActivePiece::Boutonniere => self.order().boutonniere(),
+            ActivePiece::Wrist => None,
+        };
+        theirs.map_or(Cow::Borrowed(self.order()), Cow::Owned)
+    }
     /// The piece on the sheet, a running gesture included.
     pub fn piece(&self) -> &Piece {
         self.piece_of(self.history.now())
@@ -288,7 +299,8 @@ impl Session {
             Some((of, derived)) if *of == key => Arc::clone(derived),
             _ => {
                 let wrist = &self.wrist_as_shown();
-                let subject = Subject { piece: self.piece(), stock: &self.stock, style: &self.style, wrist };
+                let stock = &*WearerStops::of(&self.wearers_order(), &self.stock).stock_to_propose();
+                let subject = Subject { piece: self.piece(), stock, style: &self.style, wrist };
                 let derived = Arc::new(Derived::of_piece(subject, self.size()));
                 self.derived = Some((key, Arc::clone(&derived)));
                 derived
@@ -407,7 +419,8 @@ impl Session {
     fn fix(&self, remedy: &Remedy) -> Option<Edit> {
         let order = self.history.settled();
         let piece = self.piece_of(order);
-        let subject = Subject { piece, stock: &self.stock, style: &self.style, wrist: &order.wrist };
+        let stock = &*WearerStops::of(&self.wearers_order(), &self.stock).stock_to_propose();
+        let subject = Subject { piece, stock, style: &self.style, wrist: &order.wrist };
         set_out::fix(subject, remedy)
     }
 

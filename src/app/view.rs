@@ -4,15 +4,15 @@
 //! to a client would not compile. [`ShopView`] holds the rest and is there in the shop view alone. What a page works out for
 //! itself and must not show to a client it wraps in [`ShopOnly`].
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::app::typing::field::Field;
 use crate::app::widgets::naming::so_many;
 use crate::app::workers::picture_worker::SceneMaker;
 use crate::book::{
-    Charge, Day, Extra, Needs, Order, OrderDays, Payment, QuoteLine, Shown, Stopped, Taste, TaxLine, When, Written,
-    changes_since, stopped,
+    Avoided, Charge, Day, Extra, Needs, Order, OrderDays, Payment, QuoteLine, Shown, Stopped, Taste, TaxLine,
+    Understood, WearerStops, When, Written, changes_since, stopped_on_both,
 };
 use crate::colour::Rgb;
 use crate::geometry::Shape;
@@ -40,8 +40,13 @@ pub(crate) struct ClientView {
     pub(crate) contents: Vec<String>,
     /// What the client could still add, where there is room for something.
     pub(crate) invitation: Option<Invitation>,
-    /// What the wearer must not get and is on the piece.
+    /// What the wearers must not get and is on their pieces.
     pub(crate) stopped: Vec<Stopped>,
+    /// What of the trays the wearer of the active piece must not get.
+    pub(crate) kept_off: BTreeSet<StockId>,
+    /// What was typed about allergies, understood: of the wearer, and of the partner.
+    pub(crate) understood: Vec<Understood>,
+    pub(crate) partner_understood: Vec<Understood>,
     /// The sizes of the shop.
     pub(crate) sizes: Vec<PieceSize>,
     /// What has changed since the client agreed; what it costs stands in the quote.
@@ -73,6 +78,7 @@ pub(crate) struct ClientOrder {
     /// The days that stand in fields.
     days: BTreeMap<Field, When>,
     pub(crate) needs: Needs,
+    pub(crate) partner_needs: Needs,
     pub(crate) taste: Taste,
     pub(crate) size: Option<String>,
     pub(crate) budget: Option<Cents>,
@@ -249,7 +255,10 @@ impl ClientView {
             quote: ClientQuote::of(&quote),
             contents: contents(session.piece(), &derived),
             invitation: invites,
-            stopped: stopped(&order, &stock),
+            stopped: stopped_on_both(&order, &stock),
+            kept_off: kept_off(&session.wearers_order(), &stock),
+            understood: Avoided::of(&order.needs, &stock).words,
+            partner_understood: Avoided::of(&order.partner_needs, &stock).words,
             sizes: style.sizes.clone(),
             changes: changes.unwrap_or_default(),
             revision: session.revision(),
@@ -260,7 +269,7 @@ impl ClientView {
             can_redo: session.can_redo(),
             settled_piece: session.settled_piece().clone(),
             texts: texts(&order),
-            order: ClientOrder::of(&order),
+            order: ClientOrder::of(&order, &stock),
             stock,
             scene_order: order,
         }
@@ -287,6 +296,12 @@ impl ClientView {
     pub(crate) fn size(&self) -> Option<&PieceSize> {
         let name = self.order.size.as_ref().filter(|_| self.active == ActivePiece::Wrist)?;
         self.sizes.iter().find(|size| size.name == *name)
+    }
+
+    /// Whether all of these words about an allergy are known.
+    pub(crate) fn is_understood(&self, typed: &str) -> bool {
+        let read = self.stock.avoid().read(typed);
+        !read.is_empty() && read.iter().all(|reading| reading.unread.is_empty())
     }
 
     /// The outline of a part, mm.
@@ -348,12 +363,13 @@ impl ClientOrder {
         Some(OrderDays { event: event?, pickup: pickup?, last_change: last_change?, is_agreed })
     }
 
-    fn of(order: &Order) -> Self {
+    fn of(order: &Order, stock: &Stock) -> Self {
         Self {
             title: order.title(),
             number: order.number_text(),
             days: Field::DAYS.into_iter().filter_map(|field| Some((field, field.day_in(order)?.clone()))).collect(),
             needs: order.needs.clone(),
+            partner_needs: order.partner_needs.clone(),
             taste: order.taste.clone(),
             size: order.size.clone(),
             budget: order.terms.budget,
@@ -370,7 +386,7 @@ impl ClientOrder {
                 holds_until: agreed.holds_until,
                 piece: agreed.order().piece.clone(),
             }),
-            missing: order.missing_details(),
+            missing: order.missing_details(stock),
         }
     }
 }
@@ -404,6 +420,13 @@ impl ClientQuote {
 /// `3 spray roses, white`.
 pub(crate) fn stem_words(line: &StemLine) -> String {
     format!("{}, {}", so_many(line.pieces, line.role, &line.name), line.colour)
+}
+
+/// What of the stock this wearer must not get, unless the designer uses it all the same.
+fn kept_off(order: &Order, stock: &Stock) -> BTreeSet<StockId> {
+    let stops = WearerStops::of(order, stock);
+    let all = stock.botanicals().iter().filter(|b| !stops.may_place(&b.id));
+    all.map(|b| b.id.clone()).collect()
 }
 
 fn texts(order: &Order) -> BTreeMap<Field, String> {

@@ -1,11 +1,11 @@
 //! What is known about an order besides its piece: people, body, taste, money. Whatever is empty is still to find out.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{DEAREST, Day};
 use crate::colour::Rgb;
 use crate::piece::Side;
-use crate::units::Cents;
+use crate::units::{Cents, fold};
 
 /// The people around the wearer. An empty name is not known yet.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -30,6 +30,39 @@ pub enum WearerKind {
     },
 }
 
+/// What may change about the needs of one wearer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NeedChange {
+    /// Adult or child.
+    Kind(Option<WearerKind>),
+    /// What is not borne; `None` is not asked yet.
+    Allergies(Option<Vec<String>>),
+    /// Nothing with latex.
+    NoLatex(bool),
+    /// What a word means that nobody knew.
+    Meaning {
+        /// The word.
+        word: String,
+        /// What it means; empty: looked through, nothing here; `None` takes it back.
+        meaning: Option<String>,
+    },
+    /// Something stopped is used all the same; without a reason it is stopped again.
+    Overrule(Overruled),
+}
+
+impl NeedChange {
+    /// What it is called where it can be taken back.
+    pub fn words(&self) -> &'static str {
+        match self {
+            Self::Kind(_) => "adult or child",
+            Self::Allergies(_) => "allergies",
+            Self::NoLatex(_) => "no latex",
+            Self::Meaning { .. } => "what it means",
+            Self::Overrule(_) => "used all the same",
+        }
+    }
+}
+
 /// What the wearer's body asks for. None of it is assumed; none of it needs a reason.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Needs {
@@ -47,9 +80,57 @@ pub struct Needs {
     pub no_latex: bool,
     /// Nothing that grips the wrist.
     pub no_snug_band: bool,
+    /// What the designer said that words mean which nobody knew, folded; an empty meaning: looked through, nothing here.
+    pub meanings: BTreeMap<String, String>,
+    /// What is used although it is stopped, each with the reason.
+    pub overruled: Vec<Overruled>,
+}
+
+/// Something that is stopped and used all the same, because the designer says so.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Overruled {
+    /// What: an id in stock, or `wrist`, `pin`, `tails`, `glue` and the like.
+    pub what: String,
+    /// What it is stopped for: the word typed, `latex`, `small parts` and the like. Another cause stops it anew.
+    pub cause: String,
+    /// Why it is used.
+    pub reason: String,
 }
 
 impl Needs {
+    /// Why something that is stopped for this cause is used all the same.
+    pub fn reason_for(&self, what: &str, cause: &str) -> Option<&str> {
+        let is_it = |o: &&Overruled| o.what == what && fold(&o.cause) == fold(cause);
+        self.overruled.iter().find(is_it).map(|o| o.reason.as_str())
+    }
+
+    /// These needs after a change.
+    pub(super) fn change(&mut self, change: &NeedChange) {
+        match change {
+            NeedChange::Kind(kind) => self.kind = *kind,
+            NeedChange::Allergies(things) => self.allergies.clone_from(things),
+            NeedChange::NoLatex(no) => self.no_latex = *no,
+            NeedChange::Meaning { word, meaning } => self.settle(word, meaning.as_deref()),
+            NeedChange::Overrule(overruled) => self.overrule(overruled),
+        }
+    }
+
+    /// Uses something all the same, or no longer where the reason is empty.
+    fn overrule(&mut self, new: &Overruled) {
+        self.overruled.retain(|o| (&o.what, fold(&o.cause)) != (&new.what, fold(&new.cause)));
+        if !new.reason.trim().is_empty() {
+            self.overruled.push(new.clone());
+        }
+    }
+
+    /// Says what a word means that nobody knew; `None` takes it back.
+    fn settle(&mut self, word: &str, meaning: Option<&str>) {
+        match meaning {
+            Some(meaning) => self.meanings.insert(fold(word.trim()), meaning.trim().to_owned()),
+            None => self.meanings.remove(&fold(word.trim())),
+        };
+    }
+
     /// The age of a child, years.
     pub fn child_years(&self) -> Option<u32> {
         match self.kind {

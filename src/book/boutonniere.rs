@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::Order;
+use super::{Order, WearerStops};
 use crate::geometry::Point;
 use crate::piece::{Bow, Edit, Footprint, HouseStyle, NewPart, Piece, Worn};
 use crate::stock::{Botanical, Role, Stock, StockId};
@@ -12,7 +12,7 @@ use crate::stock::{Botanical, Role, Stock, StockId};
 const USUAL_MM: (f64, f64) = (60.0, 34.0);
 
 /// A boutonniere that shares flowers and, where its size has a bow, the ribbon with the order's piece. It has stems and a
-/// price of its own. Of each role it takes the flower that the wrist piece has most of, else the one that the size plans.
+/// price of its own, and nothing that its own wearer must not get. Of each role it takes the flower that the wrist piece has most of, else the one that the size plans.
 pub fn matching_boutonniere(order: &Order, style: &HouseStyle, stock: &Stock) -> Piece {
     let size = style.sizes.iter().find(|s| s.worn == Worn::Lapel);
     let (length_mm, width_mm) = size.map_or(USUAL_MM, |s| (s.length_mm, s.width_mm));
@@ -21,11 +21,21 @@ pub fn matching_boutonniere(order: &Order, style: &HouseStyle, stock: &Stock) ->
         Some(hers) => Bow { ribbon: hers.ribbon.clone(), colour: Arc::clone(&hers.colour), ..bow },
         None => bow,
     });
+    let theirs = Order { needs: order.partner_needs.clone(), partner_piece: None, ..order.clone() };
+    let stock = &*WearerStops::of(&theirs, stock).stock_to_propose();
     let mut n_of_role: BTreeMap<Role, u32> = BTreeMap::new();
     for planned in size.iter().flat_map(|s| &s.holds) {
         let Some(usual) = stock.botanical(&planned.stock) else { continue };
         let hers = most_of(&order.piece, usual.role, stock);
-        let (botanical, colour) = hers.unwrap_or_else(|| (usual, Arc::clone(&planned.colour)));
+        let hers = hers.filter(|(b, _)| stock.may_be_proposed(&b.id));
+        let planned_one = || {
+            let what = stock.proposable(usual)?;
+            Some((
+                what,
+                what.colour(&planned.colour).map_or_else(|| Arc::clone(&planned.colour), |c| c.name.as_str().into()),
+            ))
+        };
+        let Some((botanical, colour)) = hers.or_else(planned_one) else { continue };
         for _ in 0..planned.count {
             let n = n_of_role.entry(usual.role).or_default();
             let part = place(botanical, Arc::clone(&colour), *n, length_mm, width_mm);

@@ -1,10 +1,10 @@
 //! What may change about an order, each one step to undo.
 
 use super::{
-    Agreed, Asked, Day, Discount, DressColour, Extra, KeptQuote, NumberCustom, Order, Payment, Progress, Reduction,
-    Shown, WearerKind, When, usual_girth,
+    Agreed, Asked, Day, Discount, DressColour, Extra, KeptQuote, NeedChange, NumberCustom, Order, Payment, Progress,
+    Reduction, Shown, WearerKind, When, usual_girth,
 };
-use crate::piece::{Edit, EditRefusal, Measured, Piece, PieceSize, Side, Worn};
+use crate::piece::{Edit, EditRefusal, Fixing, Measured, Piece, PieceSize, Side, Worn};
 use crate::stock::{BandKind, Stock};
 use crate::units::{Cents, Length};
 
@@ -47,6 +47,10 @@ pub enum Change {
     NoLatex(bool),
     /// Nothing that grips the wrist.
     NoSnugBand(bool),
+    /// What the words about the wearer's allergies mean, and what is used all the same.
+    Need(NeedChange),
+    /// The same and more for the boutonniere's wearer.
+    PartnerNeed(NeedChange),
     /// The dress.
     Dress(DressColour),
     /// Metal of the jewellery.
@@ -59,6 +63,8 @@ pub enum Change {
     HeightLimit(Option<f64>),
     /// Notes.
     Notes(String),
+    /// Notes for the boutonniere.
+    PartnerNotes(String),
     /// The wrist has been measured; the band follows it.
     Girth(Length),
     /// Somebody told the girth; the band follows it.
@@ -73,6 +79,8 @@ pub enum Change {
     Worn(Worn),
     /// The band of this kind that fits.
     BandKind(BandKind),
+    /// Glued or wired.
+    Fixing(Fixing),
     /// What the client wants to spend.
     Budget(Option<Cents>),
     /// A price asked instead of the worked one.
@@ -135,12 +143,15 @@ impl Order {
             Change::Allergies(things) => self.needs.allergies.clone_from(things),
             Change::NoLatex(no) => self.needs.no_latex = *no,
             Change::NoSnugBand(no) => self.needs.no_snug_band = *no,
+            Change::Need(change) => self.needs.change(change),
+            Change::PartnerNeed(change) => self.partner_needs.change(change),
             Change::Dress(dress) => self.taste.dress.clone_from(dress),
             Change::Metal(words) => self.taste.metal.clone_from(words),
             Change::Likes(words) => self.taste.likes.clone_from(words),
             Change::Custom(custom) => self.take_custom(custom),
             Change::HeightLimit(mm) => self.piece.wishes.height_mm = mm.filter(|mm| HEIGHTS_MM.contains(mm)),
             Change::Notes(words) => self.notes.clone_from(words),
+            Change::PartnerNotes(words) => self.partner_notes.clone_from(words),
             Change::Girth(girth) => self.measure(girth.clone(), Measured::Tape, stock),
             Change::GirthTold(girth) => self.measure(girth.clone(), Measured::Told, stock),
             Change::NotMeasured => self.measure(usual_girth(self.needs.kind), Measured::NotYet, stock),
@@ -154,6 +165,7 @@ impl Order {
                 self.fit_band(stock);
             }
             Change::BandKind(kind) => self.take_band(*kind, stock),
+            Change::Fixing(fixing) => self.piece.fixing = *fixing,
             Change::Budget(budget) => self.terms.budget = budget.map(payable),
             Change::Asked(asked) => self.terms.asked = asked.clone().map(|a| Asked { price: payable(a.price), ..a }),
             Change::Extras(extras) => {
@@ -258,17 +270,21 @@ impl Change {
             Self::Allergies(_) => "allergies",
             Self::NoLatex(_) => "no latex",
             Self::NoSnugBand(_) => "nothing tight",
+            Self::Need(change) => change.words(),
+            Self::PartnerNeed(_) => "partner's needs",
             Self::Dress(_) => "dress colour",
             Self::Metal(_) => "jewellery",
             Self::Likes(_) => "likes",
             Self::Custom(_) => "flower count",
             Self::HeightLimit(_) => "height allowed",
             Self::Notes(_) => "notes",
+            Self::PartnerNotes(_) => "boutonniere notes",
             Self::Girth(_) | Self::GirthTold(_) | Self::NotMeasured => "wrist size",
             Self::Side(_) => "wrist",
             Self::Size(_) => "size",
             Self::Worn(_) => "where it is worn",
             Self::BandKind(_) => "band",
+            Self::Fixing(_) => "glued or wired",
             Self::Budget(_) => "budget",
             Self::Asked(_) => "your price",
             Self::Extras(_) => "extras",

@@ -34,6 +34,8 @@ impl Order {
             needs: Needs::default(),
             taste: Taste { likes: String::new(), ..taste },
             notes: String::new(),
+            partner_needs: Needs::default(),
+            partner_notes: String::new(),
             wrist: Wrist { girth: usual_girth(None), measured: Measured::NotYet, ..self.wrist.clone() },
             terms: Terms::default(),
             shown: Shown::default(),

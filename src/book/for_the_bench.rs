@@ -1,8 +1,8 @@
 //! What the bench must know of a wearer before a flower is cut, in short sentences: what does not agree, what must not touch
 //! her, and what nobody has confirmed yet. Reasons stay with the wearer.
 
-use super::stopped::SMALL_PARTS_BELOW_YEARS;
-use super::{MissingDetail, Order, Words};
+use super::child_rules::{POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS};
+use super::{Avoided, MissingDetail, Order, Stopped, Words, stopped};
 use crate::stock::{Stock, StockId};
 use crate::units::fold;
 
@@ -24,19 +24,25 @@ impl Order {
         let needs = &self.needs;
         let things = self.allergy_names(stock);
         let said = |told: bool, words: &str| told.then(|| words.to_owned());
+        let unread: Vec<String> = Avoided::of(needs, stock).open().map(|word| word.unread.clone()).collect();
+        let is_below = |limit| needs.child_years().is_some_and(|years| years < limit);
+        let stops = stopped(self, stock).into_iter().filter(Stopped::concerns_safety).map(|stop| stop.line());
         let fixed = [
             (!things.is_empty()).then(|| Words::allergy_names(&things)),
             said(needs.no_latex, Words::NO_LATEX),
             said(needs.no_snug_band, Words::NO_SNUG_BAND),
             needs.spared_arm.map(|arm| Words::spare(arm.word())),
-            said(needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS), Words::SMALL_CHILD),
+            said(is_below(SMALL_PARTS_BELOW_YEARS), Words::SMALL_CHILD),
+            said(is_below(POISON_BELOW_YEARS), Words::SOME_CHILD),
+            (!unread.is_empty()).then(|| Words::not_understood(&unread)),
         ];
-        fixed.into_iter().flatten().chain(self.missing()).collect()
+        stops.chain(fixed.into_iter().flatten()).chain(self.missing(stock)).collect()
     }
 
     /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
-    fn missing(&self) -> Option<String> {
-        let open = self.missing_details().into_iter().filter(|what| what.holds_up() && *what != MissingDetail::Wearer);
+    fn missing(&self, stock: &Stock) -> Option<String> {
+        let open =
+            self.missing_details(stock).into_iter().filter(|what| what.holds_up() && *what != MissingDetail::Wearer);
         let names: Vec<&str> = open.map(MissingDetail::name).collect();
         (!names.is_empty()).then(|| Words::missing(&super::listed(&names)))
     }
@@ -67,7 +73,9 @@ mod tests {
                 "ALLERGY: baby\u{2019}s breath and lilies.",
                 "NO LATEX.",
                 "AVOID THE RIGHT ARM.",
-                "UNDER THREE: no small parts, no pins.",
+                "UNDER THREE: no small parts, no pins, no cords.",
+                "CHILD UNDER SIX: nothing poisonous.",
+                "NOT UNDERSTOOD, stops nothing: baby\u{2019}s breath and lilies.",
                 "Missing: wrist size and dress colour.",
             ]
         );

@@ -1,6 +1,6 @@
 //! What is still to find out about an order, and whom to ring for it.
 
-use super::{Order, OutOfSeason, Words};
+use super::{Avoided, Needs, Order, OutOfSeason, Words};
 use crate::piece::{Measured, Worn};
 use crate::stock::Stock;
 
@@ -19,6 +19,8 @@ pub enum MissingDetail {
     Dress,
     /// Whether anything is not borne.
     Allergies,
+    /// Whether the boutonniere's wearer does not bear something.
+    PartnerAllergies,
     /// Adult or child.
     Kind,
     /// Which hand is used most.
@@ -43,6 +45,7 @@ impl MissingDetail {
         match self {
             Self::Wearer | Self::Dance | Self::Day | Self::Girth | Self::Dress => true,
             Self::Allergies
+            | Self::PartnerAllergies
             | Self::Kind
             | Self::Hand
             | Self::EventDay
@@ -80,6 +83,7 @@ impl MissingDetail {
             Self::Girth => ("wrist size", "Wrist size?"),
             Self::Dress => ("dress colour", "Dress colour?"),
             Self::Allergies => ("allergies", "Allergies or materials to avoid?"),
+            Self::PartnerAllergies => ("partner's allergies", "Anything the partner must avoid?"),
             Self::Kind => ("adult or child", "Adult or child?"),
             Self::Hand => ("left- or right-handed", "Left- or right-handed?"),
             Self::EventDay => ("event day", "Which day is the event?"),
@@ -94,7 +98,10 @@ impl MissingDetail {
 
 impl Order {
     /// What is still to find out, what holds up the work first. A boutonniere asks for no girth and no hand.
-    pub fn missing_details(&self) -> Vec<MissingDetail> {
+    ///
+    /// Allergies that nobody understands are still to find out, as are those nobody asked about.
+    pub fn missing_details(&self, stock: &Stock) -> Vec<MissingDetail> {
+        let is_open = |needs: &Needs| needs.allergies.is_none() || Avoided::of(needs, stock).open().next().is_some();
         let blank = |words: &str| words.trim().is_empty();
         let on_wrist = self.piece.worn == Worn::Wrist;
         [
@@ -103,7 +110,8 @@ impl Order {
             (MissingDetail::Day, self.wanted.day().is_none()),
             (MissingDetail::Girth, on_wrist && self.wrist.measured == Measured::NotYet),
             (MissingDetail::Dress, self.taste.dress.is_blank()),
-            (MissingDetail::Allergies, self.needs.allergies.is_none()),
+            (MissingDetail::Allergies, is_open(&self.needs)),
+            (MissingDetail::PartnerAllergies, self.partner_piece.is_some() && is_open(&self.partner_needs)),
             (MissingDetail::Kind, self.needs.kind.is_none()),
             (MissingDetail::Hand, on_wrist && self.needs.handed.is_none()),
             (MissingDetail::EventDay, self.event_day.day().is_none()),
@@ -157,7 +165,7 @@ pub fn call_backs<'a>(orders: impl IntoIterator<Item = &'a Order>, stock: &Stock
         .into_iter()
         .enumerate()
         .filter_map(|(place, order)| {
-            let asks: Vec<MissingDetail> = order.missing_details().into_iter().filter(|a| a.holds_up()).collect();
+            let asks: Vec<MissingDetail> = order.missing_details(stock).into_iter().filter(|a| a.holds_up()).collect();
             let out_of_season = order.out_of_season(stock);
             let phone = order.people.phone.trim().to_owned();
             let soon = (order.wanted.day().is_none(), order.wanted.day(), order.wanted.hour());
@@ -189,10 +197,13 @@ mod tests {
     fn an_order_waits_for_what_holds_up_the_work_and_for_nothing_else() {
         let stock = Stock::default();
         let blank = Order::blank(None, &stock);
-        assert_eq!(blank.missing_details().len(), 14);
+        assert_eq!(blank.missing_details(&stock).len(), 14);
         let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
         assert!(call_backs([&whole], &stock).is_empty());
-        assert!(whole.missing_details().contains(&MissingDetail::Allergies), "asked, though the work does not wait");
+        assert!(
+            whole.missing_details(&stock).contains(&MissingDetail::Allergies),
+            "asked, though the work does not wait"
+        );
         let mut without = known();
         without.pop();
         let held = blank.apply(&Change::Together(without), &stock).unwrap();

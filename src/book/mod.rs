@@ -6,6 +6,7 @@ mod boutonniere;
 mod change;
 mod changes_since;
 mod charges;
+mod child_rules;
 mod copies;
 mod day_warnings;
 mod days;
@@ -19,18 +20,22 @@ mod shown;
 mod state;
 mod stopped;
 mod suggestions;
+mod understood;
 mod usual;
 mod words;
 
 pub use about::{
-    Asked, Discount, DressColour, Extra, Needs, NumberCustom, PayWay, Payment, People, Reduction, Taste, Terms,
-    WearerKind,
+    Asked, Discount, DressColour, Extra, NeedChange, Needs, NumberCustom, Overruled, PayWay, Payment, People,
+    Reduction, Taste, Terms, WearerKind,
 };
 pub use agreed::Agreed;
 pub use boutonniere::matching_boutonniere;
 pub use change::{Change, DEAREST, HEIGHTS_MM};
 pub use changes_since::changes_since;
 pub use charges::{Charge, ChargeRules, Charges, QuoteLine, TaxLine, apportioned, share_of, taxed};
+pub use child_rules::{
+    POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS, SMALL_PARTS_CYLINDER_MM, fits_the_cylinder, small_parts,
+};
 pub use day_warnings::{OrderDays, WallClock};
 pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When, Written, week_names};
 pub use kept_quote::KeptQuote;
@@ -41,15 +46,16 @@ pub use season::OutOfSeason;
 pub use shown::{Beside, Coin, Shown};
 pub use state::{OrderState, Progress, progress_for};
 pub use stopped::{
-    BAND_EASE_MM, SMALL_PARTS_BELOW_YEARS, SMALL_PARTS_CYLINDER_MM, Stopped, What, band_length_mm, small_parts,
-    stop_band, stop_flower, stopped,
+    BAND_EASE_MM, Stopped, WearerStops, What, band_length_mm, safety_lines, stop_band, stop_flower, stopped,
+    stopped_on_both,
 };
 pub use suggestions::{CLEAR_OF_RIM_MM, FLAT_MM, Suggestion, suggestions, swap};
+pub use understood::{Avoided, Understood};
 pub use usual::{usual_girth, usual_span_mm};
 use words::Words;
 
 /// A list as people say it: `a, b and c`.
-fn listed(names: &[impl AsRef<str>]) -> String {
+pub(crate) fn listed(names: &[impl AsRef<str>]) -> String {
     match names {
         [] => String::new(),
         [only] => only.as_ref().to_owned(),

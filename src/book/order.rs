@@ -27,10 +27,14 @@ pub struct Order {
     pub people: People,
     /// What the wearer's body asks for.
     pub needs: Needs,
+    /// What the body of the boutonniere's wearer asks for.
+    pub partner_needs: Needs,
     /// Dress, jewellery, likes.
     pub taste: Taste,
     /// Notes that go with the piece.
     pub notes: String,
+    /// Notes that go with the boutonniere.
+    pub partner_notes: String,
     /// The wrist.
     pub wrist: Wrist,
     /// Name of the size agreed on, if one was chosen.
@@ -68,8 +72,10 @@ impl Order {
             last_change: When::default(),
             people: People::default(),
             needs: Needs::default(),
+            partner_needs: Needs::default(),
             taste: Taste::default(),
             notes: String::new(),
+            partner_notes: String::new(),
             wrist: Wrist::usual(),
             size: None,
             terms: Terms::default(),
@@ -86,6 +92,21 @@ impl Order {
         }
         order.fit_band(stock);
         order
+    }
+
+    /// The boutonniere that goes with the order as an order of its own, with its own wearer's needs and notes.
+    pub fn boutonniere(&self) -> Option<Self> {
+        let piece = self.partner_piece.clone()?;
+        let partner = self.people.partner.trim();
+        let wearer = match (partner, self.wearer.trim()) {
+            ("", wearer) => wearer.to_owned(),
+            (partner, "") => partner.to_owned(),
+            (partner, wearer) => format!("{partner}, with {wearer}"),
+        };
+        let (needs, notes) = (self.partner_needs.clone(), self.partner_notes.clone());
+        let mut theirs = Self { wearer, needs, notes, piece, ..self.clone() };
+        (theirs.size, theirs.partner_piece, theirs.quoted, theirs.agreed) = (None, None, None, None);
+        Some(theirs)
     }
 
     /// What the order is called on screen and in lists.

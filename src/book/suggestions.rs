@@ -1,10 +1,11 @@
 //! What the needs of a wearer suggest, each a question with the change that a yes would make. Nothing is done by itself and
 //! nothing is assumed; what is done already is not asked again.
 
-use super::stopped::{SMALL_PARTS_BELOW_YEARS, What, band_length_mm, stop_band, stopped};
+use super::child_rules::{POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS};
+use super::stopped::{WearerStops, What, band_length_mm, stop_band, stopped};
 use super::{Change, Order, OutOfSeason, Words};
-use crate::piece::{Bow, Edit, Footprint, HouseStyle, PartId, Worn};
-use crate::stock::{BandKind, Stock, StockId};
+use crate::piece::{Bow, Edit, Fixing, Footprint, HouseStyle, PartId, Worn};
+use crate::stock::{BandKind, Caution, Stock, StockId, SundryKind};
 
 /// A question and what a yes changes.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +30,8 @@ pub fn suggestions(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<Sugg
         for_the_width(order, style),
         for_the_flowers(order, stock),
         for_the_season(order, stock),
+        for_the_making(order, stock),
+        for_an_older_child(order, stock),
     ];
     asked.into_iter().flatten().collect()
 }
@@ -84,7 +87,7 @@ fn for_the_chair(order: &Order, style: &HouseStyle) -> Vec<Suggestion> {
 fn for_the_band(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     let Some(present) = order.piece.band.as_ref().and_then(|id| stock.band(id)) else { return Vec::new() };
     let is_small = order.needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
-    let stop = stop_band(order, &present.id, stock);
+    let stop = stop_band(order, &present.id, stock).filter(|stop| stop.overruled.is_none());
     if stop.is_none() && !(is_small && present.kind != BandKind::RibbonTie) {
         return Vec::new();
     }
@@ -121,8 +124,10 @@ fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Suggestion> {
 /// A flower that is stopped gives way to another, or comes off where there is none.
 fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     let flowers = stopped(order, stock).into_iter().filter_map(|stop| match stop.what {
-        What::Flower(id) => Some((id, stop.name, stop.instead)),
-        What::Band(_) | What::Wrist | What::Pin => None,
+        What::Flower(id) if stop.overruled.is_none() => Some((id, stop.name, stop.instead)),
+        What::Flower(_) | What::Band(_) | What::Ribbon(_) | What::Sundry(_) | What::Tails | What::Wrist | What::Pin => {
+            None
+        }
     });
     flowers
         .map(|(id, name, instead)| match instead.first().and_then(|other| stock.botanical(other)) {
@@ -144,6 +149,56 @@ fn for_the_season(order: &Order, stock: &Stock) -> Vec<Suggestion> {
         Some(suggestion(Words::in_season(&out.name, out.month, &other.name), change))
     };
     order.out_of_season(stock).into_iter().filter_map(one).collect()
+}
+
+/// Glue gives way to wire and wire to glue where the other is not stopped; tails and the bow come off.
+fn for_the_making(order: &Order, stock: &Stock) -> Vec<Suggestion> {
+    let stops = stopped(order, stock);
+    let is_stopped = |kind| stops.iter().any(|stop| stop.what == What::Sundry(kind));
+    let other = |fixing| {
+        let after = order.apply(&Change::Fixing(fixing), stock).ok();
+        after.filter(|after| !stopped(after, stock).iter().any(|stop| matches!(stop.what, What::Sundry(_))))
+    };
+    let mut asked = Vec::new();
+    if is_stopped(SundryKind::Adhesive) && other(Fixing::Wired).is_some() {
+        asked.push(suggestion(Words::WIRE_IT, Change::Fixing(Fixing::Wired)));
+    }
+    if is_stopped(SundryKind::Wire) && other(Fixing::Glued).is_some() {
+        asked.push(suggestion(Words::GLUE_IT, Change::Fixing(Fixing::Glued)));
+    }
+    let has = |is: fn(&What) -> bool| stops.iter().any(|stop| stop.overruled.is_none() && is(&stop.what));
+    if has(|what| matches!(what, What::Ribbon(_))) {
+        asked.push(suggestion(Words::NO_BOW, Change::Piece(Edit::Tie(None))));
+    } else if let Some(bow) = order.piece.bow.as_ref().filter(|_| has(|what| *what == What::Tails)) {
+        let bow = Bow { tails: 0, ..bow.clone() };
+        asked.push(suggestion(Words::TAILS_OFF, Change::Piece(Edit::Tie(Some(bow)))));
+    }
+    asked
+}
+
+/// What is poisonous by mouth is asked about for a child who is old enough not to have it stopped.
+fn for_an_older_child(order: &Order, stock: &Stock) -> Vec<Suggestion> {
+    if order.needs.child_years().is_none_or(|years| years < POISON_BELOW_YEARS) {
+        return Vec::new();
+    }
+    let stops = WearerStops::of(order, stock);
+    let mut ids: Vec<&StockId> = order.piece.parts().iter().map(|p| &p.stock).collect();
+    ids.sort();
+    ids.dedup();
+    let poisonous = ids
+        .into_iter()
+        .filter_map(|id| stock.botanical(id))
+        .filter(|b| b.cautions.contains(&Caution::PoisonByMouth) && stops.may_propose(&b.id));
+    let harmless = |id: &StockId| stock.botanical(id).filter(|b| !b.cautions.contains(&Caution::PoisonByMouth));
+    poisonous
+        .map(|b| match stops.others_for(b).iter().find_map(harmless) {
+            Some(other) => {
+                let change = swap(order, &b.id, &other.id, stock).unwrap_or_else(|| take_off(order, &b.id));
+                suggestion(Words::swap_poison(&b.name, &other.name), change)
+            }
+            None => suggestion(Words::take_off_poison(&b.name), take_off(order, &b.id)),
+        })
+        .collect()
 }
 
 /// Every `id` on the piece becomes `other`, where it sits and as it is turned, in the nearest colour that there is: the

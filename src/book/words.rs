@@ -15,12 +15,19 @@ impl Words {
     /// Stands in the notes of old orders as well, so it stays as it is.
     pub(super) const UPPER_ARM_NOTE: &'static str = "On the upper arm.";
     pub(super) const NO_PIN: &'static str = "No pins for under-threes: tie it with ribbon.";
+    pub(super) const NO_CORDS: &'static str = "CORDS: loose tails are not for under-threes.";
+    pub(super) const BOUTONNIERE: &'static str = "Boutonniere: ";
+    pub(super) const WIRE_IT: &'static str = "Wire it instead of gluing it?";
+    pub(super) const GLUE_IT: &'static str = "Glue it instead of wiring it?";
+    pub(super) const NO_BOW: &'static str = "Remove the bow?";
+    pub(super) const TAILS_OFF: &'static str = "Remove the tails of the bow?";
     pub(super) const LAPEL: &'static str = "Wear it on the lapel instead?";
     pub(super) const TIE_FOR_SMALL: &'static str = "Under three: use a ribbon tie, without pins or elastic?";
 
     pub(super) const NO_LATEX: &'static str = "NO LATEX.";
     pub(super) const NO_SNUG_BAND: &'static str = "Nothing tight.";
-    pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins.";
+    pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins, no cords.";
+    pub(super) const SOME_CHILD: &'static str = "CHILD UNDER SIX: nothing poisonous.";
 
     pub(super) fn allergy_names(things: &[String]) -> String {
         format!("ALLERGY: {}.", super::listed(things))
@@ -51,6 +58,22 @@ impl Words {
     }
     pub(super) fn small_part(name: &str) -> String {
         format!("CHOKING HAZARD: {name} is not for under-threes.")
+    }
+    pub(super) fn poison(name: &str) -> String {
+        format!("POISONOUS IF EATEN: {name} is not for under-sixes.")
+    }
+    pub(super) fn swap_poison(name: &str, other: &str) -> String {
+        format!("{name} is poisonous if eaten. Use {other} for a child?")
+    }
+    pub(super) fn take_off_poison(name: &str) -> String {
+        format!("{name} is poisonous if eaten. Remove it for a child?")
+    }
+    pub(super) fn overruled(reason: &str) -> String {
+        format!("USED ALL THE SAME: {reason}")
+    }
+    /// What nobody knows among the allergies, for the bench.
+    pub(super) fn not_understood(words: &[String]) -> String {
+        format!("NOT UNDERSTOOD, stops nothing: {}.", super::listed(words))
     }
     pub(super) fn ends(name: &str) -> String {
         format!("SHARP ENDS: {name} is not for under-threes.")

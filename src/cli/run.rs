@@ -8,11 +8,10 @@ use serde_json::Value;
 use super::cli_error::CliError;
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
-use crate::book::{Letterhead, Order, Written};
+use crate::book::{Letterhead, Order, Written, safety_lines};
 use crate::export::pdf::PaperSize;
 use crate::export::{
-    boutonniere_order, csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows,
-    stems_text,
+    csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
 };
 use crate::paperwork::{StemList, quote, stem_list};
 use crate::piece::HouseStyle;
@@ -46,7 +45,9 @@ impl LoadedOrder {
         };
         let read = store::read_order(file, shop.stock())?;
         let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-        let warnings = shop.warnings().iter().chain(&read.warnings).cloned().collect();
+        let title = read.order.title();
+        let stops = safety_lines(&read.order, &stock).into_iter().map(|line| format!("{title}: {line}"));
+        let warnings = shop.warnings().iter().chain(&read.warnings).cloned().chain(stops).collect();
         Ok(Self { shop: shop.letterhead().clone(), order: read.order, stock, style, written: shop.written(), warnings })
     }
 }
@@ -117,7 +118,7 @@ fn stems(loaded: &LoadedOrder, form: StemsFormat) -> String {
         let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
         stem_list(&order.piece, size, &loaded.stock, &loaded.style)
     };
-    let (order, partner) = (&loaded.order, boutonniere_order(&loaded.order));
+    let (order, partner) = (&loaded.order, loaded.order.boutonniere());
     let (stems, others) = (of(order), partner.as_ref().map(|order| (order, of(order))));
     match form {
         StemsFormat::Text => {

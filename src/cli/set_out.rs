@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::LoadedOrder;
 use super::cli_error::CliError;
-use crate::book::Order;
+use crate::book::{Order, WearerStops};
 use crate::once_over::{Subject, look_over};
 use crate::set_out::{LayoutSearch, NoProposal, Proposal, SearchOptions};
 use crate::store;
@@ -23,7 +23,8 @@ pub(super) struct SetOutResult {
 pub(super) fn arrange(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<SetOutResult, CliError> {
     let order = &loaded.order;
     let size = order.size.as_ref().and_then(|name| loaded.style.size(name));
-    let subject = Subject { piece: &order.piece, stock: &loaded.stock, style: &loaded.style, wrist: &order.wrist };
+    let stock = WearerStops::of(order, &loaded.stock).stock_to_propose();
+    let subject = Subject { piece: &order.piece, stock: &stock, style: &loaded.style, wrist: &order.wrist };
     let mut search = LayoutSearch::new(subject, size, seed).map_err(|why| CliError::Failed(why.to_string()))?;
     let options = SearchOptions::within_ms(for_ms, search.n_parts(), seed);
     search.rounds(options.rounds);

@@ -23,7 +23,7 @@ pub use csv::csv_of;
 pub use error::ExportError;
 pub use json::{once_over_json, stems_json};
 pub use paper_kind::{PaperContent, PaperJob, PaperKind, PaperReader};
-pub use papers::{PAPERS, PaperFile, PaperMaker, QUOTE_SLIP, USUAL_WIDTH_PX, boutonniere_order};
+pub use papers::{PAPERS, PaperFile, PaperMaker, QUOTE_SLIP, USUAL_WIDTH_PX};
 pub use party_bill::{party_bill_json, party_bill_text};
 pub use pixels::{Finish, Pixels, largest_width_px, raster, view_of};
 pub use png_file::png_of;

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::book::Order;
+use crate::book::{Order, safety_lines};
 use crate::once_over::{Finding, OnceOver};
 use crate::paperwork::{Price, StemList, cautions_of, chills_there, full_price};
 use crate::piece::{PriceRule, Worn};
@@ -43,6 +43,9 @@ pub fn once_over_text(order: &Order, over: &OnceOver) -> String {
 /// The stem list and the price, with what to be careful of.
 pub fn stems_text(order: &Order, stems: &StemList, price: &Price, rule: &PriceRule, stock: &Stock) -> String {
     let mut text = format!("{}\nStem list\n\n", heading(order));
+    for line in safety_lines(order, stock) {
+        _ = writeln!(text, "! {line}");
+    }
     for l in &stems.lines {
         let to_come = if l.to_place > 0 { format!("  ({} still to place)", l.to_place) } else { String::new() };
         let what = format!("{}, {}", l.name, l.colour);

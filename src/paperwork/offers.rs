@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::quote::with_tax;
 use super::{Quote, quote, stem_list};
-use crate::book::{Change, Charge, Order, stop_flower, stopped};
+use crate::book::{Change, Charge, Order, WearerStops, stop_flower, stopped};
 use crate::piece::{Bow, Edit, HouseStyle, Part, PartId, Piece, PieceSize, Seat, still_to_place};
 use crate::stock::{Role, Stock, StockId};
 use crate::units::Cents;
@@ -91,6 +91,8 @@ pub struct BudgetAnswer {
 
 /// All sizes that are worn where this piece is worn, as the house lists them.
 pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<SizeOffer> {
+    let stops = WearerStops::of(order, stock);
+    let stock = &*stops.stock_to_propose();
     let present_size = order.size.as_ref().and_then(|name| style.size(name));
     let present = figures_of(&order.piece, present_size, style, stock);
     let fitting = style.sizes.iter().filter(|s| s.worn == order.piece.worn);
@@ -101,7 +103,7 @@ pub fn sizes_side_by_side(order: &Order, style: &HouseStyle, stock: &Stock) -> V
             let piece = if is_present { order.piece.clone() } else { in_size(&order.piece, size, present_size, stock) };
             let now = figures_of(&piece, Some(size), style, stock);
             let difference = difference(&present, &now);
-            let stopped = stopped_in(order, &piece, size, stock);
+            let stopped = stopped_in(order, &piece, size, stops.stock());
             let (price, minutes) = ((now.price + shift).max(Cents(0)), now.minutes);
             SizeOffer { name: size.name.clone(), is_present, price, minutes, difference, piece, stopped }
         })
@@ -116,7 +118,8 @@ fn firm_shift(order: &Order, today: Cents, style: &HouseStyle, stock: &Stock) ->
     line.map_or(Cents(0), |line| with_tax(line.price, style) - today)
 }
 
-/// What of a piece, and of what its size still promises, this wearer must not get: names, each once.
+/// What of a piece, and of what its size was planned to hold beyond it, this wearer must not get: names, each once. What is
+/// counted and priced in place of the planned is what she may get.
 fn stopped_in(order: &Order, piece: &Piece, size: &PieceSize, stock: &Stock) -> Vec<String> {
     let with = Order { piece: piece.clone(), ..order.clone() };
     let to_come = still_to_place(piece, Some(size), stock);

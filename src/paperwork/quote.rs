@@ -8,7 +8,9 @@
 use super::firm::{Firm, Pending, firm_amount};
 use super::price::ShareOfThree;
 use super::{Price, StemList, stem_list};
-use crate::book::{Asked, Charge, ChargeRules, Charges, Day, Order, QuoteLine, Reduction, TaxLine, Terms, taxed};
+use crate::book::{
+    Asked, Charge, ChargeRules, Charges, Day, Order, QuoteLine, Reduction, TaxLine, Terms, WearerStops, taxed,
+};
 use crate::piece::{HouseStyle, Piece, Worn};
 use crate::stock::Stock;
 use crate::units::{Cents, Currency};
@@ -127,6 +129,7 @@ pub(super) struct PricedPiece {
 
 /// The pieces of an order with their prices today.
 pub(super) fn priced_pieces(order: &Order, style: &HouseStyle, stock: &Stock) -> Vec<PricedPiece> {
+    let stock = &*WearerStops::of(order, stock).stock_to_propose();
     let size = order.size.as_ref().and_then(|name| style.size(name));
     let priced = |charge, name, piece: &Piece, size| {
         let stems = stem_list(piece, size, stock, style);

@@ -5,7 +5,7 @@
 //! that the two still match.
 
 use super::offers::{Difference, difference, figures_of};
-use crate::book::{Change, Order, stop_band, stop_flower, swap};
+use crate::book::{Change, Order, WearerStops, stop_band, swap};
 use crate::piece::{EditRefusal, HouseStyle, Piece, Worn};
 use crate::stock::{BandKind, Botanical, Keeps, Role, Stock, StockId};
 use crate::units::Cents;
@@ -134,11 +134,12 @@ fn alternatives<'a>(order: &Order, role: Role, stock: &'a Stock) -> Vec<&'a Bota
     let present: Vec<&Botanical> =
         order.piece.parts().iter().filter(|p| p.role == role).filter_map(|p| stock.botanical(&p.stock)).collect();
     let Some(most) = present.first() else { return Vec::new() };
+    let stops = WearerStops::of(order, stock);
     let is_all_there_is = |b: &Botanical| present.iter().all(|p| p.id == b.id);
     let mut others: Vec<&Botanical> = stock
         .offered()
         .filter(|b| b.role == role && !is_all_there_is(b))
-        .filter(|b| stop_flower(order, &b.id, stock).is_none())
+        .filter(|b| stops.may_propose(&b.id))
         .collect();
     others.sort_by(|a, b| {
         let off = |b: &Botanical| (b.usual_mm() - most.usual_mm()).abs();
@@ -151,7 +152,9 @@ fn alternatives<'a>(order: &Order, role: Role, stock: &'a Stock) -> Vec<&'a Bota
 fn swapped(order: &Order, id: &StockId, stock: &Stock) -> (Vec<Change>, Vec<String>) {
     let Some(other) = stock.botanical(id) else { return (Vec::new(), Vec::new()) };
     let changes = to_stand_in(&order.piece, order, other, stock);
-    let partners = order.partner_piece.as_ref().map(|piece| {
+    let bears = |theirs: &Order| WearerStops::of(theirs, stock).may_propose(id);
+    let follows = order.boutonniere().is_some_and(|theirs| bears(&theirs));
+    let partners = order.partner_piece.as_ref().filter(|_| follows).map(|piece| {
         let hers: Vec<&StockId> = order.piece.parts().iter().map(|p| &p.stock).collect();
         let theirs = Order { piece: piece.clone(), ..order.clone() };
         let shared = to_stand_in(piece, &theirs, other, stock);

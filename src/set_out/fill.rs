@@ -15,7 +15,8 @@ pub(super) fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<Edit
     let used = piece.parts().iter().filter(|p| p.role == Role::Filler).filter_map(|p| stock.botanical(&p.stock));
     let any = stock.offered().filter(|b| b.role == Role::Filler);
     let room = 2.0 * gap.radius / (1.0 - SQUEEZE);
-    let filler = used.chain(any).find(|b| b.size_mm[0] <= room && !b.form.is_long())?;
+    let is_fit = |b: &&Botanical| b.size_mm[0] <= room && !b.form.is_long() && stock.may_be_proposed(&b.id);
+    let filler = used.chain(any).find(is_fit)?;
     let colour = piece.parts().iter().find(|p| p.stock == filler.id).map(|p| Arc::clone(&p.colour));
     let new = NewPart {
         stock: filler.id.clone(),
@@ -31,7 +32,7 @@ pub(super) fn filler_for(piece: &Piece, stock: &Stock, gap: Disc) -> Option<Edit
 
 /// The edit that puts one more of a kind where there is most room, like the others of its kind.
 pub(super) fn one_more(piece: &Piece, stock: &Stock, kind: &StockId) -> Option<Edit> {
-    let like = piece.parts().iter().rev().find(|p| p.stock == *kind)?;
+    let like = piece.parts().iter().rev().find(|p| p.stock == *kind && stock.may_be_proposed(kind))?;
     Some(Edit::Place(NewPart { centre: next_place(piece, stock), ..like.as_new() }))
 }
 

@@ -41,6 +41,7 @@ pub fn next_pieces(
     let score = look_over(subject).score;
     let mut found: Vec<Candidate> = tray
         .iter()
+        .filter(|(id, _)| subject.stock.may_be_proposed(id))
         .filter_map(|(id, colour)| Some((subject.stock.botanical(id)?, colour)))
         .filter_map(|(botanical, colour)| candidate(subject, botanical, colour, gap, score))
         .collect();

@@ -96,6 +96,11 @@ impl Form {
         self.measure() == Measure::Long
     }
 
+    /// Whether it is a hard berry or head that could be swallowed whole; soft blooms and leaves are not.
+    pub fn is_hard(self) -> bool {
+        matches!(self, Self::Berry | Self::Brunia)
+    }
+
     /// Whether it is glued on as it is: it has no stem, and no two differ.
     pub fn is_bead(self) -> bool {
         self.measure() == Measure::Bead

@@ -3,6 +3,8 @@
 //! Sizes are millimetres, mass is grams, prices are whole cents for a whole bunch, roll or pack. The list itself is data
 //! (`assets/stock.ron`), read by the `store` floor; this module does not know files, pieces or pictures.
 
+mod avoid;
+mod avoid_words;
 pub mod caution;
 mod change;
 mod form;
@@ -12,10 +14,12 @@ mod new_flower;
 mod own_stock;
 mod shelf;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::sync::Arc;
 
+pub use avoid::{AvoidIndex, AvoidList, AvoidTerm, AvoidThing, genera_of};
+pub use avoid_words::WordReading;
 pub use caution::{Caution, STANDING_LINE};
 pub use change::{StockChange, StockField};
 pub use form::Form;
@@ -296,7 +300,7 @@ pub struct Band {
 }
 
 /// What a sundry is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SundryKind {
     /// Glue, counted by the piece.
     Adhesive,
@@ -345,13 +349,49 @@ pub struct Stock {
     bands: Vec<Band>,
     sundries: Vec<Sundry>,
     places: BTreeMap<StockId, usize>,
+    avoid: Arc<AvoidIndex>,
+    withheld: BTreeSet<StockId>,
 }
 
 impl Stock {
     /// A list from its lines. Of two botanicals with one id the later one stands.
     pub fn new(botanicals: Vec<Botanical>, ribbons: Vec<Ribbon>, bands: Vec<Band>, sundries: Vec<Sundry>) -> Self {
         let places = botanicals.iter().enumerate().map(|(i, b)| (b.id.clone(), i)).collect();
-        Self { botanicals, ribbons, bands, sundries, places }
+        Self { botanicals, ribbons, bands, sundries, places, avoid: Arc::default(), withheld: BTreeSet::new() }
+    }
+
+    /// The same list, with the words by which people call what they must not get.
+    #[must_use]
+    pub fn with_avoid(self, list: AvoidList) -> Self {
+        let Self { botanicals, ribbons, bands, sundries, .. } = &self;
+        let avoid = Arc::new(AvoidIndex::of(list, avoid::StockParts { botanicals, ribbons, bands, sundries }));
+        Self { avoid, ..self }
+    }
+
+    /// The same list, of which these are never proposed, though they are known where they are used already.
+    #[must_use]
+    pub fn withholding(&self, ids: impl IntoIterator<Item = StockId>) -> Self {
+        Self { withheld: ids.into_iter().collect(), ..self.clone() }
+    }
+
+    /// Whether this may be proposed.
+    pub fn may_be_proposed(&self, id: &StockId) -> bool {
+        !self.withheld.contains(id)
+    }
+
+    /// What may be proposed in place of this: of its role, nearest to it in size; itself where nothing speaks against it.
+    pub fn proposable<'a>(&'a self, wanted: &'a Botanical) -> Option<&'a Botanical> {
+        if self.may_be_proposed(&wanted.id) {
+            return Some(wanted);
+        }
+        let off = |b: &Botanical| (b.usual_mm() - wanted.usual_mm()).abs();
+        let others = self.offered().filter(|b| b.role == wanted.role);
+        others.filter(|b| self.may_be_proposed(&b.id)).min_by(|a, b| off(a).total_cmp(&off(b)))
+    }
+
+    /// The words by which people call what they must not get, and what each stops.
+    pub fn avoid(&self) -> &AvoidIndex {
+        &self.avoid
     }
 
     /// Botanicals in the order of the trays.

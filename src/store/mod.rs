@@ -5,6 +5,7 @@
 //! answer is a value or a [`StoreError`] in plain words. Writing happens completely or leaves the last version.
 
 mod about_lines;
+mod avoid_file;
 mod bow_lines;
 mod charge_lines;
 mod figures;
@@ -15,6 +16,7 @@ mod locks;
 mod log_file;
 mod logo;
 mod nearest;
+mod need_lines;
 mod order_file;
 mod order_index;
 mod order_row;
@@ -43,8 +45,10 @@ mod style_file;
 mod thread_guard;
 mod told_line;
 mod wishes_line;
+mod wrist_line;
 mod writing;
 
+pub use avoid_file::built_in_avoid_list;
 pub use last_orders::LastOrders;
 pub use locks::{LockState, OrderLock};
 pub use log_file::start_log;

@@ -23,6 +23,10 @@
 //!     pushes_chair: false, spared_arm: left,                // a wheelchair pushed by hand; an arm not to be used
 //!     allergies: ["babys-breath"],                          // names or words; [] is none, left out is not asked yet
 //!     no_latex: false, no_snug_band: false,
+//!     meanings: {"heidis plant": "baby's breath"},          // what unknown words mean; "" is nothing here
+//!     overruled: [(what: "babys-breath", cause: "gypsophila", reason: "her wish")], // stopped, and used all the same
+//!     partner_needs: (kind: adult, allergies: [], no_latex: false), // of the boutonniere's wearer; meanings, overruled too
+//!     partner_notes: "",                                    // for the boutonniere alone
 //!     dress: (hex: "#1b2a4a", words: "midnight blue"),      // either may be left out
 //!     metal: "silver", likes: "",
 //!     notes: "",
@@ -65,7 +69,7 @@
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
 //! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
 //! `collected_by`, `last_change`, the three `.._told`, `shown`, `state`, `party`, `payments`, `discount`,
-//! `quoted`, `tax` of an extra and `charges` of the agreed sheet; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
+//! `quoted`, `tax` of an extra, `meanings`, `overruled`, `partner_needs`, `partner_notes` and `charges` of the agreed sheet; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -80,16 +84,17 @@ use serde::{Deserialize, Serialize};
 use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine, ShownLine};
 use super::charge_lines::{DiscountLine, KeptQuoteLine, PaymentLine};
 use super::figures::{Money, Text};
-use super::girth::Girth;
 use super::keywords::Keyword;
 use super::log_file::{LogEvent, log_event};
+use super::need_lines::{self, MeaningLines, OverruledLine, PartnerNeedsLine};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, save};
 use super::store_error::{Cause, StoreError};
 use super::told_line::ToldLine;
+use super::wrist_line::WristLine;
 use crate::book::{DEAREST, Needs, Order, PayWay, Payment, People, Progress, Taste, Terms, WallClock, Written};
-use crate::piece::{Measured, Side, Wrist};
+use crate::piece::Side;
 use crate::stock::Stock;
 use crate::units::mm_text;
 
@@ -201,6 +206,14 @@ pub(super) struct OrderFile {
     no_latex: bool,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     no_snug_band: bool,
+    #[serde(default, skip_serializing_if = "MeaningLines::is_empty")]
+    meanings: MeaningLines,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    overruled: Vec<OverruledLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    partner_needs: Option<PartnerNeedsLine>,
+    #[serde(default, skip_serializing_if = "Text::is_empty")]
+    partner_notes: Text,
     #[serde(skip_serializing_if = "Option::is_none")]
     dress: Option<DressLine>,
     #[serde(default, skip_serializing_if = "Text::is_empty")]
@@ -248,34 +261,6 @@ pub(super) struct OrderFile {
     party: Text,
 }
 
-#[derive(Debug, Default, Deserialize, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-struct WristLine {
-    side: Option<Keyword<Side>>,
-    girth: Option<Girth>,
-    measured: Option<Keyword<Measured>>,
-}
-
-impl WristLine {
-    fn wrist(&self) -> Wrist {
-        let usual = Wrist::usual();
-        let presumed = if self.girth.is_some() { Measured::Tape } else { usual.measured };
-        Wrist {
-            side: self.side.map_or(usual.side, |s| s.0),
-            girth: self.girth.as_ref().map_or(usual.girth, |g| g.0.clone()),
-            measured: self.measured.map_or(presumed, |m| m.0),
-        }
-    }
-
-    fn of(wrist: &Wrist) -> Self {
-        Self {
-            side: Some(Keyword(wrist.side)),
-            girth: Some(Girth(wrist.girth.clone())),
-            measured: Some(Keyword(wrist.measured)),
-        }
-    }
-}
-
 impl OrderFile {
     /// The order that the lines of `text` say.
     pub(super) fn order(&self, text: &str, name: &str, stock: &Stock) -> Result<Order, StoreError> {
@@ -293,8 +278,10 @@ impl OrderFile {
             last_change: ToldLine::when(&self.last_change.0, self.last_change_told),
             people: self.people(),
             needs: self.needs(),
+            partner_needs: self.partner_needs.as_ref().map(PartnerNeedsLine::needs).unwrap_or_default(),
             taste: self.taste(),
             notes: self.notes.0.clone(),
+            partner_notes: self.partner_notes.0.clone(),
             wrist: self.wrist.wrist(),
             size: self.size.as_ref().map(|s| s.0.clone()),
             terms: self.terms(),
@@ -331,6 +318,8 @@ impl OrderFile {
             allergies: self.allergies.as_ref().map(|things| things.iter().map(|t| t.0.clone()).collect()),
             no_latex: self.no_latex,
             no_snug_band: self.no_snug_band,
+            meanings: need_lines::meanings(&self.meanings),
+            overruled: self.overruled.iter().map(OverruledLine::overruled).collect(),
         }
     }
 
@@ -390,6 +379,10 @@ impl OrderFile {
             allergies: needs.allergies.as_ref().map(|things| things.iter().map(|t| text(t)).collect()),
             no_latex: needs.no_latex,
             no_snug_band: needs.no_snug_band,
+            meanings: need_lines::meaning_lines(&needs.meanings),
+            overruled: needs.overruled.iter().map(OverruledLine::of).collect(),
+            partner_needs: PartnerNeedsLine::of(&order.partner_needs),
+            partner_notes: text(&order.partner_notes),
             dress: DressLine::of(&taste.dress),
             metal: text(&taste.metal),
             likes: text(&taste.likes),
@@ -443,13 +436,15 @@ impl OrderFile {
 
     /// Whether it holds what only version 3 knows.
     fn is_of_version_3(&self) -> bool {
-        let words = [&self.event_day, &self.collected_by, &self.last_change, &self.party];
+        let words = [&self.event_day, &self.collected_by, &self.last_change, &self.party, &self.partner_notes];
         let told = [self.event_day_told, self.wanted_told, self.last_change_told];
+        let has_needs = !self.meanings.is_empty() || !self.overruled.is_empty() || self.partner_needs.is_some();
+        let is_told = words.iter().any(|words| !words.is_empty()) || told.iter().any(Option::is_some);
         self.number.is_some()
             || self.state.is_some()
             || self.shown.is_some()
-            || words.iter().any(|words| !words.is_empty())
-            || told.iter().any(Option::is_some)
+            || has_needs
+            || is_told
             || self.is_of_version_3_in_money()
     }
 }

@@ -96,7 +96,7 @@ impl OrderRow {
         let title = order.title_line();
         let number = order.number.map_or_else(String::new, |number| number.to_string());
         Self {
-            missing: order.missing_details(),
+            missing: order.missing_details(shop.stock()),
             call: call_backs([&order], shop.stock()).pop().map(|call| call.needs()),
             found_by: found_by(&[
                 &title,

@@ -19,6 +19,7 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
+use super::avoid_file::built_in_avoid_list;
 use super::reading::{Versioned, bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use super::store_error::{Cause, StoreError};
@@ -30,7 +31,10 @@ const BUILT_IN: &str = include_str!("../../assets/stock.ron");
 /// The list that comes with the program, every price of it an example.
 pub fn built_in_stock() -> Stock {
     // A test proves that it reads; should it ever not, an empty list leaves a program that still opens.
-    stock_from_text(BUILT_IN, "stock.ron", &Stock::default()).unwrap_or_default().with_example_prices()
+    stock_from_text(BUILT_IN, "stock.ron", &Stock::default())
+        .unwrap_or_default()
+        .with_example_prices()
+        .with_avoid(built_in_avoid_list())
 }
 
 /// A shop's own lines as the text of its file: of each only what is not as in `base`.
@@ -71,7 +75,7 @@ pub fn stock_from_text(text: &str, name: &str, base: &Stock) -> Result<Stock, St
     let ribbons = stock_text.merged(base.ribbons(), &file.ribbons)?;
     let bands = stock_text.merged(base.bands(), &file.bands)?;
     let sundries = stock_text.merged(base.sundries(), &file.sundries)?;
-    let stock = Stock::new(botanicals, ribbons, bands, sundries);
+    let stock = Stock::new(botanicals, ribbons, bands, sundries).with_avoid(base.avoid().list().clone());
     stock_text.check_sources(&stock)?;
     Ok(stock)
 }

@@ -8,6 +8,7 @@ mod fold;
 mod join;
 mod length;
 mod money;
+mod near;
 mod whole;
 
 pub use currency::{COMMON_CURRENCIES, CommonCurrency, Currency};
@@ -15,6 +16,7 @@ pub use fold::{fold, holds_words};
 pub(crate) use join::join;
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};
 pub use money::Cents;
+pub use near::steps_between;
 pub use whole::{ceil_u32, floor_u32, nearest_whole};
 
 /// Minutes as people say them: `14 min`, `1 h 05`.

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod avoid;
 mod colour;
 mod colour_commands;
 mod commands;
@@ -22,6 +23,7 @@ mod season;
 mod set_out;
 mod set_out_gallery;
 mod stems_and_price;
+mod stopped_outlets;
 mod store_files;
 mod store_kill;
 mod store_orders;

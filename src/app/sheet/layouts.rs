@@ -273,7 +273,8 @@ impl Layouts {
 }
 
 fn inputs_of(session: &Session) -> SearchInputs {
-    let inputs = SearchInputs::of(session.settled_piece().clone(), session.order(), session.stock(), session.style());
+    let (order, piece) = (session.wearers_order(), session.settled_piece().clone());
+    let inputs = SearchInputs::of(piece, &order, session.stock(), session.style());
     SearchInputs { size: session.size().cloned(), ..inputs }
 }
 

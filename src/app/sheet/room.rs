@@ -165,10 +165,11 @@ impl SheetRoom {
 
     /// What the piece holds already, in its colours, and what stands in the tray; nothing that this wearer must not get.
     pub(crate) fn could_go_next(&self, session: &Session) -> Vec<(StockId, Arc<str>)> {
-        let (order, stock) = (session.order(), session.stock());
+        let stock = session.stock();
         let held = session.piece().parts().iter().map(|p| (p.stock.clone(), Arc::clone(&p.colour)));
         let in_tray = stock.offered().filter(|b| b.role == self.tray);
-        let is_wearers = session.active_piece() == crate::session::ActivePiece::Wrist;
+        let wearers = session.wearers_order();
+        let stops = crate::book::WearerStops::of(&wearers, stock);
         let colour = |b: &crate::stock::Botanical| {
             let usual = || crate::app::view::Good::of(b).usual_colour();
             self.colours_chosen.get(&b.id).cloned().unwrap_or_else(usual)
@@ -177,7 +178,7 @@ impl SheetRoom {
         let mut all: Vec<(StockId, Arc<str>)> = Vec::new();
         for (id, colour) in held.chain(in_tray) {
             let is_new = all.iter().all(|(other, _)| *other != id);
-            if is_new && (!is_wearers || crate::book::stop_flower(order, &id, stock).is_none()) {
+            if is_new && stops.may_propose(&id) {
                 all.push((id, colour));
             }
         }

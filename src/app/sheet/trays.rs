@@ -188,9 +188,11 @@ fn good_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, of: &TrayGood<'_>, a
     let c = cx.colours;
     let colour = room.colour_for(&good.id, cx.client);
     let (rect, response) = ui.allocate_exact_size(BUCKET, Sense::click_and_drag());
+    let is_kept_off = cx.client.kept_off.contains(&good.id);
+    let kept_off = if is_kept_off { format!(", {}", Counter::KEPT_OFF) } else { String::new() };
+    let name = format!("{}, {colour}{kept_off}", good.name);
     let in_hand = matches!(&room.hand.held, Held::FromTray { new, .. } if new.stock == good.id);
-    response
-        .widget_info(|| WidgetInfo::selected(Accessible::Button, true, in_hand, format!("{}, {colour}", good.name)));
+    response.widget_info(|| WidgetInfo::selected(Accessible::Button, true, in_hand, name.clone()));
     let to_place = left.iter().find(|(id, _)| *id == good.id).map(|(_, n)| *n);
     if ui.is_rect_visible(rect) {
         let edge = if in_hand || response.has_focus() { Stroke::new(2.5, c.rose) } else { Stroke::new(1.0, c.line) };
@@ -198,7 +200,11 @@ fn good_ui(ui: &mut Ui, cx: &Context<'_>, room: &SheetRoom, of: &TrayGood<'_>, a
         let head = Rect::from_center_size(pos2(rect.center().x, rect.min.y + 36.0), vec2(HEAD, HEAD));
         cx.images.heads.borrow_mut().paint(ui.painter(), head, good, &colour);
         name_of(ui, &c, rect, &good.name);
-        if let Some(to_place) = to_place {
+        if is_kept_off {
+            let (at, ink) = (rect.center_bottom() - vec2(0.0, 4.0), c.rose);
+            ui.painter().line_segment([head.left_bottom(), head.right_top()], Stroke::new(3.0, ink));
+            ui.painter().text(at, Align2::CENTER_BOTTOM, Counter::KEPT_OFF, strong(13.0), ink);
+        } else if let Some(to_place) = to_place {
             let (words, ink) =
                 if to_place > 0 { (format!("{to_place} to place"), c.rose) } else { ("placed".to_owned(), c.leaf) };
             ui.painter().text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, words, strong(13.0), ink);

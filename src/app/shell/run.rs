@@ -230,9 +230,8 @@ impl Window {
     /// Takes a bloom into the hand, unless the wearer must not get it.
     fn pick(&mut self, id: &StockId) {
         let stock = Arc::clone(self.session.stock());
-        // What the partner must not get nobody has asked here.
-        let is_wearers = self.session.active_piece() == ActivePiece::Wrist;
-        if let Some(stop) = stop_flower(self.session.order(), id, &stock).filter(|_| is_wearers) {
+        let stop = stop_flower(&self.session.wearers_order(), id, &stock);
+        if let Some(stop) = stop.filter(|stop| stop.overruled.is_none()) {
             let instead: Vec<_> = stop.instead.iter().filter_map(|id| stock.botanical(id)).collect();
             let offer = instead.first();
             let offer = offer.map(|b| (format!("Use {}", in_text(&b.name)), Box::new(Action::Pick(b.id.clone()))));

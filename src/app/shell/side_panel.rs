@@ -8,6 +8,7 @@ use egui::{Align2, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui
 use crate::app::action::Action;
 use crate::app::context::Context;
 use crate::app::parts::price_shown::PriceShown;
+use crate::app::parts::stopped::stops_at_the_side_ui;
 use crate::app::sheet::room::ChecksShown;
 use crate::app::view::{ShopView, stem_words};
 use crate::app::widgets::controls::{Weight, button, button_sized};
@@ -27,6 +28,7 @@ pub(crate) fn side_ui(ui: &mut Ui, cx: &Context<'_>, checks: &ChecksShown, actio
     let mut hovered = None;
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 6.0;
+        stops_at_the_side_ui(ui, cx, actions);
         match cx.shop {
             None => client_ui(ui, cx, checks, actions),
             Some(shop) => {

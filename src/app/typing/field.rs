@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Asked, Change, DayReader, Discount, DressColour, NumberCustom, Order, Reduction, WearerKind, When};
+use crate::book::{
+    Asked, Change, DayReader, Discount, DressColour, NeedChange, NumberCustom, Order, Reduction, WearerKind, When,
+};
 use crate::colour::{Rgb, swatch_named};
 use crate::units::Cents;
 
@@ -24,11 +26,17 @@ pub(crate) enum Field {
     Metal,
     Likes,
     Allergies,
+    PartnerAllergies,
     Avoided,
     Notes,
     /// The party that the order belongs to.
     Party,
+    PartnerNotes,
     Budget,
+    /// What a word about an allergy means that nobody knows; not part of the order yet.
+    Meaning,
+    /// Why something stopped is used all the same; not part of the order yet.
+    OverruleReason,
     /// The price asked instead of the worked one.
     Asked,
     /// Why.
@@ -53,7 +61,7 @@ pub(crate) enum Field {
 
 impl Field {
     /// Fields whose words are part of the order letter by letter.
-    pub(crate) const OF_ORDER: [Self; 23] = [
+    pub(crate) const OF_ORDER: [Self; 25] = [
         Self::Wearer,
         Self::Years,
         Self::Dance,
@@ -69,9 +77,11 @@ impl Field {
         Self::Metal,
         Self::Likes,
         Self::Allergies,
+        Self::PartnerAllergies,
         Self::Avoided,
         Self::Notes,
         Self::Party,
+        Self::PartnerNotes,
         Self::Budget,
         Self::Asked,
         Self::Reason,
@@ -84,12 +94,30 @@ impl Field {
 
     /// Whether what stands in it is for the designer alone.
     pub(crate) fn is_for_shop(self) -> bool {
-        matches!(self, Self::Notes | Self::Party | Self::Asked | Self::Reason | Self::Discount | Self::DiscountWords)
+        matches!(
+            self,
+            Self::Notes
+                | Self::PartnerNotes
+                | Self::Party
+                | Self::Asked
+                | Self::Reason
+                | Self::Discount
+                | Self::DiscountWords
+        )
     }
 
     /// Whether what stands in it becomes part of the order by a button, and not letter by letter.
     pub(crate) fn waits_for_a_button(self) -> bool {
-        matches!(self, Self::ExtraName | Self::ExtraPrice | Self::ExtraTax | Self::PaymentSum | Self::PaymentWay)
+        matches!(
+            self,
+            Self::ExtraName
+                | Self::ExtraPrice
+                | Self::ExtraTax
+                | Self::PaymentSum
+                | Self::PaymentWay
+                | Self::Meaning
+                | Self::OverruleReason
+        )
     }
 
     /// Whether its words can be read, where they are no more than words to wait for a button.
@@ -144,6 +172,10 @@ impl Field {
             Self::Metal => "Jewellery metal",
             Self::Likes => "Likes",
             Self::Allergies => "Allergies",
+            Self::PartnerAllergies => "Partner\u{2019}s allergies",
+            Self::Meaning => "What it means",
+            Self::OverruleReason => "Reason to use it",
+            Self::PartnerNotes => "Notes for the boutonniere",
             Self::Avoided => "Counts to avoid",
             Self::Notes => "Notes for the bench",
             Self::Party => "Party",
@@ -178,7 +210,10 @@ impl Field {
             Self::Dress => "teal, or #1c6a70",
             Self::Metal => "other metal",
             Self::Likes => "flowers, colours, style",
-            Self::Allergies => "baby\u{2019}s breath, latex",
+            Self::Allergies | Self::PartnerAllergies => "baby\u{2019}s breath, latex",
+            Self::Meaning => "another name for it",
+            Self::OverruleReason => "reason (client reads it)",
+            Self::PartnerNotes => "note for the boutonniere",
             Self::Avoided => "such as 4, 13",
             Self::Notes => "note for the bench",
             Self::Party => "such as a wedding\u{2019}s name",
@@ -213,6 +248,8 @@ impl Field {
             Self::Metal => order.taste.metal.clone(),
             Self::Likes => order.taste.likes.clone(),
             Self::Allergies => order.needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
+            Self::PartnerAllergies => order.partner_needs.allergies.as_ref().map(|a| a.join(", ")).unwrap_or_default(),
+            Self::PartnerNotes => order.partner_notes.clone(),
             Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
             Self::Notes => order.notes.clone(),
             Self::Party => order.party.clone(),
@@ -222,7 +259,13 @@ impl Field {
             Self::Discount => order.terms.discount.as_ref().map(|d| reduction_text(d.off)).unwrap_or_default(),
             Self::DiscountWords => order.terms.discount.as_ref().map(|d| d.words.clone()).unwrap_or_default(),
             Self::WristSize => order.wrist.girth.typed().to_owned(),
-            Self::ExtraName | Self::ExtraPrice | Self::ExtraTax | Self::PaymentSum | Self::PaymentWay => String::new(),
+            Self::ExtraName
+            | Self::ExtraPrice
+            | Self::ExtraTax
+            | Self::PaymentSum
+            | Self::PaymentWay
+            | Self::Meaning
+            | Self::OverruleReason => String::new(),
         }
     }
 
@@ -262,6 +305,8 @@ impl Field {
             Self::Metal => Change::Metal(words),
             Self::Likes => Change::Likes(words),
             Self::Allergies => Change::Allergies(allergy_names(&words)),
+            Self::PartnerAllergies => Change::PartnerNeed(NeedChange::Allergies(allergy_names(&words))),
+            Self::PartnerNotes => Change::PartnerNotes(words),
             Self::Avoided => {
                 let even_is_welcome = order.piece.wishes.even_is_welcome;
                 Change::Custom(NumberCustom { avoided: numbers(&words)?, even_is_welcome })
@@ -288,7 +333,9 @@ impl Field {
             | Self::ExtraPrice
             | Self::ExtraTax
             | Self::PaymentSum
-            | Self::PaymentWay => return None,
+            | Self::PaymentWay
+            | Self::Meaning
+            | Self::OverruleReason => return None,
         })
     }
 }

@@ -78,6 +78,33 @@ impl Counter {
         format!("Instead: {}.", names.join(", "))
     }
 
+    pub(crate) const USE_ANYWAY: &'static str = "Use anyway";
+    pub(crate) const USE_ANYWAY_WHY: &'static str = "To use it anyway, say why:";
+    pub(crate) const STOP_AGAIN: &'static str = "Stop again";
+    pub(crate) const OPEN_AGAIN: &'static str = "Open again";
+    pub(crate) const MEANS_THIS: &'static str = "Means this";
+    pub(crate) const NOTHING_HERE: &'static str = "Nothing here";
+    pub(crate) const NOTHING_HERE_TIP: &'static str = "You looked through the list; it stops nothing of ours.";
+    pub(crate) const KEPT_OFF: &'static str = "not for wearer";
+
+    /// What nobody knows among the allergies.
+    pub(crate) fn not_understood(word: &str) -> String {
+        let word: String = word.chars().take(24).collect();
+        format!("\u{201c}{word}\u{201d} stops nothing here. Look through the list, or say what it means.")
+    }
+
+    /// What was typed was understood as, and how much of the stock it stops.
+    pub(crate) fn understood(typed: &str, means: &[String], n_stopped: usize) -> String {
+        if means.is_empty() {
+            return format!("{typed}: checked by hand, nothing here");
+        }
+        let stops = match n_stopped {
+            0 => "none in stock".to_owned(),
+            n => format!("stops {n}"),
+        };
+        format!("{typed}: understood as {}; {stops}", means.join(", "))
+    }
+
     pub(crate) fn stopped_here(names: &[String]) -> String {
         format!("ALLERGY: {}", names.join(", "))
     }

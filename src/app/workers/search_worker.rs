@@ -1,13 +1,14 @@
 //! Searches for layouts, so that no frame waits for it: three at once, then on and on for a better one, or one small
 //! step. Pictures of layouts are drawn here too.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use egui::Context;
 use kurbo::Affine;
 
 use crate::app::workers::worker::{JobReporter, Worker, WorkerEvent, WorkerPolicy};
-use crate::book::Order;
+use crate::book::{Order, WearerStops};
 use crate::export::{Finish, Pixels, raster};
 use crate::geometry::Point;
 use crate::once_over::{Subject, look_over};
@@ -45,7 +46,11 @@ pub(crate) struct SearchInputs {
 impl SearchInputs {
     pub(crate) fn of(piece: Piece, order: &Order, stock: &Arc<Stock>, style: &Arc<HouseStyle>) -> Self {
         let size = order.size.as_ref().and_then(|name| style.size(name)).cloned();
-        Self { piece, wrist: order.wrist.clone(), size, stock: Arc::clone(stock), style: Arc::clone(style) }
+        let stock = match WearerStops::of(order, stock).stock_to_propose() {
+            Cow::Borrowed(_) => Arc::clone(stock),
+            Cow::Owned(some) => Arc::new(some),
+        };
+        Self { piece, wrist: order.wrist.clone(), size, stock, style: Arc::clone(style) }
     }
 
     fn subject(&self) -> Subject<'_> {

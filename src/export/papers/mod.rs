@@ -11,7 +11,7 @@ use super::ExportError;
 use super::paper_kind::{PaperContent, PaperJob, PaperKind};
 use super::pdf::{self, PaperSize};
 use super::png_of;
-use crate::book::{Letterhead, Order, Written};
+use crate::book::{Letterhead, Order, WearerStops, Written};
 use crate::paperwork::stem_list;
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -106,27 +106,16 @@ impl PaperMaker<'_> {
     /// What is in the files of one kind: of the piece, and of the boutonniere that goes with the order where it has one of its
     /// own.
     pub fn contents(&self, order: &Order, kind: &PaperKind) -> [Vec<PaperContent>; 2] {
-        let boutonniere = boutonniere_order(order).filter(|_| kind.is_for_each_piece);
+        let boutonniere = order.boutonniere().filter(|_| kind.is_for_each_piece);
         [self.of(order, kind), boutonniere.map(|order| self.of(&order, kind)).unwrap_or_default()]
     }
 
     fn of(&self, order: &Order, kind: &PaperKind) -> Vec<PaperContent> {
         let Self { shop, stock, style, written, paper } = *self;
+        let stock = &*WearerStops::of(order, stock).stock_to_propose();
         let size = order.size.as_ref().and_then(|name| style.size(name));
         let stems = &stem_list(&order.piece, size, stock, style);
         let price = &stems.price(&style.prices);
         (kind.make)(&PaperJob { shop, order, stock, style, stems, price, written, paper })
     }
-}
-
-/// The boutonniere that goes with an order as an order of its own, for the bench.
-pub fn boutonniere_order(order: &Order) -> Option<Order> {
-    let piece = order.partner_piece.clone()?;
-    let partner = order.people.partner.trim();
-    let wearer = match (partner, order.wearer.trim()) {
-        ("", wearer) => wearer.to_owned(),
-        (partner, "") => partner.to_owned(),
-        (partner, wearer) => format!("{partner}, with {wearer}"),
-    };
-    Some(Order { wearer, piece, partner_piece: None, size: None, quoted: None, agreed: None, ..order.clone() })
 }

@@ -57,6 +57,7 @@ pub fn bill_of_materials_paper(job: &PaperJob<'_>) -> Document {
     }
     column.paragraph(words::SHOP_COPY, Face::Strong, WORDS_MM, 0.0, INK);
     column.skip(3.0);
+    super::stops::stops(&mut column, job, WORDS_MM);
     let currency = &job.style.prices.currency;
     let bill = bill_of_materials(&job.order.piece, job.stems, job.stock);
     let mut rows: Vec<Vec<Cell>> = bill.iter().map(|line| row(line, currency, words::unit(job.order))).collect();

@@ -6,7 +6,7 @@ use super::column::{Column, LEADING, RISE, whole_name};
 use super::letterhead::letterhead;
 use super::sheet::{Align, Document, HAIR, INK, Pattern, SOFT};
 use super::{picture, words};
-use crate::book::{QuoteLine, TaxLine};
+use crate::book::{Order, QuoteLine, TaxLine, WearerStops};
 use crate::colour::Rgb;
 use crate::export::lettering::{Face, Run, wrapped};
 use crate::export::paper_kind::PaperJob;
@@ -88,6 +88,7 @@ pub(super) fn head(column: &mut Column, job: &PaperJob<'_>, at_right: &str) {
     let occasion = Run::cut(&words::occasion(job.order), Face::Text, WORDS_MM, inside.width());
     column.sheet().run(occasion, Point::new(inside.x0, y), WORDS_MM, INK);
     column.skip(WORDS_MM * 2.0);
+    super::stops::stops(column, job, WORDS_MM);
 }
 
 /// An amount with its two digits, so that amounts stand under each other.
@@ -201,12 +202,24 @@ pub(super) fn contents(column: &mut Column, job: &PaperJob<'_>) {
     column.heading(words::IN_IT, WORDS_MM * 1.1, WORDS_MM * 3.0);
     column.paragraph(&words::for_which(job.order), Face::Text, WORDS_MM, 0.0, INK);
     piece_contents(column, job, &job.order.piece, job.stems);
+    made_without(column, job, job.order);
     if let Some(piece) = &job.order.partner_piece {
         column.skip(2.0);
         column.heading(words::BOUTONNIERE, WORDS_MM, WORDS_MM * 2.0);
         piece_contents(column, job, piece, &stem_list(piece, None, job.stock, job.style));
+        if let Some(theirs) = job.order.boutonniere() {
+            made_without(column, job, &theirs);
+        }
     }
     column.skip(2.0);
+}
+
+/// What the piece is made without, where that was asked for and is true.
+fn made_without(column: &mut Column, job: &PaperJob<'_>, order: &Order) {
+    let without = WearerStops::of(order, job.stock).made_without();
+    if !without.is_empty() {
+        column.paragraph(&words::made_without(&without), Face::Strong, WORDS_MM, 0.0, INK);
+    }
 }
 
 fn piece_contents(column: &mut Column, job: &PaperJob<'_>, piece: &Piece, stems: &StemList) {

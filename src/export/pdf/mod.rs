@@ -18,6 +18,7 @@ pub(super) mod quote_slip;
 pub(super) mod receipt;
 pub(super) mod sheet;
 mod sheet_png;
+mod stops;
 mod table;
 pub(super) mod template;
 mod tiles;

@@ -106,6 +106,7 @@ fn head(column: &mut Column, job: &PaperJob<'_>) {
     let at = Point::new(inside.x1 - wide, column.y + NAME_MM * RISE);
     column.sheet().run(side, at, NAME_MM, INK);
     column.skip(high.max(NAME_MM * LEADING));
+    super::stops::stops(column, job, WORDS_MM);
 }
 
 /// The bar, with a tick at each 10 mm; it is exactly as long as it says.

@@ -58,6 +58,11 @@ pub(super) fn notes(order: &Order, stock: &Stock) -> String {
     [told.as_str(), order.notes.trim()].into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("\n")
 }
 
+/// `Made without baby's breath and latex.`
+pub(super) fn made_without(names: &[String]) -> String {
+    format!("Made without {}.", crate::book::listed(names))
+}
+
 pub(super) const NOTES: &str = "Notes";
 pub(super) const STEPS: &str = "Steps";
 pub(super) const NOTHING_YET: &str = "No flowers placed yet.";

@@ -1,6 +1,7 @@
 //! The order: short questions in the order in which a designer asks them, every one of which can be left for later. What is
 //! not known says so; nothing here has to be answered before there is a sketch.
 
+mod allergies;
 mod days;
 mod state;
 mod suggestions;
@@ -18,11 +19,12 @@ use crate::app::view::{ClientOrder, ClientView};
 use crate::app::widgets::controls::{Weight, button, swatch};
 use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme::{GRID, strong, words};
-use crate::book::{Change, DressColour, MissingDetail, NumberCustom, WearerKind, usual_span_mm};
+use crate::book::{Change, DressColour, MissingDetail, NeedChange, NumberCustom, WearerKind, usual_span_mm};
 use crate::colour::{Swatch, swatch_named};
 use crate::piece::{Measured, Side, Worn};
 use crate::stock::Role;
 use crate::units::{counted, fold, inches_text};
+use allergies::{Whose, understood_ui};
 use suggestions::Suggestions;
 
 /// What is open on the page.
@@ -192,6 +194,27 @@ fn people_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
             actions.push(Action::AddBoutonniere);
         }
     });
+    if order.partner_piece.is_some() {
+        partner_needs_ui(ui, a, actions);
+    }
+}
+
+/// What the boutonniere's wearer must not get, and notes for his piece alone.
+fn partner_needs_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
+    a.heading(ui, "Partner: allergies, or materials to avoid", &[MissingDetail::PartnerAllergies]);
+    let needs = &a.order.partner_needs;
+    let change = |change| Change::PartnerNeed(change);
+    ui.horizontal(|ui| {
+        a.field(ui, Field::PartnerAllergies, a.width - 166.0, actions);
+        let none = needs.allergies.as_ref().is_some_and(Vec::is_empty);
+        a.choice(ui, "None", none, change(NeedChange::Allergies((!none).then(Vec::new))), actions);
+        a.choice(ui, "No latex", needs.no_latex, change(NeedChange::NoLatex(!needs.no_latex)), actions);
+    });
+    understood_ui(ui, a, Whose::Partners, actions);
+    if a.cx.shop.is_some() {
+        a.heading(ui, "Notes for the boutonniere", &[]);
+        a.field(ui, Field::PartnerNotes, a.width, actions);
+    }
 }
 
 fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
@@ -339,6 +362,7 @@ fn allergies_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         a.choice(ui, "No latex", needs.no_latex, Change::NoLatex(!needs.no_latex), actions);
         a.choice(ui, "Nothing tight", needs.no_snug_band, Change::NoSnugBand(!needs.no_snug_band), actions);
     });
+    understood_ui(ui, a, Whose::Wearers, actions);
 }
 
 fn counts_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
