@@ -105,7 +105,7 @@ impl OwnStock {
         let known = by_key(base);
         let changed = base.items().map(|item| own.get(&item.key()).map_or(item, |own| (*own).clone()));
         let new = self.0.iter().filter(|item| !known.contains_key(&item.key())).cloned();
-        Stock::of_items(changed.chain(new))
+        Stock::of_items(changed.chain(new)).with_avoid(base.avoid().list().clone())
     }
 }
 

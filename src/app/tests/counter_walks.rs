@@ -217,7 +217,7 @@ fn what_the_wearer_does_not_bear_is_refused_from_the_tray_and_made_another_way_b
     w.press_all(&[Key::S, Key::Num1, Key::Enter, Key::Escape, Key::Escape]);
     assert_eq!(pieces(&mut w), before, "the first sprig of the tray is the one on the piece: it is refused");
     w.press(Key::J);
-    w.choose(By::Keys, "Waxflower");
+    w.choose(By::Keys, "Statice");
     w.wait_until("the other way", |w| w.find(|n| n == Counter::USE_THIS).is_some());
     w.choose(By::Keys, Counter::USE_THIS);
     assert!(!w.saved_text().contains("babys-breath\", colour"));

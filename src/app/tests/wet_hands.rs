@@ -159,7 +159,7 @@ fn a_flower_that_is_not_borne_is_named_by_tapping_it_seen_to_and_refused_from_th
     let before = hands.w.piece();
     hands.tap("Sketch");
     hands.tap("Filler");
-    hands.tap("Baby's breath, white");
+    hands.tap("Baby's breath, white, not for wearer");
     hands.tap_sheet(20.0, 20.0);
     assert_eq!(hands.w.piece(), before, "nothing that is stopped comes onto the piece");
 }
