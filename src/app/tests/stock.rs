@@ -171,28 +171,28 @@ fn nothing_that_an_order_holds_is_taken_off_the_list() {
 fn a_flower_of_her_own_is_added_used_and_not_removed_while_an_order_holds_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = stock_in(folder.path());
-    let new = NewFlower { name: "Hellebore".into(), cost: "14,50".into(), form: Form::Anemone, ..NewFlower::default() };
+    let new = NewFlower { name: "Snapdragon".into(), cost: "14,50".into(), form: Form::Anemone, ..NewFlower::default() };
     dark.on_stock(StockAction::New(Some(NewFlower { cost: "0".into(), ..new.clone() })));
     dark.on_stock(StockAction::AddNew);
     assert!(dark.said().contains("given away"), "{}", dark.said());
     dark.on_stock(StockAction::New(Some(new)));
     dark.on_stock(StockAction::AddNew);
-    assert_eq!(dark.cost("hellebore"), Cents(1450));
+    assert_eq!(dark.cost("snapdragon"), Cents(1450));
     assert!(dark.seen().says("Remove this flower"));
-    assert!(on_disk(folder.path()).stock().botanical(&StockId::new("hellebore")).is_some());
+    assert!(on_disk(folder.path()).stock().botanical(&StockId::new("snapdragon")).is_some());
     // In an order that is saved.
     dark.do_action(Action::Show(PageId::Sheet));
-    dark.do_action(Action::Pick(StockId::new("hellebore")));
+    dark.do_action(Action::Pick(StockId::new("snapdragon")));
     dark.do_action(Action::Sheet(crate::sheet::SheetInput::PutDownHere));
     dark.do_action(Action::Save);
     dark.do_action(Action::Show(PageId::Stock));
-    for action in [DarkStep::Of(StockAction::Reset(flower("hellebore"))), DarkStep::Undo] {
+    for action in [DarkStep::Of(StockAction::Reset(flower("snapdragon"))), DarkStep::Undo] {
         match action {
             DarkStep::Of(action) => dark.on_stock(action),
             DarkStep::Undo => dark.do_action(Action::Undo),
         }
         assert!(dark.said().contains("Hide it instead"), "{}", dark.said());
-        assert!(on_disk(folder.path()).stock().botanical(&StockId::new("hellebore")).is_some());
+        assert!(on_disk(folder.path()).stock().botanical(&StockId::new("snapdragon")).is_some());
     }
 }
 
