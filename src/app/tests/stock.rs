@@ -171,7 +171,8 @@ fn nothing_that_an_order_holds_is_taken_off_the_list() {
 fn a_flower_of_her_own_is_added_used_and_not_removed_while_an_order_holds_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut dark = stock_in(folder.path());
-    let new = NewFlower { name: "Snapdragon".into(), cost: "14,50".into(), form: Form::Anemone, ..NewFlower::default() };
+    let new =
+        NewFlower { name: "Snapdragon".into(), cost: "14,50".into(), form: Form::Anemone, ..NewFlower::default() };
     dark.on_stock(StockAction::New(Some(NewFlower { cost: "0".into(), ..new.clone() })));
     dark.on_stock(StockAction::AddNew);
     assert!(dark.said().contains("given away"), "{}", dark.said());
