@@ -38,10 +38,21 @@ pub fn receipt(job: &PaperJob<'_>) -> Option<Document> {
     if job.order.terms.payments.is_empty() {
         return None;
     }
+    /// Sizes of the words that are tried, the largest first, until both copies stand on one sheet; our choice.
+    const SIZES: [f64; 3] = [1.0, 0.86, 0.74];
+    let first = both(job, &quote, SIZES[0]);
+    if first.n_sheets() == 1 {
+        return Some(first);
+    }
+    Some(SIZES[1..].iter().map(|size| both(job, &quote, *size)).find(|sheet| sheet.n_sheets() == 1).unwrap_or(first))
+}
+
+/// Both copies, their words as large as `size` times the usual.
+fn both(job: &PaperJob<'_>, quote: &Quote, size: f64) -> Document {
     let mut column = Column::new(words::title(RECEIPT.title, job.order), job.paper);
     let inside = column.inside();
     let middle = inside.center().y;
-    copy(&mut column, job, &quote, words::FOR_THE_CLIENT);
+    copy(&mut column, job, quote, words::FOR_THE_CLIENT, size);
     if column.n_sheets() > 1 || column.y > middle {
         column.turn_over();
     } else {
@@ -49,42 +60,43 @@ pub fn receipt(job: &PaperJob<'_>) -> Option<Document> {
         column.sheet().line(fold, 0.25, HAIR, Pattern::Dashed(2.0, 2.0));
         column.y = middle + GUTTER_MM;
     }
-    copy(&mut column, job, &quote, words::FOR_THE_BOOK);
-    Some(column.into_document())
+    copy(&mut column, job, quote, words::FOR_THE_BOOK, size);
+    column.into_document()
 }
 
 /// One copy, from where the column stands.
-fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str) {
+fn copy(column: &mut Column, job: &PaperJob<'_>, quote: &Quote, whose: &str, size: f64) {
+    let (words_mm, paid_mm) = (WORDS_MM * size, PAID_MM * size);
     let inside = column.inside();
     // Two copies stand on one sheet, whatever the letterhead takes.
     let lowest = column.y + inside.height() / 2.0 - FOOT_MM;
     head(column, job, RECEIPT.title);
     let (top, left) = (column.y, inside.x0 + inside.width() * PICTURE_SHARES.0);
-    let high = (inside.height() / 2.0 * PICTURE_SHARES.1).min(lowest - top).max(LEAST_PICTURE_MM);
+    let high = (inside.height() / 2.0 * PICTURE_SHARES.1).min(lowest - top).max(LEAST_PICTURE_MM * size);
     let within = Rect::new(inside.x0, top, left, top + high);
     let taken = picture::pair(column.sheet(), job, within);
     column.write_between(left + GUTTER_MM, inside.x1);
     let told = |price: Cents| amount(price, &quote.currency);
-    column.paragraph(&words::received_from(job.order), Face::Text, WORDS_MM, 0.0, INK);
-    column.paragraph(&words::received_for(job), Face::Text, WORDS_MM, 0.0, INK);
+    column.paragraph(&words::received_from(job.order), Face::Text, words_mm, 0.0, INK);
+    column.paragraph(&words::received_for(job), Face::Text, words_mm, 0.0, INK);
     rule(column);
     let payments = &job.order.terms.payments;
     if payments.len() > 1 {
         for payment in payments {
-            money_row(column, &payment_words(payment, job.written.date), &told(payment.sum), Face::Text, WORDS_MM);
+            money_row(column, &payment_words(payment, job.written.date), &told(payment.sum), Face::Text, words_mm);
         }
     }
-    money_row(column, words::PAID, &told(quote.paid), Face::Strong, PAID_MM);
-    money_row(column, words::TOTAL, &told(quote.total), Face::Text, WORDS_MM);
+    money_row(column, words::PAID, &told(quote.paid), Face::Strong, paid_mm);
+    money_row(column, words::TOTAL, &told(quote.total), Face::Text, words_mm);
     let (what, due) = words::due(quote.due);
-    money_row(column, what, &told(due), Face::Strong, WORDS_MM);
+    money_row(column, what, &told(due), Face::Strong, words_mm);
     rule(column);
     for line in words::receipt_days(job, quote, &told) {
-        column.paragraph(&line, Face::Text, WORDS_MM, 0.0, INK);
+        column.paragraph(&line, Face::Text, words_mm, 0.0, INK);
     }
     if let [only] = &payments[..] {
         if only.on.is_some() || only.way != PayWay::NotNoted {
-            column.paragraph(&format!("{}.", payment_words(only, job.written.date)), Face::Text, WORDS_MM, 0.0, INK);
+            column.paragraph(&format!("{}.", payment_words(only, job.written.date)), Face::Text, words_mm, 0.0, INK);
         }
         if only.on.is_none() {
             to_fill_in(column, words::PAID_ON);
