@@ -6,7 +6,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::cli_error::CliError;
-use super::run::json_text;
+use super::loaded_order::json_text;
 use crate::colour::{Photo, PhotoRegion, Rgb, USUAL_LIGHT, main_colours, read_region, swatch_named};
 use crate::export::{dress_json, dress_text, match_json, match_text};
 use crate::paperwork::colour_match;

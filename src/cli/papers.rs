@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 
 use super::cli_error::CliError;
-use super::run::{LoadedOrder, name_of};
+use super::loaded_order::{LoadedOrder, name_of};
 use crate::export::pdf::PaperSize;
 use crate::export::{PAPERS, PaperKind, PaperMaker};
 use crate::store;

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use super::cli_error::CliError;
-use super::run::{LoadedOrder, json_text};
+use super::loaded_order::{LoadedOrder, json_text};
 use crate::book::Order;
 use crate::export::pdf::{PaperSize, party_bill_paper, pdf_of};
 use crate::export::{party_bill_json, party_bill_text};

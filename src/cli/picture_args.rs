@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::args::Args;
 use super::cli_error::CliError;
-use super::run::LoadedOrder;
+use super::loaded_order::LoadedOrder;
 use crate::colour::Rgb;
 use crate::export::pdf::picture_pdf;
 use crate::export::{USUAL_WIDTH_PX, captioned, largest_width_px, png_of, svg_of};

@@ -6,51 +6,17 @@ use std::sync::Arc;
 use serde_json::Value;
 
 use super::cli_error::CliError;
+use super::loaded_order::{LoadedOrder, json_text, name_of};
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
-use crate::book::{Letterhead, Order, Written, safety_lines};
+use crate::book::Order;
 use crate::export::pdf::PaperSize;
 use crate::export::{
     csv_of, once_over_json, once_over_text, quote_json, quote_text, stems_json, stems_rows, stems_text,
 };
 use crate::paperwork::{StemList, quote, stem_list};
-use crate::piece::HouseStyle;
 use crate::session::Derived;
-use crate::stock::Stock;
 use crate::store::{self, Shop, samples};
-
-/// An order with everything it needs: its stock, its style, and what follows from it.
-#[derive(Debug)]
-pub struct LoadedOrder {
-    /// The shop as its clients read it.
-    pub shop: Letterhead,
-    /// The order.
-    pub order: Order,
-    /// What can be bought.
-    pub stock: Arc<Stock>,
-    /// The house style.
-    pub style: Arc<HouseStyle>,
-    /// How the shop writes days and hours.
-    pub written: Written,
-    /// What to report about the file.
-    pub warnings: Vec<String>,
-}
-
-impl LoadedOrder {
-    /// Reads the order in `file`, with the shop that it lies in or the one named.
-    pub fn read(file: &Path, shop: Option<&Path>) -> Result<Self, CliError> {
-        let shop = match shop {
-            Some(dir) => Shop::open(dir)?,
-            None => Shop::of_file(file),
-        };
-        let read = store::read_order(file, shop.stock())?;
-        let (stock, style) = (Arc::clone(shop.stock()), Arc::clone(shop.style()));
-        let title = read.order.title();
-        let stops = safety_lines(&read.order, &stock).into_iter().map(|line| format!("{title}: {line}"));
-        let warnings = shop.warnings().iter().chain(&read.warnings).cloned().chain(stops).collect();
-        Ok(Self { shop: shop.letterhead().clone(), order: read.order, stock, style, written: shop.written(), warnings })
-    }
-}
 
 /// Runs a command and returns what to print: text, and beside it warnings about the file. Opens no window. `progress`
 /// is called with a line for each order where there are many.
@@ -139,10 +105,6 @@ fn stems(loaded: &LoadedOrder, form: StemsFormat) -> String {
     }
 }
 
-pub(super) fn json_text(value: &Value) -> String {
-    format!("{value:#}\n")
-}
-
 /// The papers of the order in `file`, or of a sample order, into `folder`: what the program does where there is no
 /// display.
 pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<PathBuf>, CliError> {
@@ -164,8 +126,4 @@ pub fn papers_without_window(file: Option<&Path>, folder: &Path) -> Result<Vec<P
         warnings: Vec::new(),
     };
     Ok(loaded.papers_into(folder, &name_of(Path::new(sample.path)), PaperSize::default(), &[])?.paths)
-}
-
-pub(super) fn name_of(file: &Path) -> String {
-    file.file_stem().map_or_else(|| "piece".to_owned(), |s| s.to_string_lossy().into_owned())
 }

@@ -1,43 +1,17 @@
 //! What is known about an order besides its piece, and the agreed sheet, as files hold them.
 
-use std::fmt;
-
-use serde::de::{self, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde::{Deserialize, Serialize};
 
 use super::charge_lines::ChargesLine;
-use super::figures::{Hex, Money, Percent, Text, Years};
+use super::day_line::DayLine;
+use super::figures::{Hex, Money, Percent, Text};
 use super::keywords::Keyword;
 use super::order_file::OrderFile;
 use super::reading::{Versioned, line_with};
 use super::store_error::{self, Cause, StoreError};
-use crate::book::{Agreed, Asked, Beside, Day, DressColour, Extra, Order, Shown, WearerKind};
+use crate::book::{Agreed, Asked, Beside, DressColour, Extra, Order, Shown};
 use crate::piece::Skin;
 use crate::stock::Stock;
-
-/// `adult` or `child(6)`.
-#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub(super) enum KindLine {
-    Adult,
-    Child(Years),
-}
-
-impl KindLine {
-    pub(super) fn kind(self) -> WearerKind {
-        match self {
-            Self::Adult => WearerKind::Adult,
-            Self::Child(years) => WearerKind::Child { years: years.whole() },
-        }
-    }
-
-    pub(super) fn of(kind: WearerKind) -> Self {
-        match kind {
-            WearerKind::Adult => Self::Adult,
-            WearerKind::Child { years } => Self::Child(Years::new(f64::from(years))),
-        }
-    }
-}
 
 /// `(hex: "#1b2a4a", words: "midnight blue")`; either may be left out.
 #[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
@@ -203,36 +177,6 @@ pub(super) fn inner_order(
         version if version > OrderFile::NEWEST => refuse(Cause::Newer { kind: OrderFile::KIND, version }),
         _ if file.holds_another() => refuse(Cause::Value(store_error::order_within_order(field))),
         _ => file.order(&from_field(text, field), name, stock),
-    }
-}
-
-/// A day as `"2026-05-09"`.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct DayLine(pub(super) Day);
-
-impl Serialize for DayLine {
-    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        to.collect_str(&self.0)
-    }
-}
-
-impl<'de> Deserialize<'de> for DayLine {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_str(DayVisitor)
-    }
-}
-
-struct DayVisitor;
-
-impl Visitor<'_> for DayVisitor {
-    type Value = DayLine;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a day")
-    }
-    fn visit_str<E: de::Error>(self, text: &str) -> Result<DayLine, E> {
-        let shown: String = text.chars().take(40).collect();
-        Day::parse(text).map(DayLine).ok_or_else(|| E::custom(store_error::no_day(&shown)))
     }
 }
 

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::about_lines::{DayLine, inner_order};
+use super::about_lines::inner_order;
+use super::day_line::DayLine;
 use super::figures::{Money, Percent, Share, Sum, Text};
 use super::keywords::Keyword;
 use super::order_file::OrderFile;

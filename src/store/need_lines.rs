@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::about_lines::KindLine;
 use super::figures::Text;
+use super::kind_line::KindLine;
 use crate::book::{Needs, Overruled};
 
 /// `(what: "babys-breath", cause: "gypsophila", reason: "her own wish")`.

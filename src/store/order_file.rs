@@ -81,10 +81,12 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::about_lines::{self, AgreedLine, AskedLine, DayLine, DressLine, ExtraLine, KindLine, ShownLine};
+use super::about_lines::{self, AgreedLine, AskedLine, DressLine, ExtraLine, ShownLine};
 use super::charge_lines::{DiscountLine, KeptQuoteLine, PaymentLine};
+use super::day_line::DayLine;
 use super::figures::{Money, Text};
 use super::keywords::Keyword;
+use super::kind_line::KindLine;
 use super::log_file::{LogEvent, log_event};
 use super::need_lines::{self, MeaningLines, OverruledLine, PartnerNeedsLine};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};

@@ -6,7 +6,7 @@ use std::fmt;
 use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::about_lines::DayLine;
+use super::day_line::DayLine;
 use super::store_error;
 use crate::book::{Hour, When};
 
