@@ -21,7 +21,7 @@ fn said_in_file(w: &TestWindow) -> String {
 
 fn saved(w: &mut TestWindow) -> Shop {
     w.frames(4);
-    w.wait_until("files at rest", |w| w.is_at_rest());
+    w.wait_for_files();
     Shop::open(w.shop()).unwrap()
 }
 
