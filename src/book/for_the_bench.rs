@@ -2,7 +2,7 @@
 //! her, and what nobody has confirmed yet. Reasons stay with the wearer.
 
 use super::child_rules::{POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS};
-use super::{Avoided, MissingDetail, Order, Stopped, Words, stopped};
+use super::{Avoided, MissingDetail, Order, Stopped, WearerStops, Words, stopped};
 use crate::stock::{Stock, StockId};
 use crate::units::fold;
 
@@ -36,11 +36,21 @@ impl Order {
             said(is_below(POISON_BELOW_YEARS), Words::SOME_CHILD),
             (!unread.is_empty()).then(|| Words::not_understood(&unread)),
         ];
-        stops.chain(fixed.into_iter().flatten()).chain(self.missing(stock)).collect()
+        stops.chain(fixed.into_iter().flatten()).chain(self.missing_sentence(stock)).collect()
+    }
+
+    /// What must stand on the box of the piece, short and loud: what does not agree with its wearer, and what is on the
+    /// piece all the same. None when there is nothing.
+    pub fn for_the_box(&self, stock: &Stock) -> Vec<String> {
+        let things = self.allergy_names(stock);
+        let told = (!things.is_empty()).then(|| Words::allergy_names(&things));
+        let latex = self.needs.no_latex.then(|| Words::NO_LATEX.to_owned());
+        let stops = WearerStops::of(self, stock).all().into_iter().filter(Stopped::concerns_safety);
+        told.into_iter().chain(latex).chain(stops.map(|stop| stop.line())).collect()
     }
 
     /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
-    fn missing(&self, stock: &Stock) -> Option<String> {
+    pub fn missing_sentence(&self, stock: &Stock) -> Option<String> {
         let open =
             self.missing_details(stock).into_iter().filter(|what| what.holds_up() && *what != MissingDetail::Wearer);
         let names: Vec<&str> = open.map(MissingDetail::name).collect();

@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use super::args::Args;
 use super::cli_error::CliError;
 use super::colours::{colour_typed, place_typed};
+use super::labels::{LabelArgs, label_args};
 use super::party_bill::PartyBillArgs;
 use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
@@ -77,6 +78,8 @@ pub enum CliCommand {
     },
     /// Bill orders together.
     PartyBill(PartyBillArgs),
+    /// Print labels for boxes.
+    Labels(LabelArgs),
     /// Arrange the parts of a piece anew.
     SetOut {
         /// The order.
@@ -124,8 +127,20 @@ const USUAL_FOR_MS: u32 = 1000;
 /// Times for setting out, milliseconds: at once, up to a quarter of an hour.
 const FOR_MS: RangeInclusive<u32> = 1..=900_000;
 
-const COMMANDS: &[&str] =
-    &["once-over", "stems", "quote", "picture", "forms", "papers", "party-bill", "set-out", "match", "dress", "help"];
+const COMMANDS: &[&str] = &[
+    "once-over",
+    "stems",
+    "quote",
+    "picture",
+    "forms",
+    "papers",
+    "labels",
+    "party-bill",
+    "set-out",
+    "match",
+    "dress",
+    "help",
+];
 
 /// Parses the words after the program's name. The second value is the shop folder, when one is named. The failure is a
 /// sentence.
@@ -157,6 +172,7 @@ fn command(args: &Args) -> Result<CliCommand, String> {
         }
         "forms" if args.words.len() > 1 => Err("forms takes no file: it shows every form.".to_owned()),
         "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
+        "labels" => label_args(args).map(CliCommand::Labels),
         "party-bill" => party_bill(args),
         "set-out" => set_out(args),
         "match" => Ok(CliCommand::Match {

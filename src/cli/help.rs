@@ -100,6 +100,14 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (
+        "labels",
+        "FILE... --into DIR [--sheet SHEET] [--first N] [--no-balance] [--frame]",
+        "Saves labels for the boxes of orders, boutonnieres too. SHEET is letter-30, a4-24 or a size of
+      your own in mm, such as 'a4 3x8 63.5x33.9 gap 2.5x0'; N is the first free label. --frame saves
+      a test print that shows the frame of every label.",
+        "posywright labels samples/orders/11-teal-gown.ron --into labels --sheet a4-24 --first 5",
+    ),
+    (
         "party-bill",
         "FILE... [--to OUT.pdf] [--paper a4|letter] [--json]",
         "One bill for the orders of a party: what each comes to, what is paid, and their sums.",

@@ -10,6 +10,7 @@ mod counter;
 mod gallery;
 mod geometry;
 mod house;
+mod labels;
 mod letterhead;
 mod market;
 mod money;

@@ -20,7 +20,7 @@ pub use super::pdf::quote_slip::QUOTE_SLIP;
 pub use picture::USUAL_WIDTH_PX;
 
 /// All papers, in the order in which they are made.
-pub static PAPERS: [&PaperKind; 10] = [
+pub static PAPERS: [&PaperKind; 11] = [
     &picture::PICTURE,
     &stems::STEMS,
     &once_over::ONCE_OVER,
@@ -30,6 +30,7 @@ pub static PAPERS: [&PaperKind; 10] = [
     &pdf::receipt::RECEIPT,
     &pdf::bench_card::BENCH_CARD,
     &pdf::template::TEMPLATE,
+    &pdf::labels::LABELS,
     &pdf::bill::BILL_OF_MATERIALS,
 ];
 

@@ -4,11 +4,13 @@ use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::sheet::{Align, HAIR, PaperSheet, Pattern, SOFT};
 use super::words;
+use crate::book::Order;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::PaperJob;
 use crate::geometry::{Shape, extents};
 use crate::piece::Piece;
 use crate::scene::{Ground, PictureOptions, Scene, as_shown, picture, upright};
+use crate::stock::Stock;
 
 /// Room left about the piece alone, mm.
 const ROOM_MM: f64 = 6.0;
@@ -79,17 +81,30 @@ fn labelled(sheet: &mut PaperSheet, scene: Scene, within: Rect) {
 /// The boutonniere on paper: it is not worn on her dress.
 fn boutonniere_scene(job: &PaperJob<'_>) -> Option<Scene> {
     let piece = job.order.partner_piece.as_ref()?;
-    let options = PictureOptions { frame: Some(reach_of(piece, job, Tails::Shown)), ..PictureOptions::default() };
+    let options = PictureOptions { frame: Some(reach_of(piece, job.stock, Tails::Shown)), ..PictureOptions::default() };
     Some(picture(piece, job.stock, &job.order.wrist, &options))
 }
 
 /// The piece without the arm, on bare paper: larger, and it takes little ink. Gives the box that is taken up.
 pub(super) fn alone(sheet: &mut PaperSheet, job: &PaperJob<'_>, within: Rect) -> Rect {
+    bare(sheet, job.order, job.stock, within)
+}
+
+/// The same, small: without the tails of the bow, which would make it smaller still.
+pub(super) fn small(sheet: &mut PaperSheet, order: &Order, stock: &Stock, within: Rect) -> Rect {
+    let mut order = order.clone();
+    if let Some(bow) = &mut order.piece.bow {
+        bow.tails = 0;
+    }
+    bare(sheet, &order, stock, within)
+}
+
+fn bare(sheet: &mut PaperSheet, order: &Order, stock: &Stock, within: Rect) -> Rect {
     /// More room than elsewhere: on bare paper a shadow that is cut off shows its edge, mm.
     const SHADOW_MM: f64 = 5.0;
-    let frame = Some(reach(job, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
+    let frame = Some(reach_of(&order.piece, stock, Tails::Shown).inflate(SHADOW_MM, SHADOW_MM));
     let options = PictureOptions { ground: Ground::Clear, arm: false, frame, ..PictureOptions::default() };
-    put(sheet, picture(&job.order.piece, job.stock, &job.order.wrist, &options), within, Align::Middle)
+    put(sheet, picture(&order.piece, stock, &order.wrist, &options), within, Align::Middle)
 }
 
 /// Whether the bow's tails count for how far a piece reaches.
@@ -101,13 +116,13 @@ pub(super) enum Tails {
 
 /// What of piece space the piece and its bow take up, mm.
 pub(super) fn reach(job: &PaperJob<'_>, tails: Tails) -> Rect {
-    reach_of(&job.order.piece, job, tails)
+    reach_of(&job.order.piece, job.stock, tails)
 }
 
-fn reach_of(piece: &Piece, job: &PaperJob<'_>, tails: Tails) -> Rect {
+fn reach_of(piece: &Piece, stock: &Stock, tails: Tails) -> Rect {
     let oval = piece.oval();
     let mut all = Rect::new(-oval.a, -oval.b, oval.a, oval.b);
-    let shapes: Vec<Shape> = piece.parts().iter().map(|p| p.shape_in(job.stock)).collect();
+    let shapes: Vec<Shape> = piece.parts().iter().map(|p| p.shape_in(stock)).collect();
     if let Some(parts) = extents(&shapes) {
         all = all.union(parts);
     }

@@ -35,6 +35,9 @@ impl PaperSize {
     /// White edge that home printers leave, mm, with some to spare; common practice, no source.
     pub const MARGIN_MM: f64 = 12.0;
 
+    /// All of them.
+    pub const ALL: [Self; 2] = [Self::A4, Self::Letter];
+
     /// Width and height, mm.
     pub fn size_mm(self) -> (f64, f64) {
         match self {
@@ -221,6 +224,22 @@ impl Document {
                 None
             }
         })
+    }
+
+    /// The lines of words on a sheet, counted from 0, each with the box that it takes up, mm: from the top of its capitals
+    /// down to its baseline.
+    pub fn words_at(&self, sheet: usize) -> Vec<(&str, Rect)> {
+        /// Height of capitals, in sizes; from memory, that of most faces.
+        const CAPITALS: f64 = 0.66;
+        let marks = self.sheets.get(sheet).map(|sheet| &sheet.marks[..]).unwrap_or_default();
+        let boxed = |mark| match mark {
+            &Mark::Words { ref run, at, size_mm, .. } => {
+                let top = Point::new(at.x, at.y - size_mm * CAPITALS);
+                Some((run.text.as_str(), Rect::from_points(top, (at.x + run.width_mm(size_mm), at.y))))
+            }
+            Mark::Line { .. } | Mark::Fill { .. } | Mark::Picture { .. } | Mark::Logo { .. } => None,
+        };
+        marks.iter().filter_map(boxed).collect()
     }
 
     /// How many pictures it shows.

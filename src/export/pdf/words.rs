@@ -201,7 +201,7 @@ pub(super) fn contact(order: &Order) -> String {
     joined(&[order.people.payer.trim(), order.people.phone.trim()])
 }
 
-fn joined(parts: &[&str]) -> String {
+pub(super) fn joined(parts: &[&str]) -> String {
     parts.iter().filter(|part| !part.is_empty()).copied().collect::<Vec<_>>().join(", ")
 }
 
