@@ -23,7 +23,7 @@ use crate::piece::{HouseStyle, Part, Piece, PieceSize, Question, Wrist};
 use crate::scene::{Ground, PictureOptions, Skin, picture};
 use crate::session::{ActivePiece, Derived, Session};
 use crate::stock::{Botanical, Caution, Form, Keeps, Role, Stock, StockColour, StockId};
-use crate::units::{Cents, Currency};
+use crate::units::{Cents, Currency, DecimalMark};
 
 /// What both sides of the counter may read.
 #[derive(Debug)]
@@ -268,7 +268,7 @@ impl ClientView {
             can_undo: session.can_undo(),
             can_redo: session.can_redo(),
             settled_piece: session.settled_piece().clone(),
-            texts: texts(&order),
+            texts: texts(&order, style.prices.currency.decimal),
             order: ClientOrder::of(&order, &stock),
             stock,
             scene_order: order,
@@ -429,9 +429,9 @@ fn kept_off(order: &Order, stock: &Stock) -> BTreeSet<StockId> {
     all.map(|b| b.id.clone()).collect()
 }
 
-fn texts(order: &Order) -> BTreeMap<Field, String> {
+fn texts(order: &Order, decimal: DecimalMark) -> BTreeMap<Field, String> {
     let fields = Field::OF_ORDER.into_iter().filter(|field| !field.is_for_shop());
-    fields.map(|field| (field, field.shown(order))).collect()
+    fields.map(|field| (field, field.shown(order, decimal))).collect()
 }
 
 fn contents(piece: &Piece, derived: &Derived) -> Vec<String> {

@@ -26,7 +26,7 @@ pub fn quote_text(order: &Order, quote: &Quote) -> String {
     }
     for tax in &quote.taxes {
         row("Before tax", tax.net);
-        row(&tax_words(&tax.tax), tax.amount);
+        row(&tax_words(&tax.tax, &quote.currency), tax.amount);
     }
     row("Total", quote.total);
     row("Deposit", quote.deposit);

@@ -33,7 +33,7 @@ fn sheet(order: &Order, charges: &Charges, currency: &Currency, stock: &Stock) -
     let money = |price| short_price(price, currency);
     let mut lines = vec![order.title_line()];
     lines.extend(charges.lines().iter().map(|l| format!("{}: {}", l.what, money(l.price))));
-    lines.extend(charges.taxes().iter().map(|t| format!("{}: {}", tax_words(&t.tax), money(t.amount))));
+    lines.extend(charges.taxes().iter().map(|t| format!("{}: {}", tax_words(&t.tax, currency), money(t.amount))));
     let (total, deposit) = (charges.total(), charges.deposit());
     let [total, deposit, balance] = [total, deposit, total - deposit].map(money);
     lines.push(format!("Total {total}; deposit {deposit}, balance {balance} at pick-up"));

@@ -46,8 +46,7 @@ pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges
 pub use party_bill::{PartyBill, PartyBillLine, party_bill};
 pub use price::{Price, ShareOfThree, making_from_whole};
 pub use price_list::{
-    AmountFault, DecimalMark, PriceChange, PriceColumn, PriceColumns, PriceImport, PriceRow, PriceTable, RefusedRow,
-    price_import,
+    AmountFault, PriceChange, PriceColumn, PriceColumns, PriceImport, PriceRow, PriceTable, RefusedRow, price_import,
 };
 pub use price_words::{
     WHY_BELOW, below_words_my_side, budget_words, difference_words, full_price, holds_words, payment_words,

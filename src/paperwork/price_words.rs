@@ -94,14 +94,14 @@ pub fn below_words_my_side(quote: &Quote) -> Option<String> {
 /// What is asked when a price below the worked one is kept.
 pub const WHY_BELOW: &str = "Reason (for your records)";
 
-/// What a tax line is called: `VAT 20 %, included`.
-pub fn tax_words(tax: &Tax) -> String {
+/// What a tax line is called: `VAT 20 %, included`; a rate has the decimal mark of the shop.
+pub fn tax_words(tax: &Tax, currency: &Currency) -> String {
     let how = match tax.how {
         TaxHow::Added => "",
         TaxHow::Included => ", included",
     };
     let name = if tax.name.trim().is_empty() { "Tax" } else { tax.name.trim() };
-    format!("{name} {} %{how}", tax.percent)
+    format!("{name} {} %{how}", currency.decimal.written(&tax.percent.to_string()))
 }
 
 /// `Paid on 2 May 2026, cash`; `Refunded, card`.

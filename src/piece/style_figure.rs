@@ -6,7 +6,7 @@
 use super::style_figure_words as words;
 use super::{HouseStyle, Making, Question};
 use crate::stock::Role;
-use crate::units::{Cents, Currency, Length, floor_u32};
+use crate::units::{Cents, Currency, Length, floor_u32, with_a_point};
 
 /// One figure of a house style.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -127,10 +127,11 @@ impl StyleFigure {
     /// What stands there, as people read it; `None` where the style has no such size or kind.
     pub fn shown(self, style: &HouseStyle) -> Option<String> {
         let value = self.value(style)?;
-        Some(match self.span(style).kind {
+        let figure = match self.span(style).kind {
             FigureKind::Money => Cents::nearest(value * 100.0).to_string(),
             FigureKind::Length | FigureKind::Percent | FigureKind::Number | FigureKind::Whole => plain(value),
-        })
+        };
+        Some(style.prices.currency.decimal.written(&figure))
     }
 
     /// The style with `words` there, or what belongs there instead.
@@ -317,7 +318,7 @@ fn plain(value: f64) -> String {
 fn number(words: &str, currency: &Currency) -> Option<f64> {
     let bare = currency.without(words).trim_start_matches(['x', '\u{d7}']).trim();
     let bare = ["%", "minutes", "min", "g"].iter().find_map(|unit| bare.strip_suffix(unit)).unwrap_or(bare).trim();
-    let bare = bare.replace(',', ".");
+    let bare = with_a_point(bare);
     let reads = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     bare.parse().ok().filter(|v: &f64| reads && v.is_finite())
 }

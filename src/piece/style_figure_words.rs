@@ -83,7 +83,10 @@ pub(super) fn does_not_read(figure: StyleFigure, style: &HouseStyle) -> String {
         FigureKind::Percent => format!("a percentage from {least} to {most}"),
         FigureKind::Number => format!("a number from {least} to {most}"),
         FigureKind::Whole => format!("a whole number from {least} to {most}"),
-        FigureKind::Money => format!("an amount from {least:.2} to {most:.2}"),
+        FigureKind::Money => {
+            let amount = |value: f64| style.prices.currency.decimal.written(&format!("{value:.2}"));
+            format!("an amount from {} to {}", amount(least), amount(most))
+        }
     };
     format!("{name}: enter {what}.")
 }

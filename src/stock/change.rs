@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Botanical, Caution, Keeps, Role, Shelf, StockColour, StockItem};
 use crate::colour::Rgb;
-use crate::units::{Cents, Length, mm_text};
+use crate::units::{Cents, DecimalMark, Length, mm_text};
 
 /// Something typed about a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -112,14 +112,14 @@ impl StockField {
         }
     }
 
-    /// What stands in the field.
-    pub fn shown(self, item: &StockItem) -> String {
+    /// What stands in the field; a cost with the decimal mark of the shop.
+    pub fn shown(self, item: &StockItem, decimal: DecimalMark) -> String {
         let size = |n: usize| item.botanical().map(|b| mm_text(b.size_mm[n])).unwrap_or_default();
         let colour = |n: usize| item.colours().get(n);
         match self {
             Self::Name => item.name().to_owned(),
             Self::Botanical => item.botanical().map(|b| b.botanical.clone()).unwrap_or_default(),
-            Self::Cost => item.cost().to_string(),
+            Self::Cost => decimal.written(&item.cost().to_string()),
             Self::StemsPerBunch => item.botanical().map(|b| b.stems_per_bunch.to_string()).unwrap_or_default(),
             Self::PerStem => item.botanical().map(|b| b.per_stem.to_string()).unwrap_or_default(),
             Self::Least => size(0),
@@ -275,11 +275,10 @@ fn short(words: &str) -> Result<String, String> {
 
 /// A cost as typed, with a point or a comma before the cents.
 fn amount(words: &str) -> Result<Cents, String> {
-    let points = if words.contains('.') { words.to_owned() } else { words.replacen(',', ".", 1) };
-    match Cents::parse(&points) {
-        Some(Cents(0)) => Err("At 0 it would be given away. Write what it costs you, at least 0.01.".to_owned()),
+    match Cents::typed(words) {
+        Some(Cents(0)) => Err("At 0 it would be given away. Write what it costs you.".to_owned()),
         Some(cost) if cost <= DEAREST => Ok(cost),
-        Some(_) | None => Err("Write a cost such as 18 or 18.50.".to_owned()),
+        Some(_) | None => Err("Write a cost such as 18 or 18.50 (18,50).".to_owned()),
     }
 }
 
@@ -333,7 +332,11 @@ mod tests {
             (F::ColourName(0), "cream", "cream"),
             (F::ColourHex(0), "#0a0b0c", "#0a0b0c"),
         ] {
-            assert_eq!(typed(field, words).map(|item| field.shown(&item)), Ok(shown.to_owned()), "{field:?} {words}");
+            assert_eq!(
+                typed(field, words).map(|item| field.shown(&item, DecimalMark::Point)),
+                Ok(shown.to_owned()),
+                "{field:?} {words}"
+            );
         }
         for (field, words) in [
             (F::Cost, "0"),

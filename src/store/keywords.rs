@@ -10,6 +10,7 @@ use super::store_error;
 use crate::book::{Beside, Charge, DateStyle, HourStyle, Progress};
 use crate::piece::{Fixing, Level, Measured, Side, Skin, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
+use crate::units::DecimalMark;
 
 /// A closed set of things, each with its word.
 pub(super) trait KeywordSet: Copy + PartialEq + 'static {
@@ -122,6 +123,7 @@ words!(
 words!(Beside, "thing beside the piece", "ruler" => Ruler, "coin" => Coin, "nothing" => Nothing);
 words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
+words!(DecimalMark, "decimal mark", "point" => Point, "comma" => Comma);
 words!(DateStyle, "way of writing a day", "month_name" => MonthName, "slashes" => Slashes, "dots" => Dots);
 words!(HourStyle, "way of writing an hour", "am_pm" => AmPm, "hours_24" => Hours24);
 words!(TaxHow, "way of taxing", "added" => Added, "included" => Included);

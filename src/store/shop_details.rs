@@ -1,6 +1,6 @@
 //! What a shop says of itself, and the file `shop.ron` that says it.
 //!
-//! Version 2 added everything but the name and the style. A file that says nothing of money leaves that to the style, as
+//! Version 2 added everything but the name and the style, version 3 the decimal comma. A file that says nothing of money leaves that to the style, as
 //! version 1 did; once the shop has said it, it goes before any style.
 
 use serde::{Deserialize, Serialize};
@@ -11,7 +11,7 @@ use super::price_lines::TaxRuleLine;
 use super::reading::Versioned;
 use crate::book::{DateStyle, HourStyle, Letterhead, Written};
 use crate::piece::{PriceRule, Tax};
-use crate::units::Currency;
+use crate::units::{Currency, DecimalMark};
 
 /// What a shop says of itself.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -88,18 +88,20 @@ pub(super) struct ShopFile {
     pub(super) style: Option<Text>,
 }
 
-/// `(sign: "€", after: true)`.
+/// `(sign: "€", after: true, decimal: comma)`; a file without a decimal mark has a point, as all had before version 3.
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 struct CurrencyLine {
     sign: Text,
     #[serde(default)]
     after: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    decimal: Option<Keyword<DecimalMark>>,
 }
 
 impl Versioned for ShopFile {
     const KIND: &'static str = "shop";
-    const NEWEST: u64 = 2;
+    const NEWEST: u64 = 3;
 }
 
 impl ShopFile {
@@ -128,6 +130,9 @@ impl ShopFile {
         let of_version_1 = ShopDetails { letterhead: Letterhead::named(name), ..ShopDetails::default() };
         if *details != of_version_1 {
             file.version = 2;
+        }
+        if file.currency.as_ref().is_some_and(|currency| currency.decimal.is_some()) {
+            file.version = 3;
         }
         file
     }
@@ -160,10 +165,12 @@ impl ShopFile {
 
 impl CurrencyLine {
     fn of(currency: &Currency) -> Self {
-        Self { sign: Text(currency.sign.clone()), after: currency.after }
+        let decimal = Some(Keyword(currency.decimal)).filter(|word| word.0 != DecimalMark::default());
+        Self { sign: Text(currency.sign.clone()), after: currency.after, decimal }
     }
 
     fn currency(&self) -> Currency {
-        Currency { sign: self.sign.0.clone(), after: self.after }
+        let decimal = self.decimal.as_ref().map_or_else(DecimalMark::default, |word| word.0);
+        Currency { sign: self.sign.0.clone(), after: self.after, decimal }
     }
 }

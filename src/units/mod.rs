@@ -4,6 +4,7 @@
 
 pub(crate) mod chance;
 mod currency;
+mod decimal;
 mod fold;
 mod join;
 mod length;
@@ -12,6 +13,7 @@ mod near;
 mod whole;
 
 pub use currency::{COMMON_CURRENCIES, CommonCurrency, Currency};
+pub use decimal::{DecimalMark, with_a_point};
 pub use fold::{fold, holds_words};
 pub(crate) use join::join;
 pub use length::{Doubt, Length, LengthUnit, MM_PER_INCH, inches_text, mm_text};

@@ -5,6 +5,7 @@ use std::iter::Sum;
 use std::ops::{Add, Neg, Sub};
 
 use super::currency::without_common_sign;
+use super::decimal::with_a_point;
 use super::nearest_whole;
 
 /// Money in whole cents of the shop's currency.
@@ -27,7 +28,12 @@ impl Cents {
         Self(nearest_whole((clean(exact) / step as f64).ceil()).saturating_mul(step))
     }
 
-    /// Reads `18`, `18.5`, `18.50`, `$18.50`, `18 kr`; nothing else.
+    /// As people type it, whichever decimal mark their keys have: what [`parse`](Self::parse) reads, and `18,50`.
+    pub fn typed(text: &str) -> Option<Self> {
+        Self::parse(&with_a_point(text))
+    }
+
+    /// As files have it: `18`, `18.5`, `18.50`, `$18.50`, `18 kr`; nothing else.
     pub fn parse(text: &str) -> Option<Self> {
         let bare = without_common_sign(text);
         let (whole, part) = bare.split_once('.').unwrap_or((bare, ""));
@@ -113,5 +119,11 @@ mod tests {
             assert_eq!(Cents::parse(text), None, "{text}");
         }
         assert_eq!(Cents(-143).to_string(), "-1.43");
+        for (text, cents) in [("6,50", 650), ("6.50", 650), ("6,5\u{a0}\u{20ac}", 650), ("36", 3600)] {
+            assert_eq!(Cents::typed(text), Some(Cents(cents)), "{text}");
+        }
+        for text in ["1,234", "1.234,50", "1,2,3", ",5", "6,"] {
+            assert_eq!(Cents::typed(text), if text == "6," { Some(Cents(600)) } else { None }, "{text}");
+        }
     }
 }

@@ -98,7 +98,7 @@ fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
     counter.style.prices.tax = Some(tax(8.25, TaxHow::Added));
     let q = quote(&order, &counter.style, &counter.stock);
     assert_eq!((q.subtotal, q.total, q.deposit + q.balance), (Cents(3500), Cents(3789), Cents(3789)));
-    assert_eq!(tax_words(&q.taxes[0].tax), "VAT 8.25 %");
+    assert_eq!(tax_words(&q.taxes[0].tax, &q.currency), "VAT 8.25 %");
     let paid = counter.change(&order, &paid(2000));
     assert_eq!(quote(&paid, &counter.style, &counter.stock).due, Cents(1789));
 }
@@ -110,7 +110,7 @@ fn a_price_with_tax_in_it_tells_the_tax_apart() {
     let q = quote(&counter.sample("02-"), &counter.style, &counter.stock);
     let told = &q.taxes[0];
     assert_eq!((q.total, told.net, told.amount), (Cents(2700), Cents(2250), Cents(450)));
-    assert_eq!(tax_words(&told.tax), "VAT 20 %, included");
+    assert_eq!(tax_words(&told.tax, &dollars()), "VAT 20 %, included");
 }
 
 #[test]

@@ -44,7 +44,7 @@ pub(crate) fn field_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, width: f32, 
 /// What stands in a field of the order.
 pub(crate) fn text_in(cx: &Context<'_>, field: Field) -> String {
     let stands = || match cx.shop {
-        Some(shop) if field.is_for_shop() => field.shown(&shop.order),
+        Some(shop) if field.is_for_shop() => field.shown(&shop.order, cx.client.currency.decimal),
         Some(_) | None => cx.client.texts.get(&field).cloned().unwrap_or_default(),
     };
     cx.typing.in_field(field).map_or_else(stands, str::to_owned)

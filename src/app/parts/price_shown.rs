@@ -25,7 +25,7 @@ impl PriceShown {
         };
         let line = |what: &str, price| format!("{what} {}", short_price(price, &client.currency));
         let mut lines: Vec<String> = lines.iter().map(|l| line(&l.what, l.price)).collect();
-        lines.extend(quote.taxes.iter().map(|tax| line(&tax_words(&tax.tax), tax.amount)));
+        lines.extend(quote.taxes.iter().map(|tax| line(&tax_words(&tax.tax, &client.currency), tax.amount)));
         Self { name, lines, total: price_text(quote.total, &client.currency) }
     }
 }

@@ -78,9 +78,9 @@ fn stands_ui(ui: &mut Ui, cx: &Context<'_>, field: Field) {
 
 fn figures_row_ui(ui: &mut Ui, cx: &Context<'_>, row: &[&str], actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
-        for key in row {
+        for key in row.iter().map(|key| cx.client.currency.decimal.written(key)) {
             if button_sized(ui, &cx.colours, key.trim(), Weight::Plain, FIGURE).clicked() {
-                actions.push(Action::Taps(TapKey::Write((*key).to_owned())));
+                actions.push(Action::Taps(TapKey::Write(key)));
             }
         }
     });

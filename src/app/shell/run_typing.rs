@@ -7,12 +7,17 @@ use crate::app::typing::taps::TapKey;
 use crate::app::widgets::today::today;
 use crate::book::{Change, DayReader, PayWay, Payment};
 use crate::command::Command;
-use crate::units::{Doubt, Length};
+use crate::units::{DecimalMark, Doubt, Length};
 
 impl Window {
     /// How days are read that are typed now.
     pub(crate) fn day_reader(&self) -> DayReader {
         DayReader { today: today(self.days_off), written: self.shop.written() }
+    }
+
+    /// The decimal mark of the shop.
+    pub(crate) fn decimal(&self) -> DecimalMark {
+        self.session.style().prices.currency.decimal
     }
 
     /// Does what was typed, or tapped on the keys on the screen.
@@ -32,7 +37,7 @@ impl Window {
             Action::WristSize(words) => self.take_wrist_size(&words),
             Action::Focus(field) => self.typing.focus = Some(field),
             Action::Taps(key) => self.tap(key),
-            Action::AddExtra => match self.typing.extra() {
+            Action::AddExtra => match self.typing.extra(self.decimal()) {
                 Ok(extra) => {
                     let extras = self.session.order().terms.extras.iter().cloned().chain([extra]).collect();
                     self.run_command(&Command::Change(Change::Extras(extras)));
@@ -47,7 +52,7 @@ impl Window {
 
     /// What is written was paid today in this way, or went back.
     fn add_payment(&mut self, way: Option<PayWay>, is_refund: bool) {
-        let sum = match self.typing.payment_sum() {
+        let sum = match self.typing.payment_sum(self.decimal()) {
             Ok(sum) => sum,
             Err(why) => return self.say(&why),
         };
@@ -116,7 +121,7 @@ impl Window {
             TapKey::Away => drop(self.typing.taps.put_away()),
             key => {
                 let Some(field) = self.typing.taps.field() else { return };
-                let stands = self.typing.text(field, self.session.order());
+                let stands = self.typing.text(field, self.session.order(), self.decimal());
                 if let Some(words) = self.typing.taps.tap(&key, stands) {
                     let reader = self.day_reader();
                     self.typing.write(field, words, &mut self.session, reader);

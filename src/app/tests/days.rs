@@ -9,6 +9,7 @@ use crate::app::tests::dark::{Dark, dark_in};
 use crate::app::typing::field::Field;
 use crate::app::widgets::today::tests::stand_still;
 use crate::book::Order;
+use crate::units::DecimalMark;
 
 /// The page of the order on Tuesday 1 December 2026.
 fn on_order_page() -> Dark {
@@ -39,7 +40,7 @@ fn the_next_such_day_is_shown_beside_the_words_and_taken_back_as_one_step() {
         dark.do_action(Action::Write(field, words.to_owned()));
         dark.do_action(Action::LeaveField(field));
         assert!(tells(&mut dark, shown), "{shown}");
-        assert_eq!(field.shown(order(&dark)), words, "the words stay");
+        assert_eq!(field.shown(order(&dark), DecimalMark::Point), words, "the words stay");
     }
     dark.do_action(Action::Undo);
     dark.do_action(Action::Undo);

@@ -10,7 +10,7 @@ use crate::app::pages::style::StyleAction;
 use crate::app::tests::dark::Dark;
 use crate::app::typing::field::Field;
 use crate::piece::{Measured, StyleFigure};
-use crate::units::Cents;
+use crate::units::{Cents, DecimalMark};
 
 fn on_page(sample: &str, page: PageId) -> Dark {
     let mut dark = Dark::showing(sample);
@@ -73,7 +73,11 @@ fn a_sum_that_cannot_be_read_is_told_and_leaves_what_was_there() {
         assert!(said.contains(words) && said.contains("Nothing was changed"), "{said}");
         dark.do_action(Action::Write(field, "20".to_owned()));
         dark.do_action(Action::LeaveField(field));
-        assert_eq!(field.shown(dark.window.session.order()), "20", "and then what can be read is taken");
+        assert_eq!(
+            field.shown(dark.window.session.order(), DecimalMark::Point),
+            "20",
+            "and then what can be read is taken"
+        );
     }
     let mut dark = on_page("03-full", PageId::Price);
     dark.do_action(Action::Write(Field::Budget, "5".to_owned()));

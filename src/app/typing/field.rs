@@ -6,7 +6,7 @@ use crate::book::{
     Asked, Change, DayReader, Discount, DressColour, NeedChange, NumberCustom, Order, Reduction, WearerKind, When,
 };
 use crate::colour::{Rgb, swatch_named};
-use crate::units::Cents;
+use crate::units::{Cents, DecimalMark, with_a_point};
 
 /// A field to write in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -123,7 +123,7 @@ impl Field {
     /// Whether its words can be read, where they are no more than words to wait for a button.
     pub(crate) fn can_be_read(self, words: &str) -> bool {
         match self {
-            Self::ExtraPrice | Self::PaymentSum => Cents::parse(words).is_some(),
+            Self::ExtraPrice | Self::PaymentSum => Cents::typed(words).is_some(),
             Self::ExtraTax => percent(words).is_some(),
             _ => true,
         }
@@ -230,8 +230,9 @@ impl Field {
         }
     }
 
-    /// What stands in it.
-    pub(crate) fn shown(self, order: &Order) -> String {
+    /// What stands in it; figures with the decimal mark of the shop.
+    pub(crate) fn shown(self, order: &Order, decimal: DecimalMark) -> String {
+        let money = |cents| decimal.written(&short_money(cents));
         match self {
             Self::Wearer => order.wearer.clone(),
             Self::Years => order.needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
@@ -253,10 +254,12 @@ impl Field {
             Self::Avoided => numbers_text(&order.piece.wishes.avoided_counts),
             Self::Notes => order.notes.clone(),
             Self::Party => order.party.clone(),
-            Self::Budget => order.terms.budget.map(short_money).unwrap_or_default(),
-            Self::Asked => order.terms.asked.as_ref().map(|a| short_money(a.price)).unwrap_or_default(),
+            Self::Budget => order.terms.budget.map(money).unwrap_or_default(),
+            Self::Asked => order.terms.asked.as_ref().map(|a| money(a.price)).unwrap_or_default(),
             Self::Reason => order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default(),
-            Self::Discount => order.terms.discount.as_ref().map(|d| reduction_text(d.off)).unwrap_or_default(),
+            Self::Discount => {
+                order.terms.discount.as_ref().map(|d| decimal.written(&reduction_text(d.off))).unwrap_or_default()
+            }
             Self::DiscountWords => order.terms.discount.as_ref().map(|d| d.words.clone()).unwrap_or_default(),
             Self::WristSize => order.wrist.girth.typed().to_owned(),
             Self::ExtraName
@@ -270,11 +273,12 @@ impl Field {
     }
 
     /// Why `words` cannot be read in it.
-    pub(crate) fn refusal(self, words: &str) -> String {
+    pub(crate) fn refusal(self, words: &str, decimal: DecimalMark) -> String {
+        let amount = format!("is not an amount such as {}", decimal.written("17.50"));
         let what = match self {
             Self::Years => "is not a child\u{2019}s age (0 to 17)",
             Self::Avoided => "is not a list of numbers from 1 to 99",
-            Self::Budget | Self::Asked | Self::ExtraPrice | Self::PaymentSum => "is not an amount such as 17.50",
+            Self::Budget | Self::Asked | Self::ExtraPrice | Self::PaymentSum => amount.as_str(),
             Self::Discount => "is not an amount or a percentage such as 10 %",
             Self::ExtraTax => "is not a percentage from 0 to 100",
             Self::Dress => "is not a colour code such as #1c6a70",
@@ -314,11 +318,11 @@ impl Field {
             Self::Notes => Change::Notes(words),
             Self::Party => Change::Party(words),
             Self::Budget if empty => Change::Budget(None),
-            Self::Budget => Change::Budget(Some(Cents::parse(&words)?)),
+            Self::Budget => Change::Budget(Some(Cents::typed(&words)?)),
             Self::Asked if empty => Change::Asked(None),
             Self::Asked => {
                 let reason = order.terms.asked.as_ref().map(|a| a.reason.clone()).unwrap_or_default();
-                Change::Asked(Some(Asked { price: Cents::parse(&words)?, reason }))
+                Change::Asked(Some(Asked { price: Cents::typed(&words)?, reason }))
             }
             // Without another price there is nothing to give a reason for.
             Self::Reason => Change::Asked(order.terms.asked.clone().map(|a| Asked { reason: words, ..a })),
@@ -345,7 +349,7 @@ fn reduction(words: &str) -> Option<Reduction> {
     if words.contains('%') {
         percent(words).map(Reduction::Percent)
     } else {
-        Cents::parse(words).map(Reduction::Amount)
+        Cents::typed(words).map(Reduction::Amount)
     }
 }
 
@@ -356,8 +360,9 @@ fn reduction_text(off: Reduction) -> String {
     }
 }
 
-/// `8.25`, `8.25 %`: from 0 to 100.
+/// `8.25`, `8,25 %`: from 0 to 100.
 pub(crate) fn percent(words: &str) -> Option<f64> {
+    let words = with_a_point(words);
     let bare = words.trim().trim_end_matches('%').trim();
     let is_plain = !bare.is_empty() && bare.chars().all(|c| c.is_ascii_digit() || c == '.');
     bare.parse().ok().filter(|of| is_plain && (0.0..=100.0).contains(of))
@@ -429,6 +434,8 @@ mod tests {
     use super::*;
     use crate::stock::Stock;
 
+    const POINT: DecimalMark = DecimalMark::Point;
+
     fn after(blank: Field, words: &str) -> Option<Order> {
         let (order, stock) = (Order::blank(None, &Stock::default()), Stock::default());
         blank.change(words, &order, DayReader::default()).map(|change| order.apply(&change, &stock).unwrap())
@@ -460,12 +467,17 @@ mod tests {
             (Field::Discount, "10 %"),
             (Field::Discount, "2.50"),
         ] {
-            assert_eq!(blank.shown(&after(blank, words).unwrap()), words, "{}", blank.name());
-            assert_eq!(blank.shown(&after(blank, "").unwrap()), "", "{} emptied", blank.name());
+            assert_eq!(blank.shown(&after(blank, words).unwrap(), POINT), words, "{}", blank.name());
+            assert_eq!(blank.shown(&after(blank, "").unwrap(), POINT), "", "{} emptied", blank.name());
+        }
+        for (blank, words) in [(Field::Budget, "32,50"), (Field::Asked, "6,50"), (Field::Discount, "7,5 %")] {
+            let typed = after(blank, words).unwrap();
+            assert_eq!(blank.shown(&typed, DecimalMark::Comma), words, "{}", blank.name());
+            assert_eq!(after(blank, &words.replace(',', ".")), Some(typed), "{} with a point", blank.name());
         }
         assert_eq!(after(Field::Budget, "thirty"), None);
         assert_eq!(after(Field::Years, "81"), None);
-        assert_eq!(Field::Avoided.shown(&after(Field::Avoided, "not 9 and 4").unwrap()), "4, 9");
+        assert_eq!(Field::Avoided.shown(&after(Field::Avoided, "not 9 and 4").unwrap(), POINT), "4, 9");
         assert_eq!(
             (after(Field::Avoided, "four"), after(Field::Avoided, "0"), after(Field::Avoided, "1000")),
             (None, None, None)

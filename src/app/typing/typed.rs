@@ -12,7 +12,7 @@ use crate::app::widgets::words::Counter;
 use crate::book::{DayReader, Extra, Order, PayWay};
 use crate::command::Command;
 use crate::session::Session;
-use crate::units::Cents;
+use crate::units::{Cents, DecimalMark};
 
 /// What is being typed.
 #[derive(Clone, Debug, Default)]
@@ -63,8 +63,8 @@ impl Typing {
     }
 
     /// What stands in a field: what is typed, else what the order says.
-    pub(crate) fn text(&self, field: Field, order: &Order) -> String {
-        self.in_field(field).map_or_else(|| field.shown(order), str::to_owned)
+    pub(crate) fn text(&self, field: Field, order: &Order, decimal: DecimalMark) -> String {
+        self.in_field(field).map_or_else(|| field.shown(order, decimal), str::to_owned)
     }
 
     /// What is written in a field that waits for a button.
@@ -78,22 +78,22 @@ impl Typing {
     }
 
     /// The extra as it is written, or why it cannot be read.
-    pub(crate) fn extra(&self) -> Result<Extra, String> {
+    pub(crate) fn extra(&self, decimal: DecimalMark) -> Result<Extra, String> {
         let name = self.waiting(Field::ExtraName).trim().to_owned();
         if name.is_empty() {
             return Err(Counter::NO_EXTRA_NAME.to_owned());
         }
-        let price = self.waiting_sum(Field::ExtraPrice)?;
+        let price = self.waiting_sum(Field::ExtraPrice, decimal)?;
         let tax_percent = match self.waiting(Field::ExtraTax) {
             tax if tax.trim().is_empty() => None,
-            tax => Some(percent(tax).ok_or_else(|| Field::ExtraTax.refusal(tax))?),
+            tax => Some(percent(tax).ok_or_else(|| Field::ExtraTax.refusal(tax, decimal))?),
         };
         Ok(Extra { name, price, tax_percent })
     }
 
     /// The sum of the payment as it is written, or why it cannot be read.
-    pub(crate) fn payment_sum(&self) -> Result<Cents, String> {
-        self.waiting_sum(Field::PaymentSum)
+    pub(crate) fn payment_sum(&self, decimal: DecimalMark) -> Result<Cents, String> {
+        self.waiting_sum(Field::PaymentSum, decimal)
     }
 
     /// The way to pay as it is written.
@@ -101,10 +101,10 @@ impl Typing {
         PayWay::of(self.waiting(Field::PaymentWay))
     }
 
-    fn waiting_sum(&self, field: Field) -> Result<Cents, String> {
+    fn waiting_sum(&self, field: Field, decimal: DecimalMark) -> Result<Cents, String> {
         match self.waiting(field) {
             words if words.trim().is_empty() => Err(Counter::NO_AMOUNT.to_owned()),
-            words => Cents::parse(words).ok_or_else(|| field.refusal(words)),
+            words => Cents::typed(words).ok_or_else(|| field.refusal(words, decimal)),
         }
     }
 
@@ -134,7 +134,7 @@ impl Typing {
     fn write_in_order(&mut self, field: Field, words: String, session: &mut Session, reader: DayReader) {
         let before = Arc::clone(session.order());
         let refused = match field.change(&words, &before, reader) {
-            None => Some(field.refusal(&words)),
+            None => Some(field.refusal(&words, session.style().prices.currency.decimal)),
             Some(change) => {
                 let command = Command::ChangeInRun(change, field.name().to_owned());
                 session.run(&command).err().map(|why| why.to_string())

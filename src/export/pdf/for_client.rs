@@ -12,7 +12,7 @@ use crate::export::lettering::{Face, Run, wrapped};
 use crate::export::paper_kind::PaperJob;
 use crate::paperwork::{BillLine, ShareOfThree, StemList, bill_of_materials, share_words, stem_list, tax_words};
 use crate::piece::Piece;
-use crate::units::Cents;
+use crate::units::{Cents, Currency};
 
 /// Sizes, mm; our choice.
 pub(super) const NAME_MM: f64 = 11.0;
@@ -112,14 +112,15 @@ pub(super) fn money_row(column: &mut Column, what: &str, amount: &str, face: Fac
 }
 
 /// The lines of a price, and below a rule the sum without tax and the tax of each rate.
-pub(super) fn charge_rows(column: &mut Column, lines: &[QuoteLine], taxes: &[TaxLine], told: &dyn Fn(Cents) -> String) {
+pub(super) fn charge_rows(column: &mut Column, lines: &[QuoteLine], taxes: &[TaxLine], currency: &Currency) {
+    let told = |price: Cents| amount(price, currency);
     for line in lines {
         money_row(column, &line.what, &told(line.price), Face::Text, WORDS_MM);
     }
     rule(column);
     for tax in taxes {
         money_row(column, words::WITHOUT_TAX, &told(tax.net), Face::Text, WORDS_MM);
-        money_row(column, &tax_words(&tax.tax), &told(tax.amount), Face::Text, WORDS_MM);
+        money_row(column, &tax_words(&tax.tax, currency), &told(tax.amount), Face::Text, WORDS_MM);
     }
     if !taxes.is_empty() {
         rule(column);

@@ -43,7 +43,7 @@ fn lay_out(job: &PaperJob<'_>, quote: &Quote, room: PictureRoom) -> Document {
 fn money(column: &mut Column, job: &PaperJob<'_>, quote: &Quote) {
     let told = |price: Cents| amount(price, &quote.currency);
     days(column, job);
-    charge_rows(column, &quote.lines, &quote.taxes, &told);
+    charge_rows(column, &quote.lines, &quote.taxes, &quote.currency);
     money_row(column, words::TOTAL, &told(quote.total), Face::Strong, TOTAL_MM);
     column.skip(2.0);
     money_row(column, words::DEPOSIT, &told(quote.deposit), Face::Text, WORDS_MM);

@@ -1,39 +1,6 @@
 //! Amounts as price lists write them: `12.50`, `12,50`, `1.234,50`, `1 234,50`, `1'234.50`, `EUR 12,50`, `(3.00)`.
 
-/// What stands before the parts of a whole unit of money. The other mark parts thousands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DecimalMark {
-    /// `12.50`
-    #[default]
-    Point,
-    /// `12,50`
-    Comma,
-}
-
-impl DecimalMark {
-    /// The mark that most of these cells could only have: one or two digits behind it, or three behind the other.
-    pub fn guess<'a>(cells: impl Iterator<Item = &'a str>) -> Self {
-        let mut commas = 0_i32;
-        for cell in cells {
-            let digits: String = cell.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | ',')).collect();
-            let Some(at) = digits.rfind(['.', ',']) else { continue };
-            let behind = digits.len() - at - 1;
-            let has_both = digits.contains('.') && digits.contains(',');
-            // Three digits behind a lone mark may be thousands of either.
-            if has_both || matches!(behind, 1 | 2) {
-                commas += if digits[at..].starts_with(',') { 1 } else { -1 };
-            }
-        }
-        if commas > 0 { Self::Comma } else { Self::Point }
-    }
-
-    fn letters(self) -> (char, char) {
-        match self {
-            Self::Point => ('.', ','),
-            Self::Comma => (',', '.'),
-        }
-    }
-}
+use crate::units::DecimalMark;
 
 /// Why an amount was not taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{DecimalMark, PriceRow, PriceTable};
+use super::{PriceRow, PriceTable};
+use crate::units::DecimalMark;
 use crate::units::fold;
 
 /// What a column may hold.

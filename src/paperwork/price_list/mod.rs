@@ -5,7 +5,7 @@ mod amount;
 mod columns;
 mod names;
 
-pub use amount::{AmountFault, DecimalMark};
+pub use amount::AmountFault;
 pub use columns::{PriceColumn, PriceColumns};
 
 use std::collections::BTreeMap;

@@ -27,7 +27,7 @@ pub(super) fn lines_ui(ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<Pr
     ui.spacing_mut().interact_size.y = ROW;
     extra_ui(ui, cx, &mut requests.shared);
     for tax in &quote.taxes {
-        row_ui(ui, &c, &tax_words(&tax.tax), &money(tax.amount), |_| {});
+        row_ui(ui, &c, &tax_words(&tax.tax, &cx.client.currency), &money(tax.amount), |_| {});
     }
     ui.separator();
     total_ui(ui, cx, quote.total);

@@ -1,6 +1,7 @@
 //! The fields of the shop page: what each is called, what stands in it, and what becomes of what is typed.
 
 use crate::store::ShopDetails;
+use crate::units::with_a_point;
 
 /// A field in which words are typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,6 +73,7 @@ impl ShopField {
     pub(crate) fn shown(self, details: &ShopDetails) -> String {
         let head = &details.letterhead;
         let tax = details.money.as_ref().and_then(|money| money.tax.as_ref());
+        let decimal = details.money.as_ref().map(|money| money.currency.decimal).unwrap_or_default();
         match self {
             Self::Name => head.name.clone(),
             Self::Address => head.address.join("\n"),
@@ -82,7 +84,7 @@ impl ShopField {
             Self::Hours => head.hours.join("\n"),
             Self::Sign => details.money.as_ref().map(|money| money.currency.sign.clone()).unwrap_or_default(),
             Self::TaxName => tax.map(|tax| tax.name.clone()).unwrap_or_default(),
-            Self::TaxPercent => tax.map(|tax| tax.percent.to_string()).unwrap_or_default(),
+            Self::TaxPercent => tax.map(|tax| decimal.written(&tax.percent.to_string())).unwrap_or_default(),
         }
     }
 
@@ -114,11 +116,11 @@ impl ShopField {
     }
 }
 
-const NO_PERCENT: &str = "Tax is a number from 0 to 100, like 8.25.";
+const NO_PERCENT: &str = "Tax is a number from 0 to 100.";
 
 /// `8.25`, `8,25 %`; nothing typed is nothing.
 fn percent_in(words: &str) -> Option<f64> {
-    let bare = words.trim().trim_end_matches('%').trim().replace(',', ".");
+    let bare = with_a_point(words.trim().trim_end_matches('%').trim());
     let is_plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let percent = if bare.is_empty() { Some(0.0) } else { bare.parse().ok() };
     percent.filter(|percent| is_plain && (0.0..=100.0).contains(percent))

@@ -12,7 +12,7 @@ use crate::app::widgets::theme::{GRID, TARGET, strong, words};
 use crate::book::{DateStyle, Day, Hour, HourStyle, Written};
 use crate::piece::TaxHow;
 use crate::store::ShopDetails;
-use crate::units::{COMMON_CURRENCIES, Currency};
+use crate::units::{COMMON_CURRENCIES, Currency, DecimalMark};
 
 /// A day by which the ways of writing are told apart.
 const SAMPLE_DAY: &str = "2026-12-05";
@@ -154,8 +154,10 @@ impl ShopForm<'_, '_> {
         ui.horizontal(|ui| {
             self.name_ui(ui, "Prices");
             for after in [false, true] {
-                let written = Currency { after, ..now.clone() };
-                self.choice(ui, &written.with("36.50"), now.after == after, ShopAction::Currency(written));
+                for decimal in DecimalMark::ALL {
+                    let written = Currency { after, decimal, ..now.clone() };
+                    self.choice(ui, &written.with("36.50"), now == written, ShopAction::Currency(written));
+                }
             }
         });
     }

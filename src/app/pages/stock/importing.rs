@@ -10,11 +10,9 @@ use crate::app::context::Requests;
 use crate::app::parts::page_head::shortened;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::theme::{GRID, MAIN_TARGET, TARGET, strong, words};
-use crate::paperwork::{
-    DecimalMark, PriceChange, PriceColumn, PriceColumns, PriceImport, PriceTable, RefusedRow, price_import,
-};
+use crate::paperwork::{PriceChange, PriceColumn, PriceColumns, PriceImport, PriceTable, RefusedRow, price_import};
 use crate::stock::StockItem;
-use crate::units::counted;
+use crate::units::{DecimalMark, counted};
 
 /// A list that is looked at.
 pub(crate) struct Importing {

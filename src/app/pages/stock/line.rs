@@ -135,7 +135,7 @@ fn field_ui(
     let c = p.cx.colours;
     let typed = p.page.typed.as_ref().filter(|t| t.field == field);
     let is_refused = typed.is_some_and(|t| t.refused.is_some());
-    let mut text = typed.map_or_else(|| field.shown(item), |t| t.words.clone());
+    let mut text = typed.map_or_else(|| field.shown(item, p.cx.client.currency.decimal), |t| t.words.clone());
     let edit = TextEdit::singleline(&mut text)
         .id(egui::Id::unique(("stock field", item.id().as_str(), field)))
         .font(words(16.5))
