@@ -254,7 +254,17 @@ impl Botanical {
                     return Err("It needs at least one month. To stop selling it, hide it.".to_owned());
                 }
             }
-            _ => {}
+            // Those of every kind of goods.
+            StockChange::Field(
+                StockField::Cost | StockField::Name | StockField::ColourName(_) | StockField::ColourHex(_),
+                _,
+            )
+            | StockChange::Star
+            | StockChange::Hide
+            | StockChange::PriceIsRight
+            | StockChange::AddColour
+            | StockChange::RemoveColour(_)
+            | StockChange::Caution(_) => {}
         }
         let [least, usual, most] = b.size_mm;
         if least > usual || usual > most {

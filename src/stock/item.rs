@@ -44,7 +44,15 @@ impl StockKind {
         Self::Sundry,
     ];
 
-    /// What one of the kind is called.
+    /// What it is called on the screen, like the tray it stands in.
+    pub fn tray_word(self) -> &'static str {
+        match self {
+            Self::Botanical(role) => role.tray_word(),
+            Self::Ribbon | Self::Band | Self::Sundry => self.word(),
+        }
+    }
+
+    /// What one of the kind is called; so it stands in tables for other programs.
     pub fn word(self) -> &'static str {
         match self {
             Self::Botanical(role) => role.words().0,

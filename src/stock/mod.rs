@@ -82,6 +82,15 @@ impl Role {
             Self::Trim => ("trim", "trims"),
         }
     }
+
+    /// What stands in its tray, in lower case: one word for the tray, the stock list and a new flower.
+    pub fn tray_word(self) -> &'static str {
+        match self {
+            Self::Filler => "filler",
+            Self::Leaf => "greenery",
+            Self::Bloom | Self::Accent | Self::Trim => self.words().0,
+        }
+    }
 }
 
 /// A colour that something comes in, under the name the trade uses.

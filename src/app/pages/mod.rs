@@ -64,6 +64,11 @@ pub(crate) trait Page: Default {
         false
     }
 
+    /// The keys on the screen have left the field that it keeps itself; returns what the window is to do.
+    fn leave_field(&mut self, _inputs: &mut Inputs<'_>) -> Vec<Action> {
+        Vec::new()
+    }
+
     /// It has been opened.
     fn opened(&mut self, _inputs: &mut Inputs<'_>) {}
 
@@ -185,6 +190,14 @@ macro_rules! pages {
                 match id {
                     PageId::Sheet => Vec::new(),
                     $(PageId::$name => self.$name.undo(back, inputs),)*
+                }
+            }
+
+            /// The keys on the screen have left a field that the page keeps itself.
+            pub(crate) fn leave_field(&mut self, id: PageId, inputs: &mut Inputs<'_>) -> Vec<Action> {
+                match id {
+                    PageId::Sheet => Vec::new(),
+                    $(PageId::$name => self.$name.leave_field(inputs),)*
                 }
             }
 

@@ -7,7 +7,7 @@ use crate::app::action::Action;
 use crate::app::context::Context;
 use crate::app::parts::field::text_in;
 use crate::app::typing::field::Field;
-use crate::app::typing::taps::{KeyLayer, TapKey, figures};
+use crate::app::typing::taps::{BoardField, KeyLayer, PageField, PageKeys, TapKey};
 use crate::app::typing::typed::Typing;
 use crate::app::widgets::controls::{Weight, button_sized};
 use crate::app::widgets::theme::{strong, words};
@@ -21,8 +21,41 @@ pub(crate) fn watch_focus(response: &egui::Response, typing: &Typing, field: Fie
     }
     if taps.on && response.gained_focus() {
         let low = response.rect.center().y > response.ctx.content_rect().center().y;
-        actions.push(Action::Taps(TapKey::Enter(field, low)));
+        actions.push(Action::Taps(TapKey::Enter(BoardField::Order(field), low)));
     }
+}
+
+/// What became of a field that a page keeps itself.
+pub(crate) struct PageTyping {
+    /// What stands in it now, where somebody has typed or tapped.
+    pub(crate) written: Option<String>,
+    /// Whether it was left.
+    pub(crate) is_left: bool,
+    /// What the keys on the screen are to do; the page hands it on.
+    pub(crate) keys: Vec<TapKey>,
+}
+
+/// Watches a field that a page keeps itself, after it was painted with `words` in it: the board comes for it when it is wanted, and
+/// what is tapped there is written like what is typed.
+pub(crate) fn watch_page_field(
+    response: &egui::Response,
+    typing: &Typing,
+    (name, page_keys): (&str, PageKeys),
+    words: &str,
+) -> PageTyping {
+    let (taps, id) = (&typing.taps, response.id);
+    let mut keys = Vec::new();
+    if response.changed() && taps.is_for_page(id) {
+        keys.push(TapKey::Away); // somebody has dry hands after all
+    }
+    if taps.on && response.gained_focus() {
+        let low = response.rect.center().y > response.ctx.content_rect().center().y;
+        let field = PageField { id, name: name.to_owned(), keys: page_keys, words: words.to_owned() };
+        keys.push(TapKey::Enter(BoardField::Page(field), low));
+    }
+    let tapped = taps.tapped_in(id).map(str::to_owned);
+    let written = if response.changed() { Some(words.to_owned()) } else { tapped };
+    PageTyping { written, is_left: response.lost_focus() && !taps.is_for_page(id), keys }
 }
 
 /// Letters of what stands in the field that are shown over the board; the last ones.
@@ -36,11 +69,11 @@ const BETWEEN: f32 = 4.0;
 
 const LETTERS: [&str; 4] = ["1234567890", "qwertyuiop", "asdfghjkl'", "zxcvbnm,.-"];
 /// What the names of Europe and Vietnam's plainer ones are written with, and signs of days and hours.
-const ACCENTS: [&str; 5] = ["áàâäãåæąăç", "ćčđéèêëęğí", "îïıłñńóòôö", "õøőœśšşßúù", "ûüűýźżžþ#/:"];
+const ACCENTS: [&str; 5] = ["áàâäãåæąăç", "ćčđéèêëęğí", "îïıłñńóòôö", "õøőœśšşßúù", "ûüűýźżžþ#/:@"];
 
 /// The board over `middle`, in the half where the field is not.
 pub(crate) fn board_ui(ui: &Ui, cx: &Context<'_>, middle: Rect, actions: &mut Vec<Action>) {
-    let Some(field) = cx.typing.taps.into.filter(|_| cx.typing.taps.on) else { return };
+    let Some(field) = cx.typing.taps.field().filter(|_| cx.typing.taps.on) else { return };
     let c = cx.colours;
     let (pivot, at) = if cx.typing.taps.field_is_low {
         (Align2::CENTER_TOP, middle.center_top() + vec2(0.0, 4.0))
@@ -53,7 +86,7 @@ pub(crate) fn board_ui(ui: &Ui, cx: &Context<'_>, middle: Rect, actions: &mut Ve
         card.show(ui, |ui| {
             ui.spacing_mut().item_spacing = vec2(BETWEEN, BETWEEN);
             stands_ui(ui, cx, field);
-            match figures(field) {
+            match field.figures() {
                 Some(rows) => rows.iter().for_each(|row| figures_row_ui(ui, cx, row, actions)),
                 None => letters_ui(ui, cx, field, actions),
             }
@@ -63,9 +96,9 @@ pub(crate) fn board_ui(ui: &Ui, cx: &Context<'_>, middle: Rect, actions: &mut Ve
 }
 
 /// What is written and what stands there, with the place of the next letter.
-fn stands_ui(ui: &mut Ui, cx: &Context<'_>, field: Field) {
+fn stands_ui(ui: &mut Ui, cx: &Context<'_>, field: &BoardField) {
     let c = cx.colours;
-    let written = text_in(cx, field);
+    let written = written_in(cx, field).replace('\n', " / ");
     let n = written.chars().count();
     let end: String = written.chars().skip(n.saturating_sub(SHOWN)).collect();
     ui.horizontal(|ui| {
@@ -86,8 +119,16 @@ fn figures_row_ui(ui: &mut Ui, cx: &Context<'_>, row: &[&str], actions: &mut Vec
     });
 }
 
-fn letters_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, actions: &mut Vec<Action>) {
-    let capital = cx.typing.taps.capital(field, &text_in(cx, field));
+/// What stands in a field.
+fn written_in(cx: &Context<'_>, field: &BoardField) -> String {
+    match field {
+        BoardField::Order(field) => text_in(cx, *field),
+        BoardField::Page(field) => field.words.clone(),
+    }
+}
+
+fn letters_ui(ui: &mut Ui, cx: &Context<'_>, field: &BoardField, actions: &mut Vec<Action>) {
+    let capital = cx.typing.taps.capital(field, &written_in(cx, field));
     let rows: &[&str] = match cx.typing.taps.layer {
         KeyLayer::Letters => &LETTERS,
         KeyLayer::Accents => &ACCENTS,
@@ -105,7 +146,7 @@ fn letters_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, actions: &mut Vec<Act
     }
 }
 
-fn foot_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, actions: &mut Vec<Action>) {
+fn foot_ui(ui: &mut Ui, cx: &Context<'_>, field: &BoardField, actions: &mut Vec<Action>) {
     let c = cx.colours;
     let mut key = |ui: &mut Ui, label: &str, weight, wide: f32, wish| {
         if button_sized(ui, &c, label, weight, vec2(wide, KEY.y)).clicked() {
@@ -113,12 +154,16 @@ fn foot_ui(ui: &mut Ui, cx: &Context<'_>, field: Field, actions: &mut Vec<Action
         }
     };
     ui.horizontal(|ui| {
-        if figures(field).is_none() {
-            let capital = cx.typing.taps.capital(field, &text_in(cx, field));
+        if field.figures().is_none() {
+            let capital = cx.typing.taps.capital(field, &written_in(cx, field));
             let chosen = |on| if on { Weight::Chosen } else { Weight::Plain };
             key(ui, Taps::CAPITAL, chosen(capital), KEY.x, TapKey::Capital);
             key(ui, Taps::ACCENTS, chosen(cx.typing.taps.layer == KeyLayer::Accents), KEY.x, TapKey::Accents);
-            key(ui, Taps::SPACE, Weight::Plain, 170.0, TapKey::Write(" ".to_owned()));
+            let wide = if field.has_lines() { 84.0 } else { 170.0 };
+            key(ui, Taps::SPACE, Weight::Plain, wide, TapKey::Write(" ".to_owned()));
+            if field.has_lines() {
+                key(ui, Taps::LINE, Weight::Plain, 82.0, TapKey::Write("\n".to_owned()));
+            }
         }
         key(ui, Taps::RUB_OUT, Weight::Plain, KEY.x, TapKey::RubOut);
         key(ui, Taps::EMPTY, Weight::Plain, KEY.x, TapKey::Empty);

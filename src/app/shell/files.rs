@@ -280,6 +280,10 @@ impl Window {
     /// `is_asked`: whether it is asked what is first needed of an empty one.
     pub(crate) fn begin_shop(&mut self, choice: FirstShop, is_asked: bool) {
         let Dialog::FirstStart(folder) = std::mem::take(&mut self.dialog) else { return };
+        if choice == FirstShop::Empty && is_asked {
+            // At once, so that what is typed next stands there and nowhere else.
+            self.dialog = Dialog::FirstDetails(FirstDetails::default());
+        }
         self.with_files_of_window(
             move |_| {
                 let shop = match choice {
@@ -293,15 +297,18 @@ impl Window {
             move |w, _, begun: Result<_, StoreError>| match begun {
                 Ok((shop, session, said)) => {
                     w.shop = shop;
-                    if choice == FirstShop::Empty && is_asked {
-                        w.dialog = Dialog::FirstDetails(FirstDetails::default());
-                    }
                     // Whoever has begun to draw meanwhile goes on drawing.
                     if w.session.is_saved() {
                         w.replace_session(session, &said);
                     }
+                    if let Some(told) = w.told_first.take() {
+                        w.take_told(told);
+                    }
                 }
-                Err(refusal) => w.say(&refusal.to_string()),
+                Err(refusal) => {
+                    w.dialog = Dialog::None;
+                    w.say(&refusal.to_string());
+                }
             },
         );
     }

@@ -297,6 +297,7 @@ impl Window {
         self.notice.take_if(|said| matches!(said, Notice::Card { offer: None, .. } | Notice::Crowded { .. }));
         self.typing.forget_refused_size();
         self.put_board_away();
+        self.leave_page_field(ctx);
         self.take_what_is_typed();
         self.with_inputs(ctx, |window, inputs| window.pages.opened(page, inputs));
         if page == PageId::Style {

@@ -3,7 +3,7 @@
 use crate::app::action::{Action, Notice};
 use crate::app::shell::window::Window;
 use crate::app::typing::field::Field;
-use crate::app::typing::taps::TapKey;
+use crate::app::typing::taps::{BoardField, TapKey};
 use crate::app::widgets::today::today;
 use crate::book::{Change, DayReader, PayWay, Payment};
 use crate::command::Command;
@@ -120,7 +120,11 @@ impl Window {
             TapKey::Done => self.put_board_away(),
             TapKey::Away => drop(self.typing.taps.put_away()),
             key => {
-                let Some(field) = self.typing.taps.field() else { return };
+                let field = match self.typing.taps.field() {
+                    Some(BoardField::Order(field)) => *field,
+                    Some(BoardField::Page(_)) => return self.typing.taps.tap_in_page(&key),
+                    None => return,
+                };
                 let stands = self.typing.text(field, self.session.order(), self.decimal());
                 if let Some(words) = self.typing.taps.tap(&key, stands) {
                     let reader = self.day_reader();
@@ -133,10 +137,21 @@ impl Window {
     /// The keys on the screen go; what was tapped in is taken into the order.
     pub(crate) fn put_board_away(&mut self) {
         match self.typing.taps.put_away() {
-            Some(Field::WristSize) => self.take_what_is_typed(),
+            Some(BoardField::Order(Field::WristSize)) => self.take_what_is_typed(),
             None => {}
-            Some(field) if field.waits_for_a_button() => {}
-            Some(_) => self.leave_field(),
+            Some(BoardField::Order(field)) if field.waits_for_a_button() => {}
+            Some(BoardField::Order(_)) => self.leave_field(),
+            Some(BoardField::Page(_)) => self.page_field_is_left = true,
+        }
+    }
+
+    /// A field that the page keeps itself was left by the keys on the screen: the page does what it does when real keys leave it.
+    pub(crate) fn leave_page_field(&mut self, ctx: &egui::Context) {
+        if std::mem::take(&mut self.page_field_is_left) {
+            let page = self.page;
+            for action in self.with_inputs(ctx, |window, inputs| window.pages.leave_field(page, inputs)) {
+                self.run(ctx, action);
+            }
         }
     }
 }

@@ -22,9 +22,18 @@ impl Window {
         );
     }
 
-    /// What was told of a shop that begins is its own, and saved; what was not told stays as it is.
+    /// What was told of a shop that begins is its own, and saved, as soon as its folder is there.
     pub(crate) fn take_first_details(&mut self) {
         let Dialog::FirstDetails(told) = std::mem::take(&mut self.dialog) else { return };
+        if self.shop.folder().is_none() {
+            self.told_first = Some(told);
+        } else {
+            self.take_told(told);
+        }
+    }
+
+    /// What was told of a shop is its own, and saved; what was not told stays as it is.
+    pub(crate) fn take_told(&mut self, told: FirstDetails) {
         if told == FirstDetails::default() {
             return;
         }

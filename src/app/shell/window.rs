@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use egui::{Panel, Rect, Ui};
 
-use crate::app::action::{Action, Notice};
+use crate::app::action::{Action, FirstDetails, Notice};
 use crate::app::context::{Context, Inputs};
 use crate::app::dialogs::{Dialog, dialog_ui};
 use crate::app::opening::{Opened, own_folder};
@@ -77,6 +77,10 @@ pub(crate) struct Window {
     pub(crate) may_close: bool,
     /// Whether a text field had the keyboard in the frame before.
     was_typing: bool,
+    /// Whether the keys on the screen have left a field that the page keeps itself.
+    pub(crate) page_field_is_left: bool,
+    /// What was told of a shop before its folder was there.
+    pub(crate) told_first: Option<FirstDetails>,
     input_queue: InputQueue,
     held_back: HeldBack,
     zoom: Zoom,
@@ -181,6 +185,8 @@ impl Window {
             page_opened: false,
             may_close: false,
             was_typing: false,
+            page_field_is_left: false,
+            told_first: None,
             input_queue: InputQueue::default(),
             held_back: HeldBack::default(),
             zoom: Zoom::default(),
@@ -235,6 +241,7 @@ impl Window {
         self.page_opened = false;
         self.sheet.wants_focus = false;
         self.typing.focus = None;
+        self.typing.taps.was_painted();
         self.was_typing = ui.text_edit_focused();
         if !actions.is_empty() || !of_page.is_empty() || self.input_queue.some_wait() {
             ctx.request_repaint();
@@ -246,6 +253,7 @@ impl Window {
         for action in actions {
             self.run(&ctx, action);
         }
+        self.leave_page_field(&ctx);
         let settled = !self.session.in_gesture();
         self.views.refresh(&mut self.session, self.shop.written());
         let client = settled.then_some(&self.views.client);

@@ -10,7 +10,7 @@ use crate::app::pages::price::PriceAction;
 use crate::app::pages::variations::VariationsAction;
 use crate::app::tests::dark::{Dark, DarkAction, shop_in};
 use crate::app::typing::field::Field;
-use crate::app::typing::taps::TapKey;
+use crate::app::typing::taps::{BoardField, TapKey};
 use crate::piece::PartId;
 use crate::session::{ActivePiece, Session};
 use crate::sheet::SheetInput;
@@ -79,7 +79,7 @@ fn no_screen_of_the_clients_side_tells_a_cost_a_mark_or_another_name() {
         dark.do_action(Action::SwitchView);
         let toggle = Action::Layouts(LayoutsAction::Toggle);
         let shares = PageAction::Price(PriceAction::ShowShares);
-        let enter = Action::Taps(TapKey::Enter(Field::Wearer, false));
+        let enter = Action::Taps(TapKey::Enter(BoardField::Order(Field::Wearer), false));
         let no_latex = Action::change(crate::book::Change::NoLatex(true));
         let asked = crate::book::Asked { price: crate::units::Cents(1000), reason: "below what it takes".to_owned() };
         let asked = Action::change(crate::book::Change::Asked(Some(asked)));

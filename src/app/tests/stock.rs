@@ -254,14 +254,14 @@ fn search_kinds_columns_and_keys_lead_to_a_line() {
     dark.on_stock(StockAction::Search("RUSC\u{dc}S".to_owned()));
     let rows = |dark: &mut Dark| {
         let names = dark.seen().names;
-        names.iter().filter(|n| n.contains(", leaf,") || n.contains(", bloom,")).cloned().collect::<Vec<_>>()
+        names.iter().filter(|n| n.contains(", greenery,") || n.contains(", bloom,")).cloned().collect::<Vec<_>>()
     };
     let found = rows(&mut dark);
     assert!(!found.is_empty() && found.iter().all(|row| row.to_lowercase().contains("ruscus")), "{found:?}");
     dark.on_stock(StockAction::Search(String::new()));
     dark.on_stock(StockAction::Kind(Some(StockKind::Botanical(crate::stock::Role::Leaf))));
     dark.on_stock(StockAction::Sort(StockColumn::Cost));
-    assert!(rows(&mut dark).iter().all(|row| row.contains(", leaf,")));
+    assert!(rows(&mut dark).iter().all(|row| row.contains(", greenery,")));
     let ctx = dark.ctx.clone();
     ctx.memory_mut(|m| {
         if let Some(id) = m.focused() {

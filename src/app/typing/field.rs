@@ -214,7 +214,7 @@ impl Field {
             Self::Meaning => "another name for it",
             Self::OverruleReason => "reason (client reads it)",
             Self::PartnerNotes => "note for the boutonniere",
-            Self::Avoided => "such as 4, 13",
+            Self::Avoided => "4, 13",
             Self::Notes => "note for the bench",
             Self::Party => "such as a wedding\u{2019}s name",
             Self::Budget | Self::Asked => "30",

@@ -225,6 +225,7 @@ impl Taps {
     pub(crate) const CAPITAL: &'static str = "Aa";
     pub(crate) const ACCENTS: &'static str = "\u{e1} \u{f6}";
     pub(crate) const SPACE: &'static str = "space";
+    pub(crate) const LINE: &'static str = "new line";
     pub(crate) const RUB_OUT: &'static str = "Delete";
     pub(crate) const EMPTY: &'static str = "Clear";
     pub(crate) const DONE: &'static str = "Done";

@@ -1,7 +1,8 @@
 //! The fields of the shop page: what each is called, what stands in it, and what becomes of what is typed.
 
+use crate::app::typing::taps::PageKeys;
 use crate::store::ShopDetails;
-use crate::units::with_a_point;
+use crate::units::{COMMON_CURRENCIES, with_a_point};
 
 /// A field in which words are typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,7 +47,7 @@ impl ShopField {
             Self::Web => "shop.example",
             Self::TaxNumber => "as your tax office gave it",
             Self::Hours => "Tue to Sat, 9 am to 5 pm",
-            Self::Sign => "own",
+            Self::Sign => "other",
             Self::TaxName => "VAT",
             Self::TaxPercent => "0",
         }
@@ -61,6 +62,16 @@ impl ShopField {
             Self::TaxName => 20,
             Self::Sign => 6,
             Self::TaxPercent => 12,
+        }
+    }
+
+    /// The keys on the screen that it needs.
+    pub(crate) fn keys(self) -> PageKeys {
+        match self {
+            Self::Name => PageKeys::Names,
+            Self::Address | Self::Hours => PageKeys::Lines,
+            Self::Phone | Self::Email | Self::Web | Self::TaxNumber | Self::Sign | Self::TaxName => PageKeys::Words,
+            Self::TaxPercent => PageKeys::Figures,
         }
     }
 
@@ -82,7 +93,11 @@ impl ShopField {
             Self::Web => head.web.clone(),
             Self::TaxNumber => head.tax_number.clone(),
             Self::Hours => head.hours.join("\n"),
-            Self::Sign => details.money.as_ref().map(|money| money.currency.sign.clone()).unwrap_or_default(),
+            // A sign that has a button stands on it.
+            Self::Sign => {
+                let sign = details.money.as_ref().map(|money| money.currency.sign.clone()).unwrap_or_default();
+                if COMMON_CURRENCIES.iter().any(|common| common.sign == sign) { String::new() } else { sign }
+            }
             Self::TaxName => tax.map(|tax| tax.name.clone()).unwrap_or_default(),
             Self::TaxPercent => tax.map(|tax| decimal.written(&tax.percent.to_string())).unwrap_or_default(),
         }
@@ -144,7 +159,7 @@ mod tests {
             (ShopField::Web, "quillfern.example"),
             (ShopField::TaxNumber, "00-0000142"),
             (ShopField::Hours, "Tue to Sat\n9 to 5"),
-            (ShopField::Sign, "kr"),
+            (ShopField::Sign, "Fr"),
             (ShopField::TaxName, "VAT"),
             (ShopField::TaxPercent, "8.25"),
         ] {

@@ -6,6 +6,7 @@ use super::{ShopAction, ShopField, ShopPage};
 use crate::app::action::Action;
 use crate::app::context::{Context, Requests};
 use crate::app::parts::page_head::head_ui;
+use crate::app::parts::tap_keys::watch_page_field;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::plate::plate;
 use crate::app::widgets::theme::{GRID, TARGET, strong, words};
@@ -77,7 +78,8 @@ impl ShopForm<'_, '_> {
         plate(ui.painter(), rect, egui::Color32::WHITE, Stroke::new(1.0, self.cx.colours.line));
         let Some(texture) = self.page.sample.texture() else { return };
         let size = texture.size_vec2();
-        let scale = (rect.width() / size.x).min((rect.height() - 4.0) / size.y);
+        // Within the edge, whose corners are round.
+        let scale = ((rect.width() - 12.0) / size.x).min((rect.height() - 4.0) / size.y);
         let at = Align2::CENTER_CENTER.align_size_within_rect(size * scale, rect.shrink(2.0));
         Image::new((texture.id(), size)).paint_at(ui, at);
     }
@@ -234,12 +236,10 @@ impl ShopForm<'_, '_> {
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
-        if response.changed() {
-            self.requests.own.push(ShopAction::Write(field, text));
-        }
-        if response.lost_focus() {
-            self.requests.own.push(ShopAction::Leave);
-        }
+        let happened = watch_page_field(&response, self.cx.typing, (field.name(), field.keys()), &text);
+        self.requests.own.extend(happened.written.map(|words| ShopAction::Write(field, words)));
+        self.requests.own.extend(happened.is_left.then_some(ShopAction::Leave));
+        self.requests.own.extend(happened.keys.into_iter().map(ShopAction::Taps));
     }
 }
 

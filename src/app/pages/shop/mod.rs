@@ -15,6 +15,7 @@ use egui::{Key, Ui};
 use crate::app::action::{Action, Notice};
 use crate::app::context::{Context, Inputs, Requests};
 use crate::app::pages::{Page, PageInfo};
+use crate::app::typing::taps::TapKey;
 use crate::app::widgets::icons::Icon;
 use crate::app::workers::paper_worker::paper_of;
 use crate::book::{Logo, Written};
@@ -32,6 +33,8 @@ pub(crate) enum ShopAction {
     Write(ShopField, String),
     /// A field was left.
     Leave,
+    /// The keys on the screen.
+    Taps(TapKey),
     /// Prices are written so.
     Currency(Currency),
     /// Tax on top, in the price, or none.
@@ -96,6 +99,7 @@ impl Page for ShopPage {
             _ if inputs.client_view => {}
             ShopAction::Write(field, words) => self.write(field, words, inputs, &mut todo),
             ShopAction::Leave => self.leave(inputs, &mut todo),
+            ShopAction::Taps(key) => todo.push(Action::Taps(key)),
             ShopAction::Currency(currency) => self.alter(inputs, &mut todo, |d| {
                 d.money.iter_mut().for_each(|money| money.currency.clone_from(&currency));
             }),
@@ -113,7 +117,13 @@ impl Page for ShopPage {
 
     fn keeps_notice(action: &ShopAction) -> bool {
         // Leaving a field is what brings up why its words could not be taken.
-        *action == ShopAction::Leave
+        matches!(action, ShopAction::Leave | ShopAction::Taps(_))
+    }
+
+    fn leave_field(&mut self, inputs: &mut Inputs<'_>) -> Vec<Action> {
+        let mut todo = Vec::new();
+        self.leave(inputs, &mut todo);
+        todo
     }
 
     fn undo_state(&self) -> Option<[bool; 2]> {

@@ -5,6 +5,8 @@ use egui::{
 };
 
 use super::{StockAction, StockUi};
+use crate::app::parts::tap_keys::watch_page_field;
+use crate::app::typing::taps::PageKeys;
 use crate::app::view::Good;
 use crate::app::widgets::controls::{Weight, button, icon_button};
 use crate::app::widgets::icons::Icon;
@@ -34,7 +36,7 @@ pub(super) fn adding_ui(ui: &mut Ui, p: StockUi<'_>, flower: &NewFlower, own: &m
         ui.horizontal_wrapped(|ui| {
             for role in Role::ALL {
                 let weight = if role == flower.role { Weight::Chosen } else { Weight::Plain };
-                if button(ui, &c, role.words().0, weight).clicked() {
+                if button(ui, &c, role.tray_word(), weight).clicked() {
                     own.push(StockAction::New(Some(NewFlower { role, ..flower.clone() })));
                 }
             }
@@ -55,27 +57,35 @@ pub(super) fn adding_ui(ui: &mut Ui, p: StockUi<'_>, flower: &NewFlower, own: &m
 
 fn fields_ui(ui: &mut Ui, p: StockUi<'_>, flower: &NewFlower, own: &mut Vec<StockAction>) {
     let all = ui.available_width();
-    if let Some(name) = field_ui(ui, p, "Name of the flower", &flower.name, all, p.page.focuses_search[0]) {
+    let third = (all - 2.0 * 6.0) / 3.0;
+    let (names, figures) = (PageKeys::Names, PageKeys::Figures);
+    if let Some(name) = field_ui(ui, p, ("Name of the flower", names), &flower.name, all, own) {
         own.push(StockAction::New(Some(NewFlower { name, ..flower.clone() })));
     }
-    let third = (all - 2.0 * 6.0) / 3.0;
     ui.horizontal(|ui| {
-        if let Some(cost) = field_ui(ui, p, "Cost a bunch", &flower.cost, third, false) {
+        if let Some(cost) = field_ui(ui, p, ("Cost a bunch", figures), &flower.cost, third, own) {
             own.push(StockAction::New(Some(NewFlower { cost, ..flower.clone() })));
         }
-        if let Some(stems) = field_ui(ui, p, "Stems a bunch", &flower.stems, third, false) {
+        if let Some(stems) = field_ui(ui, p, ("Stems a bunch", figures), &flower.stems, third, own) {
             own.push(StockAction::New(Some(NewFlower { stems, ..flower.clone() })));
         }
-        if let Some(heads) = field_ui(ui, p, "Heads a stem", &flower.heads, third, false) {
+        if let Some(heads) = field_ui(ui, p, ("Heads a stem", figures), &flower.heads, third, own) {
             own.push(StockAction::New(Some(NewFlower { heads, ..flower.clone() })));
         }
     });
 }
 
 /// A field with its name above it; what stands in it now, where somebody has written.
-fn field_ui(ui: &mut Ui, p: StockUi<'_>, name: &str, now: &str, width: f32, focuses: bool) -> Option<String> {
+fn field_ui(
+    ui: &mut Ui,
+    p: StockUi<'_>,
+    (name, keys): (&str, PageKeys),
+    now: &str,
+    width: f32,
+    own: &mut Vec<StockAction>,
+) -> Option<String> {
     let mut text = now.to_owned();
-    let changed = ui.vertical(|ui| {
+    let happened = ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
         ui.set_width(width);
         ui.label(RichText::new(name).font(words(14.5)).color(p.cx.colours.soft));
@@ -87,12 +97,14 @@ fn field_ui(ui: &mut Ui, p: StockUi<'_>, name: &str, now: &str, width: f32, focu
             .align(Align2::LEFT_CENTER)
             .char_limit(80);
         let response = ui.add(edit).accessible_name(format!("New: {}", name.to_lowercase()));
-        if focuses {
+        // The name is written first.
+        if keys == PageKeys::Names && p.page.focuses_search[0] {
             response.request_focus();
         }
-        response.changed()
+        watch_page_field(&response, p.cx.typing, (name, keys), &text)
     });
-    changed.inner.then_some(text)
+    own.extend(happened.inner.keys.into_iter().map(StockAction::Taps));
+    happened.inner.written
 }
 
 /// `SprayRose` as `Spray rose`.

@@ -5,6 +5,8 @@ use egui::{Align2, Frame, Rect, RichText, ScrollArea, Sense, TextEdit, Ui, vec2}
 
 use super::table::{money, patch_ui, picture_ui};
 use super::{StockAction, StockUi};
+use crate::app::parts::tap_keys::watch_page_field;
+use crate::app::typing::taps::PageKeys;
 use crate::app::widgets::controls::{Weight, button, button_sized, icon_button};
 use crate::app::widgets::icons::Icon;
 use crate::app::widgets::theme::{GRID, TARGET, strong, title, words};
@@ -153,11 +155,23 @@ fn field_ui(
         output.state.cursor.set_char_range(Some(all));
         output.state.store(ui.ctx(), response.id);
     }
-    if response.changed() {
-        own.push(StockAction::Write(field, text));
-    }
-    if response.lost_focus() {
-        own.push(StockAction::Leave);
+    let happened = watch_page_field(&response, p.cx.typing, (name, keys_for(field)), &text);
+    own.extend(happened.written.map(|words| StockAction::Write(field, words)));
+    own.extend(happened.is_left.then_some(StockAction::Leave));
+    own.extend(happened.keys.into_iter().map(StockAction::Taps));
+}
+
+/// The keys on the screen that a field needs.
+fn keys_for(field: StockField) -> PageKeys {
+    match field {
+        StockField::Name | StockField::Supplier | StockField::Botanical => PageKeys::Names,
+        StockField::ColourName(_) | StockField::ColourHex(_) => PageKeys::Words,
+        StockField::Cost
+        | StockField::StemsPerBunch
+        | StockField::PerStem
+        | StockField::Least
+        | StockField::Usual
+        | StockField::Most => PageKeys::Figures,
     }
 }
 
@@ -176,7 +190,7 @@ fn role_ui(ui: &mut Ui, p: StockUi<'_>, item: &StockItem, now: Role, own: &mut V
     heading(ui, p, "Usual part");
     ui.horizontal_wrapped(|ui| {
         for role in Role::ALL {
-            if answer(ui, p, role.words().0, role == now, 0.0) && role != now {
+            if answer(ui, p, role.tray_word(), role == now, 0.0) && role != now {
                 own.push(StockAction::Change(item.key(), StockChange::Role(role)));
             }
         }

@@ -17,6 +17,7 @@ use crate::app::action::{Action, Notice, StockRequest, StockStep};
 use crate::app::context::{Context, Inputs, Requests};
 use crate::app::pages::{Page, PageInfo};
 use crate::app::parts::page_head::head_ui;
+use crate::app::typing::taps::TapKey;
 use crate::app::widgets::icons::Icon;
 use crate::app::widgets::keys::take_key;
 use crate::history::History;
@@ -51,6 +52,8 @@ pub(crate) enum StockAction {
     Write(StockField, String),
     /// A field was left.
     Leave,
+    /// The keys on the screen.
+    Taps(TapKey),
     /// Change a line.
     Change(StockKey, StockChange),
     /// A line is as it came with the program again; one of the shop's own goes.
@@ -194,6 +197,7 @@ impl Page for StockPage {
             StockAction::FocusSearch => self.focuses_search[1] = true,
             StockAction::Write(field, words) => self.write(field, words, inputs, &mut todo),
             StockAction::Leave => self.leave(inputs, &mut todo),
+            StockAction::Taps(key) => todo.push(Action::Taps(key)),
             StockAction::Change(key, change) => self.change(&key, &change, inputs, &mut todo),
             StockAction::Reset(key) => {
                 self.typed = None;
@@ -214,7 +218,13 @@ impl Page for StockPage {
 
     fn keeps_notice(action: &StockAction) -> bool {
         // Leaving a field is what brings up why its words could not be taken.
-        *action == StockAction::Leave
+        matches!(action, StockAction::Leave | StockAction::Taps(_))
+    }
+
+    fn leave_field(&mut self, inputs: &mut Inputs<'_>) -> Vec<Action> {
+        let mut todo = Vec::new();
+        self.leave(inputs, &mut todo);
+        todo
     }
 
     fn undo_state(&self) -> Option<[bool; 2]> {

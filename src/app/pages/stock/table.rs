@@ -7,16 +7,20 @@ use super::adding::adding_ui;
 use super::line::line_ui;
 use super::{StockAction, StockUi};
 use crate::app::context::Requests;
+use crate::app::parts::tap_keys::watch_page_field;
+use crate::app::typing::taps::PageKeys;
 use crate::app::view::Good;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::icons::{Icon, paint_icon};
 use crate::app::widgets::keys::ARROWS;
 use crate::app::widgets::theme::{GRID, TARGET, colour_of, strong, words};
 use crate::colour::Rgb;
-use crate::paperwork::short_price;
+use crate::paperwork::{full_price, short_price};
 use crate::stock::{NewFlower, Role, StockColumn, StockItem, StockKind, season_words};
 use crate::units::Cents;
 
+/// What the search is called.
+const SEARCH: &str = "Search the stock";
 /// Width of the open line, points.
 const LINE_WIDE: f32 = 520.0;
 /// Height of the names of the columns, points.
@@ -61,13 +65,13 @@ fn tools_ui(ui: &mut Ui, p: StockUi<'_>, own: &mut Vec<StockAction>) {
             .min_size(vec2(260.0, TARGET))
             .align(Align2::LEFT_CENTER)
             .char_limit(60);
-        let response = ui.add(field).accessible_name("Search the stock");
+        let response = ui.add(field.id(egui::Id::unique("stock search"))).accessible_name(SEARCH);
         if p.page.focuses_search[0] {
             response.request_focus();
         }
-        if response.changed() {
-            own.push(StockAction::Search(text));
-        }
+        let happened = watch_page_field(&response, p.cx.typing, (SEARCH, PageKeys::Words), &text);
+        own.extend(happened.written.map(StockAction::Search));
+        own.extend(happened.keys.into_iter().map(StockAction::Taps));
         let only = p.page.listing.only_examples;
         let weight = if only { Weight::Chosen } else { Weight::Plain };
         if button(ui, &p.cx.colours, "Example prices", weight).on_hover_text("Only lines still to go through").clicked()
@@ -177,16 +181,23 @@ fn table_ui(ui: &mut Ui, p: StockUi<'_>, is_narrow: bool, own: &mut Vec<StockAct
         ui.label("Nothing in the list is called that.");
         return;
     }
-    ScrollArea::vertical().auto_shrink([false, false]).show_rows(ui, TARGET, p.page.rows.len(), |ui, seen| {
-        if let Some(row) = p.page.row_of_keyboard().filter(|_| p.page.shows_row[0]) {
-            let rows_down = row as f32 - seen.start as f32;
-            let top = ui.min_rect().top() + rows_down * TARGET;
-            ui.scroll_to_rect(Rect::from_min_size(pos2(ui.min_rect().left(), top), vec2(1.0, TARGET)), None);
-        }
-        for item in p.page.rows.iter().take(seen.end).skip(seen.start) {
-            row_ui(ui, p, item, wide, is_narrow, own);
-        }
-    });
+    // Whole rows: none is cut by the lower edge.
+    let high = (ui.available_height() / TARGET).floor().max(1.0) * TARGET;
+    ScrollArea::vertical().auto_shrink([false, false]).max_height(high).show_rows(
+        ui,
+        TARGET,
+        p.page.rows.len(),
+        |ui, seen| {
+            if let Some(row) = p.page.row_of_keyboard().filter(|_| p.page.shows_row[0]) {
+                let rows_down = row as f32 - seen.start as f32;
+                let top = ui.min_rect().top() + rows_down * TARGET;
+                ui.scroll_to_rect(Rect::from_min_size(pos2(ui.min_rect().left(), top), vec2(1.0, TARGET)), None);
+            }
+            for item in p.page.rows.iter().take(seen.end).skip(seen.start) {
+                row_ui(ui, p, item, wide, is_narrow, own);
+            }
+        },
+    );
 }
 
 fn head_ui(ui: &mut Ui, p: StockUi<'_>, wide: f32, is_narrow: bool, own: &mut Vec<StockAction>) {
@@ -224,7 +235,8 @@ fn arrow_ui(ui: &Ui, told: Rect, is_down: bool, column: StockColumn, ink: egui::
 
 /// Where the words of a cell stand.
 fn place(column: StockColumn, cell: Rect) -> (egui::Pos2, Align2) {
-    let inner = cell.shrink2(vec2(6.0, 0.0));
+    // Words that follow figures keep their distance from them.
+    let inner = cell.shrink2(vec2(if is_figure(column) { 10.0 } else { 6.0 }, 0.0));
     if is_figure(column) {
         (inner.right_center(), Align2::RIGHT_CENTER)
     } else {
@@ -263,7 +275,7 @@ fn row_ui(ui: &mut Ui, p: StockUi<'_>, item: &StockItem, wide: f32, is_narrow: b
 /// A row as a screen reader tells it.
 fn told(p: StockUi<'_>, item: &StockItem) -> String {
     let shelf = item.shelf();
-    let mut words = vec![item.name().to_owned(), item.kind().word().to_owned(), money(p, item.cost())];
+    let mut words = vec![item.name().to_owned(), item.kind().tray_word().to_owned(), money(p, item.cost())];
     words.extend(shelf.has_example_price.then(|| "example price".to_owned()));
     words.extend(shelf.is_starred.then(|| "starred".to_owned()));
     words.extend(shelf.is_hidden.then(|| "hidden".to_owned()));
@@ -274,6 +286,11 @@ pub(super) fn money(p: StockUi<'_>, cents: Cents) -> String {
     short_price(cents, &p.cx.client.currency)
 }
 
+/// With its cents, so that amounts stand under each other.
+fn amount(p: StockUi<'_>, cents: Cents) -> String {
+    full_price(cents, &p.cx.client.currency)
+}
+
 fn cell_ui(ui: &Ui, p: StockUi<'_>, item: &StockItem, column: StockColumn, cell: Rect) {
     let c = p.cx.colours;
     let ink = if item.shelf().is_hidden { c.soft } else { c.ink };
@@ -281,10 +298,10 @@ fn cell_ui(ui: &Ui, p: StockUi<'_>, item: &StockItem, column: StockColumn, cell:
     let text = match column {
         StockColumn::Name => return name_ui(ui, p, item, cell),
         StockColumn::Cost => return cost_ui(ui, p, item, cell),
-        StockColumn::Kind => item.kind().word().to_owned(),
+        StockColumn::Kind => item.kind().tray_word().to_owned(),
         StockColumn::StemsPerBunch => botanical.map(|b| b.stems_per_bunch.to_string()).unwrap_or_default(),
         StockColumn::PerStem => botanical.map(|b| b.per_stem.to_string()).unwrap_or_default(),
-        StockColumn::CostEach => botanical.map(|_| money(p, Cents::nearest(item.cents_each()))).unwrap_or_default(),
+        StockColumn::CostEach => botanical.map(|_| amount(p, Cents::nearest(item.cents_each()))).unwrap_or_default(),
         StockColumn::Supplier => item.supplier().to_owned(),
         StockColumn::Season => botanical.map(|b| season_words(&b.months)).unwrap_or_default(),
     };
@@ -343,7 +360,7 @@ fn cost_ui(ui: &Ui, p: StockUi<'_>, item: &StockItem, cell: Rect) {
     let (at, align) = place(StockColumn::Cost, cell);
     let up = if is_example { vec2(0.0, 7.0) } else { vec2(0.0, 0.0) };
     let ink = if item.shelf().is_hidden { c.soft } else { c.ink };
-    ui.painter().text(at - up, align, money(p, item.cost()), strong(15.5), ink);
+    ui.painter().text(at - up, align, amount(p, item.cost()), strong(15.5), ink);
     if is_example {
         ui.painter().text(at + vec2(0.0, 10.0), align, "example", words(13.0), c.rose);
     }
