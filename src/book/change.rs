@@ -111,6 +111,8 @@ pub enum Change {
     Progress(Option<Progress>),
     /// The party that it belongs to.
     Party(String),
+    /// Another number than the one that a second order has too.
+    Number(u32),
     /// Several changes that are one step.
     Together(Vec<Self>),
 }
@@ -191,6 +193,7 @@ impl Order {
             Change::Agreed(agreed) => self.agreed.clone_from(agreed),
             Change::Progress(progress) => self.progress = *progress,
             Change::Party(words) => self.party.clone_from(words),
+            Change::Number(number) => self.number = Some(*number),
             Change::Together(changes) => changes.iter().try_for_each(|c| self.change(c, stock))?,
         }
         Ok(())
@@ -298,6 +301,7 @@ impl Change {
             Self::Agreed(_) => "agreement",
             Self::Progress(_) => "state",
             Self::Party(_) => "party",
+            Self::Number(_) => "number",
             Self::Together(changes) => changes.first().map_or("nothing", Self::words),
         }
     }

@@ -98,6 +98,7 @@ pub struct Charges {
     rules: ChargeRules,
     taxes: Vec<TaxLine>,
     total: Cents,
+    made_of: Option<[u8; 3]>,
 }
 
 impl Charges {
@@ -106,7 +107,20 @@ impl Charges {
         let taxes = taxes(&lines, &rules);
         let on_top: Cents = taxes.iter().filter(|t| t.tax.how == TaxHow::Added).map(|t| t.amount).sum();
         let total = lines.iter().map(|l| l.price).sum::<Cents>() + on_top;
-        Self { lines, rules, taxes, total }
+        Self { lines, rules, taxes, total, made_of: None }
+    }
+
+    /// The same with what its pieces are made of: flowers, band and trims, making, in percent that make 100; another three is
+    /// not kept.
+    #[must_use]
+    pub fn made_of(self, percent: Option<[u8; 3]>) -> Self {
+        let made_of = percent.filter(|percent| percent.iter().map(|&part| u32::from(part)).sum::<u32>() == 100);
+        Self { made_of, ..self }
+    }
+
+    /// What its pieces are made of, percent, where that was kept.
+    pub fn shares(&self) -> Option<[u8; 3]> {
+        self.made_of
     }
 
     /// The same with this total: what the lines do not make of it stands on a line of its own.
@@ -118,7 +132,7 @@ impl Charges {
         }
         let what = "As agreed".to_owned();
         self.lines.push(QuoteLine { charge: Charge::Rest, what, price: rest, tax_percent: Some(0.0) });
-        Self::of(self.lines, self.rules)
+        Self { made_of: self.made_of, ..Self::of(self.lines, self.rules) }
     }
 
     /// Pieces, extras, rush, discount; their sum is the subtotal.

@@ -5,7 +5,7 @@
 //! stays beside the agreed amount until it is agreed too. The difference that a change makes is today's price with it less
 //! today's price without it, so that a dearer flower alone changes nothing.
 
-use super::quote::{charges_of, holds_until, piece_lines, priced_pieces};
+use super::quote::{charges_of, holds_until, piece_lines, priced_pieces, shares_of};
 use crate::book::{Change, Charge, ChargeRules, Charges, Day, KeptQuote, Order, QuoteLine};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
@@ -92,8 +92,9 @@ pub fn keep_quote(order: &Order, on: Day, style: &HouseStyle, stock: &Stock) -> 
 
 /// What an order comes to by the prices of today and these rules.
 fn today(order: &Order, style: &HouseStyle, stock: &Stock, rules: &ChargeRules) -> Charges {
-    let pieces = piece_lines(order, &priced_pieces(order, style, stock));
-    charges_of(pieces, &order.terms, rules.clone())
+    let priced = priced_pieces(order, style, stock);
+    let made_of = shares_of(&priced).percent().map(|part| u8::try_from(part).unwrap_or_default());
+    charges_of(piece_lines(order, &priced), &order.terms, rules.clone()).made_of(Some(made_of))
 }
 
 /// What an amount stands on.
@@ -133,7 +134,11 @@ impl<'a> Base<'a> {
         };
         let pieces = after.lines().iter().filter(|l| l.charge.is_piece()).map(carried);
         let rest = self.charges.lines().iter().filter(|l| l.charge == Charge::Rest).cloned();
-        charges_of(pieces.chain(rest).collect(), &now.terms, rules.clone())
+        // An extra or a rush leaves the pieces what they were.
+        let is_same = |line: &QuoteLine| before.lines().contains(line);
+        let keeps = after.lines().iter().filter(|line| line.charge.is_piece()).all(is_same);
+        let made_of = if keeps { self.charges.shares() } else { after.shares() };
+        charges_of(pieces.chain(rest).collect(), &now.terms, rules.clone()).made_of(made_of)
     }
 }
 

@@ -62,6 +62,11 @@ impl ShareOfThree {
         Self { flowers: share(flowers), trims: share(trims), making: share(making) }
     }
 
+    /// Shares that were kept as whole percent.
+    pub(super) fn of_percent([flowers, trims, making]: [u8; 3]) -> Self {
+        Self::of(f64::from(flowers), f64::from(trims), f64::from(making))
+    }
+
     /// Flowers, trims and making as whole percent that make 100, or three nothings. What rounding down leaves over goes to
     /// the largest remainders (Hamilton's method of apportionment), so that no share is more than one percent off.
     pub fn percent(&self) -> [i64; 3] {

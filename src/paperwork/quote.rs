@@ -72,7 +72,7 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
     let pieces = priced_pieces(order, style, stock);
     let prices: Vec<&Price> = pieces.iter().map(|piece| &piece.price).collect();
     let sum = |part: fn(&Price) -> f64| prices.iter().map(|p| part(p)).sum::<f64>();
-    let cost = Cents::nearest(sum(|p| p.cost));
+    let (cost, today) = (Cents::nearest(sum(|p| p.cost)), shares_of(&pieces));
     let calculated = Cents::nearest(sum(|p| p.fresh + p.hard + p.making));
     let rule = &style.prices;
     let amount = firm_amount(order, style, stock);
@@ -96,7 +96,7 @@ pub fn quote(order: &Order, style: &HouseStyle, stock: &Stock) -> Quote {
         paid,
         due: total - paid,
         holds_until: agreed.map_or_else(|| holds_until(order, order.terms.quoted_on, style), |a| a.holds_until),
-        share_of_three: ShareOfThree::of(sum(|p| p.fresh), sum(|p| p.hard), sum(|p| p.making)),
+        share_of_three: charges.shares().filter(|_| amount.firm.is_some()).map_or(today, ShareOfThree::of_percent),
         firm: amount.firm,
         pending: amount.pending,
         my_side: MySide { cost, loses: (cost - charges.kept_of_pieces()).max(Cents(0)) },
@@ -125,6 +125,12 @@ pub(super) struct PricedPiece {
     name: String,
     stems: StemList,
     price: Price,
+}
+
+/// What pieces are made of at their prices today.
+pub(super) fn shares_of(pieces: &[PricedPiece]) -> ShareOfThree {
+    let sum = |part: fn(&Price) -> f64| pieces.iter().map(|p| part(&p.price)).sum::<f64>();
+    ShareOfThree::of(sum(|p| p.fresh), sum(|p| p.hard), sum(|p| p.making))
 }
 
 /// The pieces of an order with their prices today.

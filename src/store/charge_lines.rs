@@ -76,6 +76,9 @@ pub(super) struct ChargesLine {
     lines: Vec<ChargeLine>,
     rules: RulesLine,
     total: Sum,
+    /// Flowers, band and trims, making, percent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    made_of: Option<(u8, u8, u8)>,
 }
 
 /// `(charge: extra, what: "Ribbon wand", price: 2.50, tax: 0)`.
@@ -114,7 +117,8 @@ impl ChargesLine {
             rush: self.rules.rush.0,
             round_up_to: self.rules.round_up_to.0,
         };
-        Charges::of(lines.collect(), rules).coming_to(self.total.0)
+        let made_of = self.made_of.map(|(flowers, trims, making)| [flowers, trims, making]);
+        Charges::of(lines.collect(), rules).coming_to(self.total.0).made_of(made_of)
     }
 
     pub(super) fn of(charges: &Charges) -> Self {
@@ -134,6 +138,7 @@ impl ChargesLine {
                 round_up_to: Money(*round_up_to),
             },
             total: Sum(charges.total()),
+            made_of: charges.shares().map(|[flowers, trims, making]| (flowers, trims, making)),
         }
     }
 }

@@ -236,8 +236,12 @@ fn a_quoted_and_an_agreed_price_stand_whatever_stock_and_rules_do_later() {
     (later.style.prices.deposit, later.style.prices.holds_days) = (1.0, 1);
     // 41 and a fifth are 49.20.
     assert_eq!(quote(&order, &later.style, &later.stock).total, Cents(4920));
+    // What was in the price stands with it: of the dearer order the flowers are a larger part.
+    let made_of = quote(&order, &shop.style, &shop.stock).share_of_three.percent();
+    assert!(quote(&order, &later.style, &later.stock).share_of_three.percent()[0] > made_of[0]);
     for (order, by) in [(&quoted, "Quoted"), (&agreed, "Agreed")] {
         let q = quote(order, &later.style, &later.stock);
+        assert_eq!(q.share_of_three.percent(), made_of, "{by}");
         assert_eq!((q.total, q.deposit, q.taxes.len(), q.pending.clone()), (Cents(2700), Cents(1350), 0, None), "{by}");
         let words = today_words_my_side(q.firm.as_ref().unwrap(), &dollars()).unwrap();
         assert_eq!(words, format!("{by} $27; today it would be $49.20."));

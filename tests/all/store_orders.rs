@@ -3,8 +3,8 @@
 use std::panic::catch_unwind;
 
 use posywright::book::{
-    Agreed, Asked, Beside, Change, DEAREST, DateStyle, Day, DayReader, Discount, DressColour, Extra, Order, PayWay,
-    Payment, Progress, Reduction, Shown, WearerKind, When, Written,
+    Agreed, Asked, Beside, Change, DEAREST, DateStyle, Day, DayReader, Discount, DressColour, Extra, Order, OrderState,
+    PayWay, Payment, Progress, Reduction, Shown, WearerKind, When, Written,
 };
 use posywright::colour::Rgb;
 use posywright::piece::{Fixing, Level, Measured, PartId, Side, Skin, Worn};
@@ -276,6 +276,17 @@ fn a_file_of_version_3_still_opens() {
     let agreed = order.agreed.as_deref().unwrap();
     let charges = agreed.charges().unwrap();
     assert_eq!((agreed.price, charges.total(), charges.lines()[2].price), (Cents(4000), Cents(4000), Cents(1294)));
+    assert_eq!(read(&order_to_text(&order), &stock), Ok(order));
+}
+
+/// Number, days, state and party, and what was in the price as it was quoted: all as it was written by hand.
+#[test]
+fn an_order_of_a_party_in_version_3_still_opens() {
+    let stock = built_in_stock();
+    let order = read(include_str!("../files/order-3-of-a-party.ron"), &stock).unwrap();
+    assert_eq!((order.number, order.party.as_str(), order.state()), (Some(112), "Linden wedding", OrderState::Made));
+    assert_eq!(order.wanted.day(), Day::new(2026, 12, 4));
+    assert_eq!(order.quoted.as_deref().unwrap().charges.shares(), Some([30, 31, 39]));
     assert_eq!(read(&order_to_text(&order), &stock), Ok(order));
 }
 
