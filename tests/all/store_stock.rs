@@ -4,8 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use posywright::colour::{Rgb, swatches};
 use posywright::piece::{Making, Question, Worn};
-use posywright::stock::{BandKind, Role, StockId, SundryKind, Weave};
-use posywright::store::{built_in_stock, built_in_style, save_style, stock_from_text, style_from_text, style_to_text};
+use posywright::stock::{BandKind, OwnStock, Role, StockId, SundryKind, Weave};
+use posywright::store::{
+    built_in_stock, built_in_style, save_style, stock_from_text, stock_to_text, style_from_text, style_to_text,
+};
 use posywright::units::Cents;
 
 fn id(id: &str) -> StockId {
@@ -373,4 +375,18 @@ fn stock_that_cannot_be_meant_is_refused_in_words() {
         assert!(said.contains(words), "{lines}\n{said}");
         assert!(said.contains("line 4") && said.starts_with("Not opened: \u{201c}stock.ron\u{201d}"), "{said}");
     }
+}
+
+/// A list of the newest version, as it was written by hand; written again it says the same.
+#[test]
+fn a_stock_list_of_version_2_still_opens() {
+    let (base, text) = (built_in_stock(), include_str!("../files/stock-2-every-field.ron"));
+    let stock = stock_from_text(text, "stock.ron", &base).unwrap();
+    let rose = stock.botanical(&StockId::new("spray-rose")).unwrap();
+    assert_eq!((rose.bunch, rose.shelf.is_starred, rose.shelf.has_example_price), (Cents(1950), true, false));
+    let freesia = stock.botanical(&StockId::new("freesia")).unwrap();
+    assert!(freesia.shelf.is_hidden && freesia.shelf.has_example_price);
+    let written = stock_to_text(&OwnStock::between(&base, &stock), &base);
+    assert_eq!(stock_from_text(&written, "stock.ron", &base).unwrap(), stock, "{written}");
+    assert!(written.contains("version: 2"), "{written}");
 }

@@ -14,7 +14,7 @@ shop=$home/posywright/shop
 middle="559 296"
 
 fail() { echo "window: $*" >&2; [ -n "${window:-}" ] && maim -i "$window" "$shots/failed.png" || true; cat "$shots/app.log" >&2; exit 1; }
-end() { kill "${app:-}" "${screen:-}" 2>/dev/null || true; wait 2>/dev/null || true; rm -rf "$home"; }
+end() { kill "${app:-}" "${screen:-}" 2>/dev/null || true; wait 2>/dev/null || true; rm -rf "${home%/own}"; }
 trap end EXIT
 
 mkfifo "$home/number"
@@ -172,4 +172,22 @@ key ctrl+s
 comes "saved after it was taken up" "$moved" at
 close; ended
 expect "copies once it is saved" "$(copies)" 0
+echo "-- a shop of one's own: three questions, a bloom, its quote through a stand-in printer; the sum has the comma of the shop"
+home=$home/own; mkdir -p "$home/bin" "$home/printed"; shop=$home/posywright/shop
+printf '#!/bin/sh\nfor file in "$@"; do if [ -f "$file" ]; then cp "$file" "%s/printed/"; fi; done\n' "$home" >"$home/bin/lp"
+chmod +x "$home/bin/lp"
+PATH="$home/bin:$PATH" start
+key Tab Return; write "Fern Quill"; key Tab; write "555 0199"
+key Tab Tab Tab Return Tab Tab Tab Tab Tab Tab Tab Tab Return # the euro, and start
+comes "the shop says its name" yes sh -c "grep -q 'Fern Quill' '$shop/shop.ron' && grep -q 'comma' '$shop/shop.ron' && echo yes"
+key b 1 Return Escape Escape ctrl+s F9; sleep 3
+maim -i "$window" "$shots/3-papers.png"
+key p
+comes "printed" 1 sh -c "ls '$home/printed' | grep -c quote-slip.pdf"
+if command -v pdftotext >/dev/null; then
+  pdftotext "$home"/printed/*quote-slip.pdf - | grep -q 'Fern Quill' || fail "the name is not on the quote"
+  pdftotext "$home"/printed/*quote-slip.pdf - | grep -Eq '[0-9]+,[0-9]{2}.€' || fail "no sum with a comma on the quote"
+  echo "ok  name and sum stand on the printed quote"
+fi
+close; ended
 echo "window: the walk is done"

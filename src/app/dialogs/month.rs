@@ -22,8 +22,8 @@ pub(crate) struct MonthShown {
 
 /// Between two days, points.
 const BETWEEN: f32 = 3.0;
-/// Hours that are offered for a pick-up, from 8 to 19; others are typed. Our choice.
-const HOURS: std::ops::Range<i16> = 8..20;
+/// Hours that are offered for a pick-up, from 6 to 23, for weddings begin early and dances late; others are typed. Our choice.
+const HOURS: std::ops::Range<i16> = 6..24;
 /// Height of the names over the columns of days, points.
 const NAMES_HIGH: f32 = 20.0;
 /// Hours in a column.

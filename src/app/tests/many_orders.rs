@@ -1,6 +1,6 @@
 //! Many made-up orders: all invented, the same for the same number.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::{Duration, Instant, SystemTime};
 
@@ -69,14 +69,15 @@ pub(crate) fn write(n: usize, shop: &Shop) {
     }
 }
 
-/// A shop of many orders to look at: `POSYWRIGHT_MANY=FOLDER cargo test --lib -- --ignored a_shop_of_many_orders`.
+/// As many orders as are wanted, and where one can look at them afterwards:
+/// `POSYWRIGHT_MANY=FOLDER POSYWRIGHT_HOW_MANY=10000 cargo test --lib -- --nocapture a_shop_of_many_orders`.
 #[test]
-#[ignore = "writes where it is told to"]
 #[expect(clippy::print_stdout, reason = "tells how long the list took")]
-fn a_shop_of_many_orders() {
-    let folder = std::env::var("POSYWRIGHT_MANY").unwrap();
-    let shop = Shop::begin(Path::new(&folder), "Quillfern Flowers").unwrap();
-    let n = std::env::var("POSYWRIGHT_HOW_MANY").map_or(200, |n| n.parse().unwrap());
+fn a_shop_of_many_orders_is_listed_whole_and_the_second_time_from_what_was_read() {
+    let own = tempfile::tempdir().unwrap();
+    let folder = std::env::var("POSYWRIGHT_MANY").map_or_else(|_| own.path().join("shop"), PathBuf::from);
+    let shop = Shop::begin(&folder, "Quillfern Flowers").unwrap();
+    let n = std::env::var("POSYWRIGHT_HOW_MANY").map_or(40, |n| n.parse().unwrap());
     write(n, &shop);
     let (mut index, cold) = (OrderIndex::empty(), Instant::now());
     assert_eq!(index.refresh(&shop), []);

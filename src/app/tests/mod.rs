@@ -15,6 +15,7 @@ mod harness;
 mod layout_walks;
 mod layouts;
 mod many_orders;
+mod new_shop;
 mod opening;
 mod orders;
 mod papers;

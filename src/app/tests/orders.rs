@@ -234,3 +234,33 @@ fn a_party_is_named_shown_alone_and_summed() {
     w.tap("All orders");
     assert!(in_sight(&w).len() > 2);
 }
+
+/// Two computers share the folder: both gave the same number. One of the orders gets the next free one, and the step goes back.
+#[test]
+fn of_two_orders_with_one_number_the_selected_one_gets_its_own() {
+    let shop = sample_shop();
+    for wearer in ["Hyacintha", "Perpetua"] {
+        order_of(shop.path(), wearer, "02-classic", |text| {
+            let version = text.find("version: ").unwrap();
+            let end = version + text[version..].find(',').unwrap();
+            format!("{}version: 3, number: 104{}", &text[..version], &text[end..])
+        });
+    }
+    let mut w = on_the_list(shop.path());
+    assert!(w.says("2 orders have No. 104"), "{}", w.seen().all());
+    w.write("hyacintha");
+    w.wait_for("Another order is No. 104 too.");
+    w.tap("Give a new number");
+    w.wait_until("one number each", |w| !w.says("have No. 104"));
+    let number = |name: &str| report_number(shop.path(), name);
+    assert_eq!((number("hyacintha"), number("perpetua")), (Some(105), Some(104)));
+    assert!(!w.offers("Give a new number"));
+    w.undo();
+    w.wait_until("as it was", |w| w.says("2 orders have No. 104"));
+    assert_eq!(number("hyacintha"), Some(104));
+}
+
+fn report_number(shop: &std::path::Path, name: &str) -> Option<u32> {
+    let text = std::fs::read_to_string(order_file(shop, name)).unwrap();
+    order_from_text(&text, name, Shop::open(shop).unwrap().stock()).unwrap().number
+}

@@ -75,6 +75,20 @@ fn papers_are_looked_at_before_they_are_written_and_made_from_their_page() {
     w.wait_for("the order has changed since");
 }
 
+#[test]
+fn making_papers_is_stopped_and_nothing_half_made_is_left() {
+    let mut w = TestWindow::on_sample("03-full");
+    w.press(Key::F9);
+    w.tap(Papers::MAKE_ALL);
+    w.wait_until("a way to stop", |w| w.offers(Papers::STOP));
+    w.tap(Papers::STOP);
+    w.wait_for(Papers::STOPPED);
+    let folder = w.shop().join("papers/03-full");
+    assert!(!folder.exists() || std::fs::read_dir(&folder).unwrap().count() == 0);
+    w.tap(Papers::MAKE_ALL);
+    w.wait_for("ready in papers/03-full");
+}
+
 /// Two papers of one order are drawn anew when it changes: the arm that the client chose is on them.
 #[test]
 fn the_tone_that_the_client_saw_is_on_the_papers_saved_and_undone() {

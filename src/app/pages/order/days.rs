@@ -24,10 +24,18 @@ pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action
     a.heading(ui, "Collected by", &[]);
     a.field(ui, Field::CollectedBy, a.width, actions);
     let clock = WallClock { today: a.cx.today, has_hour };
-    for odd in a.order.days().map(|days| days.warnings(&clock, a.cx.written)).unwrap_or_default() {
-        ui.label(RichText::new(odd).font(words(15.0)).color(a.cx.colours.rose));
-    }
+    let odd = a.order.days().map(|days| days.warnings(&clock, a.cx.written)).unwrap_or_default();
+    // Room for a sentence is kept, so that nothing below moves when one comes or goes.
+    ui.vertical(|ui| {
+        ui.set_min_height(WARNING_HIGH);
+        for odd in odd {
+            ui.label(RichText::new(odd).font(words(15.0)).color(a.cx.colours.rose));
+        }
+    });
 }
+
+/// Height of a sentence on two lines, points.
+const WARNING_HIGH: f32 = 42.0;
 
 /// A day to type or to tap, and what was understood; where it may be either of two days, both to tap.
 fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, actions: &mut Vec<Action>) {

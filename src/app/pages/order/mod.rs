@@ -287,8 +287,15 @@ fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     counts_ui(ui, a, actions);
     a.heading(ui, "Budget", &[]);
     ui.horizontal(|ui| {
-        ui.label(RichText::new(&a.cx.client.currency.sign).font(words(17.0)).color(c.ink));
+        let currency = &a.cx.client.currency;
+        let sign = |ui: &mut Ui, is_here: bool| {
+            if is_here {
+                ui.label(RichText::new(&currency.sign).font(words(17.0)).color(c.ink));
+            }
+        };
+        sign(ui, !currency.after);
         a.field(ui, Field::Budget, 90.0, actions);
+        sign(ui, currency.after);
         if order.budget.is_some() && button(ui, c, "What fits?", Weight::Plain).clicked() {
             actions.push(Action::Show(PageId::Sizes));
         }

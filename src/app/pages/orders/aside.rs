@@ -5,6 +5,8 @@ use egui::{RichText, ScrollArea, TextEdit, Ui, vec2};
 use crate::app::action::{Action, CopyFor, RecoveredAction};
 use crate::app::context::{Context, Requests};
 use crate::app::pages::orders::{OrdersAction, OrdersPage};
+use crate::app::parts::tap_keys::watch_page_field;
+use crate::app::typing::taps::PageKeys;
 use crate::app::widgets::controls::{Weight, button, button_sized};
 use crate::app::widgets::theme::{GRID, MAIN_TARGET, TARGET, strong, title, words};
 use crate::book::{OrderState, progress_for};
@@ -20,6 +22,7 @@ pub(super) fn aside_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, request
                 ui.label(RichText::new(refusal.to_string()).font(words(17.0)).color(cx.colours.rose));
             } else {
                 about_ui(ui, cx, row);
+                number_ui(ui, cx, page, row, requests);
                 open_ui(ui, cx, row, requests);
                 state_ui(ui, cx, row, requests);
                 party_ui(ui, cx, page, row, requests);
@@ -43,6 +46,17 @@ fn about_ui(ui: &mut Ui, cx: &Context<'_>, row: &OrderRow) {
     let money = |cents| short_price(cents, &cx.client.currency);
     let sums = format!("{}, paid {}, to pay {}", money(row.price), money(row.paid), money(row.due()));
     say(ui, &sums, c.ink);
+}
+
+/// Where another order has the same number: a button that gives this one its own.
+fn number_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, requests: &mut Requests<OrdersAction>) {
+    let Some(number) = row.number.filter(|_| page.shares_number(row)) else { return };
+    let says = format!("Another order is No. {number} too.");
+    ui.label(RichText::new(says).font(words(16.0)).color(cx.colours.rose));
+    let tip = "The next free one; papers printed before keep the old one";
+    if button(ui, &cx.colours, "Give a new number", Weight::Plain).on_hover_text(tip).clicked() {
+        requests.own.push(OrdersAction::Renumber);
+    }
 }
 
 fn open_ui(ui: &mut Ui, cx: &Context<'_>, row: &OrderRow, requests: &mut Requests<OrdersAction>) {
@@ -94,12 +108,10 @@ fn party_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, re
         .align(egui::Align2::LEFT_CENTER)
         .char_limit(80);
     let response = ui.add(field).accessible_name("Party");
-    if response.changed() {
-        requests.own.push(OrdersAction::WriteParty(text));
-    }
-    if response.lost_focus() {
-        requests.own.push(OrdersAction::LeaveParty);
-    }
+    let happened = watch_page_field(&response, cx.typing, ("Party", PageKeys::Names), &text);
+    requests.own.extend(happened.written.map(OrdersAction::WriteParty));
+    requests.own.extend(happened.is_left.then_some(OrdersAction::LeaveParty));
+    requests.own.extend(happened.keys.into_iter().map(OrdersAction::Taps));
     if row.party.is_empty() {
         let says = "Orders of one name are shown and billed together.";
         ui.label(RichText::new(says).font(words(14.0)).color(c.soft));

@@ -17,6 +17,7 @@ use crate::app::action::{Action, ListedStep, StepWay};
 use crate::app::context::{Context, Inputs, Requests};
 use crate::app::pages::{Page, PageInfo};
 use crate::app::parts::page_head::head_ui;
+use crate::app::typing::taps::TapKey;
 use crate::app::widgets::finger::{may_become_tap, wake_for_what_waits};
 use crate::app::widgets::theme::GRID;
 use crate::app::widgets::today::today;
@@ -71,6 +72,10 @@ pub(crate) enum OrdersAction {
     WriteParty(String),
     /// The field of the party was left.
     LeaveParty,
+    /// Give the selected order a number that no other has.
+    Renumber,
+    /// The keys on the screen.
+    Taps(TapKey),
 }
 
 impl Page for OrdersPage {
@@ -128,12 +133,18 @@ impl Page for OrdersPage {
             OrdersAction::Mark(state) => return self.mark(state).into_iter().collect(),
             OrdersAction::WriteParty(words) => self.party_typed = Some(words),
             OrdersAction::LeaveParty => return self.take_party().into_iter().collect(),
+            OrdersAction::Renumber => return self.renumber().into_iter().collect(),
+            OrdersAction::Taps(key) => return vec![Action::Taps(key)],
         }
         Vec::new()
     }
 
     fn keeps_notice(action: &OrdersAction) -> bool {
-        !matches!(action, OrdersAction::Mark(_) | OrdersAction::ShowParty(_))
+        !matches!(action, OrdersAction::Mark(_) | OrdersAction::ShowParty(_) | OrdersAction::Renumber)
+    }
+
+    fn leave_field(&mut self, _inputs: &mut Inputs<'_>) -> Vec<Action> {
+        self.take_party().into_iter().collect()
     }
 
     fn opened(&mut self, _inputs: &mut Inputs<'_>) {
@@ -261,6 +272,17 @@ impl OrdersPage {
         let note = |state| crate::book::progress_for(state, row.is_agreed).map(Change::Progress);
         let (change, back) = (note(state)?, note(row.state)?);
         (state != row.state).then(|| step_of(row, change, back))
+    }
+
+    /// Whether another order has the number of this one.
+    fn shares_number(&self, row: &OrderRow) -> bool {
+        self.repeated.iter().any(|repeated| Some(repeated.number) == row.number)
+    }
+
+    fn renumber(&self) -> Option<Action> {
+        let row = self.selected_row().filter(|row| self.shares_number(row))?;
+        let next = self.list.all().iter().filter_map(|row| row.number).max()?.checked_add(1)?;
+        Some(step_of(row, Change::Number(next), Change::Number(row.number?)))
     }
 
     /// The party that was written, once its field is left.

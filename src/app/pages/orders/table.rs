@@ -19,7 +19,7 @@ use crate::app::parts::page_head::shortened;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::keys::{ARROWS, take_key};
 use crate::app::widgets::plate::plate;
-use crate::app::widgets::theme::{Colours, TARGET, strong, words};
+use crate::app::widgets::theme::{Colours, GRID, TARGET, strong, words};
 use crate::book::OrderState;
 use crate::paperwork::short_price;
 use crate::store::OrderRow;
@@ -119,6 +119,11 @@ fn party_line_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mu
 fn rows_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requests<OrdersAction>) {
     const SALT: &str = "order rows";
     let n = page.list.n_shown();
+    if n == 0 && !page.list.all().is_empty() {
+        ui.add_space(GRID);
+        let says = "No order is like this. All shows every order.";
+        ui.label(RichText::new(says).font(words(16.0)).color(cx.colours.soft));
+    }
     let room = ui.available_rect_before_wrap();
     let list = ui.interact(room, Id::unique("orders"), Sense::hover());
     list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, "Orders"));

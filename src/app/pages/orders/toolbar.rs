@@ -6,6 +6,8 @@ use egui::{Event, TextEdit, Ui, vec2};
 use crate::app::context::{Context, Requests};
 use crate::app::pages::orders::list::StateFilter;
 use crate::app::pages::orders::{OrdersAction, OrdersPage, table};
+use crate::app::parts::tap_keys::watch_page_field;
+use crate::app::typing::taps::PageKeys;
 use crate::app::widgets::controls::{Weight, button};
 use crate::app::widgets::theme::{TARGET, words};
 use crate::book::OrderState;
@@ -79,9 +81,9 @@ fn search_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Re
     if cx.page_opened {
         response.request_focus();
     }
-    if response.changed() {
-        requests.own.push(OrdersAction::Search(search));
-    }
+    let happened = watch_page_field(&response, cx.typing, (NAME, PageKeys::Words), &search);
+    requests.own.extend(happened.written.map(OrdersAction::Search));
+    requests.own.extend(happened.keys.into_iter().map(OrdersAction::Taps));
 }
 
 /// Letters typed where no field has the keyboard are meant for the search; none of them is a key of the window.

@@ -60,7 +60,8 @@ fn sum_ui(ui: &mut Ui, cx: &Context<'_>, is_refund: bool, requests: &mut Request
     sums.dedup();
     for sum in sums {
         if button(ui, &cx.colours, &short_price(sum, &cx.client.currency), Weight::Plain).clicked() {
-            requests.shared.push(Action::Write(Field::PaymentSum, sum.to_string()));
+            let written = cx.client.currency.decimal.written(&sum.to_string());
+            requests.shared.push(Action::Write(Field::PaymentSum, written));
         }
     }
     let weight = if is_refund { Weight::Chosen } else { Weight::Plain };
@@ -68,6 +69,9 @@ fn sum_ui(ui: &mut Ui, cx: &Context<'_>, is_refund: bool, requests: &mut Request
         requests.own.push(PriceAction::Refund);
     }
 }
+
+/// Room for the button behind the way that is written, with the margins of the field, points.
+const ADD_PAYMENT_WIDE: f32 = 142.0;
 
 /// In which way: a press adds the payment, dated today.
 fn ways_ui(ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<PriceAction>) {
@@ -78,7 +82,7 @@ fn ways_ui(ui: &mut Ui, cx: &Context<'_>, requests: &mut Requests<PriceAction>) 
             requests.own.push(PriceAction::Pay(Some(way)));
         }
     }
-    let wide = (ui.available_width() - 84.0).clamp(60.0, 140.0);
+    let wide = (ui.available_width() - ADD_PAYMENT_WIDE).clamp(60.0, 140.0);
     field_ui(ui, cx, Field::PaymentWay, wide, &mut requests.shared);
     let is_written = cx.typing.in_field(Field::PaymentWay).is_some_and(|words| !words.trim().is_empty());
     let add = ui.add_enabled_ui(is_written, |ui| button(ui, &cx.colours, Mine::ADD_PAYMENT, Weight::Plain)).inner;
