@@ -42,7 +42,7 @@ pub use kept_quote::KeptQuote;
 pub use letterhead::{Letterhead, Logo};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
 pub use order::Order;
-pub use season::OutOfSeason;
+pub use season::{OutOfSeason, TooLate};
 pub use shown::{Beside, Coin, Shown};
 pub use state::{OrderState, Progress, progress_for};
 pub use stopped::{

@@ -1,9 +1,10 @@
 //! What of an order is not in trade in the month of its pick-up, and what may stand in for it. The months are those of the stock
 //! list, which a shop puts right for its own market.
 
-use super::{Day, Month, Order, stop_flower};
+use super::{DateStyle, Day, Month, Order, stop_flower};
 use crate::piece::Piece;
-use crate::stock::{Botanical, Stock, StockId};
+use crate::stock::{Botanical, Stock, StockId, StockItem};
+use crate::units::counted;
 
 /// Most that may stand in for a flower; our choice, as many as one reads at a glance.
 const MOST_INSTEAD: usize = 3;
@@ -37,6 +38,46 @@ impl Order {
                 instead: in_its_place(self, b, day, stock),
             })
             .collect()
+    }
+}
+
+/// Something of an order that cannot be ordered any more for the day of its pick-up.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TooLate {
+    /// Its trade name.
+    pub name: String,
+    /// Days from ordering it to having it.
+    pub lead_days: u8,
+    /// The last day on which it could have been ordered.
+    pub order_by: Day,
+}
+
+impl TooLate {
+    /// As a sentence: `Freesia takes 5 days to come: it had to be ordered by Mon 30 Nov 2026.`
+    pub fn says(&self, style: DateStyle) -> String {
+        let days = counted(usize::from(self.lead_days), "day", "days");
+        format!("{} takes {days} to come: it had to be ordered by {}.", self.name, self.order_by.with_weekday(style))
+    }
+}
+
+impl Order {
+    /// What of the pieces, their ribbon and bands is not to be had by the day of the pick-up when it is ordered `today`: by the
+    /// days that the shop's list says it takes. Nothing once the day is past, or not known.
+    pub fn too_late_to_order(&self, stock: &Stock, today: Day) -> Vec<TooLate> {
+        let Some(day) = self.wanted.day().filter(|day| *day >= today) else { return Vec::new() };
+        let pieces = || std::iter::once(&self.piece).chain(&self.partner_piece);
+        let is_used = |item: &StockItem| match item {
+            StockItem::Botanical(b) => pieces().any(|piece| holds(piece, &b.id)),
+            StockItem::Ribbon(r) => pieces().any(|piece| piece.bow.as_ref().is_some_and(|bow| bow.ribbon == r.id)),
+            StockItem::Band(b) => pieces().any(|piece| piece.band.as_ref() == Some(&b.id)),
+            StockItem::Sundry(_) => false,
+        };
+        let late = |item: StockItem| {
+            let lead_days = Some(item.shelf().lead_days).filter(|days| *days > 0)?;
+            let order_by = day.plus(-i64::from(lead_days)).filter(|order_by| *order_by < today)?;
+            is_used(&item).then(|| TooLate { name: item.name().to_owned(), lead_days, order_by })
+        };
+        stock.items().filter_map(late).collect()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Botanical, Caution, Keeps, Role, Shelf, StockColour, StockItem};
+use super::{Botanical, Caution, Keeps, MOST_LEAD_DAYS, Role, Shelf, StockColour, StockItem};
 use crate::colour::Rgb;
 use crate::units::{Cents, DecimalMark, Length, mm_text};
 
@@ -27,6 +27,8 @@ pub enum StockField {
     Most,
     /// Who sells it.
     Supplier,
+    /// Days from ordering it to having it.
+    LeadDays,
     /// The name of its nth colour.
     ColourName(usize),
     /// How its nth colour looks.
@@ -75,14 +77,17 @@ impl StockField {
                 Self::Cost,
                 Self::StemsPerBunch,
                 Self::PerStem,
-                Self::Supplier,
                 Self::Least,
                 Self::Usual,
                 Self::Most,
+                Self::LeadDays,
+                Self::Supplier,
                 Self::Name,
                 Self::Botanical,
             ],
-            StockItem::Ribbon(_) | StockItem::Band(_) | StockItem::Sundry(_) => &[Self::Cost, Self::Name],
+            StockItem::Ribbon(_) | StockItem::Band(_) | StockItem::Sundry(_) => {
+                &[Self::Cost, Self::LeadDays, Self::Supplier, Self::Name]
+            }
         }
     }
 
@@ -107,6 +112,7 @@ impl StockField {
             (Self::Usual, _) => "Usual size",
             (Self::Most, _) => "Most size",
             (Self::Supplier, _) => "Supplier",
+            (Self::LeadDays, _) => "Days to order",
             (Self::ColourName(_), _) => "Colour name",
             (Self::ColourHex(_), _) => "Colour",
         }
@@ -126,6 +132,10 @@ impl StockField {
             Self::Usual => size(1),
             Self::Most => size(2),
             Self::Supplier => item.supplier().to_owned(),
+            Self::LeadDays => match item.shelf().lead_days {
+                0 => String::new(),
+                days => days.to_string(),
+            },
             Self::ColourName(n) => colour(n).map(|c| c.name.clone()).unwrap_or_default(),
             Self::ColourHex(n) => colour(n).map(|c| c.rgb.text()).unwrap_or_default(),
         }
@@ -138,6 +148,10 @@ impl StockItem {
         match change {
             StockChange::Field(StockField::Cost, words) => amount(words).map(|cost| self.at_own_price(cost)),
             StockChange::Field(StockField::Name, words) => self.renamed(words),
+            StockChange::Field(StockField::Supplier, words) => short(words).map(|name| self.supplied_by(&name)),
+            StockChange::Field(StockField::LeadDays, words) => {
+                lead_days(words).map(|lead_days| self.shelved(Shelf { lead_days, ..self.shelf() }))
+            }
             StockChange::Field(StockField::ColourName(n), words) => self.colour_named(*n, words),
             StockChange::Field(StockField::ColourHex(n), words) => self.colour_looking(*n, words),
             StockChange::Star => Ok(self.shelved(Shelf { is_starred: !self.shelf().is_starred, ..self.shelf() })),
@@ -236,7 +250,6 @@ impl Botanical {
         let mut b = self.clone();
         match change {
             StockChange::Field(StockField::Botanical, words) => b.botanical = short(words)?,
-            StockChange::Field(StockField::Supplier, words) => b.supplier = short(words)?,
             StockChange::Field(StockField::StemsPerBunch, words) => {
                 b.stems_per_bunch = count(words, "A bunch has at least one stem.")?;
             }
@@ -256,7 +269,12 @@ impl Botanical {
             }
             // Those of every kind of goods.
             StockChange::Field(
-                StockField::Cost | StockField::Name | StockField::ColourName(_) | StockField::ColourHex(_),
+                StockField::Cost
+                | StockField::Name
+                | StockField::Supplier
+                | StockField::LeadDays
+                | StockField::ColourName(_)
+                | StockField::ColourHex(_),
                 _,
             )
             | StockChange::Star
@@ -298,6 +316,13 @@ fn count(words: &str, none: &str) -> Result<u32, String> {
         Ok(n) if n <= MOST_COUNT => Ok(n),
         _ => Err(format!("Write a whole number from 1 to {MOST_COUNT}.")),
     }
+}
+
+/// Nothing written is nothing known.
+fn lead_days(words: &str) -> Result<u8, String> {
+    let words = words.trim();
+    let days = if words.is_empty() { Some(0) } else { words.parse().ok() };
+    days.filter(|days| *days <= MOST_LEAD_DAYS).ok_or_else(|| format!("Write whole days, at most {MOST_LEAD_DAYS}."))
 }
 
 fn size(words: &str) -> Result<f64, String> {

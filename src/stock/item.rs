@@ -152,7 +152,26 @@ impl StockItem {
 
     /// Who sells it; empty where nobody is named.
     pub fn supplier(&self) -> &str {
-        self.botanical().map_or("", |b| &b.supplier)
+        match self {
+            Self::Botanical(b) => &b.supplier,
+            Self::Ribbon(r) => &r.supplier,
+            Self::Band(b) => &b.supplier,
+            Self::Sundry(s) => &s.supplier,
+        }
+    }
+
+    /// The same line, sold by somebody else.
+    #[must_use]
+    pub fn supplied_by(&self, supplier: &str) -> Self {
+        let mut item = self.clone();
+        let of_item = match &mut item {
+            Self::Botanical(b) => &mut Arc::make_mut(b).supplier,
+            Self::Ribbon(r) => &mut Arc::make_mut(r).supplier,
+            Self::Band(b) => &mut Arc::make_mut(b).supplier,
+            Self::Sundry(s) => &mut Arc::make_mut(s).supplier,
+        };
+        supplier.clone_into(of_item);
+        item
     }
 
     /// The colours it can be had in; none for a band and a sundry.

@@ -27,7 +27,7 @@ pub use item::{StockItem, StockKey, StockKind, StockList};
 pub use listing::{SHORT_MONTHS, StockColumn, StockListing, season_words};
 pub use new_flower::NewFlower;
 pub use own_stock::{Lost, OwnStock, lost};
-pub use shelf::Shelf;
+pub use shelf::{MOST_LEAD_DAYS, Shelf};
 
 use crate::colour::Rgb;
 use crate::units::Cents;
@@ -257,6 +257,8 @@ pub struct Ribbon {
     pub step_mm: f64,
     /// Price of one step.
     pub step: Cents,
+    /// Who sells it; empty where nobody is named.
+    pub supplier: String,
     /// What the shop does with it.
     pub shelf: Shelf,
 }
@@ -304,6 +306,8 @@ pub struct Band {
     pub price: Cents,
     /// What to be careful of.
     pub cautions: Vec<Caution>,
+    /// Who sells it; empty where nobody is named.
+    pub supplier: String,
     /// What the shop does with it.
     pub shelf: Shelf,
 }
@@ -346,6 +350,8 @@ pub struct Sundry {
     pub cautions: Vec<Caution>,
     /// Where its figures come from.
     pub origin: String,
+    /// Who sells it; empty where nobody is named.
+    pub supplier: String,
     /// What the shop does with it.
     pub shelf: Shelf,
 }

@@ -9,4 +9,9 @@ pub struct Shelf {
     pub is_starred: bool,
     /// Its price came with the program and nobody in the shop has gone through it.
     pub has_example_price: bool,
+    /// Days from ordering it to having it; 0 where nobody said.
+    pub lead_days: u8,
 }
+
+/// The longest that may be said, days; our choice, a season.
+pub const MOST_LEAD_DAYS: u8 = 120;

@@ -49,7 +49,12 @@ pub fn stock_to_text(own: &OwnStock, base: &Stock) -> String {
         }
     }
     let has_flags = own.items().iter().any(|i| i.shelf().is_hidden || i.shelf().is_starred);
-    file.version = if has_flags { StockFile::NEWEST } else { 1 };
+    let is_ordered = |i: &StockItem| i.shelf().lead_days > 0 || i.botanical().is_none() && !i.supplier().is_empty();
+    file.version = match (own.items().iter().any(is_ordered), has_flags) {
+        (true, _) => StockFile::NEWEST,
+        (false, true) => 2,
+        (false, false) => 1,
+    };
     super::writing::pretty(&file, 2)
 }
 
@@ -116,8 +121,8 @@ struct StockFile {
 
 impl Versioned for StockFile {
     const KIND: &'static str = "stock list";
-    /// Version 2 added `hidden` and `starred`.
-    const NEWEST: u64 = 2;
+    /// Version 2 added `hidden` and `starred`, 3 `lead_days` and the `supplier` of what is no flower.
+    const NEWEST: u64 = 3;
 }
 
 /// Where in the file we are, for refusals.

@@ -1,6 +1,7 @@
 //! The lines of a stock file: their fields, what a new line must say, and what makes a line impossible.
 
 mod differences;
+mod origins;
 
 use serde::{Deserialize, Serialize};
 
@@ -8,10 +9,11 @@ use super::figures::{Celsius, Count, Extent, Grams, Hex, Money, Months, RibbonSt
 use super::keywords::{FormKeyword, Keyword};
 use crate::colour::Rgb;
 use crate::stock::{
-    Band, BandKind, Botanical, Caution, Form, Keeps, Origins, Ribbon, Role, Shelf, StockColour, StockId, Sundry,
-    SundryKind, Weave, WireCut,
+    Band, BandKind, Botanical, Caution, Form, Keeps, MOST_LEAD_DAYS, Origins, Ribbon, Role, Shelf, StockColour,
+    StockId, Sundry, SundryKind, Weave, WireCut,
 };
 use crate::units::Cents;
+use origins::OriginsLine;
 
 /// A line of the file that changes or makes a `Self::Thing`.
 pub(super) trait StockLine {
@@ -60,7 +62,10 @@ fn colours_fault(list: &[StockColour]) -> Option<&'static str> {
 }
 
 /// A line that names a price has gone through it.
-fn shelve(shelf: &mut Shelf, price: Option<&Money>, hidden: Option<bool>, starred: Option<bool>) {
+fn shelve(shelf: &mut Shelf, price: Option<&Money>, [hidden, starred]: [Option<bool>; 2], lead_days: Option<&Count>) {
+    set(&mut shelf.lead_days, lead_days, |days| {
+        u8::try_from(days.whole()).map_or(MOST_LEAD_DAYS, |n| n.min(MOST_LEAD_DAYS))
+    });
     shelf.is_hidden = hidden.unwrap_or(shelf.is_hidden);
     shelf.is_starred = starred.unwrap_or(shelf.is_starred);
     shelf.has_example_price &= price.is_none();
@@ -117,6 +122,8 @@ pub(super) struct BotanicalLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     origins: Option<OriginsLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    lead_days: Option<Count>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     hidden: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
     starred: Option<bool>,
@@ -127,29 +134,6 @@ pub(super) struct BotanicalLine {
 struct WireLine {
     gauge: Count,
     length: Size,
-}
-
-#[derive(Clone, Deserialize, PartialEq, Serialize)]
-#[serde(deny_unknown_fields)]
-struct OriginsLine {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    size: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    per_stem: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    bunch: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    storage: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    months: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    keeps: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    mass: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    cautions: Option<Text>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    wire: Option<Text>,
 }
 
 impl StockLine for BotanicalLine {
@@ -225,7 +209,7 @@ impl StockLine for BotanicalLine {
         if let Some(origins) = &self.origins {
             origins.change(&mut b.origins);
         }
-        shelve(&mut b.shelf, self.bunch.as_ref(), self.hidden, self.starred);
+        shelve(&mut b.shelf, self.bunch.as_ref(), [self.hidden, self.starred], self.lead_days.as_ref());
     }
     fn fault(b: &Botanical) -> Option<&'static str> {
         let [least, usual, most] = b.size_mm;
@@ -244,21 +228,6 @@ impl StockLine for BotanicalLine {
         } else {
             colours_fault(&b.colours)
         }
-    }
-}
-
-impl OriginsLine {
-    fn change(&self, to: &mut Origins) {
-        let text = |t: &Text| t.0.clone();
-        set(&mut to.size, self.size.as_ref(), text);
-        set(&mut to.per_stem, self.per_stem.as_ref(), text);
-        set(&mut to.bunch, self.bunch.as_ref(), text);
-        set(&mut to.storage, self.storage.as_ref(), text);
-        set(&mut to.months, self.months.as_ref(), text);
-        set(&mut to.keeps, self.keeps.as_ref(), text);
-        set(&mut to.mass, self.mass.as_ref(), text);
-        set(&mut to.cautions, self.cautions.as_ref(), text);
-        set(&mut to.wire, self.wire.as_ref(), text);
     }
 }
 
@@ -285,6 +254,10 @@ pub(super) struct RibbonLine {
     price: Option<Money>,
     #[serde(skip_serializing_if = "Option::is_none")]
     colours: Option<Vec<(Text, Hex)>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supplier: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lead_days: Option<Count>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hidden: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -319,6 +292,7 @@ impl StockLine for RibbonLine {
             colours: Vec::new(),
             step_mm: MM_PER_YARD,
             step: Cents(0),
+            supplier: String::new(),
             shelf: Shelf::default(),
         }
     }
@@ -330,7 +304,8 @@ impl StockLine for RibbonLine {
         set(&mut r.step_mm, self.step.as_ref(), |s| s.0);
         set(&mut r.step, self.price.as_ref(), |m| m.0);
         set(&mut r.colours, self.colours.as_ref(), |c| colours(c));
-        shelve(&mut r.shelf, self.price.as_ref(), self.hidden, self.starred);
+        set(&mut r.supplier, self.supplier.as_ref(), |t| t.0.clone());
+        shelve(&mut r.shelf, self.price.as_ref(), [self.hidden, self.starred], self.lead_days.as_ref());
     }
     fn fault(r: &Ribbon) -> Option<&'static str> {
         if r.name.trim().is_empty() { Some("it has no name") } else { colours_fault(&r.colours) }
@@ -358,6 +333,10 @@ pub(super) struct BandLine {
     price: Option<Money>,
     #[serde(skip_serializing_if = "Option::is_none")]
     cautions: Option<Vec<Keyword<Caution>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supplier: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lead_days: Option<Count>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hidden: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -391,6 +370,7 @@ impl StockLine for BandLine {
             rgb: Rgb::hex(0x00f4_efe6),
             price: Cents(0),
             cautions: Vec::new(),
+            supplier: String::new(),
             shelf: Shelf::default(),
         }
     }
@@ -402,7 +382,8 @@ impl StockLine for BandLine {
         set(&mut b.rgb, self.colour.as_ref(), |h| h.0);
         set(&mut b.price, self.price.as_ref(), |m| m.0);
         set(&mut b.cautions, self.cautions.as_ref(), |c| cautions(c));
-        shelve(&mut b.shelf, self.price.as_ref(), self.hidden, self.starred);
+        set(&mut b.supplier, self.supplier.as_ref(), |t| t.0.clone());
+        shelve(&mut b.shelf, self.price.as_ref(), [self.hidden, self.starred], self.lead_days.as_ref());
     }
     fn fault(b: &Band) -> Option<&'static str> {
         if b.fits_mm[0] > b.fits_mm[1] {
@@ -431,6 +412,10 @@ pub(super) struct SundryLine {
     cautions: Option<Vec<Keyword<Caution>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     origin: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supplier: Option<Text>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lead_days: Option<Count>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hidden: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -465,6 +450,7 @@ impl StockLine for SundryLine {
             price: Cents(0),
             cautions: Vec::new(),
             origin: String::new(),
+            supplier: String::new(),
             shelf: Shelf::default(),
         }
     }
@@ -475,7 +461,8 @@ impl StockLine for SundryLine {
         set(&mut s.price, self.price.as_ref(), |m| m.0);
         set(&mut s.cautions, self.cautions.as_ref(), |c| cautions(c));
         set(&mut s.origin, self.origin.as_ref(), |t| t.0.clone());
-        shelve(&mut s.shelf, self.price.as_ref(), self.hidden, self.starred);
+        set(&mut s.supplier, self.supplier.as_ref(), |t| t.0.clone());
+        shelve(&mut s.shelf, self.price.as_ref(), [self.hidden, self.starred], self.lead_days.as_ref());
     }
     fn fault(s: &Sundry) -> Option<&'static str> {
         s.name.trim().is_empty().then_some("it has no name")

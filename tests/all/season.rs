@@ -1,11 +1,11 @@
 //! Seasons and cold rooms: what is out of season is a question of the order, what must not stand in one cold room is said.
 
-use posywright::book::{Change, Order, When, call_backs, suggestions};
+use posywright::book::{Change, DateStyle, Day, Order, When, call_backs, suggestions};
 use posywright::geometry::Point;
 use posywright::paperwork::{chills_there, stem_list};
 use posywright::piece::{Edit, HouseStyle, NewPart};
-use posywright::stock::{Stock, StockId};
-use posywright::store::{built_in_stock, built_in_style, stock_from_text};
+use posywright::stock::{OwnStock, Stock, StockId};
+use posywright::store::{built_in_stock, built_in_style, stock_from_text, stock_to_text};
 
 struct Shop {
     stock: Stock,
@@ -153,4 +153,31 @@ fn the_stem_list_says_it_once_below_its_cautions() {
         "- Dendrobium: harmed below 12.8 \u{b0}C (55 \u{b0}F). Keep it, and the finished piece, out of colder rooms.";
     assert_eq!(text.matches(says).count(), 1, "{text}");
     assert!(text.find("Cautions") < text.find(says));
+}
+
+/// By hand: pick-up on Saturday 5 December 2026, ordered on Tuesday 1 December. What takes four days is there on the Saturday, what takes
+/// five had to be ordered on Monday 30 November.
+#[test]
+fn what_takes_longer_than_there_is_time_is_said_with_the_last_day_to_order() {
+    let shop = Shop::open();
+    let [today, saturday] = ["2026-12-01", "2026-12-05"].map(|day| Day::parse(day).unwrap());
+    let order = shop.order("5 Dec 2026", &["freesia", "rose", "anemone"]);
+    assert_eq!(order.wanted.day(), Some(saturday));
+    let text = "(version: 3, botanicals: [(id: \"freesia\", lead_days: 5), (id: \"rose\", lead_days: 4)],
+        bands: [(id: \"elastic-medium\", supplier: \"Tidewater Stems\", lead_days: 21)])";
+    let stock = stock_from_text(text, "stock.ron", &shop.stock).unwrap();
+    let late = |order: &Order, today| -> Vec<String> {
+        order.too_late_to_order(&stock, today).iter().map(|late| late.says(DateStyle::MonthName)).collect()
+    };
+    let freesia = "Freesia takes 5 days to come: it had to be ordered by Mon 30 Nov 2026.";
+    assert_eq!(late(&order, today)[0], freesia);
+    assert!(late(&order, Day::parse("2026-11-30").unwrap()).iter().all(|says| !says.contains("Freesia")));
+    let with_band = order.piece.band.as_ref().is_some_and(|band| band.as_str() == "elastic-medium");
+    assert_eq!(late(&order, today).len(), if with_band { 2 } else { 1 }, "{:?}", late(&order, today));
+    assert!(late(&order, Day::parse("2026-12-06").unwrap()).is_empty(), "past is past");
+    assert!(shop.order("", &["freesia"]).too_late_to_order(&stock, today).is_empty(), "no day, no question");
+    // Written and read again it says the same, and older programs are told that it is newer.
+    let written = stock_to_text(&OwnStock::between(&shop.stock, &stock), &shop.stock);
+    assert!(written.contains("version: 3") && written.contains("lead_days: 21"), "{written}");
+    assert_eq!(stock_from_text(&written, "stock.ron", &shop.stock).unwrap(), stock);
 }

@@ -15,6 +15,7 @@ mod harness;
 mod layout_walks;
 mod layouts;
 mod many_orders;
+#[cfg(unix)]
 mod new_shop;
 mod opening;
 mod orders;
@@ -26,6 +27,8 @@ mod seen;
 mod shop_files;
 mod shop_page;
 mod sketch;
+#[cfg(unix)]
+pub(crate) mod stand_ins;
 mod stock;
 mod style;
 mod taps;

@@ -10,11 +10,11 @@ use crate::app::dialogs::Dialog;
 use crate::app::opening::Opening;
 use crate::app::tests::harness::{By, TestWindow};
 use crate::app::tests::sample_shop::{Settings, report};
+use crate::app::tests::stand_ins::{again_with_stand_ins, folder_of_stand_ins};
 use crate::app::typing::field::Field;
 use crate::app::widgets::paper_words::Papers;
 use crate::app::widgets::today::tests::stand_still;
 use crate::app::widgets::words::{Counter, Taps};
-use crate::app::workers::handover::tests::{STAND_INS, again_with_stand_ins};
 use crate::store::Shop;
 
 #[path = "../../../tests/all/support/pdf_streams.rs"]
@@ -193,23 +193,25 @@ fn print(w: &mut TestWindow, hand: Hand, paper: &str) -> PathBuf {
     }
     let kind = if paper == "Quote" { "quote-slip.pdf" } else { "agreed-sheet.pdf" };
     let kept = || {
-        let folder = PathBuf::from(std::env::var_os(STAND_INS).unwrap());
-        let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
+        let files = std::fs::read_dir(folder_of_stand_ins()).unwrap().map(|file| file.unwrap().path());
         files.into_iter().find(|file| file.to_string_lossy().ends_with(kind))
     };
-    kept().into_iter().for_each(|before| std::fs::remove_file(before).unwrap());
+    if let Some(before) = kept() {
+        std::fs::remove_file(before).unwrap();
+    }
     press(w, hand, paper);
     w.wait_for(&format!("{paper}, Page 1"));
     press(w, hand, Papers::PRINT);
     let is_whole = |file: &PathBuf| std::fs::read(file).unwrap().trim_ascii_end().ends_with(b"%%EOF");
-    w.wait_until("the printed paper", |_| kept().filter(is_whole).is_some());
+    w.wait_until("the printed paper", |_| kept().as_ref().is_some_and(is_whole));
     w.wait_for("Sent to the printer");
     kept().unwrap()
 }
 
 fn assert_tells(paper: &Path, total_cents: i64, others: &[&str]) {
-    let said = pdf_streams::words(&std::fs::read(paper).unwrap());
-    let total = format!("{},{:02}\u{a0}\u{20ac}", total_cents / 100, total_cents % 100);
+    let plain = |line: String| line.replace('\u{a0}', " ");
+    let said: Vec<String> = pdf_streams::words(&std::fs::read(paper).unwrap()).into_iter().map(plain).collect();
+    let total = format!("{},{:02} \u{20ac}", total_cents / 100, total_cents % 100);
     for words in others.iter().chain([&total.as_str()]) {
         assert!(said.iter().any(|line| line.contains(words)), "{words} in {}: {said:?}", paper.display());
     }

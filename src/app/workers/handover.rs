@@ -220,46 +220,13 @@ fn first_line(said: &str) -> String {
 
 #[cfg(unix)]
 #[cfg(test)]
-pub(crate) mod tests {
-    use std::fs;
-    use std::os::unix::fs::PermissionsExt as _;
-
+mod tests {
     use super::*;
+    use crate::app::tests::stand_ins::again_with_stand_ins;
 
-    /// Set in a run of the tests that sees stand-in programs alone: the folder they lie in.
-    pub(crate) const STAND_INS: &str = "POSYWRIGHT_STAND_INS";
-
-    /// Runs the test of this name once more, with these programs and no other on its path. A path can only be set for a whole process.
-    /// Returns what the programs noted; none in that second run itself, which is to go on.
+    /// What stand-in programs noted in a second run of the test of this name; none in that run itself.
     fn with_stand_ins(test: &str, programs: &[(&str, &str)]) -> Option<String> {
         again_with_stand_ins(&format!("app::workers::handover::tests::{test}"), programs)
-    }
-
-    /// The same for a test of any module, by its whole name.
-    pub(crate) fn again_with_stand_ins(name: &str, programs: &[(&str, &str)]) -> Option<String> {
-        if std::env::var_os(STAND_INS).is_some() {
-            return None;
-        }
-        let folder = tempfile::tempdir().unwrap();
-        for (program, script) in programs {
-            let file = folder.path().join(program);
-            let noted = folder.path().join("noted");
-            let text = format!(
-                "#!/bin/sh\n{{ echo \"{program}:\"; printf '%s\\n' \"$@\"; }} >>'{}'\n{script}\n",
-                noted.display()
-            );
-            fs::write(&file, text).unwrap();
-            fs::set_permissions(&file, fs::Permissions::from_mode(0o755)).unwrap();
-        }
-        let run = Command::new(std::env::current_exe().unwrap())
-            .args([name, "--exact", "--nocapture"])
-            .env("PATH", folder.path())
-            .env(STAND_INS, folder.path())
-            .output()
-            .unwrap();
-        let said = String::from_utf8_lossy(&run.stdout).into_owned() + &String::from_utf8_lossy(&run.stderr);
-        assert!(run.status.success() && said.contains("1 passed"), "{said}");
-        Some(fs::read_to_string(folder.path().join("noted")).unwrap_or_default())
     }
 
     /// A file whose name a shell would stumble over.

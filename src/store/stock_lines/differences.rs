@@ -3,7 +3,8 @@
 
 use super::super::figures::{Celsius, Count, Extent, Grams, Hex, Money, Months, RibbonStep, Share, Size, Text};
 use super::super::keywords::{FormKeyword, Keyword};
-use super::{BandLine, BotanicalLine, OriginsLine, RibbonLine, SundryLine, WireLine, WireMassLine};
+use super::origins::OriginsLine;
+use super::{BandLine, BotanicalLine, RibbonLine, SundryLine, WireLine, WireMassLine};
 use crate::stock::{Band, Botanical, Caution, Origins, Ribbon, Shelf, StockColour, Sundry};
 use crate::units::Cents;
 
@@ -80,6 +81,7 @@ impl BotanicalLine {
                 OriginsLine::of(o, before.map_or(&Origins::default(), |b| &b.origins))
             })
             .filter(|_| b.origins != Origins::default()),
+            lead_days: changed(&b.shelf.lead_days, Some(&shelf.map_or(0, |s| s.lead_days)), |n| count(u32::from(*n))),
             hidden: flag(b.shelf.is_hidden, shelf.map(|s| s.is_hidden)),
             starred: flag(b.shelf.is_starred, shelf.map(|s| s.is_starred)),
         }
@@ -115,6 +117,8 @@ impl RibbonLine {
             step: changed(&r.step_mm, before.map(|r| &r.step_mm), |n| RibbonStep::new(*n)),
             price: price(r.step, r.shelf, shelf),
             colours: changed(r.colours.as_slice(), before.map(|r| r.colours.as_slice()), colours),
+            supplier: changed(r.supplier.as_str(), Some(before.map_or("", |r| &r.supplier)), text),
+            lead_days: changed(&r.shelf.lead_days, Some(&shelf.map_or(0, |s| s.lead_days)), |n| count(u32::from(*n))),
             hidden: flag(r.shelf.is_hidden, shelf.map(|s| s.is_hidden)),
             starred: flag(r.shelf.is_starred, shelf.map(|s| s.is_starred)),
         }
@@ -133,6 +137,8 @@ impl BandLine {
             colour: changed(&b.rgb, before.map(|b| &b.rgb), |rgb| Hex(*rgb)),
             price: price(b.price, b.shelf, shelf),
             cautions: changed(b.cautions.as_slice(), before.map(|b| b.cautions.as_slice()), cautions),
+            supplier: changed(b.supplier.as_str(), Some(before.map_or("", |b| &b.supplier)), text),
+            lead_days: changed(&b.shelf.lead_days, Some(&shelf.map_or(0, |s| s.lead_days)), |n| count(u32::from(*n))),
             hidden: flag(b.shelf.is_hidden, shelf.map(|s| s.is_hidden)),
             starred: flag(b.shelf.is_starred, shelf.map(|s| s.is_starred)),
         }
@@ -156,6 +162,8 @@ impl SundryLine {
             price: price(s.price, s.shelf, shelf),
             cautions: changed(s.cautions.as_slice(), before.map(|s| s.cautions.as_slice()), cautions),
             origin: changed(s.origin.as_str(), before.map(|s| s.origin.as_str()), text),
+            supplier: changed(s.supplier.as_str(), Some(before.map_or("", |s| &s.supplier)), text),
+            lead_days: changed(&s.shelf.lead_days, Some(&shelf.map_or(0, |s| s.lead_days)), |n| count(u32::from(*n))),
             hidden: flag(s.shelf.is_hidden, shelf.map(|s| s.is_hidden)),
             starred: flag(s.shelf.is_starred, shelf.map(|s| s.is_starred)),
         }

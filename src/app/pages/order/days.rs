@@ -25,6 +25,9 @@ pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action
     a.field(ui, Field::CollectedBy, a.width, actions);
     let clock = WallClock { today: a.cx.today, has_hour };
     let odd = a.order.days().map(|days| days.warnings(&clock, a.cx.written)).unwrap_or_default();
+    let late = a.cx.shop.zip(a.cx.today).map(|(shop, today)| shop.order.too_late_to_order(&shop.stock, today));
+    let late = late.unwrap_or_default();
+    let odd = odd.into_iter().chain(late.iter().map(|late| late.says(a.cx.written.date)));
     // Room for a sentence is kept, so that nothing below moves when one comes or goes.
     ui.vertical(|ui| {
         ui.set_min_height(WARNING_HIGH);

@@ -97,13 +97,32 @@ fn fields_ui(ui: &mut Ui, p: StockUi<'_>, item: &StockItem, own: &mut Vec<StockA
     }
     for field in fields.iter().filter(|f| !is_figure(**f)) {
         labelled_ui(ui, p, item, *field, ui.available_width(), own);
+        if *field == StockField::Supplier {
+            suppliers_ui(ui, p, item, own);
+        }
     }
 }
+
+/// Who else is named in the list, to tap; in lines, and no line is cut.
+fn suppliers_ui(ui: &mut Ui, p: StockUi<'_>, item: &StockItem, own: &mut Vec<StockAction>) {
+    let others = p.page.suppliers.iter().filter(|name| *name != item.supplier()).take(MOST_SUPPLIERS);
+    ui.horizontal_wrapped(|ui| {
+        for name in others {
+            if button(ui, &p.cx.colours, name, Weight::Plain).on_hover_text("Sold by them").clicked() {
+                let change = StockChange::Field(StockField::Supplier, name.clone());
+                own.push(StockAction::Change(item.key(), change));
+            }
+        }
+    });
+}
+
+/// So many suppliers are offered; our choice, two lines of buttons.
+const MOST_SUPPLIERS: usize = 6;
 
 fn is_figure(field: StockField) -> bool {
     use StockField as F;
     match field {
-        F::Cost | F::StemsPerBunch | F::PerStem | F::Least | F::Usual | F::Most => true,
+        F::Cost | F::StemsPerBunch | F::PerStem | F::Least | F::Usual | F::Most | F::LeadDays => true,
         F::Name | F::Botanical | F::Supplier | F::ColourName(_) | F::ColourHex(_) => false,
     }
 }
@@ -171,7 +190,8 @@ fn keys_for(field: StockField) -> PageKeys {
         | StockField::PerStem
         | StockField::Least
         | StockField::Usual
-        | StockField::Most => PageKeys::Figures,
+        | StockField::Most
+        | StockField::LeadDays => PageKeys::Figures,
     }
 }
 

@@ -9,6 +9,7 @@ pub(crate) mod importing;
 mod line;
 mod table;
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use egui::{Key, Modifiers, Ui};
@@ -96,6 +97,8 @@ pub(crate) struct StockPage {
     /// Every line, and those that the table shows.
     items: Vec<StockItem>,
     rows: Vec<StockItem>,
+    /// Everybody who sells something of the list, by name.
+    suppliers: BTreeSet<String>,
     /// Of which list and how they were listed.
     listed: Option<(Arc<Stock>, StockListing)>,
     /// The row of the keyboard is to be seen in this frame, and in the next.
@@ -141,6 +144,8 @@ impl Page for StockPage {
         if !is_listed {
             self.items = stock.items().collect();
             self.rows = self.listing.rows(&self.items);
+            let named = self.items.iter().map(StockItem::supplier).filter(|name| !name.is_empty());
+            self.suppliers = named.map(str::to_owned).collect();
             self.listed = Some((Arc::clone(stock), self.listing.clone()));
         }
     }
