@@ -54,7 +54,7 @@ fn number_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, r
     let says = format!("Another order is No. {number} too.");
     ui.label(RichText::new(says).font(words(16.0)).color(cx.colours.rose));
     let tip = "The next free one; papers printed before keep the old one";
-    if button(ui, &cx.colours, "Give a new number", Weight::Plain).on_hover_text(tip).clicked() {
+    if button(ui, &cx.colours, "New number", Weight::Plain).on_hover_text(tip).clicked() {
         requests.own.push(OrdersAction::Renumber);
     }
 }
