@@ -39,6 +39,8 @@ pub enum NeedChange {
     Allergies(Option<Vec<String>>),
     /// Nothing with latex.
     NoLatex(bool),
+    /// Pacemaker, scent, watch or bandage.
+    Body(BodyNeeds),
     /// What a word means that nobody knew.
     Meaning {
         /// The word.
@@ -57,10 +59,24 @@ impl NeedChange {
             Self::Kind(_) => "adult or child",
             Self::Allergies(_) => "allergies",
             Self::NoLatex(_) => "no latex",
+            Self::Body(_) => "pacemaker, scent, watch",
             Self::Meaning { .. } => "what it means",
             Self::Overrule(_) => "used all the same",
         }
     }
+}
+
+/// What is asked of anyone once, in plain words: a pacemaker, scent, a watch or bandage, an arm to spare.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct BodyNeeds {
+    /// Whether all of it was asked and all there is to tell was told.
+    pub is_asked: bool,
+    /// A pacemaker or another implant that a magnet may disturb.
+    pub has_implant: bool,
+    /// Nothing scented.
+    pub no_scent: bool,
+    /// A wrist that carries a watch, a bandage or the like.
+    pub worn_already: Option<Side>,
 }
 
 /// What the wearer's body asks for. None of it is assumed; none of it needs a reason.
@@ -80,6 +96,8 @@ pub struct Needs {
     pub no_latex: bool,
     /// Nothing that grips the wrist.
     pub no_snug_band: bool,
+    /// Pacemaker, scent, watch or bandage, and whether they were asked about.
+    pub body: BodyNeeds,
     /// What the designer said that words mean which nobody knew, folded; an empty meaning: looked through, nothing here.
     pub meanings: BTreeMap<String, String>,
     /// What is used although it is stopped, each with the reason.
@@ -110,6 +128,7 @@ impl Needs {
             NeedChange::Kind(kind) => self.kind = *kind,
             NeedChange::Allergies(things) => self.allergies.clone_from(things),
             NeedChange::NoLatex(no) => self.no_latex = *no,
+            NeedChange::Body(body) => self.body = *body,
             NeedChange::Meaning { word, meaning } => self.settle(word, meaning.as_deref()),
             NeedChange::Overrule(overruled) => self.overrule(overruled),
         }

@@ -19,6 +19,15 @@ pub const SMALL_PARTS_CYLINDER_MM: (f64, [f64; 2]) = (31.75, [25.4, 57.15]);
 /// System). Where the line is drawn is our choice.
 pub const POISON_BELOW_YEARS: u32 = 6;
 
+/// Below this age no magnets: those that are swallowed hold together in the gut (16 CFR 1262; that toys with such magnets are
+/// kept from children below 14 is from memory).
+const MAGNETS_BELOW_YEARS: u32 = 14;
+
+/// Whether the wearer is below the age for magnets.
+pub(super) fn is_too_young_for_magnets(needs: &Needs) -> bool {
+    needs.child_years().is_some_and(|years| years < MAGNETS_BELOW_YEARS)
+}
+
 /// Whether the wearer is below the age for small parts.
 pub(super) fn is_under_three(needs: &Needs) -> bool {
     needs.child_years().is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS)

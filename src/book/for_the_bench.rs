@@ -31,12 +31,17 @@ impl Order {
             (!things.is_empty()).then(|| Words::allergy_names(&things)),
             said(needs.no_latex, Words::NO_LATEX),
             said(needs.no_snug_band, Words::NO_SNUG_BAND),
+            said(needs.body.has_implant, Words::IMPLANT),
+            said(needs.body.no_scent, Words::NO_SCENT),
             needs.spared_arm.map(|arm| Words::spare(arm.word())),
+            needs.body.worn_already.map(|arm| Words::worn_already(arm.word())),
             said(is_below(SMALL_PARTS_BELOW_YEARS), Words::SMALL_CHILD),
             said(is_below(POISON_BELOW_YEARS), Words::SOME_CHILD),
             (!unread.is_empty()).then(|| Words::not_understood(&unread)),
         ];
-        stops.chain(fixed.into_iter().flatten()).chain(self.missing_sentence(stock)).collect()
+        let not_asked = said(!needs.body.is_asked, Words::NOT_ASKED);
+        let fixed = fixed.into_iter().flatten().chain(not_asked);
+        stops.chain(fixed).chain(self.missing_sentence(stock)).collect()
     }
 
     /// What must stand on the box of the piece, short and loud: what does not agree with its wearer, and what is on the
@@ -44,9 +49,14 @@ impl Order {
     pub fn for_the_box(&self, stock: &Stock) -> Vec<String> {
         let things = self.allergy_names(stock);
         let told = (!things.is_empty()).then(|| Words::allergy_names(&things));
-        let latex = self.needs.no_latex.then(|| Words::NO_LATEX.to_owned());
+        let said = |told: bool, words: &str| told.then(|| words.to_owned());
+        let fixed = [
+            said(self.needs.no_latex, Words::NO_LATEX),
+            said(self.needs.body.has_implant, Words::NO_MAGNET_ON_BOX),
+            said(self.needs.body.no_scent, Words::NO_SCENT),
+        ];
         let stops = WearerStops::of(self, stock).all().into_iter().filter(Stopped::concerns_safety);
-        told.into_iter().chain(latex).chain(stops.map(|stop| stop.line())).collect()
+        told.into_iter().chain(fixed.into_iter().flatten()).chain(stops.map(|stop| stop.line())).collect()
     }
 
     /// What holds up the work and is not known: one sentence. A name is seen to be missing anyhow.
@@ -86,6 +96,7 @@ mod tests {
                 "UNDER THREE: no small parts, no pins, no cords.",
                 "CHILD UNDER SIX: nothing poisonous.",
                 "NOT UNDERSTOOD, stops nothing: baby\u{2019}s breath and lilies.",
+                "Not asked: pacemaker, scent, watch or bandage, arm to spare.",
                 "Missing: wrist size and dress colour.",
             ]
         );

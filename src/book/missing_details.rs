@@ -21,6 +21,10 @@ pub enum MissingDetail {
     Allergies,
     /// Whether the boutonniere's wearer does not bear something.
     PartnerAllergies,
+    /// Pacemaker, scent, watch or bandage, an arm to spare.
+    Body,
+    /// Pacemaker and scent of the boutonniere's wearer.
+    PartnerBody,
     /// Adult or child.
     Kind,
     /// Which hand is used most.
@@ -46,6 +50,8 @@ impl MissingDetail {
             Self::Wearer | Self::Dance | Self::Day | Self::Girth | Self::Dress => true,
             Self::Allergies
             | Self::PartnerAllergies
+            | Self::Body
+            | Self::PartnerBody
             | Self::Kind
             | Self::Hand
             | Self::EventDay
@@ -84,6 +90,8 @@ impl MissingDetail {
             Self::Dress => ("dress colour", "Dress colour?"),
             Self::Allergies => ("allergies", "Allergies or materials to avoid?"),
             Self::PartnerAllergies => ("partner's allergies", "Anything the partner must avoid?"),
+            Self::Body => ("pacemaker, scent, arm to spare", "Pacemaker? Scent? Watch or bandage? An arm to spare?"),
+            Self::PartnerBody => ("partner\u{2019}s pacemaker, scent", "Partner: a pacemaker? Trouble with scent?"),
             Self::Kind => ("adult or child", "Adult or child?"),
             Self::Hand => ("left- or right-handed", "Left- or right-handed?"),
             Self::EventDay => ("event day", "Which day is the event?"),
@@ -112,6 +120,8 @@ impl Order {
             (MissingDetail::Dress, self.taste.dress.is_blank()),
             (MissingDetail::Allergies, is_open(&self.needs)),
             (MissingDetail::PartnerAllergies, self.partner_piece.is_some() && is_open(&self.partner_needs)),
+            (MissingDetail::Body, !self.needs.body.is_asked),
+            (MissingDetail::PartnerBody, self.partner_piece.is_some() && !self.partner_needs.body.is_asked),
             (MissingDetail::Kind, self.needs.kind.is_none()),
             (MissingDetail::Hand, on_wrist && self.needs.handed.is_none()),
             (MissingDetail::EventDay, self.event_day.day().is_none()),
@@ -197,7 +207,7 @@ mod tests {
     fn an_order_waits_for_what_holds_up_the_work_and_for_nothing_else() {
         let stock = Stock::default();
         let blank = Order::blank(None, &stock);
-        assert_eq!(blank.missing_details(&stock).len(), 14);
+        assert_eq!(blank.missing_details(&stock).len(), 15);
         let whole = blank.apply(&Change::Together(known()), &stock).unwrap();
         assert!(call_backs([&whole], &stock).is_empty());
         assert!(

@@ -25,8 +25,8 @@ mod usual;
 mod words;
 
 pub use about::{
-    Asked, Discount, DressColour, Extra, NeedChange, Needs, NumberCustom, Overruled, PayWay, Payment, People,
-    Reduction, Taste, Terms, WearerKind,
+    Asked, BodyNeeds, Discount, DressColour, Extra, NeedChange, Needs, NumberCustom, Overruled, PayWay, Payment,
+    People, Reduction, Taste, Terms, WearerKind,
 };
 pub use agreed::Agreed;
 pub use boutonniere::matching_boutonniere;
@@ -46,8 +46,8 @@ pub use season::{OutOfSeason, TooLate};
 pub use shown::{Beside, Coin, Shown};
 pub use state::{OrderState, Progress, progress_for};
 pub use stopped::{
-    BAND_EASE_MM, Stopped, WearerStops, What, band_length_mm, safety_lines, stop_band, stop_flower, stopped,
-    stopped_on_both,
+    BAND_EASE_MM, Stopped, WearerStops, What, band_length_mm, not_asked_lines, safety_lines, stop_band, stop_flower,
+    stopped, stopped_on_both,
 };
 pub use suggestions::{CLEAR_OF_RIM_MM, FLAT_MM, Suggestion, suggestions, swap};
 pub use understood::{Avoided, Understood};

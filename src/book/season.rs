@@ -28,6 +28,8 @@ impl Order {
     pub fn out_of_season(&self, stock: &Stock) -> Vec<OutOfSeason> {
         let Some(day) = self.wanted.day() else { return Vec::new() };
         let pieces = || std::iter::once(&self.piece).chain(&self.partner_piece);
+        let theirs = self.boutonniere();
+        let theirs = theirs.as_ref().unwrap_or(self);
         let missing = stock.botanicals().iter().filter(|b| !is_in_trade(b, day));
         missing
             .filter(|b| pieces().any(|piece| holds(piece, &b.id)))
@@ -35,7 +37,7 @@ impl Order {
                 what: b.id.clone(),
                 name: b.name.clone(),
                 month: Month::of(day).name(),
-                instead: in_its_place(self, b, day, stock),
+                instead: in_its_place(if holds(&self.piece, &b.id) { self } else { theirs }, b, day, stock),
             })
             .collect()
     }

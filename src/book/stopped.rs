@@ -5,9 +5,9 @@
 
 use std::borrow::Cow;
 
-use super::child_rules::{is_poison_for, is_small_part, is_under_three};
+use super::child_rules::{is_poison_for, is_small_part, is_too_young_for_magnets, is_under_three};
 use super::{Avoided, Order, Words};
-use crate::piece::{Fixing, Worn};
+use crate::piece::{Fixing, LapelHold, Side, Worn};
 use crate::stock::{Band, BandKind, Botanical, Caution, Stock, StockId, SundryKind};
 
 /// What is stopped.
@@ -27,6 +27,8 @@ pub enum What {
     Wrist,
     /// The pin that would hold it on a lapel.
     Pin,
+    /// The magnets that would.
+    Magnet,
 }
 
 impl What {
@@ -38,6 +40,7 @@ impl What {
             Self::Tails => "tails",
             Self::Wrist => "wrist",
             Self::Pin => "pin",
+            Self::Magnet => "magnet",
         }
     }
 }
@@ -118,6 +121,14 @@ pub fn safety_lines(order: &Order, stock: &Stock) -> Vec<String> {
     lines
 }
 
+/// What nobody asked yet about the wearers of an order, a line each: pacemaker, scent, watch or bandage, the arm to spare.
+pub fn not_asked_lines(order: &Order) -> Vec<String> {
+    let theirs = order.partner_piece.as_ref().map(|_| &order.partner_needs);
+    let all = [(Some(&order.needs), ""), (theirs, Words::BOUTONNIERE)];
+    let open = all.into_iter().filter(|(needs, _)| needs.is_some_and(|needs| !needs.body.is_asked));
+    open.map(|(_, whose)| format!("{whose}{}", Words::NOT_ASKED)).collect()
+}
+
 /// Whether this flower is stopped for this wearer: asked before it is put on or swapped in.
 pub fn stop_flower(order: &Order, id: &StockId, stock: &Stock) -> Option<Stopped> {
     WearerStops::of(order, stock).flower(id)
@@ -162,7 +173,7 @@ impl<'o, 's> WearerStops<'o, 's> {
         used.dedup();
         let flowers = used.into_iter().filter_map(|id| self.flower(id));
         let band = self.order.piece.band.as_ref().and_then(|id| self.band(id));
-        flowers.chain(band).chain(self.bow()).chain(self.making()).chain(self.wrist()).chain(self.pin()).collect()
+        flowers.chain(band).chain(self.bow()).chain(self.making()).chain(self.wrist()).chain(self.hold()).collect()
     }
 
     /// Whether this flower may be put on: it is not stopped, or it is used all the same.
@@ -262,7 +273,8 @@ impl<'o, 's> WearerStops<'o, 's> {
             (SundryKind::Adhesive, !is_wired),
             (SundryKind::Wire, is_wired),
             (SundryKind::Tape, is_wired || on_lapel),
-            (SundryKind::Pin, on_lapel),
+            (SundryKind::Pin, on_lapel && piece.lapel.hold == LapelHold::Pins),
+            (SundryKind::Spray, piece.is_sprayed),
         ];
         let kinds = needed.into_iter().filter(|(_, is_needed)| *is_needed && !piece.parts().is_empty());
         let why = |kind: SundryKind| {
@@ -274,18 +286,32 @@ impl<'o, 's> WearerStops<'o, 's> {
         kinds.filter_map(|(kind, _)| Some(self.stop(What::Sundry(kind), sundry_name(kind), why(kind)?))).collect()
     }
 
-    /// A wrist of the arm that is to be spared.
-    fn wrist(&self) -> Option<Stopped> {
+    /// A wrist of the arm that is to be spared, or one that carries a watch or a bandage.
+    fn wrist(&self) -> Vec<Stopped> {
         let Order { piece, needs, wrist, .. } = self.order;
-        let on_it = piece.worn == Worn::Wrist && needs.spared_arm == Some(wrist.side);
-        let why = || ("arm to avoid".to_owned(), Words::SPARED_WRIST.to_owned());
-        on_it.then(|| self.stop(What::Wrist, &format!("{} wrist", wrist.side.word()), why()))
+        let is_this = |arm: Option<Side>| piece.worn == Worn::Wrist && arm == Some(wrist.side);
+        let name = format!("{} wrist", wrist.side.word());
+        let stop = |cause: &str, why: &str| self.stop(What::Wrist, &name, (cause.to_owned(), why.to_owned()));
+        let spared = is_this(needs.spared_arm).then(|| stop("arm to avoid", Words::SPARED_WRIST));
+        let taken = is_this(needs.body.worn_already).then(|| stop("watch or bandage", Words::WORN_ALREADY));
+        spared.into_iter().chain(taken).collect()
     }
 
-    /// A pin on a small child.
-    fn pin(&self) -> Option<Stopped> {
-        let pinned = self.order.piece.worn == Worn::Lapel && is_under_three(&self.order.needs);
-        pinned.then(|| self.stop(What::Pin, "Pin", ("under three".into(), Words::NO_PIN.to_owned())))
+    /// A pin on a small child; magnets on a child, and beside a pacemaker.
+    fn hold(&self) -> Option<Stopped> {
+        let Order { piece, needs, .. } = self.order;
+        if piece.worn == Worn::Wrist {
+            return None;
+        }
+        let stop = |what: What, name: &str, cause: &str, why: &str| self.stop(what, name, (cause.into(), why.into()));
+        match piece.lapel.hold {
+            LapelHold::Pins => is_under_three(needs).then(|| stop(What::Pin, "Pin", "under three", Words::NO_PIN)),
+            LapelHold::Magnets if needs.body.has_implant => {
+                Some(stop(What::Magnet, "Magnet", "pacemaker", Words::NO_MAGNET))
+            }
+            LapelHold::Magnets => is_too_young_for_magnets(needs)
+                .then(|| stop(What::Magnet, "Magnet", "swallowed magnets", Words::NO_MAGNET_FOR_CHILD)),
+        }
     }
 
     fn why_no_flower(&self, botanical: &Botanical) -> Option<Why> {
@@ -310,6 +336,8 @@ impl<'o, 's> WearerStops<'o, 's> {
             why("latex", Words::latex(&band.name))
         } else if let Some(word) = self.avoided.word_for(&band.id) {
             why(word, Words::named(&band.name, word))
+        } else if needs.body.has_implant && has(Caution::Magnet) {
+            why("pacemaker", Words::magnet_band(&band.name))
         } else if is_under_three(needs) && has(Caution::SmallParts) {
             why("small parts", Words::small_part(&band.name))
         } else if is_under_three(needs) && matches!(band.kind, BandKind::Metal | BandKind::Slap) {

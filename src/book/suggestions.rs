@@ -4,7 +4,7 @@
 use super::child_rules::{POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS};
 use super::stopped::{WearerStops, What, band_length_mm, stop_band, stopped};
 use super::{Change, Order, OutOfSeason, Words};
-use crate::piece::{Bow, Edit, Fixing, Footprint, HouseStyle, PartId, Worn};
+use crate::piece::{Bow, Edit, Fixing, Footprint, HouseStyle, LapelHold, LapelWear, PartId, Worn};
 use crate::stock::{BandKind, Caution, Stock, StockId, SundryKind};
 
 /// A question and what a yes changes.
@@ -47,7 +47,12 @@ fn for_the_side(order: &Order) -> Vec<Suggestion> {
     }
     let side = order.wrist.side;
     let other = Change::Side(side.other());
-    match (order.needs.spared_arm, order.needs.handed) {
+    let needs = &order.needs;
+    match (needs.spared_arm.or(needs.body.worn_already), needs.handed) {
+        // Where both wrists are taken there is no other one to offer.
+        (Some(arm), _) if arm == side && [needs.spared_arm, needs.body.worn_already].contains(&Some(side.other())) => {
+            vec![suggestion(Words::LAPEL, Change::Worn(Worn::Lapel))]
+        }
         (Some(arm), _) if arm == side => vec![suggestion(Words::off_the_arm(arm.word(), side.other().word()), other)],
         (None, Some(hand)) if hand == side => vec![suggestion(Words::other_wrist(side.other().word()), other)],
         (Some(_) | None, _) => Vec::new(),
@@ -125,9 +130,14 @@ fn for_the_width(order: &Order, style: &HouseStyle) -> Vec<Suggestion> {
 fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     let flowers = stopped(order, stock).into_iter().filter_map(|stop| match stop.what {
         What::Flower(id) if stop.overruled.is_none() => Some((id, stop.name, stop.instead)),
-        What::Flower(_) | What::Band(_) | What::Ribbon(_) | What::Sundry(_) | What::Tails | What::Wrist | What::Pin => {
-            None
-        }
+        What::Flower(_)
+        | What::Band(_)
+        | What::Ribbon(_)
+        | What::Sundry(_)
+        | What::Tails
+        | What::Wrist
+        | What::Pin
+        | What::Magnet => None,
     });
     flowers
         .map(|(id, name, instead)| match instead.first().and_then(|other| stock.botanical(other)) {
@@ -142,13 +152,26 @@ fn for_the_flowers(order: &Order, stock: &Stock) -> Vec<Suggestion> {
 
 /// A flower that is not in trade on the day gives way to one that is.
 fn for_the_season(order: &Order, stock: &Stock) -> Vec<Suggestion> {
-    let one = |out: OutOfSeason| {
+    let one = |order: &Order, out: OutOfSeason| {
         let other = stock.botanical(out.instead.first()?)?;
         let is_on_it = order.piece.parts().iter().any(|part| part.stock == out.what);
         let change = is_on_it.then(|| swap(order, &out.what, &other.id, stock)).flatten()?;
         Some(suggestion(Words::in_season(&out.name, out.month, &other.name), change))
     };
-    order.out_of_season(stock).into_iter().filter_map(one).collect()
+    let hers = order.out_of_season(stock).into_iter().filter_map(|out| one(order, out));
+    // The boutonniere has a wearer of its own, whose needs its swap heeds.
+    let theirs = order.boutonniere();
+    let theirs = theirs.iter().flat_map(|theirs| {
+        let swaps = theirs.out_of_season(stock).into_iter().filter_map(|out| one(theirs, out));
+        swaps.filter_map(on_the_boutonniere)
+    });
+    hers.chain(theirs).collect()
+}
+
+/// The same suggestion for the boutonniere of an order.
+fn on_the_boutonniere(of: Suggestion) -> Option<Suggestion> {
+    let Change::Piece(edit) = of.change else { return None };
+    Some(suggestion(format!("{}{}", Words::BOUTONNIERE, of.says), Change::PartnerEdit(edit)))
 }
 
 /// Glue gives way to wire and wire to glue where the other is not stopped; tails and the bow come off.
@@ -165,6 +188,18 @@ fn for_the_making(order: &Order, stock: &Stock) -> Vec<Suggestion> {
     }
     if is_stopped(SundryKind::Wire) && other(Fixing::Glued).is_some() {
         asked.push(suggestion(Words::GLUE_IT, Change::Fixing(Fixing::Glued)));
+    }
+    let magnet = |order: &Order| {
+        let stops = stopped(order, stock);
+        stops.iter().any(|stop| stop.what == What::Magnet && stop.overruled.is_none())
+    };
+    let pinned = |order: &Order| Edit::Lapel(LapelWear { hold: LapelHold::Pins, ..order.piece.lapel });
+    if magnet(order) {
+        asked.push(suggestion(Words::PIN_IT, Change::Piece(pinned(order))));
+    }
+    if let Some(theirs) = order.boutonniere().filter(|theirs| magnet(theirs)) {
+        let says = format!("{}{}", Words::BOUTONNIERE, Words::PIN_IT);
+        asked.push(suggestion(says, Change::PartnerEdit(pinned(&theirs))));
     }
     let has = |is: fn(&What) -> bool| stops.iter().any(|stop| stop.overruled.is_none() && is(&stop.what));
     if has(|what| matches!(what, What::Ribbon(_))) {

@@ -45,8 +45,9 @@ pub struct Avoided {
     promised: Vec<String>,
 }
 
-/// What stands for latex among the words.
+/// What stands for latex and for scent among the words.
 const LATEX: &str = "latex";
+pub(super) const SCENT: &str = "scent";
 
 impl Avoided {
     /// What `needs` say, for this stock.
@@ -57,9 +58,10 @@ impl Avoided {
                 avoided.add(reading, needs, stock);
             }
         }
-        if needs.no_latex {
+        let ticked = [(needs.no_latex, LATEX), (needs.body.no_scent, SCENT)];
+        for (_, word) in ticked.into_iter().filter(|(is_ticked, _)| *is_ticked) {
             let typed: Vec<Understood> = std::mem::take(&mut avoided.words);
-            for reading in stock.avoid().read(LATEX) {
+            for reading in stock.avoid().read(word) {
                 avoided.add(reading, needs, stock);
             }
             avoided.words = typed;

@@ -7,6 +7,11 @@ pub(super) struct Words;
 
 impl Words {
     pub(super) const SPARED_WRIST: &'static str = "Avoid this arm: use the other wrist or the lapel.";
+    pub(super) const WORN_ALREADY: &'static str = "WATCH OR BANDAGE on this wrist: use the other one or the lapel.";
+    pub(super) const NO_MAGNET: &'static str =
+        "NO MAGNET, pacemaker or implant: pin it. Device maker and doctor decide.";
+    pub(super) const NO_MAGNET_FOR_CHILD: &'static str = "NO MAGNET for a child: two that are swallowed hold together.";
+    pub(super) const PIN_IT: &'static str = "Pin it instead of using a magnet?";
     pub(super) const NO_ELASTIC: &'static str = "Use a ribbon tie instead of elastic?";
     pub(super) const NO_GRIP: &'static str = "Use a ribbon tie, so that nothing is tight?";
     pub(super) const NO_TAILS: &'static str = "Remove the tails, so that nothing catches in a wheel?";
@@ -25,6 +30,11 @@ impl Words {
     pub(super) const TIE_FOR_SMALL: &'static str = "Under three: use a ribbon tie, without pins or elastic?";
 
     pub(super) const NO_LATEX: &'static str = "NO LATEX.";
+    /// 15 cm: the six inches of the FDA's advice of 13 May 2021 (through digitalagemd.com).
+    pub(super) const IMPLANT: &'static str = "PACEMAKER OR IMPLANT: no magnet within 15 cm (6 in).";
+    pub(super) const NO_MAGNET_ON_BOX: &'static str = "PACEMAKER: NO MAGNET.";
+    pub(super) const NO_SCENT: &'static str = "NO SCENT.";
+    pub(super) const NOT_ASKED: &'static str = "Not asked: pacemaker, scent, watch or bandage, arm to spare.";
     pub(super) const NO_SNUG_BAND: &'static str = "Nothing tight.";
     pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins, no cords.";
     pub(super) const SOME_CHILD: &'static str = "CHILD UNDER SIX: nothing poisonous.";
@@ -34,6 +44,12 @@ impl Words {
     }
     pub(super) fn spare(arm: &str) -> String {
         format!("AVOID THE {} ARM.", arm.to_uppercase())
+    }
+    pub(super) fn worn_already(arm: &str) -> String {
+        format!("WATCH OR BANDAGE ON THE {} WRIST.", arm.to_uppercase())
+    }
+    pub(super) fn magnet_band(name: &str) -> String {
+        format!("NO MAGNET, pacemaker or implant: {name} has one.")
     }
     /// `Missing: wrist size and dress colour.`
     pub(super) fn missing(what: &str) -> String {
@@ -51,6 +67,9 @@ impl Words {
     }
 
     pub(super) fn named(name: &str, word: &str) -> String {
+        if word == super::understood::SCENT {
+            return format!("NO SCENT: {name} is scented.");
+        }
         format!("ALLERGY: {name} (\u{201c}{word}\u{201d} is on the list).")
     }
     pub(super) fn latex(name: &str) -> String {

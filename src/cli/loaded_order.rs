@@ -6,7 +6,7 @@ use std::sync::Arc;
 use serde_json::Value;
 
 use super::cli_error::CliError;
-use crate::book::{Letterhead, Order, Written, safety_lines};
+use crate::book::{Letterhead, Order, Written, not_asked_lines, safety_lines};
 use crate::piece::HouseStyle;
 use crate::stock::Stock;
 use crate::store::{self, Shop};
@@ -42,6 +42,13 @@ impl LoadedOrder {
         let warnings = shop.warnings().iter().chain(&read.warnings).cloned().chain(stops).collect();
         Ok(Self { shop: shop.letterhead().clone(), order: read.order, stock, style, written: shop.written(), warnings })
     }
+}
+
+/// What is stopped on the order, and what nobody asked yet, joined to a report on it.
+pub(super) fn with_stops(mut report: Value, order: &Order, stock: &Stock) -> Value {
+    report["stopped"] = safety_lines(order, stock).into();
+    report["not_asked"] = not_asked_lines(order).into();
+    report
 }
 
 /// A report as text.

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use serde_json::Value;
 
 use super::cli_error::CliError;
-use super::loaded_order::{LoadedOrder, json_text, name_of};
+use super::loaded_order::{LoadedOrder, json_text, name_of, with_stops};
 use super::papers::{PapersJob, papers};
 use super::{CliCommand, StemsFormat, help};
 use crate::book::Order;
@@ -33,7 +33,8 @@ pub fn run(
             let loaded = LoadedOrder::read(file, shop)?;
             let derived = Derived::of(&loaded.order, &loaded.stock, &loaded.style);
             let text = if *json {
-                json_text(&once_over_json(&loaded.order, &derived.over, &loaded.stock))
+                let report = once_over_json(&loaded.order, &derived.over, &loaded.stock);
+                json_text(&with_stops(report, &loaded.order, &loaded.stock))
             } else {
                 once_over_text(&loaded.order, &derived.over)
             };
@@ -50,8 +51,8 @@ pub fn run(
         CliCommand::Quote { file, json } => {
             let loaded = LoadedOrder::read(file, shop)?;
             let quote = quote(&loaded.order, &loaded.style, &loaded.stock);
-            let text =
-                if *json { json_text(&quote_json(&loaded.order, &quote)) } else { quote_text(&loaded.order, &quote) };
+            let report = || with_stops(quote_json(&loaded.order, &quote), &loaded.order, &loaded.stock);
+            let text = if *json { json_text(&report()) } else { quote_text(&loaded.order, &quote) };
             Ok((text, loaded.warnings))
         }
         CliCommand::Picture { files, options } => {
@@ -96,7 +97,7 @@ fn stems(loaded: &LoadedOrder, form: StemsFormat) -> String {
         StemsFormat::Json => {
             let mut report = stems_json(&stems, &stems.price(rule));
             report["boutonniere"] = others.map_or(Value::Null, |(_, stems)| stems_json(&stems, &stems.price(rule)));
-            json_text(&report)
+            json_text(&with_stops(report, order, &loaded.stock))
         }
         StemsFormat::Csv => {
             let (head, mut rows) = stems_rows(order, &stems);

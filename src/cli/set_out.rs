@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::LoadedOrder;
 use super::cli_error::CliError;
+use super::loaded_order::with_stops;
 use crate::book::{Order, WearerStops};
 use crate::once_over::{Subject, look_over};
 use crate::set_out::{LayoutSearch, NoProposal, Proposal, SearchOptions};
@@ -31,18 +32,23 @@ pub(super) fn arrange(loaded: &LoadedOrder, seed: u64, for_ms: u32) -> Result<Se
     match search.proposal() {
         Ok(proposal) => {
             let piece = order.piece.apply(&proposal.edit).map_err(|refusal| CliError::Failed(refusal.to_string()))?;
-            let text = store::order_to_text(&Order { piece, ..order.clone() });
-            Ok(SetOutResult { text, says: text_of(&proposal), report: report(&proposal, options, for_ms) })
+            let after = Order { piece, ..order.clone() };
+            let report = with_stops(report(&proposal, options, for_ms), &after, &loaded.stock);
+            Ok(SetOutResult { text: store::order_to_text(&after), says: text_of(&proposal), report })
         }
         Err(why @ NoProposal::NothingBetter) => {
             let mark = look_over(subject).score;
             Ok(SetOutResult {
                 text: store::order_to_text(order),
                 says: format!("{why}\n"),
-                report: json!({
-                    "says": why.to_string(), "mark_before": mark, "mark_after": mark, "seed": seed, "for_ms": for_ms,
-                    "rounds": options.rounds, "tries": search.n_tries(),
-                }),
+                report: with_stops(
+                    json!({
+                        "says": why.to_string(), "mark_before": mark, "mark_after": mark, "seed": seed, "for_ms": for_ms,
+                        "rounds": options.rounds, "tries": search.n_tries(),
+                    }),
+                    order,
+                    &loaded.stock,
+                ),
             })
         }
         Err(why) => Err(CliError::Failed(why.to_string())),

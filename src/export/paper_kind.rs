@@ -52,7 +52,7 @@ pub struct PaperKind {
     pub reader: PaperReader,
     /// What the names of its files end in; more sheets as pictures follow as `-2.png`.
     pub endings: &'static [&'static str],
-    /// Whether a boutonniere has one of its own: what is made at the bench, piece by piece.
+    /// Whether a boutonniere has one of its own: what is made or worn piece by piece.
     pub is_for_each_piece: bool,
     /// Why an order may have none, as a clause; empty where every order has one.
     pub missing: &'static str,

@@ -8,6 +8,7 @@ mod agree;
 mod bench_plan;
 mod bill;
 mod buying;
+mod care;
 mod cautions;
 mod cold_room;
 mod colour_match;
@@ -36,6 +37,7 @@ pub use buying::{
     BuyingList, Figure, MOST_ITEMS, MOST_MONEY, MOST_OFFERS, MOST_STEMS, MOST_SUPPLIERS, NoList, PackOffer, Shortage,
     Supplier, Wanted, buying_list,
 };
+pub use care::{Care, FRIDGE_FRONT_C, care_of, hours_of};
 pub use cautions::cautions_of;
 pub use cold_room::{ChillsThere, chills_there};
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};

@@ -10,8 +10,8 @@ use std::sync::Arc;
 use super::making_minutes;
 use super::price::{Price, calculated_price};
 use crate::geometry::{CentreLoop, RibbonWork};
-use crate::piece::{Bow, Fixing, HouseStyle, Piece, PieceSize, PriceRule, Worn, still_to_place};
-use crate::stock::{Botanical, Role, Stock, StockId, SundryKind};
+use crate::piece::{Bow, Fixing, HouseStyle, LAPEL_PINS, LapelHold, Piece, PieceSize, PriceRule, Worn, still_to_place};
+use crate::stock::{Botanical, Caution, Role, Stock, StockId, Sundry, SundryKind};
 use crate::units::{Cents, ceil_u32};
 
 /// Ribbon pinched together at the knot, a loop, mm; common practice, no source.
@@ -230,13 +230,53 @@ fn hard_lines(piece: &Piece, ribbon_mm: f64, stock: &Stock, style: &HouseStyle) 
         Worn::Wrist => &style.wrist_sundries,
         Worn::Lapel => &style.lapel_sundries,
     };
-    let used = sundries.iter().filter_map(|id| stock.sundry(id));
     let glued = piece.fixing == Fixing::Glued;
-    lines.extend(used.filter(|s| glued || s.kind != SundryKind::Adhesive).map(|s| counted(&s.id, &s.name, s.price)));
-    if piece.fixing == Fixing::Wired {
+    // Pins, magnets and spray follow what the order says and not what is usual in the shop.
+    let is_used = |s: &&Sundry| match s.kind {
+        SundryKind::Adhesive => glued,
+        SundryKind::Pin | SundryKind::Spray => false,
+        SundryKind::Wire | SundryKind::Tape | SundryKind::Box | SundryKind::Base | SundryKind::Stem => true,
+    };
+    let mut used: Vec<&Sundry> = sundries.iter().filter_map(|id| stock.sundry(id)).filter(is_used).collect();
+    if !glued && used.iter().all(|s| s.kind != SundryKind::Tape) {
+        used.extend(stock.sundries().iter().find(|s| s.kind == SundryKind::Tape));
+    }
+    if piece.is_sprayed {
+        used.extend(first_of(SundryKind::Spray, sundries, stock, |_| true));
+    }
+    lines.extend(used.into_iter().map(|s| counted(&s.id, &s.name, s.price)));
+    if piece.worn == Worn::Lapel {
+        lines.extend(held_by(piece.lapel.hold, sundries, stock).map(|(s, count)| HardLine {
+            count,
+            cost: Cents(s.price.0.saturating_mul(i64::from(count))),
+            ..counted(&s.id, &s.name, s.price)
+        }));
+    }
+    if !glued {
         lines.extend(wire_lines(piece, stock));
     }
     lines
+}
+
+/// The first sundry of a kind: one that the house names, else one in stock.
+fn first_of<'a>(
+    kind: SundryKind,
+    named: &[StockId],
+    stock: &'a Stock,
+    is_it: impl Fn(&Sundry) -> bool,
+) -> Option<&'a Sundry> {
+    let fits = |s: &&'a Sundry| s.kind == kind && is_it(s);
+    let in_stock = || stock.sundries().iter().find(fits);
+    named.iter().filter_map(|id| stock.sundry(id)).find(fits).or_else(in_stock)
+}
+
+/// What holds a boutonniere on the cloth, and how many: two pins, or one pair of magnets.
+fn held_by<'a>(hold: LapelHold, named: &[StockId], stock: &'a Stock) -> Option<(&'a Sundry, u32)> {
+    let is_magnet = |s: &Sundry| s.cautions.contains(&Caution::Magnet);
+    match hold {
+        LapelHold::Pins => Some((first_of(SundryKind::Pin, named, stock, |s| !is_magnet(s))?, LAPEL_PINS)),
+        LapelHold::Magnets => Some((first_of(SundryKind::Pin, named, stock, is_magnet)?, 1)),
+    }
 }
 
 /// Wire by gauge: whole cuts, the grams and the share of a cut that are used.

@@ -1,7 +1,7 @@
 //! The steps of making in the order of the bench, with how many of what, how long to hold, and minutes. Rows, no words.
 //!
 //! Bow and base come first, flowers last, so that they are out of water least. A boutonniere has no base: its stems are
-//! taken together in the hand, taped, tied with ribbon and pinned. Seconds and that order are common practice, no source.
+//! taken wired and taped one by one, taken together in the hand, taped, tied with ribbon and pinned. Seconds and that order are common practice, no source.
 
 use super::StemList;
 use crate::piece::{Fixing, Level, MakingMinutes, Piece, Worn};
@@ -14,6 +14,8 @@ pub enum Stage {
     Bow,
     /// Lay the base ready; glue the bow to it.
     Base,
+    /// Wire each head and leaf, and tape the wire: of wired work alone.
+    WireUp,
     /// Leaves along the arm; behind the bloom of a boutonniere.
     Leaves,
     /// Blooms: ends of the axes first, the top last.
@@ -76,13 +78,18 @@ pub fn making_steps(piece: &Piece, stems: &StemList, minutes: &MakingMinutes) ->
         (count > 0).then_some(Step { n_top: u32::try_from(on_top).unwrap_or(0), ..step })
     });
     let check = Step::of(Stage::Check, 1, None, 0.0);
+    let wire_up = (piece.fixing == Fixing::Wired).then(|| {
+        let all: u32 = stems.lines.iter().map(|l| l.pieces).sum();
+        Step::of(Stage::WireUp, all, None, 0.0)
+    });
+    let wire_up = wire_up.filter(|step| step.count > 0);
     if lapel {
         let wrap = Step::of(Stage::Wrap, 1, None, minutes.lapel_base);
         let pin = Step::of(Stage::Pin, 1, None, 0.0);
-        return put_on.chain([wrap]).chain(bow).chain([pin, check]).collect();
+        return wire_up.into_iter().chain(put_on).chain([wrap]).chain(bow).chain([pin, check]).collect();
     }
     let base = Step::of(Stage::Base, 1, hold_base, minutes.wrist_base);
-    bow.into_iter().chain([base]).chain(put_on).chain([check]).collect()
+    bow.into_iter().chain([base]).chain(wire_up).chain(put_on).chain([check]).collect()
 }
 
 impl Step {

@@ -6,7 +6,7 @@ use std::fmt;
 use std::ops::RangeInclusive;
 use std::sync::Arc;
 
-use super::{Bow, Footprint, Level, Part, PartId, Piece, Question, Worn};
+use super::{Bow, Footprint, LapelWear, Level, Part, PartId, Piece, Question, Worn};
 use crate::geometry::{Point, Vec2};
 use crate::stock::{Botanical, Role, StockId};
 
@@ -93,6 +93,10 @@ pub enum Edit {
     Band(Option<StockId>),
     /// Change the bow.
     Tie(Option<Bow>),
+    /// Change the lapel, or what holds the boutonniere on it.
+    Lapel(LapelWear),
+    /// Give it a finishing spray, or none.
+    Spray(bool),
     /// Ignore a check for this piece, for this reason.
     Ignore(Question, String),
     /// Check again what was ignored.
@@ -216,6 +220,14 @@ impl Piece {
             }
             Edit::Tie(bow) => {
                 self.bow.clone_from(bow);
+                Ok(())
+            }
+            Edit::Lapel(lapel) => {
+                self.lapel = *lapel;
+                Ok(())
+            }
+            Edit::Spray(spray) => {
+                self.is_sprayed = *spray;
                 Ok(())
             }
             Edit::Ignore(question, reason) => {

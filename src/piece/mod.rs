@@ -6,6 +6,7 @@
 mod as_style;
 mod bow;
 mod edit;
+mod lapel;
 mod part;
 mod question;
 mod skin;
@@ -21,6 +22,7 @@ use crate::stock::StockId;
 
 pub use bow::Bow;
 pub use edit::{Edit, EditRefusal, FARTHEST_MM, MOST_PARTS, NewPart, OVALS_MM, SIZES_MM, Seat};
+pub use lapel::{LAPEL_PINS, LapelHold, LapelWear, STEM_MM, STEM_WIDTH_MM, STEMS_MM};
 pub use part::{Level, Part, PartId};
 pub use question::Question;
 pub(crate) use question::for_each_question;
@@ -84,6 +86,10 @@ pub struct Piece {
     pub bow: Option<Bow>,
     /// How heads are fastened.
     pub fixing: Fixing,
+    /// On which lapel a boutonniere is worn, and what holds it there.
+    pub lapel: LapelWear,
+    /// Whether it gets a finishing spray.
+    pub is_sprayed: bool,
     /// What is wanted otherwise.
     pub wishes: Wishes,
     parts: Vec<Part>,
@@ -99,6 +105,8 @@ impl Piece {
             band: None,
             bow: None,
             fixing: Fixing::Glued,
+            lapel: LapelWear::default(),
+            is_sprayed: false,
             wishes: Wishes::default(),
             parts: Vec::new(),
             next_id: 1,

@@ -122,6 +122,8 @@ pub enum Primitive {
 pub enum Key {
     /// Paper, wrist, cast shadow, band: what stands still.
     Ground,
+    /// The stem of a boutonniere.
+    Stem,
     /// The bow.
     Bow,
     /// A part of the piece.

@@ -4,7 +4,7 @@ use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::band::band;
 use super::bloom::{Openness, lit_bloom};
-use super::brush::{oval, oval_radial, radial};
+use super::brush::{linear, oval, oval_radial, radial};
 use super::chance::seed_of;
 use super::draft::{Draft, LIGHT};
 use super::hues::PLUM;
@@ -13,7 +13,7 @@ use super::wrist::Arm;
 use super::{Group, Key, Primitive, Scene};
 use crate::colour::Rgb;
 use crate::geometry::Shape;
-use crate::piece::{Level, Part, Piece, Skin, Worn, Wrist};
+use crate::piece::{Level, Part, Piece, STEM_MM, STEM_WIDTH_MM, Skin, Worn, Wrist};
 use crate::stock::{Form, Role, Stock};
 
 /// What lies under everything.
@@ -66,6 +66,9 @@ const BELOW_HAND_MM: f64 = 6.0;
 pub(super) const BLEED_MM: f64 = 2.0;
 /// The most that a frame shows to each side of the centre, mm.
 const FARTHEST_MM: f64 = 1000.0;
+/// Stem tape, and how far apart its turns are, mm; by eye.
+const TAPE: Rgb = Rgb::hex(0x6f8f5a);
+const TURN_MM: f64 = 6.0;
 /// Colour of something that is not in stock.
 const UNKNOWN_COLOUR: Rgb = Rgb::hex(0xe8ddd6);
 
@@ -75,8 +78,20 @@ pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOpt
         .frame
         .filter(|f| f.is_finite() && f.area() > 0.0)
         .unwrap_or_else(|| frame_for(piece, options.arm.then_some(wrist)));
-    let mut groups = vec![ground(piece, stock, wrist, options, frame), bow(piece, stock)];
-    groups.extend(piece.from_below().into_iter().map(|part| part_group(part, stock)));
+    let mut groups = vec![ground(piece, stock, wrist, options, frame)];
+    let parts = piece.from_below().into_iter().map(|part| part_group(part, stock));
+    match piece.binding_point(stock).filter(|_| !piece.parts().is_empty()) {
+        // A bow that is bound to a stem lies over the foliage, at the binding point.
+        Some(at) => {
+            groups.push(stem(at));
+            groups.extend(parts);
+            groups.push(Group { transform: Affine::translate((at.x, at.y)), ..bow(piece, stock) });
+        }
+        None => {
+            groups.push(bow(piece, stock));
+            groups.extend(parts);
+        }
+    }
     Scene { frame, groups }
 }
 
@@ -97,6 +112,9 @@ pub fn frame_for(piece: &Piece, arm: Option<&Wrist>) -> Rect {
                 (20.0, 20.0),
             ));
         }
+    }
+    if piece.worn == Worn::Lapel {
+        all.x0 = all.x0.min(-a - STEM_MM * 0.7);
     }
     let mut frame = all.inflate(MARGIN_MM, MARGIN_MM);
     if piece.worn == Worn::Wrist
@@ -178,6 +196,37 @@ fn fullness(piece: &Piece, stock: &Stock) -> f64 {
     };
     let covered: f64 = piece.parts().iter().map(area).filter(|a| a.is_finite()).sum();
     (covered / piece.oval().area().max(1.0)).clamp(0.0, 1.0)
+}
+
+/// The wired and taped stem of a boutonniere, from its binding point down.
+fn stem(at: Point) -> Group {
+    let mut draft = Draft::new(2, LIGHT);
+    draft.group.key = Key::Stem;
+    let (half, end) = (STEM_WIDTH_MM / 2.0, Point::new(at.x - STEM_MM, at.y));
+    draft.shadow(
+        Point::new(at.x - STEM_MM / 2.0, at.y + half),
+        Vec2::new(STEM_MM * 0.52, STEM_WIDTH_MM),
+        0.0,
+        PLUM,
+        0.22,
+    );
+    let tone = TAPE;
+    let list = [(0.0, -0.10), (0.35, 0.06), (0.6, 0.02), (1.0, -0.16)].map(|(at, by)| (at, tone.lighter(by).solid()));
+    let around = Rect::new(end.x, end.y - half, at.x + half, at.y + half).to_rounded_rect(half * 0.8);
+    draft.group.fill(around.to_path(0.05), linear(Point::new(at.x, at.y - half), Point::new(at.x, at.y + half), &list));
+    // The turns of the tape.
+    let n_turns = (STEM_MM / TURN_MM) as u32;
+    for turn in 1..n_turns {
+        let x = at.x - f64::from(turn) * TURN_MM;
+        let mut path = kurbo::BezPath::new();
+        path.move_to((x, at.y - half));
+        path.line_to((x - TURN_MM * 0.6, at.y + half));
+        path.line_to((x - TURN_MM * 0.6 - 0.5, at.y + half));
+        path.line_to((x - 0.5, at.y - half));
+        path.close_path();
+        draft.group.fill(path, tone.lighter(-0.12).paint(0.5));
+    }
+    draft.group
 }
 
 /// The bow, and over it the green heart that a full piece has between its blooms.

@@ -8,7 +8,7 @@ use serde::{Serialize, Serializer};
 
 use super::store_error;
 use crate::book::{Beside, Charge, DateStyle, HourStyle, Progress};
-use crate::piece::{Fixing, Level, Measured, Side, Skin, TaxHow, Worn};
+use crate::piece::{Fixing, LapelHold, Level, Measured, Side, Skin, TaxHow, Worn};
 use crate::stock::{BandKind, Caution, Form, Keeps, Role, SundryKind, Weave};
 use crate::units::DecimalMark;
 
@@ -122,6 +122,7 @@ words!(
 );
 words!(Beside, "thing beside the piece", "ruler" => Ruler, "coin" => Coin, "nothing" => Nothing);
 words!(Worn, "way of wearing", "wrist" => Wrist, "lapel" => Lapel);
+words!(LapelHold, "way of holding", "pins" => Pins, "magnets" => Magnets);
 words!(Fixing, "way of fixing", "glued" => Glued, "wired" => Wired);
 words!(DecimalMark, "decimal mark", "point" => Point, "comma" => Comma);
 words!(DateStyle, "way of writing a day", "month_name" => MonthName, "slashes" => Slashes, "dots" => Dots);
@@ -152,5 +153,5 @@ words!(
     "skin_irritant" => SkinIrritant, "allergen" => Allergen, "poison_by_mouth" => PoisonByMouth,
     "pollen_stain" => PollenStain, "dye" => Dye, "spine" => Spine, "latex" => Latex, "nickel" => Nickel,
     "small_parts" => SmallParts, "aerosol" => Aerosol, "burn" => Burn,
-    "magnet" => Magnet,
+    "magnet" => Magnet, "sunlight" => Sunlight, "tuliposide" => Tuliposide, "solvent" => Solvent,
 );

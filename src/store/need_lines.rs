@@ -6,8 +6,10 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::figures::Text;
+use super::keywords::Keyword;
 use super::kind_line::KindLine;
-use crate::book::{Needs, Overruled};
+use crate::book::{BodyNeeds, Needs, Overruled};
+use crate::piece::Side;
 
 /// `(what: "babys-breath", cause: "gypsophila", reason: "her own wish")`.
 #[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
@@ -27,6 +29,33 @@ impl OverruledLine {
         let text = |words: &String| Text(words.clone());
         let Overruled { what, cause, reason } = overruled;
         Self { what: text(what), cause: text(cause), reason: text(reason) }
+    }
+}
+
+/// `(asked: true, implant: true, no_scent: true, watch: left)`; each may be left out.
+#[derive(Clone, Copy, Debug, Default, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields, default)]
+pub(super) struct BodyLine {
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    asked: bool,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    implant: bool,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    no_scent: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    watch: Option<Keyword<Side>>,
+}
+
+impl BodyLine {
+    pub(super) fn body(self) -> BodyNeeds {
+        let Self { asked: is_asked, implant: has_implant, no_scent, watch } = self;
+        BodyNeeds { is_asked, has_implant, no_scent, worn_already: watch.map(|side| side.0) }
+    }
+
+    /// The line; none when nothing is known.
+    pub(super) fn of(body: BodyNeeds) -> Option<Self> {
+        let BodyNeeds { is_asked: asked, has_implant: implant, no_scent, worn_already } = body;
+        (body != BodyNeeds::default()).then(|| Self { asked, implant, no_scent, watch: worn_already.map(Keyword) })
     }
 }
 
@@ -51,6 +80,8 @@ pub(super) struct PartnerNeedsLine {
     allergies: Option<Vec<Text>>,
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     no_latex: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    body: Option<BodyLine>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     meanings: MeaningLines,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -58,11 +89,17 @@ pub(super) struct PartnerNeedsLine {
 }
 
 impl PartnerNeedsLine {
+    /// Whether it holds what only version 4 of an order knows.
+    pub(super) fn is_of_version_4(&self) -> bool {
+        self.body.is_some()
+    }
+
     pub(super) fn needs(&self) -> Needs {
         Needs {
             kind: self.kind.map(KindLine::kind),
             allergies: self.allergies.as_ref().map(|things| things.iter().map(|t| t.0.clone()).collect()),
             no_latex: self.no_latex,
+            body: self.body.map(BodyLine::body).unwrap_or_default(),
             meanings: meanings(&self.meanings),
             overruled: self.overruled.iter().map(OverruledLine::overruled).collect(),
             ..Needs::default()
@@ -75,6 +112,7 @@ impl PartnerNeedsLine {
             kind: needs.kind.map(KindLine::of),
             allergies: needs.allergies.as_ref().map(|things| things.iter().map(|t| Text(t.clone())).collect()),
             no_latex: needs.no_latex,
+            body: BodyLine::of(needs.body),
             meanings: meaning_lines(&needs.meanings),
             overruled: needs.overruled.iter().map(OverruledLine::of).collect(),
         };

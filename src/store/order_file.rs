@@ -23,6 +23,7 @@
 //!     pushes_chair: false, spared_arm: left,                // a wheelchair pushed by hand; an arm not to be used
 //!     allergies: ["babys-breath"],                          // names or words; [] is none, left out is not asked yet
 //!     no_latex: false, no_snug_band: false,
+//!     body: (asked: true, implant: false, no_scent: true, watch: left), // asked of anyone once; each may be left out
 //!     meanings: {"heidis plant": "baby's breath"},          // what unknown words mean; "" is nothing here
 //!     overruled: [(what: "babys-breath", cause: "gypsophila", reason: "her wish")], // stopped, and used all the same
 //!     partner_needs: (kind: adult, allergies: [], no_latex: false), // of the boutonniere's wearer; meanings, overruled too
@@ -44,6 +45,7 @@
 //!         oval: (length: 90, width: 54, offset: 50),        // offset: from the crease of the wrist to the centre point
 //!         band: "elastic-small",
 //!         fixing: glued,                                    // glued, wired
+//!         lapel: (side: left, hold: pins), sprayed: false,  // of a boutonniere: pins, magnets; a finishing spray
 //!         wishes: (avoided_counts: [4, 9], even_is_welcome: false, set_aside: ["balance"],
 //!             reasons: {"balance": "on purpose"},           // why a question is set aside
 //!             height: 30),                                  // height: allowed over the wrist; each may be left out
@@ -69,7 +71,7 @@
 //! Versions. 2 added `paid_on`, `quoted_on`, `holds_until`, the agreed sheet's `deposit` and `holds_until`, and `reasons`; an
 //! order that has none of them is still written as version 1, which every program opens. 3 added `number`, `event_day`,
 //! `collected_by`, `last_change`, the three `.._told`, `shown`, `state`, `party`, `payments`, `discount`,
-//! `quoted`, `tax` of an extra, `meanings`, `overruled`, `partner_needs`, `partner_notes` and `charges` of the agreed sheet; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
+//! `quoted`, `tax` of an extra, `meanings`, `overruled`, `partner_needs`, `partner_notes` and `charges` of the agreed sheet; 4 added `body`, `lapel` and `sprayed`; `wanted` of an older file is the pick-up, as it always was. Whoever adds a field raises the
 //! version where the field is present (`OrderFile::version_needed`) and stores a file of it in `tests/files`; a file of an
 //! older version is opened whatever it holds.
 //!
@@ -88,7 +90,7 @@ use super::figures::{Money, Text};
 use super::keywords::Keyword;
 use super::kind_line::KindLine;
 use super::log_file::{LogEvent, log_event};
-use super::need_lines::{self, MeaningLines, OverruledLine, PartnerNeedsLine};
+use super::need_lines::{self, BodyLine, MeaningLines, OverruledLine, PartnerNeedsLine};
 use super::piece_lines::{MOST_PARTS, PieceLine, PieceReader};
 use super::reading::{Versioned, bytes_of, name_of, parse, text_of};
 use super::saving::{FileStamp, RealDisk, save};
@@ -208,6 +210,8 @@ pub(super) struct OrderFile {
     no_latex: bool,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     no_snug_band: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    body: Option<BodyLine>,
     #[serde(default, skip_serializing_if = "MeaningLines::is_empty")]
     meanings: MeaningLines,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -320,6 +324,7 @@ impl OrderFile {
             allergies: self.allergies.as_ref().map(|things| things.iter().map(|t| t.0.clone()).collect()),
             no_latex: self.no_latex,
             no_snug_band: self.no_snug_band,
+            body: self.body.map(BodyLine::body).unwrap_or_default(),
             meanings: need_lines::meanings(&self.meanings),
             overruled: self.overruled.iter().map(OverruledLine::overruled).collect(),
         }
@@ -381,6 +386,7 @@ impl OrderFile {
             allergies: needs.allergies.as_ref().map(|things| things.iter().map(|t| text(t)).collect()),
             no_latex: needs.no_latex,
             no_snug_band: needs.no_snug_band,
+            body: BodyLine::of(needs.body),
             meanings: need_lines::meaning_lines(&needs.meanings),
             overruled: needs.overruled.iter().map(OverruledLine::of).collect(),
             partner_needs: PartnerNeedsLine::of(&order.partner_needs),
@@ -420,12 +426,16 @@ impl OrderFile {
             || self.piece.is_of_version_2()
             || self.partner_piece.as_ref().is_some_and(PieceLine::is_of_version_2);
         let agreed = self.agreed.as_ref().map_or(1, AgreedLine::version_needed);
-        let own = match (self.is_of_version_3(), is_second) {
-            (true, _) => 3,
-            (false, true) => 2,
-            (false, false) => 1,
-        };
+        let own = [(4, self.is_of_version_4()), (3, self.is_of_version_3()), (2, is_second)];
+        let own = own.into_iter().find(|(_, is_it)| *is_it).map_or(1, |(version, _)| version);
         own.max(agreed)
+    }
+
+    /// Whether it holds what only version 4 knows.
+    fn is_of_version_4(&self) -> bool {
+        let pieces = std::iter::once(&self.piece).chain(&self.partner_piece);
+        let partners = self.partner_needs.as_ref().is_some_and(PartnerNeedsLine::is_of_version_4);
+        self.body.is_some() || partners || pieces.into_iter().any(PieceLine::is_of_version_4)
     }
 
     /// Whether it holds of money what only version 3 knows.
@@ -453,7 +463,7 @@ impl OrderFile {
 
 impl Versioned for OrderFile {
     const KIND: &'static str = "order";
-    const NEWEST: u64 = 3;
+    const NEWEST: u64 = 4;
 }
 
 /// What is odd in an order but may be meant.

@@ -9,7 +9,7 @@ use super::reading::{line_with, nth_line_with};
 use super::store_error::{Cause, StoreError};
 use super::wishes_line::WishesLine;
 use crate::geometry::Point;
-use crate::piece::{Fixing, Footprint, Level, Part, PartId, Piece, Worn};
+use crate::piece::{Fixing, Footprint, LapelHold, LapelWear, Level, Part, PartId, Piece, Side, Worn};
 use crate::stock::{Role, Stock, StockId};
 
 /// Most parts of a piece; our choice, far beyond any wrist.
@@ -28,6 +28,10 @@ pub(super) struct PieceLine {
     band: Option<Text>,
     fixing: Option<Keyword<Fixing>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    lapel: Option<LapelLine>,
+    #[serde(default, skip_serializing_if = "is_no")]
+    sprayed: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
     bow: Option<BowLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     wishes: Option<WishesLine>,
@@ -41,6 +45,31 @@ struct OvalLine {
     length: Axis,
     width: Axis,
     offset: Option<Offset>,
+}
+
+/// `(side: right, hold: magnets)`; what is left out is the left lapel, and pins.
+#[derive(Debug, Deserialize, PartialEq, Serialize)]
+#[serde(deny_unknown_fields)]
+struct LapelLine {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    side: Option<Keyword<Side>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hold: Option<Keyword<LapelHold>>,
+}
+
+impl LapelLine {
+    fn lapel(&self) -> LapelWear {
+        let usual = LapelWear::default();
+        LapelWear { side: self.side.map_or(usual.side, |s| s.0), hold: self.hold.map_or(usual.hold, |h| h.0) }
+    }
+
+    /// The line of what is not as usual; none where all of it is.
+    fn of(lapel: LapelWear) -> Option<Self> {
+        let usual = LapelWear::default();
+        let side = (lapel.side != usual.side).then_some(Keyword(lapel.side));
+        let hold = (lapel.hold != usual.hold).then_some(Keyword(lapel.hold));
+        (lapel != usual).then_some(Self { side, hold })
+    }
 }
 
 /// A part as a file holds it.
@@ -94,6 +123,8 @@ impl PieceReader<'_> {
         piece.band = band;
         piece.bow = bow;
         piece.fixing = fixing;
+        piece.lapel = line.lapel.as_ref().map(LapelLine::lapel).unwrap_or_default();
+        piece.is_sprayed = line.sprayed;
         if let Some(wishes) = &line.wishes {
             let line = || line_with(self.text, "set_aside", "");
             piece.wishes = wishes.wishes().map_err(|cause| StoreError::at(self.name, line(), cause))?;
@@ -175,6 +206,11 @@ impl PieceLine {
         self.wishes.as_ref().is_some_and(WishesLine::is_of_version_2)
     }
 
+    /// Whether it holds what only version 4 of an order knows.
+    pub(super) fn is_of_version_4(&self) -> bool {
+        self.lapel.is_some() || self.sprayed
+    }
+
     /// The line of a piece, with nothing left out but what is empty.
     pub(super) fn of(piece: &Piece) -> Self {
         let Footprint { length_mm, width_mm, offset_mm } = piece.footprint;
@@ -187,6 +223,8 @@ impl PieceLine {
             },
             band: piece.band.as_ref().map(|b| Text(b.to_string())),
             fixing: Some(Keyword(piece.fixing)),
+            lapel: LapelLine::of(piece.lapel),
+            sprayed: piece.is_sprayed,
             wishes: WishesLine::of(&piece.wishes),
             bow: piece.bow.as_ref().map(BowLine::of),
             parts: piece.parts().iter().map(PartLine::of).collect(),

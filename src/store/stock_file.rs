@@ -23,7 +23,7 @@ use super::avoid_file::built_in_avoid_list;
 use super::reading::{Versioned, bytes_of, line_with, name_of, nth_line_with, parse, text_of};
 use super::stock_lines::{BandLine, BotanicalLine, RibbonLine, StockLine, SundryLine};
 use super::store_error::{Cause, StoreError};
-use crate::stock::{OwnStock, Stock, StockId, StockItem};
+use crate::stock::{Caution, OwnStock, Stock, StockId, StockItem};
 
 /// The list that comes with the program.
 const BUILT_IN: &str = include_str!("../../assets/stock.ron");
@@ -50,12 +50,25 @@ pub fn stock_to_text(own: &OwnStock, base: &Stock) -> String {
     }
     let has_flags = own.items().iter().any(|i| i.shelf().is_hidden || i.shelf().is_starred);
     let is_ordered = |i: &StockItem| i.shelf().lead_days > 0 || i.botanical().is_none() && !i.supplier().is_empty();
-    file.version = match (own.items().iter().any(is_ordered), has_flags) {
+    let has_new_words = |i: &StockItem| cautions_of(i).iter().any(|c| OF_VERSION_3.contains(c));
+    file.version = match (own.items().iter().any(|i| is_ordered(i) || has_new_words(i)), has_flags) {
         (true, _) => StockFile::NEWEST,
         (false, true) => 2,
         (false, false) => 1,
     };
     super::writing::pretty(&file, 2)
+}
+
+/// Cautions that older programs cannot read.
+const OF_VERSION_3: [Caution; 3] = [Caution::Sunlight, Caution::Tuliposide, Caution::Solvent];
+
+fn cautions_of(item: &StockItem) -> &[Caution] {
+    match item {
+        StockItem::Botanical(b) => &b.cautions,
+        StockItem::Band(b) => &b.cautions,
+        StockItem::Sundry(s) => &s.cautions,
+        StockItem::Ribbon(_) => &[],
+    }
 }
 
 /// Whether a text of a file holds remarks, which writing it anew would not bring back.
@@ -121,7 +134,7 @@ struct StockFile {
 
 impl Versioned for StockFile {
     const KIND: &'static str = "stock list";
-    /// Version 2 added `hidden` and `starred`, 3 `lead_days` and the `supplier` of what is no flower.
+    /// Version 2 added `hidden` and `starred`, 3 `lead_days`, the `supplier` of what is no flower, and three cautions.
     const NEWEST: u64 = 3;
 }
 

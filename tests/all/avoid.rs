@@ -92,9 +92,9 @@ const TABLE: &[(&str, &str, &str, &str)] = &[
     ("lily family", "alstroemeria", ROSES, "TB, CD"),
     // Lilies are neither: nothing of the built-in list but what bears the name.
     ("lilies", "lily-grass", "alstroemeria rose", "HM"),
-    ("daffodils", "nerine", ROSES, "BO4, DJ"),
-    ("narcissus", "nerine", ROSES, "BO4"),
-    ("amaryllis", "nerine", ROSES, "BO4"),
+    ("daffodils", "nerine", ROSES, "BO6, DJ"),
+    ("narcissus", "nerine", ROSES, "BO6"),
+    ("amaryllis", "nerine", ROSES, "BO6"),
     ("garlic", "nerine", ROSES, "TB"),
     // Blooms by their own names, in many forms.
     ("roses", ROSES, "rosemary ranunculus", "HM"),

@@ -180,7 +180,7 @@ fn picture_and_papers_are_files_that_can_be_opened() {
     assert!(out.status.success());
     let listed = String::from_utf8(out.stdout).unwrap();
     let made: Vec<PathBuf> = listed.lines().map(PathBuf::from).collect();
-    assert_eq!(made.len(), 12, "{listed}");
+    assert_eq!(made.len(), 14, "{listed}");
     assert!(made.iter().all(|p| fs::metadata(p).unwrap().len() > 100), "{listed}");
 }
 
@@ -199,7 +199,7 @@ fn several_orders_get_their_papers_and_one_that_cannot_be_read_keeps_none_of_the
     let out = posywright(&["papers", &first, &second, "--into", into, "--paper", "letter"]);
     let (said, told) = (String::from_utf8(out.stdout).unwrap(), String::from_utf8(out.stderr).unwrap());
     assert!(out.status.success(), "{told}");
-    assert_eq!(said.lines().count(), 24, "{said}");
+    assert_eq!(said.lines().count(), 28, "{said}");
     assert!(said.contains("mina-2-client.pdf") && said.lines().all(|path| Path::new(path).exists()), "{said}");
     assert!(told.starts_with("1 of 2: "), "{told}");
     let out = posywright(&["papers", &broken, &first, "--into", into]);

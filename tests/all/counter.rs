@@ -289,11 +289,11 @@ fn what_the_rest_of_the_order_costs_is_taken_from_the_budget_first() {
     assert_eq!(other_charges(&quote(&alone, style, stock), style), Cents(0));
     let boutonniere = matching_boutonniere(&alone, style, stock);
     let order = alone.apply(&Change::PartnerPiece(Some(Box::new(boutonniere))), stock).unwrap();
-    // A boutonniere of the same flowers is 8, a Petite 20, an Orchid Classic 23.
+    // A boutonniere of the same flowers, wired and with two pins, is 9, a Petite 20, an Orchid Classic 23.
     let rest = other_charges(&quote(&order, style, stock), style);
-    assert_eq!(rest, Cents(800));
+    assert_eq!(rest, Cents(900));
     let said = budget_words(&fits_budget(&counter.offers(&order), Cents(3000), rest), &dollars());
-    assert_eq!(said, "After $8 for the rest: Petite at $20, $2 left. Orchid Classic is $1 over $30.");
+    assert_eq!(said, "After $9 for the rest: Petite at $20, $1 left. Orchid Classic is $2 over $30.");
 }
 
 #[test]

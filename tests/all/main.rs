@@ -33,3 +33,4 @@ mod store_photos;
 mod store_stock;
 mod support;
 mod words;
+mod worn_safely;

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Make, Shop, agreed, paid};
+use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Make, PICTURED_FOR_THE_CLIENT, Shop, agreed, paid};
 use crate::support::pdf_streams::streams;
 use kurbo::Rect;
 use posywright::book::{
@@ -173,7 +173,7 @@ fn each_paper_of_the_clients_is_one_page() {
     }
 }
 
-/// Classic at 27 with a boutonniere at 8 makes 35, half of it down 17.50; 30 April and fourteen days are 14 May.
+/// Classic at 27 with a boutonniere at 9 makes 36, half of it down 18; 30 April and fourteen days are 14 May.
 #[test]
 fn the_quote_slip_tells_lines_deposit_balance_until_when_and_what_it_is_made_of() {
     let shop = Shop::built_in();
@@ -182,7 +182,7 @@ fn the_quote_slip_tells_lines_deposit_balance_until_when_and_what_it_is_made_of(
     order.terms.quoted_on = Day::parse("2026-04-30");
     let page = shop.paper(&order, quote_slip);
     let said = page.text();
-    for words in ["Wrist corsage, Classic", "$27.00", "Boutonniere", "$8.00", "Total", "$35.00", "Deposit", "$17.50"] {
+    for words in ["Wrist corsage, Classic", "$27.00", "Boutonniere", "$9.00", "Total", "$36.00", "Deposit", "$18.00"] {
         assert!(said.lines().any(|l| l == words), "{words}: {said}");
     }
     let said = said.replace('\n', " ");
@@ -255,7 +255,7 @@ fn the_clients_papers_stand_before_her_dress() {
         let is_teal = |p: &image::Rgb<u8>| p.0[0] < 90 && (80..150).contains(&p.0[1]) && (80..160).contains(&p.0[2]);
         image.pixels().filter(|p| is_teal(p)).count() as f64 / f64::from(image.width() * image.height())
     };
-    for make in FOR_THE_CLIENT {
+    for make in PICTURED_FOR_THE_CLIENT {
         let (with, without) = (share(&teal, *make), share(&unknown, *make));
         assert!(with > 0.01 && without < 0.002, "{with} {without}");
     }

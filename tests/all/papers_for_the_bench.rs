@@ -10,7 +10,7 @@ use posywright::export::pdf::{
 };
 use posywright::export::{QUOTE_SLIP, csv_of};
 use posywright::geometry::Point;
-use posywright::piece::Edit;
+use posywright::piece::{Edit, Worn};
 use posywright::stock::STANDING_LINE;
 use posywright::store::{built_in_stock, stock_from_text};
 use posywright::units::Cents;
@@ -26,7 +26,7 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
         assert!(said.contains(STANDING_LINE.split('.').next().unwrap()), "{said}");
         let note = card.find("Latex allergy").unwrap();
         assert!(note.sheet == 0 && note.size_mm >= 5.0);
-        let side = card.find(if said.contains("LAPEL") { "LAPEL" } else { order_side(&order) }).unwrap();
+        let side = card.find(order_side(&order)).unwrap();
         assert!(side.sheet == 0 && side.size_mm >= 18.0);
     }
     let mut wary = shop.sample("02-classic");
@@ -72,17 +72,26 @@ fn the_bench_card_of_a_boutonniere_goes_from_leaf_to_pin() {
         assert!(places.is_sorted(), "{words:?}: {steps}");
     };
     let jonas = shop.sample("08-boutonniere");
-    let order = ["Taped", "2 leaves behind", "1 bloom in front", "1 sprig beside", "stem tape", "pin through", "Check"];
+    let order = [
+        "Wired",
+        "2 leaves behind",
+        "1 bloom in front",
+        "1 sprig behind and beside",
+        "Tape the stems",
+        "pins through",
+        "Check",
+    ];
     in_turn(&steps(&jonas), &order);
     let mut tied = jonas.clone();
     tied.piece.bow = shop.sample("02-classic").piece.bow;
-    in_turn(&steps(&tied), &["stem tape", "ribbon over the tape", "pin through"]);
+    in_turn(&steps(&tied), &["Tape the stems", "bow at the binding point", "pins through"]);
     let small = jonas.apply(&Change::Kind(Some(WearerKind::Child { years: 2 })), &shop.stock).unwrap();
-    assert!(steps(&small).contains("No pin:") && !steps(&small).contains("pin through"));
+    assert!(steps(&small).contains("No pin:") && !steps(&small).contains("pins through"));
 }
 
 fn order_side(order: &Order) -> &'static str {
-    if order.wrist.side.word() == "left" { "LEFT" } else { "RIGHT" }
+    let side = if order.piece.worn == Worn::Lapel { order.piece.lapel.side } else { order.wrist.side };
+    if side.word() == "left" { "LEFT" } else { "RIGHT" }
 }
 
 /// What is still to place is on the card too, and the steps count it: the list is that of the size that was promised.

@@ -5,8 +5,10 @@ use std::fs;
 use std::process::{Command, Output};
 
 use crate::support::paper_shop::{ALL_DOCUMENTS, FOR_THE_CLIENT, Shop};
-use posywright::book::{Change, NeedChange, Order, Overruled, WearerKind, matching_boutonniere, stopped, suggestions};
-use posywright::export::pdf::{bench_card, client_page};
+use posywright::book::{
+    BodyNeeds, Change, NeedChange, Order, Overruled, WearerKind, matching_boutonniere, stopped, suggestions,
+};
+use posywright::export::pdf::{LabelRun, LabelSheet, bench_card, client_page, labels};
 use posywright::once_over::{Remedy, Subject};
 use posywright::paperwork::{sizes_side_by_side, stem_list};
 use posywright::piece::{Edit, Worn};
@@ -49,11 +51,38 @@ fn every_paper_says_first_what_is_stopped() {
         assert!(line.sheet == 0 && line.size_mm >= 3.5, "{}", paper.title());
     }
     for make in FOR_THE_CLIENT {
-        let said = shop.paper(&order, *make).text().replace('\n', " ");
-        assert!(said.contains(HIS_FLOWER), "{said}");
+        let paper = shop.paper(&order, *make);
+        let said = paper.text().replace('\n', " ");
+        // A care slip is one wearer's alone.
+        assert_eq!(said.contains(HIS_FLOWER), !paper.title().contains("Care slip"), "{said}");
         assert!(!said.contains("Made without"), "{said}");
         assert!(!said.contains("Low on the wrist") && !said.contains("Right lapel"), "notes are the bench's: {said}");
     }
+}
+
+/// The box of each piece says what its own wearer must not get, and nothing of the other's.
+#[test]
+fn the_label_on_each_box_says_it() {
+    let shop = Shop::built_in();
+    let order = mara(&shop);
+    let run = LabelRun {
+        sheet: LabelSheet::LETTER_30,
+        first: 1,
+        with_balance: false,
+        stock: &shop.stock,
+        style: &shop.style,
+        written: shop.written,
+    };
+    let on_boxes = |order: &Order| labels(&[order], &run).unwrap().text().replace('\n', " ");
+    let both = on_boxes(&order);
+    for words in ["ALLERGY: gypsophila and rubber.", "ALLERGY: roses."] {
+        assert!(both.contains(words), "{words}: {both}");
+    }
+    let his = on_boxes(&order.boutonniere().unwrap());
+    assert!(his.contains("roses") && !his.contains("gypsophila") && !his.contains("rubber"), "{his}");
+    let body = BodyNeeds { has_implant: true, no_scent: true, ..BodyNeeds::default() };
+    let told = on_boxes(&changed(&shop, &order, vec![Change::Need(NeedChange::Body(body))]));
+    assert!(told.contains("PACEMAKER: NO MAGNET.") && told.contains("NO SCENT."), "{told}");
 }
 
 /// Her note and her allergy never stand on his card, nor his on hers.

@@ -320,18 +320,18 @@ fn only_what_version_3_added_raises_the_version_to_it() {
 fn a_file_of_a_newer_program_is_called_newer_and_not_damaged() {
     let stock = built_in_stock();
     let text = include_str!("../files/order-2-every-field.ron");
-    let newer = text.replacen("version: 2,", "version: 4,\n    scent: \"sweet\",", 1);
+    let newer = text.replacen("version: 2,", "version: 5,\n    scent: \"sweet\",", 1);
     let refusal = order_from_text(&newer, "mina.ron", &stock).unwrap_err();
-    assert_eq!(refusal.cause, Cause::Newer { kind: "order", version: 4 });
+    assert_eq!(refusal.cause, Cause::Newer { kind: "order", version: 5 });
     assert_eq!(
         refusal.to_string(),
         "Not opened: \u{201c}mina.ron\u{201d}, line 2. This order was saved by a newer Posywright. Update Posywright to open it. \
-         Line 2 reads: version: 4,"
+         Line 2 reads: version: 5,"
     );
-    let agreed_newer = text.replacen("version: 1,", "version: 4,", 1);
+    let agreed_newer = text.replacen("version: 1,", "version: 5,", 1);
     assert_ne!(agreed_newer, text);
     let cause = order_from_text(&agreed_newer, "mina.ron", &stock).unwrap_err().cause;
-    assert_eq!(cause, Cause::Newer { kind: "order", version: 4 });
+    assert_eq!(cause, Cause::Newer { kind: "order", version: 5 });
     let style = style_from_text("(version: 2, scent: 3)", "s.ron", &built_in_style(), &stock).unwrap_err().cause;
     assert_eq!(style, Cause::Newer { kind: "style", version: 2 });
 }
@@ -470,7 +470,7 @@ fn what_cannot_be_meant_is_refused_with_its_line_and_a_remedy() {
             2,
             "This order was saved by a newer Posywright",
         ),
-        ("(version: 4, petals: [])".into(), 1, "This order was saved by a newer Posywright"),
+        ("(version: 5, petals: [])".into(), 1, "This order was saved by a newer Posywright"),
         ("(version: 0)".into(), 1, "There is no version 0"),
         ("(wearer: \"Mina\", piece: (oval: (length: 90, width: 54)))".into(), 0, "It has no version"),
         ("[1, 2]".into(), 1, "( )"),

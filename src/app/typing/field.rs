@@ -13,6 +13,7 @@ use crate::units::{Cents, DecimalMark, with_a_point};
 pub(crate) enum Field {
     Wearer,
     Years,
+    PartnerYears,
     Dance,
     Place,
     EventDay,
@@ -61,9 +62,10 @@ pub(crate) enum Field {
 
 impl Field {
     /// Fields whose words are part of the order letter by letter.
-    pub(crate) const OF_ORDER: [Self; 25] = [
+    pub(crate) const OF_ORDER: [Self; 26] = [
         Self::Wearer,
         Self::Years,
+        Self::PartnerYears,
         Self::Dance,
         Self::Place,
         Self::EventDay,
@@ -159,6 +161,7 @@ impl Field {
         match self {
             Self::Wearer => "Wearer\u{2019}s name",
             Self::Years => "Child\u{2019}s age",
+            Self::PartnerYears => "Partner\u{2019}s age",
             Self::Dance => "Event",
             Self::Place => "Place",
             Self::EventDay => "Event day",
@@ -197,7 +200,7 @@ impl Field {
     pub(crate) fn hint(self) -> &'static str {
         match self {
             Self::Wearer => "wearer\u{2019}s name",
-            Self::Years => "age",
+            Self::Years | Self::PartnerYears => "age",
             Self::Dance => "dance or wedding",
             Self::Place => "school or place",
             Self::EventDay => "Saturday, 5 Dec",
@@ -236,6 +239,7 @@ impl Field {
         match self {
             Self::Wearer => order.wearer.clone(),
             Self::Years => order.needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
+            Self::PartnerYears => order.partner_needs.child_years().map(|y| y.to_string()).unwrap_or_default(),
             Self::Dance => order.dance.clone(),
             Self::Place => order.place.clone(),
             Self::EventDay | Self::Wanted | Self::LastChange => {
@@ -276,7 +280,7 @@ impl Field {
     pub(crate) fn refusal(self, words: &str, decimal: DecimalMark) -> String {
         let amount = format!("is not an amount such as {}", decimal.written("17.50"));
         let what = match self {
-            Self::Years => "is not a child\u{2019}s age (0 to 17)",
+            Self::Years | Self::PartnerYears => "is not a child\u{2019}s age (0 to 17)",
             Self::Avoided => "is not a list of numbers from 1 to 99",
             Self::Budget | Self::Asked | Self::ExtraPrice | Self::PaymentSum => amount.as_str(),
             Self::Discount => "is not an amount or a percentage such as 10 %",
@@ -293,11 +297,8 @@ impl Field {
         let words = words.to_owned();
         Some(match self {
             Self::Wearer => Change::Wearer(words),
-            Self::Years if empty => Change::Kind(None),
-            Self::Years => {
-                let years = words.trim().parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
-                Change::Kind(Some(WearerKind::Child { years }))
-            }
+            Self::Years => Change::Kind(child(&words)?),
+            Self::PartnerYears => Change::PartnerNeed(NeedChange::Kind(child(&words)?)),
             Self::Dance => Change::Dance(words),
             Self::Place => Change::Place(words),
             Self::EventDay | Self::Wanted | Self::LastChange => return self.day_change(When::read(&words, reader)),
@@ -342,6 +343,16 @@ impl Field {
             | Self::OverruleReason => return None,
         })
     }
+}
+
+/// The child of this age, or nobody known where nothing stands; nothing while it is no child's age.
+fn child(words: &str) -> Option<Option<WearerKind>> {
+    let words = words.trim();
+    if words.is_empty() {
+        return Some(None);
+    }
+    let years = words.parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
+    Some(Some(WearerKind::Child { years }))
 }
 
 /// `10 %` is a share, `5` an amount.

@@ -132,7 +132,7 @@ fn figures(field: Field) -> Option<&'static [&'static [&'static str]]> {
         Field::WristSize => Some(WRIST),
         Field::ExtraPrice | Field::ExtraTax | Field::Budget | Field::Asked | Field::PaymentSum => Some(MONEY),
         Field::Discount => Some(DISCOUNT),
-        Field::Years => Some(YEARS),
+        Field::Years | Field::PartnerYears => Some(YEARS),
         Field::Avoided => Some(COUNTS),
         _ => None,
     }

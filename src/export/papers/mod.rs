@@ -20,7 +20,7 @@ pub use super::pdf::quote_slip::QUOTE_SLIP;
 pub use picture::USUAL_WIDTH_PX;
 
 /// All papers, in the order in which they are made.
-pub static PAPERS: [&PaperKind; 11] = [
+pub static PAPERS: [&PaperKind; 12] = [
     &picture::PICTURE,
     &stems::STEMS,
     &once_over::ONCE_OVER,
@@ -28,6 +28,7 @@ pub static PAPERS: [&PaperKind; 11] = [
     &QUOTE_SLIP,
     &pdf::agreed_sheet::AGREEMENT,
     &pdf::receipt::RECEIPT,
+    &pdf::care_slip::CARE_SLIP,
     &pdf::bench_card::BENCH_CARD,
     &pdf::template::TEMPLATE,
     &pdf::labels::LABELS,

@@ -143,13 +143,10 @@ fn head(column: &mut Column, job: &PaperJob<'_>) {
     let wide = side.width_mm(SIDE_MM) + 12.0;
     let around = Rect::new(inside.x1 - wide, column.y, inside.x1, column.y + SIDE_MM + 8.0);
     column.sheet().frame(around, 1.2, INK);
-    let lapel = job.order.piece.worn == Worn::Lapel;
-    let y = column.y + SIDE_MM * if lapel { 1.05 } else { 0.86 };
+    let y = column.y + SIDE_MM * 0.86;
     column.sheet().run(side, Point::new(around.x0 + 6.0, y), SIDE_MM, INK);
-    if !lapel {
-        let at = Point::new(around.center().x, around.y1 - 2.6);
-        column.sheet().words("WRIST", Face::Strong, 6.0, at, Align::Middle);
-    }
+    let at = Point::new(around.center().x, around.y1 - 2.6);
+    column.sheet().words(words::worn_on(job.order), Face::Strong, 6.0, at, Align::Middle);
     let room = inside.width() - wide - 6.0;
     let within = Rect::from_origin_size((inside.x0, column.y), (room, around.height() - WORDS_MM * 2.0));
     let high = whole_name(column.sheet(), &words::wearer(job.order), Face::Strong, NAME_MM, within);
@@ -241,6 +238,7 @@ fn facts(column: &mut Column, job: &PaperJob<'_>, set: Setting) {
         (if wrist { "Oval" } else { "Size" }, Some(words::oval(order) + &seat)),
         ("Band", band.map(|b| b.name.clone())),
         ("Bow", bow),
+        ("Stem", (!wrist).then(|| words::stem_length(words::unit(order)))),
     ];
     for (head, fact) in facts.into_iter().filter_map(|(head, fact)| Some((head, fact?))) {
         column.paragraph(head, Face::Strong, HEAD_MM, 0.0, SOFT);

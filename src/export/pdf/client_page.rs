@@ -94,6 +94,9 @@ fn cautions(column: &mut Column, job: &PaperJob<'_>) {
             column.paragraph(&words::caution(&names, sentence), Face::Text, SMALL_MM, 0.0, INK);
         }
     }
+    if !job.order.needs.body.is_asked {
+        column.paragraph(words::PLEASE_TELL, Face::Strong, SMALL_MM, 0.0, INK);
+    }
     column.paragraph(words::NEAR_FLAMES, Face::Text, SMALL_MM, 0.0, INK);
     column.paragraph(STANDING_LINE, Face::Text, SMALL_MM, 0.0, SOFT);
     column.paragraph(words::COLOURS_ON_PAPER, Face::Text, SMALL_MM, 0.0, SOFT);

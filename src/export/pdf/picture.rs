@@ -8,7 +8,7 @@ use crate::book::Order;
 use crate::export::lettering::Face;
 use crate::export::paper_kind::PaperJob;
 use crate::geometry::{Shape, extents};
-use crate::piece::Piece;
+use crate::piece::{Piece, STEM_MM, STEM_WIDTH_MM};
 use crate::scene::{Ground, PictureOptions, Scene, as_shown, picture, upright};
 use crate::stock::Stock;
 
@@ -130,7 +130,12 @@ fn reach_of(piece: &Piece, stock: &Stock, tails: Tails) -> Rect {
         let loops = bow.loop_length_mm + bow.loop_width_mm / 2.0;
         let hang = bow.tails > 0 && tails == Tails::Shown;
         let tail = if hang { bow.tail_length_mm.max(loops) } else { loops };
-        all = all.union(Rect::new(-tail, -loops, loops, loops));
+        let at = piece.binding_point(job.stock).unwrap_or(Point::ORIGIN);
+        all = all.union(Rect::new(at.x - tail, at.y - loops, at.x + loops, at.y + loops));
+    }
+    if let Some(end) = piece.stem_end(job.stock).filter(|_| !piece.parts().is_empty()) {
+        let half = STEM_WIDTH_MM / 2.0;
+        all = all.union(Rect::new(end.x, end.y - half, end.x + STEM_MM, end.y + half));
     }
     all.inflate(ROOM_MM, ROOM_MM)
 }

@@ -14,7 +14,7 @@ use crate::export::lettering::{Face, Run};
 use crate::export::paper_kind::{PaperJob, PaperKind, PaperReader, to_print};
 use crate::geometry::{Lens, Shape, loop_curve};
 use crate::paperwork::{BillLine, bill_of_materials, line_of};
-use crate::piece::{Level, Side, Worn};
+use crate::piece::{Level, STEM_MM, STEM_WIDTH_MM, Side, Worn};
 use crate::scene::upright;
 
 /// Length of the bar that is measured before the template is trusted, mm.
@@ -130,6 +130,7 @@ fn check_bar(column: &mut Column) {
 
 fn drawing(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine) {
     let piece = &job.order.piece;
+    stem(sheet, job, place);
     bow(sheet, job, place);
     let (a, b) = (within_reason(piece.oval().a), within_reason(piece.oval().b));
     let around = Ellipse::new(Point::ORIGIN, (a, b), 0.0).to_path(TOLERANCE_MM);
@@ -166,10 +167,31 @@ fn line_for(level: Level) -> (f64, Pattern) {
     }
 }
 
+/// The stem of a boutonniere, with where it is bound and how long it is cut.
+fn stem(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine) {
+    let piece = &job.order.piece;
+    let Some((at, end)) = piece.binding_point(job.stock).zip(piece.stem_end(job.stock)) else { return };
+    if piece.parts().is_empty() {
+        return;
+    }
+    let half = STEM_WIDTH_MM / 2.0;
+    sheet.line(
+        place * Rect::new(end.x, end.y - half, at.x, at.y + half).to_path(TOLERANCE_MM),
+        0.3,
+        INK,
+        Pattern::Whole,
+    );
+    let unit = words::unit(job.order);
+    let beside = |x: f64| place * Point::new(x, at.y + half) + Vec2::new(2.0, 1.2);
+    label(sheet, &words::stem_length(unit), beside(end.x + STEM_MM * 0.3), Align::Left);
+}
+
 /// Loops as the ribbon's curves; tails hang free and are not drawn.
 fn bow(sheet: &mut PaperSheet, job: &PaperJob<'_>, place: Affine) {
     const MOST: u32 = 24;
     let Some(bow) = &job.order.piece.bow else { return };
+    let at = job.order.piece.binding_point(job.stock).unwrap_or(Point::ORIGIN);
+    let place = place * Affine::translate(at.to_vec2());
     for turn in bow.loop_turns(bow.loops_a_side.min(MOST)) {
         let curve = loop_curve(bow.loop_length_mm, bow.loop_width_mm, turn);
         let mut path = BezPath::new();

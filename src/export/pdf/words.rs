@@ -2,12 +2,14 @@
 
 use std::fmt::Write as _;
 
-use crate::book::{DateStyle, Day, Order, SMALL_PARTS_BELOW_YEARS, Written};
+use crate::book::{DateStyle, Day, Order, Written};
 use crate::export::paper_kind::PaperJob;
-use crate::paperwork::{BillLine, Quote, Stage, Step};
-use crate::piece::{Bow, Fixing, Measured, Piece, Side, Worn};
+use crate::paperwork::{BillLine, Quote};
+use crate::piece::{Bow, Measured, Side, Worn};
 use crate::stock::{Caution, Role, Stock};
 use crate::units::{Cents, LengthUnit, counted, inches_text, minutes_text, mm_text};
+
+pub(super) use super::making_words::{how_it_is_made, how_to_pin, lapel, stem_length, step};
 
 /// The papers' language, as a tag (RFC 3066).
 pub(super) const LANGUAGE: &str = "en";
@@ -57,6 +59,10 @@ pub(super) fn notes(order: &Order, stock: &Stock) -> String {
     let told = order.for_the_bench(stock).join(" ");
     [told.as_str(), order.notes.trim()].into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("\n")
 }
+
+/// What nobody has asked yet, for the client to tell.
+pub(super) const PLEASE_TELL: &str = "Please tell us of: a pacemaker or other implant, trouble with scent, a watch or bandage on the \
+     wrist, an arm to spare.";
 
 /// `Made without baby's breath and latex.`
 pub(super) fn made_without(names: &[String]) -> String {
@@ -219,25 +225,35 @@ pub(super) fn receipt_days(job: &PaperJob<'_>, quote: &Quote, money: &dyn Fn(Cen
     [agreed, rest].into_iter().flatten().collect()
 }
 
-/// Which wrist, in capitals.
+/// Which wrist or lapel, in capitals.
 pub(super) fn where_worn(order: &Order) -> &'static str {
-    match (order.piece.worn, order.wrist.side) {
-        (Worn::Lapel, _) => "LAPEL",
-        (Worn::Wrist, Side::Left) => "LEFT",
-        (Worn::Wrist, Side::Right) => "RIGHT",
+    let side = match order.piece.worn {
+        Worn::Wrist => order.wrist.side,
+        Worn::Lapel => order.piece.lapel.side,
+    };
+    match side {
+        Side::Left => "LEFT",
+        Side::Right => "RIGHT",
+    }
+}
+
+/// What it is worn on, in capitals.
+pub(super) fn worn_on(order: &Order) -> &'static str {
+    match order.piece.worn {
+        Worn::Wrist => "WRIST",
+        Worn::Lapel => "LAPEL",
     }
 }
 
 /// Which wrist, or the lapel.
 pub(super) fn where_worn_in_full(order: &Order) -> String {
-    let wrist = if order.piece.worn == Worn::Wrist { " WRIST" } else { "" };
-    format!("{}{wrist}", where_worn(order))
+    format!("{} {}", where_worn(order), worn_on(order))
 }
 
 /// Where the piece goes, for the client.
 pub(super) fn for_which(order: &Order) -> String {
     match order.piece.worn {
-        Worn::Lapel => "A boutonniere for the lapel".to_owned(),
+        Worn::Lapel => format!("A boutonniere for the {}", lapel(order)),
         Worn::Wrist => format!("For the {} wrist, {}", order.wrist.side.word(), order.wrist.girth.shown()),
     }
 }
@@ -342,82 +358,6 @@ pub(super) fn still_to_place(n: u32) -> String {
     format!("{n} still to place, where there is room.")
 }
 
-/// A step, in words that a second pair of hands can follow.
-pub(super) fn step(step: &Step, order: &Order) -> String {
-    let mut text = match order.piece.worn {
-        Worn::Wrist => wrist_step(step, order),
-        Worn::Lapel => lapel_step(step, order),
-    };
-    if step.n_top > 0 {
-        _ = write!(text, " {} on top, last.", step.n_top);
-    }
-    if let Some(seconds) = step.hold_s {
-        let each = if step.count > 1 { " each" } else { "" };
-        _ = write!(text, " Hold{each} {seconds} s.");
-    }
-    text
-}
-
-fn wrist_step(step: &Step, order: &Order) -> String {
-    let wired = order.piece.fixing == Fixing::Wired;
-    match step.stage {
-        Stage::Bow => "Tie the bow; pull the loops even, cut the tails at an angle.".to_owned(),
-        Stage::Base if order.piece.bow.is_none() => "Lay out the band, base up.".to_owned(),
-        Stage::Base if wired => "Wire the bow to the band.".to_owned(),
-        Stage::Base => "Glue the bow to the base on the band.".to_owned(),
-        Stage::Leaves => {
-            format!("{} along the arm, tips outward, smallest first.", count_of(Role::Leaf, step.count))
-        }
-        Stage::Blooms => format!("{}: ends of the oval first, then the middle.", count_of(Role::Bloom, step.count)),
-        Stage::Accents => format!("{}, evenly round the oval.", count_of(Role::Accent, step.count)),
-        Stage::Trims => format!("{}.", count_of(Role::Trim, step.count)),
-        Stage::Filler => format!("{} into the gaps that are left.", count_of(Role::Filler, step.count)),
-        // Of a boutonniere alone.
-        Stage::Wrap | Stage::Pin => String::new(),
-        Stage::Check => "Check: counts, side, no sharp ends, no glue showing. Shake for 10 s.".to_owned(),
-    }
-}
-
-/// How a boutonniere is built up in the hand; common practice, no source.
-fn lapel_step(step: &Step, order: &Order) -> String {
-    let years = order.needs.child_years();
-    let no_pin = years.is_some_and(|years| years < SMALL_PARTS_BELOW_YEARS);
-    match step.stage {
-        Stage::Leaves => format!("{} behind, as in the picture.", count_of(Role::Leaf, step.count)),
-        Stage::Blooms => format!("{} in front of the leaves, facing forward.", count_of(Role::Bloom, step.count)),
-        Stage::Accents => format!("{} close beside the bloom.", count_of(Role::Accent, step.count)),
-        Stage::Trims => format!("{}, with a dab of glue.", count_of(Role::Trim, step.count)),
-        Stage::Filler => format!("{} beside the bloom.", count_of(Role::Filler, step.count)),
-        Stage::Wrap => {
-            "Wrap the stems in stretched stem tape, from under the bloom past the ends; trim them.".to_owned()
-        }
-        Stage::Bow => "Tie the ribbon over the tape; cut the tails at an angle.".to_owned(),
-        Stage::Pin if no_pin => "No pin: add ribbon to tie it on.".to_owned(),
-        Stage::Pin => "Put the pin through the taped stems, its point covered.".to_owned(),
-        Stage::Check => "Check: counts, front, no sharp ends, tape sealed. Shake for 10 s.".to_owned(),
-        // Of a wrist piece alone.
-        Stage::Base => String::new(),
-    }
-}
-
-/// How all of it is held together.
-pub(super) fn how_it_is_made(piece: &Piece) -> &'static str {
-    match (piece.worn, piece.fixing) {
-        (Worn::Lapel, Fixing::Glued) => TAPE,
-        (Worn::Wrist, Fixing::Glued) => GLUE,
-        (_, Fixing::Wired) => WIRE,
-    }
-}
-
-/// How a boutonniere is held together; common practice, no source.
-const TAPE: &str = "Taped: dry flowers, all stems in one hand, level at the top. Hold until the tape is on.";
-
-/// How glue wants to be treated. Thirty seconds of rest: "How to make a corsage" (Fionna Floral, save-on-crafts.com);
-/// flowers at room temperature and the rest of it: common practice, no source.
-const GLUE: &str = "Cold glue: dry flowers at room temperature. Add a dab, wait 30 s until tacky, then press and hold.";
-/// How wired work is done; common practice, no source.
-const WIRE: &str = "Wired: wire each head, tape past the end, tuck in every wire end.";
-
 /// Minutes of a step, where they are planned.
 pub(super) fn minutes(minutes: f64) -> String {
     if minutes > 0.0 { minutes_text(minutes) } else { String::new() }
@@ -447,7 +387,9 @@ pub(super) fn client_caution(caution: Caution) -> Option<&'static str> {
         Caution::SmallParts => Some("Small parts may come off: not for children under three."),
         Caution::Aerosol => Some("Sprayed to keep it fresh: let it air; keep it away from flames."),
         Caution::Magnet => Some("Strong magnet: not with a pacemaker or other implant; out of reach of children."),
-        Caution::Burn => None,
+        Caution::Sunlight => Some("Sap can burn skin in sunlight: wash it off at once."),
+        // The maker's alone.
+        Caution::Burn | Caution::Solvent | Caution::Tuliposide => None,
     }
 }
 

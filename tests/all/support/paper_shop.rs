@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use posywright::book::{Change, Day, Letterhead, Order, PayWay, Payment, Written};
 use posywright::export::pdf::{
-    Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, client_page, quote_slip, receipt, template,
+    Document, PaperSize, agreed_sheet, bench_card, bill_of_materials_paper, care_slip, client_page, quote_slip,
+    receipt, template,
 };
 use posywright::export::{PaperJob, PaperMaker};
 use posywright::geometry::Point;
@@ -16,9 +17,12 @@ use posywright::units::Cents;
 
 pub(crate) type Make = fn(&PaperJob<'_>) -> Document;
 /// All papers, for orders that are [`settled`]; the client's first.
-pub(crate) const ALL_DOCUMENTS: [Make; 7] =
-    [client_page, quote_slip, agreed, paid, bench_card, template, bill_of_materials_paper];
-pub(crate) const FOR_THE_CLIENT: &[Make] = ALL_DOCUMENTS.split_at(4).0;
+pub(crate) const ALL_DOCUMENTS: [Make; 8] =
+    [client_page, quote_slip, agreed, paid, care_slip, bench_card, template, bill_of_materials_paper];
+pub(crate) const FOR_THE_CLIENT: &[Make] = ALL_DOCUMENTS.split_at(5).0;
+
+/// Those of them that show the piece.
+pub(crate) const PICTURED_FOR_THE_CLIENT: &[Make] = ALL_DOCUMENTS.split_at(4).0;
 
 pub(crate) fn agreed(job: &PaperJob<'_>) -> Document {
     agreed_sheet(job).unwrap()

@@ -19,7 +19,7 @@ pub(super) enum Whose {
 }
 
 impl Whose {
-    fn change(self, change: NeedChange) -> Action {
+    pub(super) fn change(self, change: NeedChange) -> Action {
         Action::change(match self {
             Self::Wearers => Change::Need(change),
             Self::Partners => Change::PartnerNeed(change),

@@ -2,6 +2,7 @@
 //! not known says so; nothing here has to be answered before there is a sketch.
 
 mod allergies;
+mod body;
 mod days;
 mod state;
 mod suggestions;
@@ -21,7 +22,7 @@ use crate::app::widgets::naming::in_text;
 use crate::app::widgets::theme::{GRID, strong, words};
 use crate::book::{Change, DressColour, MissingDetail, NeedChange, NumberCustom, WearerKind, usual_span_mm};
 use crate::colour::{Swatch, swatch_named};
-use crate::piece::{Measured, Side, Worn};
+use crate::piece::{Edit, Measured, Side, Worn};
 use crate::stock::Role;
 use crate::units::{counted, fold, inches_text};
 use allergies::{Whose, understood_ui};
@@ -211,6 +212,10 @@ fn partner_needs_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>)
         a.choice(ui, "No latex", needs.no_latex, change(NeedChange::NoLatex(!needs.no_latex)), actions);
     });
     understood_ui(ui, a, Whose::Partners, actions);
+    body::partner_body_ui(ui, a, actions);
+    if a.order.piece.worn == Worn::Wrist {
+        body::lapel_ui(ui, a, actions);
+    }
     if a.cx.shop.is_some() {
         a.heading(ui, "Notes for the boutonniere", &[]);
         a.field(ui, Field::PartnerNotes, a.width, actions);
@@ -235,7 +240,9 @@ fn wrist_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         let pushes = order.needs.pushes_chair;
         a.choice(ui, "Pushes a wheelchair", pushes, Change::PushesChair(!pushes), actions);
     });
+    body::body_ui(ui, a, actions);
     if order.piece.worn == Worn::Lapel {
+        body::lapel_ui(ui, a, actions);
         return;
     }
     a.heading(ui, "Wrist and size", &[MissingDetail::Girth]);
@@ -368,6 +375,8 @@ fn allergies_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         }
         a.choice(ui, "No latex", needs.no_latex, Change::NoLatex(!needs.no_latex), actions);
         a.choice(ui, "Nothing tight", needs.no_snug_band, Change::NoSnugBand(!needs.no_snug_band), actions);
+        let spray = a.order.piece.is_sprayed;
+        a.choice(ui, "Finishing spray", spray, Change::Piece(Edit::Spray(!spray)), actions);
     });
     understood_ui(ui, a, Whose::Wearers, actions);
 }
