@@ -3,6 +3,7 @@
 
 use super::child_rules::{POISON_BELOW_YEARS, SMALL_PARTS_BELOW_YEARS};
 use super::{Avoided, MissingDetail, Order, Stopped, WearerStops, Words, stopped};
+use crate::piece::Worn;
 use crate::stock::{Stock, StockId};
 use crate::units::fold;
 
@@ -39,7 +40,9 @@ impl Order {
             said(is_below(POISON_BELOW_YEARS), Words::SOME_CHILD),
             (!unread.is_empty()).then(|| Words::not_understood(&unread)),
         ];
-        let not_asked = said(!needs.body.is_asked, Words::NOT_ASKED);
+        let on_lapel = self.piece.worn == Worn::Lapel;
+        let open = if on_lapel { Words::NOT_ASKED_ON_LAPEL } else { Words::NOT_ASKED };
+        let not_asked = said(!needs.body.is_asked, open);
         let fixed = fixed.into_iter().flatten().chain(not_asked);
         stops.chain(fixed).chain(self.missing_sentence(stock)).collect()
     }

@@ -124,9 +124,10 @@ pub fn safety_lines(order: &Order, stock: &Stock) -> Vec<String> {
 /// What nobody asked yet about the wearers of an order, a line each: pacemaker, scent, watch or bandage, the arm to spare.
 pub fn not_asked_lines(order: &Order) -> Vec<String> {
     let theirs = order.partner_piece.as_ref().map(|_| &order.partner_needs);
-    let all = [(Some(&order.needs), ""), (theirs, Words::BOUTONNIERE)];
-    let open = all.into_iter().filter(|(needs, _)| needs.is_some_and(|needs| !needs.body.is_asked));
-    open.map(|(_, whose)| format!("{whose}{}", Words::NOT_ASKED)).collect()
+    let own = if order.piece.worn == Worn::Lapel { Words::NOT_ASKED_ON_LAPEL } else { Words::NOT_ASKED };
+    let all = [(Some(&order.needs), "", own), (theirs, Words::BOUTONNIERE, Words::NOT_ASKED_ON_LAPEL)];
+    let open = all.into_iter().filter(|(needs, ..)| needs.is_some_and(|needs| !needs.body.is_asked));
+    open.map(|(_, whose, says)| format!("{whose}{says}")).collect()
 }
 
 /// Whether this flower is stopped for this wearer: asked before it is put on or swapped in.

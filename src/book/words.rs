@@ -35,6 +35,7 @@ impl Words {
     pub(super) const NO_MAGNET_ON_BOX: &'static str = "PACEMAKER: NO MAGNET.";
     pub(super) const NO_SCENT: &'static str = "NO SCENT.";
     pub(super) const NOT_ASKED: &'static str = "Not asked: pacemaker, scent, watch or bandage, arm to spare.";
+    pub(super) const NOT_ASKED_ON_LAPEL: &'static str = "Not asked: pacemaker or implant, scent.";
     pub(super) const NO_SNUG_BAND: &'static str = "Nothing tight.";
     pub(super) const SMALL_CHILD: &'static str = "UNDER THREE: no small parts, no pins, no cords.";
     pub(super) const SOME_CHILD: &'static str = "CHILD UNDER SIX: nothing poisonous.";

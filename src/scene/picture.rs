@@ -85,7 +85,9 @@ pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOpt
         Some(at) => {
             groups.push(stem(at));
             groups.extend(parts);
-            groups.push(Group { transform: Affine::translate((at.x, at.y)), ..bow(piece, stock) });
+            let ribbon = piece.bow.as_ref().map(|bow| ribbon::bow(bow, stock));
+            let place = Affine::translate((at.x, at.y));
+            groups.push(ribbon.map_or_else(|| Group::new(Key::Bow, place), |bow| Group { transform: place, ..bow }));
         }
         None => {
             groups.push(bow(piece, stock));
@@ -148,7 +150,8 @@ fn ground(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOptions,
         }
     }
     let oval = piece.oval();
-    if oval.a.is_finite() && oval.b.is_finite() && !piece.parts().is_empty() {
+    let on_wrist = piece.worn == Worn::Wrist;
+    if on_wrist && oval.a.is_finite() && oval.b.is_finite() && !piece.parts().is_empty() {
         let away = draft.lightward() * -2.0;
         let radii = Vec2::new(oval.a.min(FARTHEST_MM), oval.b.min(FARTHEST_MM)) * 1.16;
         draft.shadow(away.to_point(), radii, 0.0, PLUM, 0.5 * fullness(piece, stock));

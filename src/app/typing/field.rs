@@ -457,6 +457,7 @@ mod tests {
         for (blank, words) in [
             (Field::Wearer, "Mina"),
             (Field::Years, "6"),
+            (Field::PartnerYears, "9"),
             (Field::Dance, "Harbour Hall"),
             (Field::Place, "Quayside"),
             (Field::EventDay, "Saturday, 5 Dec"),
