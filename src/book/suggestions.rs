@@ -53,6 +53,9 @@ fn for_the_side(order: &Order) -> Vec<Suggestion> {
         (Some(arm), _) if arm == side && [needs.spared_arm, needs.body.worn_already].contains(&Some(side.other())) => {
             vec![suggestion(Words::LAPEL, Change::Worn(Worn::Lapel))]
         }
+        (Some(arm), _) if arm == side && needs.spared_arm.is_none() => {
+            vec![suggestion(Words::off_the_watch(side.other().word()), other)]
+        }
         (Some(arm), _) if arm == side => vec![suggestion(Words::off_the_arm(arm.word(), side.other().word()), other)],
         (None, Some(hand)) if hand == side => vec![suggestion(Words::other_wrist(side.other().word()), other)],
         (Some(_) | None, _) => Vec::new(),

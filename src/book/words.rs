@@ -60,6 +60,9 @@ impl Words {
     pub(super) fn other_wrist(other: &str) -> String {
         format!("Move it to the {other} wrist? The picture is mirrored.")
     }
+    pub(super) fn off_the_watch(other: &str) -> String {
+        format!("Watch or bandage there: move it to the {other} wrist?")
+    }
     pub(super) fn off_the_arm(arm: &str, other: &str) -> String {
         format!("Avoid the {arm} arm: move it to the {other} wrist?")
     }

@@ -116,7 +116,7 @@ pub fn frame_for(piece: &Piece, arm: Option<&Wrist>) -> Rect {
         }
     }
     if piece.worn == Worn::Lapel {
-        all.x0 = all.x0.min(-a - STEM_MM * 0.7);
+        all.x0 = all.x0.min(-a - STEM_MM);
     }
     let mut frame = all.inflate(MARGIN_MM, MARGIN_MM);
     if piece.worn == Worn::Wrist

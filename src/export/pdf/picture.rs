@@ -130,10 +130,10 @@ fn reach_of(piece: &Piece, stock: &Stock, tails: Tails) -> Rect {
         let loops = bow.loop_length_mm + bow.loop_width_mm / 2.0;
         let hang = bow.tails > 0 && tails == Tails::Shown;
         let tail = if hang { bow.tail_length_mm.max(loops) } else { loops };
-        let at = piece.binding_point(job.stock).unwrap_or(Point::ORIGIN);
+        let at = piece.binding_point(stock).unwrap_or(Point::ORIGIN);
         all = all.union(Rect::new(at.x - tail, at.y - loops, at.x + loops, at.y + loops));
     }
-    if let Some(end) = piece.stem_end(job.stock).filter(|_| !piece.parts().is_empty()) {
+    if let Some(end) = piece.stem_end(stock).filter(|_| !piece.parts().is_empty()) {
         let half = STEM_WIDTH_MM / 2.0;
         all = all.union(Rect::new(end.x, end.y - half, end.x + STEM_MM, end.y + half));
     }

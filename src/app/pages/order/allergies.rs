@@ -38,7 +38,10 @@ pub(super) fn understood_ui(ui: &mut Ui, a: &OrderColumn<'_>, whose: Whose, acti
     for word in all {
         word_ui(ui, a, whose, word, actions);
     }
-    if has_open && a.cx.shop.is_some() {
+    // One blank for a meaning and one for a reason stand on the page: the wearer's words come first.
+    let hers_is_open = client.understood.iter().any(Understood::is_open);
+    let waits = whose == Whose::Partners && hers_is_open;
+    if has_open && a.cx.shop.is_some() && !waits {
         meaning_ui(ui, a, whose, all, actions);
     }
     let stops: Vec<&Stopped> =
@@ -46,7 +49,9 @@ pub(super) fn understood_ui(ui: &mut Ui, a: &OrderColumn<'_>, whose: Whose, acti
     for stop in &stops {
         stop_ui(ui, a, whose, stop, actions);
     }
-    if a.cx.shop.is_some() && stops.iter().any(|stop| stop.overruled.is_none()) {
+    let hers_is_stopped = client.stopped.iter().any(|stop| !stop.is_partners && stop.overruled.is_none());
+    let is_above = whose == Whose::Partners && hers_is_stopped;
+    if a.cx.shop.is_some() && !is_above && stops.iter().any(|stop| stop.overruled.is_none()) {
         ui.horizontal(|ui| {
             a.note(ui, Counter::USE_ANYWAY_WHY);
             a.field(ui, Field::OverruleReason, a.width / 2.0, actions);
