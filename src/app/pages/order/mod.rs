@@ -292,6 +292,11 @@ fn taste_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
     a.field(ui, Field::Likes, a.width, actions);
     allergies_ui(ui, a, actions);
     counts_ui(ui, a, actions);
+    a.heading(ui, "Finish", &[]);
+    ui.horizontal(|ui| {
+        let spray = order.piece.is_sprayed;
+        a.choice(ui, "Finishing spray", spray, Change::Piece(Edit::Spray(!spray)), actions);
+    });
     a.heading(ui, "Budget", &[]);
     ui.horizontal(|ui| {
         let currency = &a.cx.client.currency;
@@ -375,8 +380,6 @@ fn allergies_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action>) {
         }
         a.choice(ui, "No latex", needs.no_latex, Change::NoLatex(!needs.no_latex), actions);
         a.choice(ui, "Nothing tight", needs.no_snug_band, Change::NoSnugBand(!needs.no_snug_band), actions);
-        let spray = a.order.piece.is_sprayed;
-        a.choice(ui, "Finishing spray", spray, Change::Piece(Edit::Spray(!spray)), actions);
     });
     understood_ui(ui, a, Whose::Wearers, actions);
 }
