@@ -70,17 +70,17 @@ fn the_once_over_reports_every_measure_promised() {
 #[test]
 fn a_quote_comes_as_text_and_as_json() {
     let d = report(&["quote", "samples/orders/11-teal-gown.ron", "--json"]);
-    // 27 for the Classic, 8 for the boutonniere, 2.50 for the wand; half of it down.
-    assert_eq!((d["total_cents"].as_i64(), d["deposit_cents"].as_i64()), (Some(3750), Some(1875)));
-    assert_eq!((d["balance_cents"].as_i64(), d["minutes"].as_f64()), (Some(1875), Some(19.0)));
+    // 27 for the Classic, 9 for the boutonniere, 2.50 for the wand; half of it down.
+    assert_eq!((d["total_cents"].as_i64(), d["deposit_cents"].as_i64()), (Some(3850), Some(1925)));
+    assert_eq!((d["balance_cents"].as_i64(), d["minutes"].as_f64()), (Some(1925), Some(19.0)));
     assert_eq!(d["lines"].as_array().unwrap().len(), 3);
     let out = posywright(&["quote", "samples/orders/11-teal-gown.ron"]);
     let said = String::from_utf8(out.stdout).unwrap();
     for words in [
         "Ines \u{2013} Classic and boutonniere, Harbour Hall, Harbour School, with Tobias",
         "Total",
-        "$37.50",
-        "$18.75",
+        "$38.50",
+        "$19.25",
         "19 min",
     ] {
         assert!(said.contains(words), "{words}: {said}");
