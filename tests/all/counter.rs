@@ -81,26 +81,26 @@ fn what_is_bought_together_shares_stems() {
     assert_eq!(roses(&counter, &[&classic]).3, roses(&counter, &[&classic]).4, "one order alone is bought alone");
 }
 
-/// A Classic for 27 with its boutonniere for 8.
+/// A Classic for 27 with its boutonniere for 9.
 fn classic_with_boutonniere(counter: &Counter) -> Order {
     let boutonniere = counter.sample("08-").piece;
     counter.change(&counter.sample("02-"), &Change::PartnerPiece(Some(Box::new(boutonniere))))
 }
 
 #[test]
-fn half_down_of_thirty_five_is_seventeen_fifty_and_as_much_later() {
+fn half_down_of_thirty_six_is_eighteen_and_as_much_later() {
     let mut counter = Counter::open();
     let order = classic_with_boutonniere(&counter);
     let q = quote(&order, &counter.style, &counter.stock);
     let lines: Vec<(&str, i64)> = q.lines.iter().map(|l| (l.what.as_str(), l.price.0)).collect();
-    assert_eq!(lines, [("Wrist corsage, Classic", 2700), ("Boutonniere", 800)]);
-    assert_eq!((q.total, q.deposit, q.balance, q.minutes), (Cents(3500), Cents(1750), Cents(1750), 19.0));
+    assert_eq!(lines, [("Wrist corsage, Classic", 2700), ("Boutonniere", 900)]);
+    assert_eq!((q.total, q.deposit, q.balance, q.minutes), (Cents(3600), Cents(1800), Cents(1800), 19.0));
     counter.style.prices.tax = Some(tax(8.25, TaxHow::Added));
     let q = quote(&order, &counter.style, &counter.stock);
-    assert_eq!((q.subtotal, q.total, q.deposit + q.balance), (Cents(3500), Cents(3789), Cents(3789)));
+    assert_eq!((q.subtotal, q.total, q.deposit + q.balance), (Cents(3600), Cents(3897), Cents(3897)));
     assert_eq!(tax_words(&q.taxes[0].tax, &q.currency), "VAT 8.25 %");
     let paid = counter.change(&order, &paid(2000));
-    assert_eq!(quote(&paid, &counter.style, &counter.stock).due, Cents(1789));
+    assert_eq!(quote(&paid, &counter.style, &counter.stock).due, Cents(1897));
 }
 
 #[test]
@@ -357,9 +357,9 @@ fn the_matching_boutonniere_shares_the_flowers_and_has_a_price_of_its_own() {
     assert_eq!((piece.worn, piece.parts().len(), &*piece.parts()[0].colour), (Worn::Lapel, 4, "blush"));
     assert!(piece.parts().iter().all(|p| piece.oval().gauge(p.centre) < 0.95));
     let q = quote(&blush, &counter.style, &counter.stock);
-    assert_eq!((q.total, q.lines[1].price, q.minutes), (Cents(3500), Cents(800), 19.0));
+    assert_eq!((q.total, q.lines[1].price, q.minutes), (Cents(3600), Cents(900), 19.0));
     let orchid = with_match(&counter.sample("07-"));
-    assert_eq!(quote(&orchid, &counter.style, &counter.stock).lines[1].price, Cents(700));
+    assert_eq!(quote(&orchid, &counter.style, &counter.stock).lines[1].price, Cents(800));
     assert_eq!(orchid.partner_piece.unwrap().parts()[0].stock.as_str(), "dendrobium");
     let empty = matching_boutonniere(&counter.sample("06-"), &counter.style, &counter.stock);
     assert_eq!(empty.parts().len(), 4, "what the size plans, where she has nothing yet");
@@ -372,9 +372,9 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
     let order = counter.sample("11-");
     assert!(changed(&order).is_empty(), "nobody said yes yet");
     let sheet = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
-    assert_eq!((sheet.price, sheet.on.text().as_str()), (Cents(3750), "2 May 2026"));
+    assert_eq!((sheet.price, sheet.on.text().as_str()), (Cents(3850), "2 May 2026"));
     assert!(
-        sheet.says.iter().any(|l| l == "Total $37.50; deposit $18.75, balance $18.75 at pick-up"),
+        sheet.says.iter().any(|l| l == "Total $38.50; deposit $19.25, balance $19.25 at pick-up"),
         "{:?}",
         sheet.says
     );
@@ -430,26 +430,26 @@ fn amount_and_deposit_are_frozen_at_the_yes_and_changes_wait_for_another() {
         let q = quote(order, &counter.style, &counter.stock);
         (q.total, q.deposit, q.balance, q.due)
     };
-    assert_eq!(money(&order), (Cents(3750), Cents(1875), Cents(1875), Cents(3750)));
+    assert_eq!(money(&order), (Cents(3850), Cents(1925), Cents(1925), Cents(3850)));
     let yes = agree(&order, day("2026-05-02"), &counter.style, &counter.stock);
-    assert_eq!((yes.deposit, yes.holds_until), (Some(Cents(1875)), Some(day("2026-05-16"))));
+    assert_eq!((yes.deposit, yes.holds_until), (Some(Cents(1925)), Some(day("2026-05-16"))));
     let agreed =
-        counter.change(&order, &Change::Together(vec![Change::Agreed(Some(Box::new(yes.clone()))), paid(1875)]));
+        counter.change(&order, &Change::Together(vec![Change::Agreed(Some(Box::new(yes.clone()))), paid(1925)]));
     let dearer = Asked { price: Cents(5000), reason: String::new() };
     let later = counter.change(&agreed, &Change::Asked(Some(dearer)));
-    assert_eq!(money(&later), (Cents(3750), Cents(1875), Cents(1875), Cents(1875)));
+    assert_eq!(money(&later), (Cents(3850), Cents(1925), Cents(1925), Cents(1925)));
     // The wand of 2.50 stays on top of the 50.
     let waits = |order: &Order| quote(order, &counter.style, &counter.stock).pending.map(|p| (p.by, p.total));
-    assert_eq!(waits(&later), Some((Cents(1500), Cents(5250))));
+    assert_eq!(waits(&later), Some((Cents(1400), Cents(5250))));
     let less = Asked { price: Cents(1000), reason: String::new() };
     let less = counter.change(&agreed, &Change::Together(vec![Change::Asked(Some(less)), Change::Extras(vec![])]));
-    assert_eq!((money(&less).0, waits(&less)), (Cents(3750), Some((Cents(-2750), Cents(1000)))));
+    assert_eq!((money(&less).0, waits(&less)), (Cents(3850), Some((Cents(-2850), Cents(1000)))));
     let less = agree(&less, day("2026-05-04"), &counter.style, &counter.stock);
     let back = counter.change(&agreed, &Change::Agreed(Some(Box::new(less))));
-    assert_eq!(money(&back), (Cents(1000), Cents(500), Cents(500), Cents(-875)), "some goes back");
+    assert_eq!(money(&back), (Cents(1000), Cents(500), Cents(500), Cents(-925)), "some goes back");
     let mut other_house = counter.style.clone();
     other_house.prices.deposit = 1.0;
-    assert_eq!(quote(&agreed, &other_house, &counter.stock).deposit, Cents(1875));
+    assert_eq!(quote(&agreed, &other_house, &counter.stock).deposit, Cents(1925));
     // Who says yes anew agrees to all of it anew.
     let anew = agree(&later, day("2026-05-04"), &counter.style, &counter.stock);
     assert_eq!((anew.price, anew.deposit), (Cents(5250), Some(Cents(2625))));
@@ -567,7 +567,7 @@ fn an_edit_of_the_boutonniere_leaves_the_wrist_piece_alone_and_the_whole_order_i
     let mut session = Session::with(pair.clone(), counter.stock.clone().into(), counter.style.clone().into());
     assert_eq!((session.active_piece(), session.derived().price.rounded), (ActivePiece::Wrist, Cents(2700)));
     session.make_active(ActivePiece::Boutonniere);
-    assert_eq!(session.derived().price.rounded, Cents(800));
+    assert_eq!(session.derived().price.rounded, Cents(900));
     let ids: Vec<_> = session.piece().parts().iter().take(1).map(|p| p.id).collect();
     session.run(&Command::Edit(Edit::Remove(ids.clone()))).unwrap();
     let rest: Vec<_> = session.piece().parts().iter().map(|p| p.id).collect();

@@ -213,11 +213,11 @@ fn the_agreed_sheet_shows_what_was_agreed_and_what_has_changed_since() {
     assert_eq!(changed.title(), same.title());
     let said = changed.text().replace('\n', " ");
     for words in
-        ["Changes since agreed", "Dress: teal is now sage.", "Not agreed yet: \u{2212}$2.50. New total $35.", "$18.75"]
+        ["Changes since agreed", "Dress: teal is now sage.", "Not agreed yet: \u{2212}$2.50. New total $36.", "$19.25"]
     {
         assert!(said.contains(words), "{words}: {said}");
     }
-    assert!(changed.find("$37.50").is_some_and(|at| at.size_mm > 6.0), "the price agreed is seen first");
+    assert!(changed.find("$38.50").is_some_and(|at| at.size_mm > 6.0), "the price agreed is seen first");
 }
 
 #[test]
@@ -229,15 +229,15 @@ fn the_receipt_tells_what_was_paid_what_is_left_when_and_for_which_order() {
     let page = shop.paper(&shop.settled(&order), paid);
     let said = page.text().replace('\n', " ");
     let wanted =
-        ["Received from Marisol Quay", "Paid on 3 May 2026.", "Balance due", "$18.75", "$37.50", &order.wearer];
+        ["Received from Marisol Quay", "Paid on 3 May 2026.", "Balance due", "$19.25", "$38.50", &order.wearer];
     for words in wanted {
         assert!(said.matches(words).count() >= 2, "twice, {words}: {said}");
     }
     let mut more = shop.settled(&order);
     more.terms.payments = vec![Payment { on: None, way: PayWay::NotNoted, sum: Cents(5000) }];
     let said = shop.paper(&more, paid).text();
-    assert!(said.contains("Refund due") && said.contains("$12.50") && said.lines().any(|l| l == "Paid on"), "{said}");
-    more.terms.payments[0].sum = Cents(3750);
+    assert!(said.contains("Refund due") && said.contains("$11.50") && said.lines().any(|l| l == "Paid on"), "{said}");
+    more.terms.payments[0].sum = Cents(3850);
     let said = shop.paper(&more, paid).text();
     assert!(said.contains("$0.00") && !said.contains("at pick-up"), "{said}");
 }

@@ -126,7 +126,7 @@ fn a_budget_a_price_of_her_own_and_the_yes_are_tapped_in() {
     hands.tap("Price");
     hands.tap(Mine::SLIP);
     hands.w.wait_until("the day of the quote", |w| w.order().terms.quoted_on.is_some() && w.is_saved());
-    hands.tap("$17.50");
+    hands.tap("$18");
     hands.tap(Mine::CARD);
     hands.tap(Counter::AGREE);
     let text = hands.saved_text();
@@ -139,7 +139,7 @@ fn a_budget_a_price_of_her_own_and_the_yes_are_tapped_in() {
     assert_eq!(endings, ["pdf", "png"], "{papers:?}");
     let quote = hands.saved("quote");
     assert!(quote["holds_until"].as_str().unwrap() > "2026", "{quote}");
-    for (key, cents) in [("total", 3500), ("deposit", 1750), ("balance", 1750), ("paid", 1750), ("due", 1750)] {
+    for (key, cents) in [("total", 3600), ("deposit", 1800), ("balance", 1800), ("paid", 1800), ("due", 1800)] {
         assert_eq!(quote[format!("{key}_cents")], cents, "{key}");
     }
 }
