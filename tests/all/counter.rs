@@ -408,8 +408,8 @@ fn the_agreed_sheet_stays_and_later_changes_stand_beside_it() {
         "Matching boutonniere removed.",
         "Extras: Ribbon wand removed.",
         // 26.30 with a metal band of 2.60 for one of 1.20, times 2: 29.10, up to the next dollar, 30 for 27; the boutonniere
-        // of 8 and the wand of 2.50 go.
-        "Not agreed yet: \u{2212}$7.50. New total $30.",
+        // of 9 and the wand of 2.50 go.
+        "Not agreed yet: \u{2212}$8.50. New total $30.",
     ] {
         assert!(told.contains(&line.to_owned()), "{line}\n{told:#?}");
     }
