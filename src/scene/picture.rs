@@ -69,6 +69,7 @@ const FARTHEST_MM: f64 = 1000.0;
 /// Stem tape, and how far apart its turns are, mm; by eye.
 const TAPE: Rgb = Rgb::hex(0x6f8f5a);
 const TURN_MM: f64 = 6.0;
+const N_TURNS: u32 = 9;
 /// Colour of something that is not in stock.
 const UNKNOWN_COLOUR: Rgb = Rgb::hex(0xe8ddd6);
 
@@ -80,19 +81,16 @@ pub fn picture(piece: &Piece, stock: &Stock, wrist: &Wrist, options: &PictureOpt
         .unwrap_or_else(|| frame_for(piece, options.arm.then_some(wrist)));
     let mut groups = vec![ground(piece, stock, wrist, options, frame)];
     let parts = piece.from_below().into_iter().map(|part| part_group(part, stock));
-    match piece.binding_point(stock).filter(|_| !piece.parts().is_empty()) {
+    if let Some(at) = piece.binding_point(stock).filter(|_| !piece.parts().is_empty()) {
         // A bow that is bound to a stem lies over the foliage, at the binding point.
-        Some(at) => {
-            groups.push(stem(at));
-            groups.extend(parts);
-            let ribbon = piece.bow.as_ref().map(|bow| ribbon::bow(bow, stock));
-            let place = Affine::translate((at.x, at.y));
-            groups.push(ribbon.map_or_else(|| Group::new(Key::Bow, place), |bow| Group { transform: place, ..bow }));
-        }
-        None => {
-            groups.push(bow(piece, stock));
-            groups.extend(parts);
-        }
+        groups.push(stem(at));
+        groups.extend(parts);
+        let ribbon = piece.bow.as_ref().map(|bow| ribbon::bow(bow, stock));
+        let place = Affine::translate((at.x, at.y));
+        groups.push(ribbon.map_or_else(|| Group::new(Key::Bow, place), |bow| Group { transform: place, ..bow }));
+    } else {
+        groups.push(bow(piece, stock));
+        groups.extend(parts);
     }
     Scene { frame, groups }
 }
@@ -218,8 +216,7 @@ fn stem(at: Point) -> Group {
     let around = Rect::new(end.x, end.y - half, at.x + half, at.y + half).to_rounded_rect(half * 0.8);
     draft.group.fill(around.to_path(0.05), linear(Point::new(at.x, at.y - half), Point::new(at.x, at.y + half), &list));
     // The turns of the tape.
-    let n_turns = (STEM_MM / TURN_MM) as u32;
-    for turn in 1..n_turns {
+    for turn in 1..N_TURNS {
         let x = at.x - f64::from(turn) * TURN_MM;
         let mut path = kurbo::BezPath::new();
         path.move_to((x, at.y - half));

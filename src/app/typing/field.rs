@@ -297,8 +297,10 @@ impl Field {
         let words = words.to_owned();
         Some(match self {
             Self::Wearer => Change::Wearer(words),
-            Self::Years => Change::Kind(child(&words)?),
-            Self::PartnerYears => Change::PartnerNeed(NeedChange::Kind(child(&words)?)),
+            Self::Years if empty => Change::Kind(None),
+            Self::PartnerYears if empty => Change::PartnerNeed(NeedChange::Kind(None)),
+            Self::Years => Change::Kind(Some(child(&words)?)),
+            Self::PartnerYears => Change::PartnerNeed(NeedChange::Kind(Some(child(&words)?))),
             Self::Dance => Change::Dance(words),
             Self::Place => Change::Place(words),
             Self::EventDay | Self::Wanted | Self::LastChange => return self.day_change(When::read(&words, reader)),
@@ -345,14 +347,10 @@ impl Field {
     }
 }
 
-/// The child of this age, or nobody known where nothing stands; nothing while it is no child's age.
-fn child(words: &str) -> Option<Option<WearerKind>> {
-    let words = words.trim();
-    if words.is_empty() {
-        return Some(None);
-    }
-    let years = words.parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
-    Some(Some(WearerKind::Child { years }))
+/// The child of this age; nothing while it is no child's age.
+fn child(words: &str) -> Option<WearerKind> {
+    let years = words.trim().parse().ok().filter(|y| OLDEST_CHILD >= *y)?;
+    Some(WearerKind::Child { years })
 }
 
 /// `10 %` is a share, `5` an amount.
