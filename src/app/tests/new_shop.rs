@@ -116,8 +116,12 @@ fn begin(w: &mut TestWindow, hand: Hand, own: &Path) {
     }
     w.frames(4);
     w.wait_for_files();
+    w.wait_until("the shop", |w| w.window().shop.folder().is_some());
     if hand == Hand::Taps {
-        w.tap(Taps::OFF);
+        w.wait_until("the keys on the screen", |w| {
+            w.tap(Taps::OFF);
+            w.offers(Taps::ON)
+        });
         show(w, hand, "Shop", Key::F5);
         write(w, hand, "Shop name", "fern quill");
         write(w, hand, "Phone", "555-0199");
