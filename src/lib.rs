@@ -9,6 +9,7 @@
 //! | 0 | [`units`] | millimetres, money, minutes: as people type and read them |
 //! | 1 | [`geometry`] | discs, ovals, lenses, area, gaps, spacing, outline, wrap, ribbon; no flower word |
 //! | 1 | [`colour`] | colours: difference, names, other eyes, photos |
+//! | 1 | [`light`] | surfaces, rays, a camera; no flower word |
 //! | 2 | [`stock`] | what can be bought |
 //! | 3 | [`piece`] | the wrist piece, its edits, the house style |
 //! | 3 | [`history`] | snapshots, gestures, revisions |
@@ -18,6 +19,7 @@
 //! | 5 | [`set_out`] | proposals: edits that make a piece better |
 //! | 5 | [`paperwork`] | stem list, price: rows without formatting |
 //! | 6 | [`scene`] | the picture in millimetres |
+//! | 6 | [`model`] | a piece in the round: surfaces that light falls on |
 //! | 7 | [`export`] | scene or rows to bytes |
 //! | 7 | [`store`] | the shop folder: files, versions, refusals |
 //! | 8 | [`session`] | the open order, its history, what is derived from it |
@@ -29,6 +31,7 @@ pub mod units;
 
 pub mod colour;
 pub mod geometry;
+pub mod light;
 
 pub mod stock;
 
@@ -42,6 +45,7 @@ pub mod set_out;
 
 pub mod paperwork;
 
+pub mod model;
 pub mod scene;
 
 pub mod export;

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::making_minutes;
 use super::price::{Price, calculated_price};
-use crate::geometry::{CentreLoop, RibbonWork};
+use crate::geometry::RibbonWork;
 use crate::piece::{Bow, Fixing, HouseStyle, LAPEL_PINS, LapelHold, Piece, PieceSize, PriceRule, Worn, still_to_place};
 use crate::stock::{Botanical, Caution, Role, Stock, StockId, Sundry, SundryKind};
 use crate::units::{Cents, ceil_u32};
@@ -18,8 +18,6 @@ use crate::units::{Cents, ceil_u32};
 const PINCH_MM: f64 = 12.0;
 /// Ribbon cut away slantwise at the end of a tail, mm; common practice, no source.
 const CUT_MM: f64 = 12.0;
-/// The small loop over the knot, mm; common practice, no source.
-const CENTRE_LOOP: CentreLoop = CentreLoop { diameter: 16.0, overlap: 12.0 };
 /// Cut length of florist wire, mm: 18 in ("Designing Corsages and Boutonnieres", lesson, studylib.net/doc/5707417).
 const WIRE_CUT_MM: f64 = 457.2;
 /// Wire for a bow: one cut of 26 gauge (the same lesson).
@@ -127,7 +125,7 @@ pub fn bow_ribbon_mm(bow: &Bow) -> f64 {
         tails: bow.tails,
         tail_length: bow.tail_length_mm,
         tail_cut: CUT_MM,
-        centre_loop: bow.centre_loop.then_some(CENTRE_LOOP),
+        centre_loop: bow.centre_loop.then_some(Bow::CENTRE_LOOP),
     }
     .ribbon()
     .total()

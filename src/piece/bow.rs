@@ -3,6 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 use std::sync::Arc;
 
+use crate::geometry::CentreLoop;
 use crate::stock::StockId;
 
 /// Ribbon work under the blooms: loops fan out to both sides across the oval's long axis, tails hang toward the hand.
@@ -29,6 +30,9 @@ pub struct Bow {
 impl Bow {
     /// Half the angle over which the loops of one side fan out, radians; our choice by eye.
     pub const FAN_RAD: f64 = 0.9;
+
+    /// The small loop over the knot, mm; common practice, no source.
+    pub const CENTRE_LOOP: CentreLoop = CentreLoop { diameter: 16.0, overlap: 12.0 };
 }
 
 impl Bow {

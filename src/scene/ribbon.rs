@@ -40,8 +40,9 @@ impl Cloth {
 
     fn cover(self) -> f64 {
         match self.weave {
-            Weave::Satin | Weave::Velvet => 1.0,
+            Weave::Satin | Weave::Velvet | Weave::Grosgrain => 1.0,
             Weave::Organza => 0.52,
+            Weave::Lace => 0.66,
         }
     }
 
@@ -49,8 +50,9 @@ impl Cloth {
     fn swing(self) -> f64 {
         match self.weave {
             Weave::Satin => 1.0,
-            Weave::Organza => 0.6,
+            Weave::Organza | Weave::Lace => 0.6,
             Weave::Velvet => 0.26,
+            Weave::Grosgrain => 0.45,
         }
     }
 
@@ -225,10 +227,10 @@ fn inside(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
 fn across(draft: &mut Draft, path: BezPath, line: [Point; 2], cloth: Cloth) {
     let shade = cloth.colour.lighter(-0.3);
     let list = match cloth.weave {
-        Weave::Satin => {
+        Weave::Satin | Weave::Grosgrain => {
             [(0.0, WHITE.tint(0.2)), (0.35, WHITE.tint(0.0)), (0.55, shade.tint(0.0)), (1.0, shade.tint(0.34))]
         }
-        Weave::Organza => {
+        Weave::Organza | Weave::Lace => {
             [(0.0, WHITE.tint(0.3)), (0.4, WHITE.tint(0.05)), (0.6, WHITE.tint(0.02)), (1.0, WHITE.tint(0.2))]
         }
         Weave::Velvet => {
@@ -267,7 +269,7 @@ fn gathers(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
 
 /// The threads of organza, which are seen because it is so thin.
 fn woven(draft: &mut Draft, shape: &Loop, cloth: Cloth) {
-    if cloth.weave != Weave::Organza {
+    if !matches!(cloth.weave, Weave::Organza | Weave::Lace) {
         return;
     }
     let mut threads = BezPath::new();
@@ -284,8 +286,8 @@ fn edges(draft: &mut Draft, lines: &[&[Point]], wide: f64, cloth: Cloth) {
         add(&mut path, &smooth(line, false));
     }
     let (by, alpha) = match cloth.weave {
-        Weave::Satin => (0.14, 0.7),
-        Weave::Organza => (0.06, 0.75),
+        Weave::Satin | Weave::Grosgrain => (0.14, 0.7),
+        Weave::Organza | Weave::Lace => (0.06, 0.75),
         Weave::Velvet => (0.1, 0.35),
     };
     draft.group.stroke(path, (wide * 0.014).max(0.08), cloth.tone(by, alpha));

@@ -236,6 +236,10 @@ pub enum Weave {
     Organza,
     /// Deep and matt.
     Velvet,
+    /// Ribbed across.
+    Grosgrain,
+    /// A net with scalloped edges.
+    Lace,
 }
 
 /// A ribbon for bows.

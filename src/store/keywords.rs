@@ -137,7 +137,10 @@ words!(Level, "level", "flat" => Flat, "raised" => Raised, "top" => Top);
 words!(Progress, "state", "made" => Made, "collected" => Collected, "cancelled" => Cancelled);
 words!(Role, "role", "bloom" => Bloom, "accent" => Accent, "filler" => Filler, "leaf" => Leaf, "trim" => Trim);
 words!(Keeps, "word for keeping", "poor" => Poor, "fair" => Fair, "good" => Good, "excellent" => Excellent);
-words!(Weave, "weave", "satin" => Satin, "organza" => Organza, "velvet" => Velvet);
+words!(
+    Weave, "weave",
+    "satin" => Satin, "organza" => Organza, "velvet" => Velvet, "grosgrain" => Grosgrain, "lace" => Lace,
+);
 words!(
     BandKind, "kind of band",
     "elastic" => Elastic, "pearl" => Pearl, "ribbon_tie" => RibbonTie, "metal" => Metal, "rhinestone" => Rhinestone,

@@ -8,10 +8,11 @@ use std::path::{Path, PathBuf};
 
 /// Modules by floor, as `src/lib.rs` and DEVELOPERS.md tell them. Modules of one floor do not use
 /// each other.
-const FLOORS: [(&str, u8); 18] = [
+const FLOORS: [(&str, u8); 20] = [
     ("units", 0),
     ("geometry", 1),
     ("colour", 1),
+    ("light", 1),
     ("stock", 2),
     ("piece", 3),
     ("history", 3),
@@ -20,6 +21,7 @@ const FLOORS: [(&str, u8); 18] = [
     ("command", 5),
     ("set_out", 5),
     ("paperwork", 5),
+    ("model", 6),
     ("scene", 6),
     ("export", 7),
     ("store", 7),
@@ -423,9 +425,16 @@ fn forms_are_told_apart_in_two_tables_alone() {
     }
 }
 
-/// Where threads are started: the worker of the window; papers of many orders by a command; the copy of what is not saved; two
-/// computations at once.
-const STARTS_THREADS: [&str; 4] = ["app/workers/worker.rs", "cli/papers.rs", "store/recovery.rs", "units/join.rs"];
+/// Where threads are started: the worker of the window; papers of many orders by a command, and a photograph; parts of a photograph;
+/// the copy of what is not saved; two computations at once.
+const STARTS_THREADS: [&str; 6] = [
+    "app/workers/worker.rs",
+    "cli/papers.rs",
+    "cli/photograph.rs",
+    "light/threads.rs",
+    "store/recovery.rs",
+    "units/join.rs",
+];
 
 #[test]
 fn threads_are_started_in_one_place_of_the_window() {
