@@ -9,6 +9,7 @@ use super::cli_error::CliError;
 use super::colours::{colour_typed, place_typed};
 use super::labels::{LabelArgs, label_args};
 use super::party_bill::PartyBillArgs;
+use super::photograph::{PhotographArgs, photograph_args};
 use super::picture_args::{PictureArgs, picture_args};
 use crate::colour::Rgb;
 use crate::export::pdf::PaperSize;
@@ -63,6 +64,8 @@ pub enum CliCommand {
         /// How it is drawn and written.
         options: PictureArgs,
     },
+    /// Photograph the piece in the round.
+    Photograph(PhotographArgs),
     /// Make the chart of all forms that can be drawn.
     Forms(PictureArgs),
     /// Make all papers.
@@ -132,6 +135,7 @@ const COMMANDS: &[&str] = &[
     "stems",
     "quote",
     "picture",
+    "photograph",
     "forms",
     "papers",
     "labels",
@@ -170,6 +174,7 @@ fn command(args: &Args) -> Result<CliCommand, String> {
             let files = args.some_files(command, MOST_SIDE_BY_SIDE)?;
             Ok(CliCommand::Picture { files, options: picture_args(args, "picture")? })
         }
+        "photograph" => Ok(CliCommand::Photograph(photograph_args(args)?)),
         "forms" if args.words.len() > 1 => Err("forms takes no file: it shows every form.".to_owned()),
         "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
         "labels" => label_args(args).map(CliCommand::Labels),

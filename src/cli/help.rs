@@ -86,6 +86,14 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "posywright picture samples/orders/03-full.ron --to full.png --width-px 1600",
     ),
     (
+        "photograph",
+        "FILE --to OUT.png [--view VIEW] [--finish FINISH] [--width-px N]",
+        "Saves a photograph of the piece in the round, on an arm in the light of a window.
+      Views: above, three-quarter, wearer, side. Finishes: quick, fine, finest; each takes some
+      three times as long as the one before. --skin TONE and --dress '#rrggbb' as for picture.",
+        "posywright photograph samples/orders/03-full.ron --to photograph.png --view above",
+    ),
+    (
         "forms",
         "--to OUT.png|OUT.svg|OUT.pdf [--width-px N|--dpi N]",
         "Saves a chart of every form that can be drawn.",

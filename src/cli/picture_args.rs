@@ -204,11 +204,11 @@ fn view_of(word: &str) -> Result<PictureView, String> {
     }
 }
 
-fn skin_of(word: &str) -> Result<Skin, String> {
+pub(super) fn skin_of(word: &str) -> Result<Skin, String> {
     let known = || Skin::ALL.map(Skin::word).join(", ");
     Skin::ALL.into_iter().find(|s| s.word() == word).ok_or_else(|| format!("--skin is one of {}.", known()))
 }
 
-fn dress_of(text: &str) -> Result<Rgb, String> {
+pub(super) fn dress_of(text: &str) -> Result<Rgb, String> {
     Rgb::parse(text).ok_or_else(|| "--dress needs a colour such as '#1b2a4a'.".to_owned())
 }

@@ -61,6 +61,11 @@ pub fn run(
             let warnings = orders.into_iter().flat_map(|loaded| loaded.warnings).collect();
             Ok((format!("{}\n", options.to.display()), warnings))
         }
+        CliCommand::Photograph(options) => {
+            let loaded = LoadedOrder::read(&options.file, shop)?;
+            store::write_bytes(&options.to, &options.bytes(&loaded, progress)?)?;
+            Ok((format!("{}\n", options.to.display()), loaded.warnings))
+        }
         CliCommand::Forms(options) => {
             store::write_bytes(&options.to, &options.chart_bytes()?)?;
             Ok((format!("{}\n", options.to.display()), Vec::new()))
