@@ -88,6 +88,8 @@ pub(crate) enum Action {
     SaveCopy,
     /// Save the picture.
     SavePicture,
+    /// Save a photograph of the piece: the bytes of its file.
+    SavePhotograph(Arc<Vec<u8>>),
     /// Make all papers of the order.
     MakePapers,
     /// Stop making them.

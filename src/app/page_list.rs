@@ -14,6 +14,7 @@ macro_rules! page_list {
             Variations: variations::VariationsPage,
             Orders: orders::OrdersPage,
             Papers: papers::PapersPage,
+            Photograph: photograph::PhotographPage,
         }
     };
 }

@@ -132,6 +132,7 @@ const KEYS: &[(&str, &str, bool)] = &[
     ("P, then H, M, F, E, T", "add one, mirror, fill gaps, space evenly, tidy up; A next gap, X stop", true),
     ("F2, F4, F8", "shop view or client view; client window; light or dark", false),
     ("Q, D, I, C, J, X", "order; colours; price; sizes; variations; boutonniere", false),
+    ("F10", "photo of the piece in the round", false),
     ("Y, F5, F7", "shop rules; shop; stock, where / searches", true),
     ("V, F6", "view options; colour-blind views", false),
     ("Page Up, Page Down, 0", "zoom in, zoom out, fit; in a month the one before, the next", false),

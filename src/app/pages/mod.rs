@@ -6,6 +6,7 @@ pub(crate) mod colour;
 pub(crate) mod order;
 pub(crate) mod orders;
 pub(crate) mod papers;
+pub(crate) mod photograph;
 pub(crate) mod price;
 pub(crate) mod shop;
 pub(crate) mod sizes;

@@ -183,6 +183,21 @@ impl Window {
         );
     }
 
+    /// Saves a photograph among the pictures of the shop.
+    pub(crate) fn save_photograph(&mut self, png: Arc<Vec<u8>>) {
+        let (order, shop) = (Arc::clone(self.session.order()), self.shop.clone());
+        self.with_files_of_window(
+            move |_| {
+                let path = shop.new_picture_file(&order)?;
+                store::write_bytes(&path, &png).map(|()| path)
+            },
+            |w, _, made| match made {
+                Ok(path) => w.say_done(format!("Photo saved: {}", path.display())),
+                Err(refusal) => w.say(&refusal.to_string()),
+            },
+        );
+    }
+
     /// Shows the orders of the shop, to be joined to this one.
     pub(crate) fn show_shared_stems(&mut self) {
         let event = self.session.order().dance.clone();

@@ -129,6 +129,7 @@ impl Window {
             Action::Save => self.save_order(),
             Action::SaveCopy => self.save_copy(),
             Action::SavePicture => self.save_picture(),
+            Action::SavePhotograph(png) => self.save_photograph(png),
             Action::MakePapers => self.make_papers(),
             Action::StopPapers => self.stop_papers(),
             Action::HandOver(kind, taker) => self.hand_over(ctx, kind, taker),

@@ -20,6 +20,7 @@ mod new_shop;
 mod opening;
 mod orders;
 mod papers;
+mod photograph;
 mod preload;
 mod recovery;
 mod sample_shop;

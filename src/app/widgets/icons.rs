@@ -38,6 +38,7 @@ pub(crate) enum Icon {
     Stock,
     Star,
     Hidden,
+    Photo,
 }
 
 /// One stroke: points on the square of 24, closed or not.
@@ -57,6 +58,7 @@ pub(crate) fn paint_icon(painter: &Painter, icon: Icon, rect: Rect, size: f32, c
 
 fn lines(icon: Icon) -> Vec<Line> {
     match icon {
+        Icon::Photo => camera(),
         Icon::Back => vec![(vec![[15.0, 5.0], [8.0, 12.0], [15.0, 19.0]], false)],
         Icon::On => vec![(vec![[9.0, 5.0], [16.0, 12.0], [9.0, 19.0]], false)],
         Icon::Undo => vec![(arc(12.0, 13.0, 7.0, -150.0, 100.0), false), open(&[[5.0, 4.5], [5.6, 9.6], [10.6, 9.0]])],
@@ -195,6 +197,11 @@ fn struck_eye() -> Vec<Line> {
         circle(12.0, 12.0, 2.6),
         open(&[[5.0, 20.0], [19.0, 4.0]]),
     ]
+}
+
+fn camera() -> Vec<Line> {
+    let body = [[3.0, 7.0], [8.0, 7.0], [9.5, 4.5], [14.5, 4.5], [16.0, 7.0], [21.0, 7.0], [21.0, 19.5], [3.0, 19.5]];
+    vec![closed(&body), circle(12.0, 13.0, 3.8)]
 }
 
 /// Five points; the inner corners lie where the sides of a pentagram cross.

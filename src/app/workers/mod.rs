@@ -5,6 +5,7 @@ pub(crate) mod letterhead_worker;
 pub(crate) mod page_worker;
 pub(crate) mod paper_worker;
 pub(crate) mod photo_worker;
+pub(crate) mod photograph_worker;
 pub(crate) mod picture_worker;
 pub(crate) mod search_worker;
 pub(crate) mod thumb_worker;
