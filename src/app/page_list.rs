@@ -15,6 +15,7 @@ macro_rules! page_list {
             Orders: orders::OrdersPage,
             Papers: papers::PapersPage,
             Photograph: photograph::PhotographPage,
+            Weekend: weekend::WeekendPage,
         }
     };
 }

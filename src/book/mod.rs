@@ -14,6 +14,7 @@ mod for_the_bench;
 mod kept_quote;
 mod letterhead;
 mod missing_details;
+mod occasion;
 mod order;
 mod season;
 mod shown;
@@ -41,6 +42,7 @@ pub use days::{DateStyle, Day, DayDoubt, DayReader, Hour, HourStyle, Month, When
 pub use kept_quote::KeptQuote;
 pub use letterhead::{Letterhead, Logo};
 pub use missing_details::{CallBack, MissingDetail, call_backs};
+pub use occasion::{Occasion, OccasionMark, occasions, occasions_called};
 pub use order::Order;
 pub use season::{OutOfSeason, TooLate};
 pub use shown::{Beside, Coin, Shown};

@@ -8,6 +8,7 @@ use super::args::Args;
 use super::cli_error::CliError;
 use super::colours::{colour_typed, place_typed};
 use super::labels::{LabelArgs, label_args};
+use super::occasion::{BenchArgs, MarketArgs, bench_args, market_args};
 use super::party_bill::PartyBillArgs;
 use super::photograph::{PhotographArgs, photograph_args};
 use super::picture_args::{PictureArgs, picture_args};
@@ -81,6 +82,10 @@ pub enum CliCommand {
     },
     /// Bill orders together.
     PartyBill(PartyBillArgs),
+    /// What to buy for an occasion.
+    Market(MarketArgs),
+    /// Who makes what when for an occasion.
+    Bench(BenchArgs),
     /// Print labels for boxes.
     Labels(LabelArgs),
     /// Arrange the parts of a piece anew.
@@ -138,6 +143,8 @@ const COMMANDS: &[&str] = &[
     "photograph",
     "forms",
     "papers",
+    "market",
+    "bench",
     "labels",
     "party-bill",
     "set-out",
@@ -177,6 +184,8 @@ fn command(args: &Args) -> Result<CliCommand, String> {
         "photograph" => Ok(CliCommand::Photograph(photograph_args(args)?)),
         "forms" if args.words.len() > 1 => Err("forms takes no file: it shows every form.".to_owned()),
         "forms" => Ok(CliCommand::Forms(picture_args(args, "chart")?)),
+        "market" => market_args(args).map(CliCommand::Market),
+        "bench" => bench_args(args).map(CliCommand::Bench),
         "labels" => label_args(args).map(CliCommand::Labels),
         "party-bill" => party_bill(args),
         "set-out" => set_out(args),

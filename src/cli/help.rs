@@ -108,8 +108,22 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
         "posywright papers samples/orders/01-petite.ron --into papers --paper letter",
     ),
     (
+        "market",
+        "SHOP --occasion ID [--json|--csv]",
+        "What to buy for a dance, a wedding or a span of days, supplier by supplier, at the least cost.
+      ID is the name of the event, its id, a day, or days such as 2026-05-08..2026-05-10.",
+        "posywright market samples/quayside --occasion 'Quayside Prom'",
+    ),
+    (
+        "bench",
+        "SHOP --occasion ID --makers N [--hours H] [--bows-ahead] [--json]",
+        "Minutes promised against minutes there are, and who makes what when. H is how long each maker
+      works, usually 8 hours; --bows-ahead has the bows made on a day before.",
+        "posywright bench samples/quayside --occasion 'Quayside Prom' --makers 2",
+    ),
+    (
         "labels",
-        "FILE... --into DIR [--sheet SHEET] [--first N] [--no-balance] [--frame]",
+        "FILE...|SHOP --occasion ID --into DIR [--sheet SHEET] [--first N] [--no-balance] [--frame]",
         "Saves labels for the boxes of orders, boutonnieres too. SHEET is letter-30, a4-24 or a size of
       your own in mm, such as 'a4 3x8 63.5x33.9 gap 2.5x0'; N is the first free label. --frame saves
       a test print that shows the frame of every label.",

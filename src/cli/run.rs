@@ -77,6 +77,8 @@ pub fn run(
             let text = if *json { json_text(&arranged.report) } else { format!("{}{}\n", arranged.says, to.display()) };
             Ok((text, loaded.warnings))
         }
+        CliCommand::Market(args) => super::occasion::market(args),
+        CliCommand::Bench(args) => super::occasion::bench(args),
         CliCommand::Labels(args) => super::labels::print_labels(args, shop),
         CliCommand::PartyBill(args) => super::party_bill::bill_together(args, shop),
         CliCommand::Papers { files, into, paper, only } => {

@@ -5,6 +5,7 @@
 //! cents are 37.5, and rounded once; sums add up rounded lines. Knows nothing of pictures, files or screens.
 
 mod agree;
+mod bench_day;
 mod bench_plan;
 mod bill;
 mod buying;
@@ -14,6 +15,7 @@ mod cold_room;
 mod colour_match;
 mod example_prices;
 mod firm;
+mod market_list;
 mod minutes;
 mod offers;
 mod party_bill;
@@ -26,8 +28,10 @@ mod stem_list;
 mod steps;
 mod together;
 mod variations;
+mod weekend;
 
 pub use agree::{agree, changed_since_agreed};
+pub use bench_day::{BenchDay, BenchWork, Makers, StageSum, USUAL_BEGIN, USUAL_HOURS, bench_day};
 pub use bench_plan::{
     BenchPiece, BenchPlan, BenchStep, Effort, MINUTES_A_DAY, MOST_BENCH_STEPS, MOST_PIECES, NoPlan, PlannedStep,
     bench_plan,
@@ -43,6 +47,9 @@ pub use cold_room::{ChillsThere, chills_there};
 pub use colour_match::{ColourRow, PieceColour, colour_match, palette_sentence, piece_colours, piece_palette};
 pub use example_prices::n_example_prices;
 pub use firm::{Firm, FirmBy, Pending, keep_quote};
+pub use market_list::{
+    MarketBuy, MarketGoods, MarketLine, MarketList, NoMarket, SupplierOrder, first_pickup, market_list, more_to_buy,
+};
 pub use minutes::making_minutes;
 pub use offers::{BudgetAnswer, Difference, SizeOffer, fits_budget, other_charges, sizes_side_by_side};
 pub use party_bill::{PartyBill, PartyBillLine, party_bill};
@@ -62,3 +69,4 @@ pub use together::{Together, TogetherLine, bought_together};
 pub use variations::{
     Variation, VariationChoice, VariationChoices, VariationOffer, offer_variation, variation_choices,
 };
+pub use weekend::{PieceCount, Weekend, weekend};

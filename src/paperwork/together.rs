@@ -59,7 +59,7 @@ pub fn bought_together(orders: &[&Order], style: &HouseStyle, stock: &Stock) -> 
 }
 
 /// What is bought, in which colour, for which part.
-type Kind = (Role, StockId, Arc<str>);
+pub(super) type Kind = (Role, StockId, Arc<str>);
 
 fn needs_of(order: &Order, style: &HouseStyle, stock: &Stock) -> BTreeMap<Kind, Heads> {
     let of = |piece: &Piece, size: Option<&PieceSize>| heads_of(piece, &still_to_place(piece, size, stock), stock);
@@ -90,7 +90,7 @@ fn line(kind: &Kind, needs: &[BTreeMap<Kind, Heads>], spare: f64, stock: &Stock)
 }
 
 /// Heads with their spare, and whole stems for them.
-fn stems_with_spare(heads: &Heads, spare: f64) -> (u32, u32) {
+pub(super) fn stems_with_spare(heads: &Heads, spare: f64) -> (u32, u32) {
     /// Sums of tenths that come this near to a whole are whole.
     const WHOLE: f64 = 1e-9;
     let with_spare = ceil_u32(f64::from(heads.pieces) * (1.0 + spare) - WHOLE);

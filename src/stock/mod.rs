@@ -13,6 +13,7 @@ mod listing;
 mod new_flower;
 mod own_stock;
 mod shelf;
+mod suppliers;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -28,6 +29,7 @@ pub use listing::{SHORT_MONTHS, StockColumn, StockListing, season_words};
 pub use new_flower::NewFlower;
 pub use own_stock::{Lost, OwnStock, lost};
 pub use shelf::{MOST_LEAD_DAYS, Shelf};
+pub use suppliers::{StemsKept, SupplierPack, SupplierTerms, Suppliers, USUAL_ORDER_DAYS};
 
 use crate::colour::Rgb;
 use crate::units::Cents;

@@ -44,6 +44,7 @@ mod stock_file;
 mod stock_lines;
 mod store_error;
 mod style_file;
+mod suppliers_file;
 mod thread_guard;
 mod told_line;
 mod wishes_line;
@@ -71,5 +72,6 @@ pub use shop_stock::{StockOnDisk, StockToSave, holds_any};
 pub use stock_file::{built_in_stock, stock_from_text, stock_of_file, stock_to_text};
 pub use store_error::{Cause, FileLine, StoreError};
 pub use style_file::{built_in_style, built_in_styles, save_style, style_from_text, style_to_text};
+pub use suppliers_file::suppliers_from_text;
 #[cfg(all(test, feature = "gui"))]
 pub(crate) use thread_guard::NoFilesHere;

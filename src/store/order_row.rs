@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use super::shop::Shop;
 use super::store_error::StoreError;
-use crate::book::{MissingDetail, Order, OrderState, When, call_backs};
+use crate::book::{MissingDetail, OccasionMark, Order, OrderState, When, call_backs};
 use crate::paperwork::quote;
 use crate::units::{Cents, fold};
 
@@ -24,6 +24,8 @@ pub struct OrderRow {
     pub partner: String,
     /// For which dance or wedding.
     pub event: String,
+    /// What of it tells its occasion.
+    pub occasion: OccasionMark,
     /// School or place.
     pub place: String,
     /// When it is picked up.
@@ -108,6 +110,7 @@ impl OrderRow {
                 &order.party,
                 &number,
             ]),
+            occasion: OccasionMark::of(&order),
             title,
             size: order.size.clone().unwrap_or_default(),
             with_boutonniere: order.partner_piece.is_some(),
@@ -138,6 +141,7 @@ impl OrderRow {
             title,
             partner: String::new(),
             event: String::new(),
+            occasion: OccasionMark::default(),
             place: String::new(),
             pickup: When::default(),
             size: String::new(),

@@ -15,10 +15,11 @@ use super::saving::{FileStamp, RealDisk, remove_stale_temps, save};
 use super::shop_details::{ShopDetails, ShopFile};
 use super::shop_stock::StockOnDisk;
 use super::store_error::{Cause, StoreError};
+use super::suppliers_file::read_suppliers;
 use super::{built_in_stock, built_in_style, style_from_text};
 use crate::book::{Letterhead, Order, Written};
 use crate::piece::HouseStyle;
-use crate::stock::Stock;
+use crate::stock::{Stock, Suppliers};
 
 /// The name of the file that makes a folder a shop.
 pub(super) const SHOP_FILE: &str = "shop.ron";
@@ -145,6 +146,11 @@ impl Shop {
     /// What could not be read and is stood in for, as sentences.
     pub fn warnings(&self) -> &[String] {
         &self.warnings
+    }
+
+    /// What it knows of its suppliers, read anew; nothing where it has no `suppliers.ron`.
+    pub fn suppliers(&self) -> Result<Suppliers, StoreError> {
+        self.folder.as_ref().map_or_else(|| Ok(Suppliers::default()), |folder| read_suppliers(folder, &self.stock))
     }
 
     /// All orders by the names of their files. An order that cannot be opened is there with its refusal.

@@ -32,5 +32,6 @@ mod store_panic;
 mod store_photos;
 mod store_stock;
 mod support;
+mod weekend;
 mod words;
 mod worn_safely;

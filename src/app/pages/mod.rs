@@ -13,6 +13,7 @@ pub(crate) mod sizes;
 pub(crate) mod stock;
 pub(crate) mod style;
 pub(crate) mod variations;
+pub(crate) mod weekend;
 
 use egui::{Key, Ui};
 

@@ -35,4 +35,5 @@ mod style;
 mod taps;
 mod wearer;
 mod wearers;
+mod weekend;
 mod wet_hands;

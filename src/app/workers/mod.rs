@@ -9,4 +9,5 @@ pub(crate) mod photograph_worker;
 pub(crate) mod picture_worker;
 pub(crate) mod search_worker;
 pub(crate) mod thumb_worker;
+pub(crate) mod weekend_worker;
 pub(crate) mod worker;

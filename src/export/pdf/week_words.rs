@@ -1,4 +1,4 @@
-//! What the papers of a weekend say, side by side: labels.
+//! What the papers of a weekend say, side by side: labels, the market list.
 
 use super::words::{due, joined, pickup, where_worn_in_full};
 use crate::book::{Order, Written};
@@ -39,4 +39,17 @@ pub(super) fn label_balance(balance: Cents, money: impl Fn(Cents) -> String) -> 
         (_, Cents(0)) => "Paid in full".to_owned(),
         (what, amount) => format!("{what} {}", money(amount)),
     }
+}
+
+pub(super) const DELIVERY: &str = "Delivery";
+pub(super) const TOTAL: &str = "Total";
+pub(super) const FROM_THE_SHELF: &str = "From the shelf";
+pub(super) const SHOP_ONLY: &str = "Shop only: this sheet shows sales and shares. Not for suppliers or clients.";
+
+pub(super) fn market_title(occasion: &str) -> String {
+    format!("Market list \u{2013} {occasion}")
+}
+
+pub(super) fn order_by(day: &str) -> String {
+    format!("Order by {day}.")
 }

@@ -2,7 +2,7 @@
 //! seeded chance, and a nudge stays if the plan has not become longer.
 
 use super::Effort;
-use super::chains::{Bench, BenchDay, Chain, Starts};
+use super::chains::{Bench, Chain, PlannedDay, Starts};
 use crate::units::chance::Chance;
 
 /// A nudge multiplies the minutes to follow of a step by up to this share more or less; our choice.
@@ -48,7 +48,7 @@ fn nudged(bench: &Bench, bound: u32, effort: Effort) -> Starts {
 
 /// Nobody rests while there is a step that can be done; among those the most pressing, then the first in the list.
 fn by_rule(bench: &Bench, pressing: &[Vec<f64>]) -> Starts {
-    let mut day = BenchDay::begun(bench);
+    let mut day = PlannedDay::begun(bench);
     loop {
         let done = |c: usize| day.starts[c].len();
         let open = || (0..bench.chains.len()).filter(|c| done(*c) < bench.chains[*c].steps.len());

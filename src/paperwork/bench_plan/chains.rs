@@ -34,7 +34,7 @@ pub(super) struct Bench {
 
 /// A day so far.
 #[derive(Clone)]
-pub(super) struct BenchDay {
+pub(super) struct PlannedDay {
     pub(super) starts: Starts,
     /// When the next step of each chain can start.
     pub(super) ready: Vec<u32>,
@@ -42,7 +42,7 @@ pub(super) struct BenchDay {
     pub(super) free: Vec<u32>,
 }
 
-impl BenchDay {
+impl PlannedDay {
     pub(super) fn begun(bench: &Bench) -> Self {
         let starts = vec![Vec::new(); bench.chains.len()];
         Self { starts, ready: bench.chains.iter().map(|c| c.release).collect(), free: vec![0; bench.makers] }
@@ -135,7 +135,7 @@ impl Bench {
             order.extend(chain.steps.iter().zip(starts).map(|((hands, _), start)| (end - start - hands, *hands, c)));
         }
         order.sort_unstable();
-        let mut day = BenchDay::begun(self);
+        let mut day = PlannedDay::begun(self);
         for (_, _, chain) in order {
             day.work(self, chain);
         }

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use super::chains::{Bench, BenchDay, Load, Starts, count, preemptive};
+use super::chains::{Bench, Load, PlannedDay, Starts, count, preemptive};
 
 /// Most chains and steps to look through; our choice.
 const MOST_CHAINS: usize = 8;
@@ -24,7 +24,7 @@ pub(super) fn searched(bench: &Bench, starts: Starts, bound: u32, nodes: u32) ->
     }
     let mut search =
         OrderSearch { bench, twins: twins(bench), best: starts, length, bound, nodes, seen: BTreeMap::new() };
-    match search.look(&BenchDay::begun(bench)) {
+    match search.look(&PlannedDay::begun(bench)) {
         Looked::Through => (search.best, search.length),
         Looked::OutOfNodes => (search.best, bound),
     }
@@ -53,7 +53,7 @@ struct OrderSearch<'a> {
 }
 
 impl OrderSearch<'_> {
-    fn look(&mut self, from: &BenchDay) -> Looked {
+    fn look(&mut self, from: &PlannedDay) -> Looked {
         let Some(nodes) = self.nodes.checked_sub(1) else { return Looked::OutOfNodes };
         self.nodes = nodes;
         let mut next = self.next_steps(from);
@@ -78,7 +78,7 @@ impl OrderSearch<'_> {
     }
 
     /// Start, minutes that do not follow, and chain of each step that may be next.
-    fn next_steps(&self, from: &BenchDay) -> Vec<(u32, u32, usize)> {
+    fn next_steps(&self, from: &PlannedDay) -> Vec<(u32, u32, usize)> {
         let done = |c: usize| from.starts[c].len();
         let chains = (0..self.bench.chains.len()).filter(|c| done(*c) < self.bench.chains[*c].steps.len());
         let in_turn = chains.filter(|c| self.twins[*c].is_none_or(|twin| done(twin) > done(*c)));
@@ -88,7 +88,7 @@ impl OrderSearch<'_> {
 
     /// One step more. Nothing starts before the last start of all, so all minutes are at least that; makers are alike, so
     /// they stand by when they are free.
-    fn after(&self, from: &BenchDay, chain: usize) -> BenchDay {
+    fn after(&self, from: &PlannedDay, chain: usize) -> PlannedDay {
         let mut to = from.clone();
         to.work(self.bench, chain);
         let start = to.starts[chain].last().copied().unwrap_or(0);
@@ -97,7 +97,7 @@ impl OrderSearch<'_> {
         to
     }
 
-    fn bound_of(&self, at: &BenchDay) -> u32 {
+    fn bound_of(&self, at: &PlannedDay) -> u32 {
         let open = || {
             let chains = self.bench.chains.iter().zip(&at.ready).zip(&at.starts);
             chains.map(|((chain, ready), starts)| (chain, *ready, starts.len())).filter(|(c, _, k)| *k < c.steps.len())
@@ -114,7 +114,7 @@ impl OrderSearch<'_> {
     }
 
     /// Whether a beginning with the same steps done has everything ready no later; else this one is kept.
-    fn was_seen(&mut self, at: &BenchDay) -> bool {
+    fn was_seen(&mut self, at: &PlannedDay) -> bool {
         let done: Vec<usize> = at.starts.iter().map(Vec::len).collect();
         let open = |c: &usize| done[*c] < self.bench.chains[*c].steps.len();
         let ready = (0..done.len()).filter(open).map(|c| at.ready[c]);

@@ -4,6 +4,7 @@ use egui::{RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use crate::app::action::{Action, CopyFor, RecoveredAction};
 use crate::app::context::{Context, Requests};
+use crate::app::page_list::PageId;
 use crate::app::pages::orders::{OrdersAction, OrdersPage};
 use crate::app::parts::tap_keys::watch_page_field;
 use crate::app::typing::taps::PageKeys;
@@ -130,6 +131,10 @@ fn party_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, re
 /// Orders that are not in the table: a file elsewhere, and what windows left unsaved.
 fn files_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requests<OrdersAction>) {
     let c = &cx.colours;
+    let tip = "What to buy, the bench day and labels for a dance or a wedding (F10)";
+    if button(ui, c, "Weekend", Weight::Plain).on_hover_text(tip).clicked() {
+        requests.shared.push(Action::Show(PageId::Weekend));
+    }
     if button(ui, c, "Open file\u{2026}", Weight::Plain).clicked() {
         requests.shared.push(Action::AskForOrder);
     }
