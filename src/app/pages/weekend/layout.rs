@@ -8,10 +8,10 @@ use crate::app::context::{Context, Requests};
 use crate::app::parts::page_head::{head_ui, shortened};
 use crate::app::view::ShopView;
 use crate::app::widgets::controls::{Weight, button};
-use crate::app::widgets::theme::{GRID, strong, title, words};
+use crate::app::widgets::theme::{GRID, ROUND, strong, title, words};
 use crate::app::workers::weekend_worker::{WeekendSeen, title_of};
 use crate::export::{no_plan_words, price_text, stage_word};
-use crate::paperwork::{BenchDay, Makers, MarketList, PieceCount, Weekend};
+use crate::paperwork::{BenchDay, Makers, MarketList, PieceCount, Stage, Weekend};
 use crate::units::{Cents, counted, minutes_text};
 
 /// Letters of an occasion's name on its button.
@@ -33,16 +33,21 @@ pub(super) fn page_ui(
     ui.add_space(GRID);
     let Some(day) = &seen.day else { return };
     ui.columns_const(|[pieces, bench, market]| {
-        in_column(pieces, "pieces", |ui| pieces_ui(ui, cx, &seen.weekend));
-        in_column(bench, "bench", |ui| bench_ui(ui, cx, page, &seen.weekend, day, requests));
-        in_column(market, "market", |ui| market_ui(ui, cx, seen));
+        in_column(pieces, cx, "pieces", |ui| pieces_ui(ui, cx, &seen.weekend));
+        in_column(bench, cx, "bench", |ui| bench_ui(ui, cx, page, &seen.weekend, day, requests));
+        in_column(market, cx, "market", |ui| market_ui(ui, cx, seen));
     });
 }
 
-fn in_column(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().id_salt(name).auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
-        add(ui);
+/// A column on a card of its own, its rows as close as they can be read.
+fn in_column(ui: &mut Ui, cx: &Context<'_>, name: &str, add: impl FnOnce(&mut Ui)) {
+    let card = egui::Frame::new().fill(cx.colours.card).corner_radius(ROUND).inner_margin(12.0);
+    card.show(ui, |ui| {
+        ScrollArea::vertical().id_salt(name).auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing = vec2(6.0, 5.0);
+            ui.spacing_mut().interact_size.y = 0.0;
+            add(ui);
+        });
     });
 }
 
@@ -148,11 +153,11 @@ fn bench_ui(
     }
     heading(ui, cx, "Can be made days ahead");
     for sum in day.stages.iter().filter(|sum| sum.can_move()) {
-        row(ui, cx, stage_word(sum.stage), &format!("{} in {}", sum.count, minutes(sum.minutes)), c.ink);
+        row(ui, cx, &stage_name(sum.stage), &format!("{} in {}", sum.count, minutes(sum.minutes)), c.ink);
     }
     heading(ui, cx, "On the day");
     for sum in day.stages.iter().filter(|sum| !sum.can_move()) {
-        row(ui, cx, stage_word(sum.stage), &format!("{} in {}", sum.count, minutes(sum.minutes)), c.ink);
+        row(ui, cx, &stage_name(sum.stage), &format!("{} in {}", sum.count, minutes(sum.minutes)), c.ink);
     }
     heading(ui, cx, "One more");
     for (size, takes) in &weekend.one_more {
@@ -163,6 +168,12 @@ fn bench_ui(
         };
         row(ui, cx, size, &told, ink);
     }
+}
+
+/// The word for a stage at the head of its row.
+fn stage_name(stage: Stage) -> String {
+    let mut letters = stage_word(stage).chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// One maker more or fewer, an hour more or fewer, bows before or not.
