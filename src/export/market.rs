@@ -129,12 +129,12 @@ pub fn market_text(title: &str, list: &MarketList, currency: &Currency, dates: D
             _ = writeln!(text, "  {}", market_row(line, buy, &money));
         }
         if to.delivery != Cents(0) {
-            _ = writeln!(text, "  {:<52} {:>9}", "Delivery", money(to.delivery));
+            _ = writeln!(text, "  {:<66} {:>9}", "Delivery", money(to.delivery));
         }
     }
     _ = writeln!(text, "\nFrom the shelf");
     for line in &list.goods {
-        _ = writeln!(text, "  {:<52} {:>9}", goods_words(line), money(line.cost));
+        _ = writeln!(text, "  {:<66} {:>9}", goods_words(line), money(line.cost));
     }
     _ = writeln!(text);
     for (what, told) in market_sums(list, &money) {
@@ -163,7 +163,7 @@ pub(super) fn bought_from<'a>(
 fn market_row(line: &MarketLine, buy: &MarketBuy, money: &dyn Fn(Cents) -> String) -> String {
     let what = format!("{}, {}", line.name, line.colour);
     let packs = counted(buy.packs as usize, "bunch", "bunches");
-    format!("{what:<32} {packs:>10} of {:<4} {:>9}", buy.stems_each, money(buy.cost))
+    format!("{what:<46} {packs:>10} of {:<5} {:>9}", buy.stems_each, money(buy.cost))
 }
 
 /// `Satin ribbon, 15 mm, white: 52 lengths, 41.2 m`
