@@ -123,10 +123,10 @@ const ABOUT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "labels",
-        "FILE...|SHOP --occasion ID --into DIR [--sheet S] [--first N] [--no-balance] [--frame]",
-        "Saves labels for the boxes of orders, boutonnieres too. S is letter-30, a4-24 or a size of
-      your own in mm, such as 'a4 3x8 63.5x33.9 gap 2.5x0'; N is the first free label. --frame saves
-      a test print that shows the frame of every label.",
+        "FILE...|SHOP --occasion ID --into D [--sheet S] [--first N] [--no-balance] [--frame]",
+        "Saves labels for the boxes of orders, boutonnieres too, in the folder D. S is letter-30, a4-24
+      or your own in mm, such as 'a4 3x8 63.5x33.9 gap 2.5x0'; N is the first free label. --frame
+      saves a test print that shows the frame of every label.",
         "posywright labels samples/orders/11-teal-gown.ron --into labels --sheet a4-24 --first 5",
     ),
     (
