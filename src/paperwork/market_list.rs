@@ -159,7 +159,7 @@ pub fn market_list(
     let alone = shelf.buy(items.iter().map(|item| item.stems_alone)).ok();
     let lines: Vec<MarketLine> =
         items.iter().enumerate().map(|(i, item)| line(i, item, &shelf, &bought, day, stock)).collect();
-    let orders_to = supplier_orders(&shelf, &bought, day);
+    let orders_to = supplier_orders(&shelf, &bought, &lines);
     let goods = goods(orders, style, stock);
     Ok(MarketList {
         flowers: lines.iter().map(MarketLine::cost).sum(),
@@ -329,6 +329,8 @@ fn line(
     stock: &Stock,
 ) -> MarketLine {
     let (role, id, colour) = &item.kind;
+    let botanical = stock.botanical(id);
+    let lead_days = botanical.map_or(0, |b| u32::from(b.shelf.lead_days));
     let buys: Vec<MarketBuy> = shelf
         .bought(list)
         .filter(|(offer, _)| offer.item == place)
@@ -337,11 +339,10 @@ fn line(
             packs,
             stems_each: offer.stems,
             cost: times(offer.price, packs),
-            order_by: order_by(day, &shelf.names[offer.supplier], shelf.suppliers),
+            order_by: order_by(day, &shelf.names[offer.supplier], shelf.suppliers, lead_days),
         })
         .collect();
     let there: u32 = buys.iter().map(|buy| buy.packs.saturating_mul(buy.stems_each)).sum::<u32>() + item.in_cooler;
-    let botanical = stock.botanical(id);
     MarketLine {
         stock: id.clone(),
         name: botanical.map_or_else(|| id.to_string(), |b| b.name.clone()),
@@ -375,11 +376,13 @@ fn out_of_season(botanical: &Botanical, day: Day) -> Option<&'static str> {
     (!is_in_trade).then(|| Month::of(day).name())
 }
 
-fn order_by(day: Option<Day>, supplier: &str, suppliers: &Suppliers) -> Option<Day> {
-    day?.plus(-i64::from(suppliers.terms_of(supplier).order_days))
+/// The last day to order: as early as the supplier wants it, or the flower itself where that takes longer.
+fn order_by(day: Option<Day>, supplier: &str, suppliers: &Suppliers, lead_days: u32) -> Option<Day> {
+    day?.plus(-i64::from(suppliers.terms_of(supplier).order_days.max(lead_days)))
 }
 
-fn supplier_orders(shelf: &PackShelf<'_>, list: &BuyingList, day: Option<Day>) -> Vec<SupplierOrder> {
+fn supplier_orders(shelf: &PackShelf<'_>, list: &BuyingList, lines: &[MarketLine]) -> Vec<SupplierOrder> {
+    let buys = || lines.iter().flat_map(|line| &line.buys);
     let of = |(place, name): (usize, &String)| {
         let mine = || shelf.bought(list).filter(move |(offer, _)| offer.supplier == place);
         mine().next()?;
@@ -387,7 +390,7 @@ fn supplier_orders(shelf: &PackShelf<'_>, list: &BuyingList, day: Option<Day>) -
             name: name.clone(),
             packs_cost: mine().map(|(offer, packs)| times(offer.price, packs)).sum(),
             delivery: shelf.suppliers.terms_of(name).delivery,
-            order_by: order_by(day, name, shelf.suppliers),
+            order_by: buys().filter(|buy| buy.supplier == *name).filter_map(|buy| buy.order_by).min(),
         })
     };
     let mut orders: Vec<SupplierOrder> = shelf.names.iter().enumerate().filter_map(of).collect();

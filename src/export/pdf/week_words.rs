@@ -20,10 +20,11 @@ pub(super) fn label_head(order: &Order) -> String {
     parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" \u{b7} ")
 }
 
-/// Event, school and partner: what tells two of one name apart.
+/// Event, school and partner: what tells two of one name apart. A boutonniere is the partner's own.
 pub(super) fn label_event(order: &Order) -> String {
     let partner = order.people.partner.trim();
-    let partner = if partner.is_empty() { String::new() } else { format!("with {partner}") };
+    let is_own = partner.is_empty() || order.wearer.starts_with(partner);
+    let partner = if is_own { String::new() } else { format!("with {partner}") };
     joined(&[order.dance.trim(), order.place.trim(), &partner])
 }
 
