@@ -146,6 +146,7 @@ pub fn stage_word(stage: Stage) -> &'static str {
         Stage::Wrap => "wrapping",
         Stage::Pin => "pins",
         Stage::Check => "checks",
+        Stage::WireUp => "wiring",
     }
 }
 
