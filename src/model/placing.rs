@@ -5,12 +5,13 @@ use std::sync::Arc;
 
 use super::bloom::{Look, bloom};
 use super::curve::{TAU, cos, sin, turn_z};
+use super::solid::{bowed, stem};
 use super::tone::of_hex;
 use crate::colour::Rgb;
 use crate::geometry::{Point, WristSection};
 use crate::light::{Affine3A, Mat3, Material, Mesh, MeshGrid, PlacedMesh, Vec2, Vec3};
 use crate::once_over::standing;
-use crate::piece::{Level, Part, PartId, Piece, Worn, Wrist};
+use crate::piece::{Level, Part, PartId, Piece, STEM_WIDTH_MM, Worn, Wrist};
 use crate::stock::{Form, Role, Stock};
 use crate::units::chance::seed_of;
 
@@ -24,6 +25,8 @@ const SPRIG_LIFT_MM: f64 = 3.0;
 /// How high the taped base is in its middle, mm, and how much of the oval it takes; common practice, no source.
 const BASE_MM: f32 = 3.0;
 const BASE_SHARE: f32 = 0.82;
+/// How far the stem is seen to go on under the bloom, mm.
+const INTO_BLOOM_MM: f32 = 10.0;
 /// How much higher heads stand over a bow, mm; our choice.
 const OVER_BOW_MM: f64 = 3.0;
 /// Colour of something that is not in stock.
@@ -119,6 +122,17 @@ pub(super) fn base(piece: &Piece, ground: &GroundUnder) -> Mesh {
     };
     let tint = of_hex(0x5f7d4c);
     Mesh::of_grid(MeshGrid::tube(48, 10), tape, at, |u, v| tint * (0.92 + 0.08 * sin(40.0 * u + 9.0 * v)))
+}
+
+/// The wired and taped stem of a boutonniere, from under its bloom to its end; nothing on a wrist.
+pub(super) fn taped_stem(piece: &Piece, stock: &Stock) -> Mesh {
+    let (Some(binding), Some(end)) = (piece.binding_point(stock), piece.stem_end(stock)) else {
+        return Mesh::default();
+    };
+    let tape = Material { rough: 0.5, rough_along: 0.5, fuzz: 0.10, ..Material::MATT };
+    let at = |p: Point, z: f32| Vec3::new(p.y as f32, p.x as f32, z);
+    let path = bowed(at(binding, 9.0) + Vec3::Y * INTO_BLOOM_MM, at(end, 3.2), Vec3::Z * -1.0, 24);
+    stem(&path, 12, tape, |v| STEM_WIDTH_MM as f32 * (0.52 - 0.16 * v), of_hex(0x54723f))
 }
 
 fn lift_of(part: &Part) -> f64 {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::arm::ArmSurface;
 use super::lapel::{self, Lapel};
-use super::placing::{GroundUnder, base, covered_mm, parts};
+use super::placing::{GroundUnder, base, covered_mm, parts, taped_stem};
 use super::ribbon::{self, Fabric};
 use super::{band, cloth};
 use crate::colour::Rgb;
@@ -46,7 +46,7 @@ impl Viewpoint {
             Self::Above => (Vec3::Z, Vec3::Y),
             Self::ThreeQuarter => (Vec3::new(0.42, -0.72, 0.80), Vec3::Z),
             Self::Wearer => (Vec3::new(-0.22, 0.62, 0.86), Vec3::Z),
-            Self::Side => (Vec3::new(0.0, -1.0, 0.24), Vec3::Z),
+            Self::Side => (Vec3::new(0.0, -1.0, 0.40), Vec3::Z),
         }
     }
 }
@@ -100,11 +100,12 @@ impl Shot<'_> {
     /// Everything in front of the camera.
     pub fn scene(&self, detail: Detail) -> LitScene {
         let ground = GroundUnder::under(self.piece, self.wrist);
-        let mut meshes = vec![base(self.piece, &ground)];
+        let mut meshes = Vec::new();
         let fabric = self.piece.bow.as_ref().map(|bow| Fabric::of_bow(bow, self.stock));
         let covered = |toward| covered_mm(self.piece, toward);
         let loops = match self.piece.worn {
             Worn::Wrist => {
+                meshes.push(base(self.piece, &ground));
                 let arm = ArmSurface::new(self.wrist, self.piece.footprint.offset_mm);
                 meshes.push(arm.mesh(self.skin, detail.arm_cell_mm()));
                 meshes.push(cloth::ground(self.cloth, &arm));
@@ -114,6 +115,7 @@ impl Shot<'_> {
             }
             Worn::Lapel => {
                 meshes.push(lapel::lapel(None));
+                meshes.push(taped_stem(self.piece, self.stock));
                 self.piece.bow.as_ref().map(|bow| ribbon::bow_under(bow, self.stock, &Lapel, covered))
             }
         };

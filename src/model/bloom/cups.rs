@@ -310,7 +310,7 @@ pub(super) fn button_mum(seed: &mut Seed) -> Mesh {
 
 /// Thick leaves in a spiral, with a bloom of wax.
 pub(super) fn succulent(seed: &mut Seed) -> Mesh {
-    thick_rosette(seed, 34, 0.95, of_hex(0xb9707a), 0.55)
+    thick_rosette(seed, 36, 1.3, of_hex(0xb9707a), 0.55)
 }
 
 /// A tuft of green leaves about a middle.
