@@ -125,7 +125,7 @@ const KEYS: &[(&str, &str, bool)] = &[
     ("Ctrl+S, Ctrl+P", "save the order, save the picture", false),
     ("F9, Ctrl+Shift+P", "papers: see, print, send; make all papers", true),
     ("F9, then P, O, E, F, L", "print, open, send, show folder; larger", true),
-    ("F10", "weekend: what to buy, the bench day, labels", true),
+    ("F12", "weekend: what to buy, the bench day, labels", true),
     ("Ctrl+N, Ctrl+O, F3", "new order; the orders of the shop", true),
     ("B, A, S, L, T", "trays: blooms, accents, filler, greenery, trim", false),
     ("O, then Enter", "next thing to check, fix it", true),

@@ -29,7 +29,7 @@ fn the_weekend_is_seen_at_a_glance_and_follows_who_is_at_the_bench() {
     stand_still();
     let folder = quayside();
     let mut w = TestWindow::on(&order_file(folder.path(), "101"));
-    w.press(Key::F10);
+    w.press(Key::F12);
     w.wait_for("Quayside Prom, Sat 9 May 2026: 60 orders");
     for told in [
         "Classic, white",
@@ -59,7 +59,7 @@ fn the_papers_of_the_weekend_stand_in_a_folder_of_their_own() {
         fs::remove_file(order_file(folder.path(), &n.to_string())).unwrap();
     }
     let mut w = TestWindow::on(&order_file(folder.path(), "101"));
-    w.press(Key::F10);
+    w.press(Key::F12);
     w.wait_for("4 orders");
     w.tap("Make its papers");
     w.wait_for("6 papers ready in");

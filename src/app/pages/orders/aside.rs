@@ -131,7 +131,7 @@ fn party_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, re
 /// Orders that are not in the table: a file elsewhere, and what windows left unsaved.
 fn files_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requests<OrdersAction>) {
     let c = &cx.colours;
-    let tip = "What to buy, the bench day and labels for a dance or a wedding (F10)";
+    let tip = "What to buy, the bench day and labels for a dance or a wedding (F12)";
     if button(ui, c, "Weekend", Weight::Plain).on_hover_text(tip).clicked() {
         requests.shared.push(Action::Show(PageId::Weekend));
     }

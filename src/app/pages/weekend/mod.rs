@@ -60,7 +60,7 @@ impl Default for WeekendPage {
 impl Page for WeekendPage {
     type Action = WeekendAction;
 
-    const INFO: PageInfo = PageInfo { on_rail: None, key: Key::F10, is_for_shop: true };
+    const INFO: PageInfo = PageInfo { on_rail: None, key: Key::F12, is_for_shop: true };
     const IS_WIDE: bool = true;
 
     fn prepare(&mut self, inputs: &mut Inputs<'_>) {
