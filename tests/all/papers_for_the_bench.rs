@@ -34,7 +34,10 @@ fn the_bench_card_is_read_at_arms_length_and_names_no_price() {
     wary.taste.dress = Default::default();
     let card = shop.paper(&wary, bench_card);
     let said = card.text().replace('\n', " ");
-    assert!(said.contains("ALLERGY: waxflower. Missing: pick-up day and dress colour."), "{said}");
+    assert!(
+        said.contains("ALLERGY: waxflower. Not asked: ") && said.contains("Missing: pick-up day and dress colour."),
+        "{said}"
+    );
     let written = card.text();
     let line =
         written.lines().find(|l| l.starts_with("ALLERGY: Waxflower (\u{201c}waxflower\u{201d} is on the list)."));

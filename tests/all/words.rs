@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Files and folders whose literals are read on screen or on paper.
-const READ_BY_PEOPLE: [&str; 17] = [
+const READ_BY_PEOPLE: [&str; 18] = [
     "app",
     "book/suggestions.rs",
     "book/stopped.rs",
@@ -16,6 +16,7 @@ const READ_BY_PEOPLE: [&str; 17] = [
     "book/change.rs",
     "colour/harmony.rs",
     "colour/warnings.rs",
+    "export/pdf/making_words.rs",
     "export/pdf/words.rs",
     "once_over/words.rs",
     "paperwork/agree.rs",
@@ -36,6 +37,9 @@ const LONGER_MESSAGES: &[&str] = &[
     "General caution, not medical advice.",
     // Steps and notes on paper, where a second line costs nothing.
     "Cold glue: dry flowers",
+    // How it is pinned: each of the two ways is one movement, and is told whole.
+    "From behind the lapel push a pin",
+    "Hold one magnet behind the lapel",
     "Too large for one sheet:",
     "Too large to print:",
 ];

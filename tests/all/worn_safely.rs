@@ -131,7 +131,7 @@ fn what_was_not_asked_is_said_until_it_was() {
     let order = shop.sample("02-classic");
     assert!(order.missing_details(&shop.stock).contains(&MissingDetail::Body));
     assert!(said(&shop, &order, bench_card).contains("Not asked: pacemaker, scent, watch or bandage, arm to spare."));
-    assert!(said(&shop, &order, client_page).contains("Please tell us of: a pacemaker"));
+    assert!(said(&shop, &order, client_page).contains("Please tell us of a pacemaker"));
     assert_eq!(not_asked_lines(&order).len(), 1);
     let asked = body(&shop, &order, BodyNeeds { is_asked: true, ..BodyNeeds::default() });
     assert!(!asked.missing_details(&shop.stock).contains(&MissingDetail::Body));
@@ -264,9 +264,16 @@ fn picture_template_card_and_steps_tell_of_one_boutonniere() {
     assert!(wrist.groups.iter().all(|g| g.key != Key::Stem));
     assert!(said(&shop, &his, template).contains("wired and taped"));
     let bench = said(&shop, &his, bench_card);
-    for words in
-        ["LEFT", "LAPEL", "tips up", "above the bloom", "behind and beside", "binding point", "two pins", "left lapel"]
-    {
+    for words in [
+        "LEFT",
+        "LAPEL",
+        "tips up",
+        "a third of each above",
+        "behind and beside",
+        "binding point",
+        "two pins",
+        "left lapel",
+    ] {
         assert!(bench.contains(words), "{words}: {bench}");
     }
     let right = Edit::Lapel(LapelWear { side: Side::Right, hold: LapelHold::Pins });

@@ -15,6 +15,7 @@ use crate::app::typing::field::Field;
 use crate::app::widgets::paper_words::Papers;
 use crate::app::widgets::today::tests::stand_still;
 use crate::app::widgets::words::{Counter, Taps};
+use crate::sheet::Held;
 use crate::store::Shop;
 
 #[path = "../../../tests/all/support/pdf_streams.rs"]
@@ -141,7 +142,11 @@ fn first_bloom(w: &mut TestWindow, hand: Hand) {
             if !w.offers("Spray rose, white") {
                 show(w, hand, "Sketch", Key::Escape);
             }
-            w.tap("Spray rose, white");
+            // The first tap after the three questions may be lost; a person taps again.
+            w.wait_until("a rose in the hand", |w| {
+                w.tap("Spray rose, white");
+                w.window().sheet.hand.held != Held::Nothing
+            });
             w.tap_sheet(0.0, 0.0);
         }
     }

@@ -27,6 +27,8 @@ const PICTURE_SHARES: (f64, f64) = (0.36, 0.56);
 const BESIDE_SHARES: (f64, f64) = (0.28, 0.56);
 /// How wide the picture and the facts under it are, as a share of the sheet; between them and the rest, mm.
 const LEFT_SHARE: f64 = 0.4;
+/// The same of a boutonniere, which is narrow, and takes many words to wire.
+const LEFT_SHARE_OF_LAPEL: f64 = 0.3;
 const GUTTER_MM: f64 = 6.0;
 
 const fn lane(head: &'static str, share: f64, align: Align) -> Lane {
@@ -100,7 +102,8 @@ fn beside(job: &PaperJob<'_>, set: Setting, picture_mm: f64) -> Option<(Column, 
     head(&mut column, job);
     notes(&mut column, job);
     let (inside, top) = (column.inside(), column.y);
-    let middle = inside.x0 + inside.width() * LEFT_SHARE;
+    let share = if job.order.piece.worn == Worn::Lapel { LEFT_SHARE_OF_LAPEL } else { LEFT_SHARE };
+    let middle = inside.x0 + inside.width() * share;
     column.write_between(inside.x0, middle - GUTTER_MM / 2.0);
     column.make_room(picture_mm);
     let within = column.inside();

@@ -107,7 +107,7 @@ fn lapel_step(step: &Step, order: &Order) -> String {
             let unit = unit(order);
             let (least, most) = STEMS_MM;
             format!(
-                "Tape the stems together from under the bloom down; cut to {} (from {} to {}), tape past the ends.",
+                "Tape the stems down from under the bloom; cut to {} ({} to {}); tape the ends.",
                 unit.short(STEM_MM),
                 unit.short(least),
                 unit.short(most)
@@ -142,6 +142,6 @@ const TAPE: &str = "Taped: dry flowers, all stems in one hand, level at the top.
 /// flowers at room temperature and the rest of it: common practice, no source.
 const GLUE: &str = "Cold glue: dry flowers at room temperature. Add a dab, wait 30 s until tacky, then press and hold.";
 /// How wired work is done; common practice, no source.
-const WIRE: &str = "Wired: wire and tape each part; build from the tip down, taping each in; tuck in every wire end.";
+const WIRE: &str = "Wired: wire and tape each part; build from the tip down; tuck in every wire end.";
 /// How a wired boutonniere is held together; common practice, no source.
 const WIRED_LAPEL: &str = "Wired: wire and tape each part, then bind them under the bloom; no wire end may show.";

@@ -61,8 +61,8 @@ pub(super) fn notes(order: &Order, stock: &Stock) -> String {
 }
 
 /// What nobody has asked yet, for the client to tell.
-pub(super) const PLEASE_TELL: &str = "Please tell us of: a pacemaker or other implant, trouble with scent, a watch or bandage on the \
-     wrist, an arm to spare.";
+pub(super) const PLEASE_TELL: &str =
+    "Please tell us of a pacemaker or implant, scent, a watch or bandage, an arm to spare.";
 
 /// `Made without baby's breath and latex.`
 pub(super) fn made_without(names: &[String]) -> String {

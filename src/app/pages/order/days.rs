@@ -37,8 +37,8 @@ pub(super) fn days_ui(ui: &mut Ui, a: &OrderColumn<'_>, actions: &mut Vec<Action
     });
 }
 
-/// Height of a sentence on two lines, points.
-const WARNING_HIGH: f32 = 42.0;
+/// Height of a sentence on one line, points; few take two.
+const WARNING_HIGH: f32 = 20.0;
 
 /// A day to type or to tap, and what was understood; where it may be either of two days, both to tap.
 fn day_ui(ui: &mut Ui, a: &OrderColumn<'_>, field: Field, actions: &mut Vec<Action>) {

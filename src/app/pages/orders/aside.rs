@@ -132,15 +132,17 @@ fn party_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, row: &OrderRow, re
 fn files_ui(ui: &mut Ui, cx: &Context<'_>, page: &OrdersPage, requests: &mut Requests<OrdersAction>) {
     let c = &cx.colours;
     let tip = "What to buy, the bench day and labels for a dance or a wedding (F12)";
-    if button(ui, c, "Weekend", Weight::Plain).on_hover_text(tip).clicked() {
-        requests.shared.push(Action::Show(PageId::Weekend));
-    }
-    if button(ui, c, "Open file\u{2026}", Weight::Plain).clicked() {
-        requests.shared.push(Action::AskForOrder);
-    }
-    if page.n_left > 0 && button(ui, c, &format!("Unsaved work ({})", page.n_left), Weight::Plain).clicked() {
-        requests.shared.push(Action::Recovered(RecoveredAction::Look));
-    }
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, c, "Weekend", Weight::Plain).on_hover_text(tip).clicked() {
+            requests.shared.push(Action::Show(PageId::Weekend));
+        }
+        if button(ui, c, "Open file\u{2026}", Weight::Plain).clicked() {
+            requests.shared.push(Action::AskForOrder);
+        }
+        if page.n_left > 0 && button(ui, c, &format!("Unsaved work ({})", page.n_left), Weight::Plain).clicked() {
+            requests.shared.push(Action::Recovered(RecoveredAction::Look));
+        }
+    });
 }
 
 fn heading(ui: &mut Ui, cx: &Context<'_>, text: &str) {
