@@ -31,7 +31,7 @@ make_papers "$work/again" a4
 for paper in a4 letter; do
   make_papers "$work/$paper" "$paper"
   pdfs=("$work/$paper"/*.pdf)
-  [ "${#pdfs[@]}" -eq 109 ] || fail "$paper: only ${#pdfs[@]} papers were made"
+  [ "${#pdfs[@]}" -eq 128 ] || fail "$paper: only ${#pdfs[@]} papers were made"
   for pdf in "${pdfs[@]}"; do
     qpdf --check "$pdf" >"$work/qpdf.txt" 2>&1 || fail "qpdf complains of $pdf: $(cat "$work/qpdf.txt")"
     # Every face is embedded, a subset, and maps to letters (columns emb, sub, uni).
